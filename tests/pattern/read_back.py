@@ -43,10 +43,12 @@ from loopwright.pattern._editing.findings import NOTE, Finding, Review, by_size
 from loopwright.pattern._editing.measures import amounts
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.wording import conversions, terms
+from loopwright.pattern._reading.as_given import reading_as_given
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._reading.reading import Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.workable import workable
+from loopwright.pattern._rewording.one_hand import in_one_hand
 from pattern.ordinary import FOLDER, Text, stitches_after, texts
 
 MORE: Final = FOLDER.with_name("ordinary-more")
@@ -114,7 +116,11 @@ def looked_at(text: str) -> Found:
 
     with mock.patch.object(reviewer, "read_closely", explained):
         found = review(text)
-    return Found(readings[-1], found)
+    written = in_one_hand(text)  # what the review has read
+    reading = readings[-1]
+    return Found(
+        reading if written.text == text else reading_as_given(reading, text, written), found
+    )
 
 
 def unmet(one: Text, reading: Reading) -> list[tuple[dict[str, Any], int]]:

@@ -29,6 +29,7 @@ from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
 from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
+from loopwright.pattern._rewording.one_hand import OneHand, in_one_hand
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
@@ -86,6 +87,9 @@ def review(
                                                   ^
     pattern: 1 error
     """
+    if isinstance(pattern, str) and (written := in_one_hand(pattern)).text != pattern:
+        found = review(written.text, stitches=stitches, charts=charts)
+        return Review(tuple(_as_given(one, written) for one in found.findings), pattern)
     text = ""
     claims: Claims = {}
     lost: frozenset[int] = frozenset()
@@ -136,6 +140,16 @@ def review(
         key=lambda one: (one.line, one.column, (ERROR, WARNING, NOTE).index(one.severity))
     )
     return Review(tuple(findings), text)
+
+
+_IN_LINE = re.compile(r"(?<=\bin line )\d+")
+
+
+def _as_given(finding: Finding, written: OneHand) -> Finding:
+    """Return a finding with the place, and the lines that it names, of the text as given."""
+    line, column = written.place(finding.line, finding.column)
+    said = _IN_LINE.sub(lambda match: str(written.place(int(match[0]), 1)[0]), finding.message)
+    return attrs.evolve(finding, line=line, column=column, message=said)
 
 
 def _lost(reading: Reading) -> frozenset[int]:

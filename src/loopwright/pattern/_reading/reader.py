@@ -20,6 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
+from loopwright.pattern._reading.as_given import as_given, reading_as_given
 from loopwright.pattern._reading.by_numbers import in_short, may_be_in_short, parted_in_title
 from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
@@ -42,6 +43,7 @@ from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
 
@@ -107,7 +109,18 @@ def read_closely(
     """
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
-    reader = _Reader(text, stitches, wordings, go_on, explain)
+    written = in_one_hand(text)
+    try:
+        reading = _read_one_hand(written.text, stitches, wordings, go_on, explain)
+    except PatternSyntaxError as error:
+        raise as_given(error, text, written) from None
+    return reading if written.text == text else reading_as_given(reading, text, written)
+
+
+def _read_one_hand(
+    text: str, table: StitchTable, wordings: Sequence[OwnWording], go_on: bool, explain: bool
+) -> Reading:
+    reader = _Reader(text, table, wordings, go_on, explain)
     try:
         reader.take_all()
     except PatternSyntaxError:
@@ -115,7 +128,7 @@ def read_closely(
             raise
         reader.scribe.loose = True
     if (reader.scribe.loose or reader.errors) and _read_otherwise(reader.scribe):
-        reader = _Reader(text, stitches, wordings, go_on, explain)
+        reader = _Reader(text, table, wordings, go_on, explain)
         reader.scribe.loose = True  # rows without a label are others than the language has
         reader.take_all()
     return reader.finish()

@@ -18,6 +18,7 @@ from loopwright.pattern._rewording.large_numbers import LARGE_NUMBER, large_numb
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.usual_words import in_usual_words
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
@@ -232,7 +233,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
     _W(r"(\[[^\]*]+\]) (?:across|over|on) (?:the )?(?:instep|heel|sole|palm|front|back)(?: (?:sts|stitches))? (?=to (?:the )?(?:last|end))", r"\1 ", "[k2, p2] across the instep to last 2 sts"),
     _W(rf"(?!(?:across|over) the \d+ (?:sts|stitches),? (?:and |then )*pick)(?:across|over) (?:all(?: of)?(?: the|these)? {COUNT}|(?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?)(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
-    _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row))?", r"\1 to end", "knit rem sts"),
+    _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|st|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row)| to (?:the )?end)?", r"\1 to end", "knit rem sts"),
     _W(rf"(knit|k) ?({COUNT})(?: {STS})? to (?:the )?(?:cent(?:er|re)|middle)(?: back| of (?:the )?heel)?", r"\1 \2", "k7 to centre back"),
     _W(r"(knit|purl|k|p) (?:the )?(?:whole|entire) (?:round|rnd|row)", r"\1 to end", "knit the whole round"),
     _W(r"(k|p|knit|purl) across (?:them|these)(?: all)?|(k|p|knit|purl) (?:them|these)(?: all)?(?=[,;.]|$)", r"\1\2 to end", "knit across them"),
@@ -405,6 +406,7 @@ def tidied(said: MappedText) -> MappedText:
             said = said.sub(pattern, means)
     if "--" in said.text:
         said = said.sub(_TYPED_DASH, " — ")
+    said = in_usual_words(said)
     if said.text.isascii() and not re.search(r"\d/\d|&|``|''", said.text):
         return said
     said = said.sub(_HARD_SPACE, " ").sub(_QUOTES, '"').sub(_APOSTROPHES, "'")

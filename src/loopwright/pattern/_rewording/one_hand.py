@@ -1,0 +1,232 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""A whole text as one hand writes it: signs, labels and lists of numbers that mean one thing.
+
+What differs between two typists and says nothing is made alike before anything is read, line by
+line, so that no reader and no check has to know it: stars of other shapes, labels in bold or behind
+a bullet, "Row 1, RS", "48 (54) (60)". Each character remembers its column.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+import attrs
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Means, Rewordings
+
+__all__ = ["OneHand", "in_one_hand"]
+
+_CRS = r"(?:rounds?|rnds?|rows?)"
+_SIDE = r"(?:RS|WS|right side|wrong side)"
+_N = r"\d+(?:\.\d+)?[½¼¾]?"
+_COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
+_STS = r"(?:sts|stitches|st|stitch)"
+_LABEL = rf"(?:{_CRS} ?\d+(?: ?[-–—,&] ?\d+| and \d+| to \d+)*|r ?\d+|\d+(?:st|nd|rd|th) {_CRS}|next {_CRS}|[a-z-]{{3,10}} {_CRS})"
+_SHORT_LABEL = rf"(?:{_CRS} ?\d+|r ?\d+|\d+(?:st|nd|rd|th) {_CRS})"
+_LEAD = r"^(?P<lead>\s*)"
+
+
+def _emphasised(match: re.Match[str]) -> str:
+    return f"{match['lead']}{match['label']}: "
+
+
+def _sided(match: re.Match[str]) -> str:
+    return f"{match['lead']}{match['label']} ({match['side']}){match['end'] or ':'}"
+
+
+def _listed(match: re.Match[str]) -> str:
+    """Put "48 (54) (60)" as "48 (54, 60)"."""
+    return f"{match['first']} ({', '.join(match['more'].strip(' ()').replace(')', ' ').replace('(', ' ').split())})"
+
+
+def _in_brackets(match: re.Match[str]) -> str:
+    numbers = re.split(r"\s*[,:;/|]\s*", match["more"])
+    return f"{match['first']}({', '.join(numbers)})"
+
+
+def _slashed(match: re.Match[str]) -> str:
+    if re.search(r"\b(?:1/[2348]|3/[48]|[57]/8)$", match["more"]):
+        return match[0]
+    return _in_brackets(match)
+
+
+def _changed(match: re.Match[str]) -> str:
+    return f"{match['stop'] or ''} ({match['what'].strip()})"
+
+
+_ROWS: tuple[tuple[str, Means], ...] = (
+    # signs
+    (r"\\(?=[*_#()\[\]~+.-])", ""),  # as Markdown keeps a star from being a sign of its own
+    (r"&amp;", "&"),
+    (r"&nbsp;", " "),
+    ("[∗✱★✻＊❋⁎]", "*"),
+    ("(?<=\\d) ?[−‒‑] ?(?=\\d)", "-"),
+    ("(?<=[a-z])[‑‐](?=[a-z])", "-"),
+    ("ﬁ", "fi"),
+    ("ﬂ", "fl"),
+    ("[\u2000-\u200a\u202f\u205f\u00a0]", " "),
+    ("[\u200b\u00ad\ufeff]", ""),
+    (r"\r$", ""),
+    (r"^<b>([^<>]*)</b>", r"\1"),
+    (r"^[☐■▪◦·→]\s*(?=\S)|^(?:- )?\[ \] (?=\w)", "- "),
+    (r"^>\s+(?=\S)", ""),
+    (r"(?<=[a-z,;:]) {2,}(?=[a-z\d(\[*])|(?<=\d) {2,}(?=[a-z])", " "),
+    (r"(?<=\d) ?(?:centimet(?:re|er)s?|cms)\b", " cm"),
+    # labels
+    (
+        rf"{_LEAD}(?P<marks>\*\*|__|\*|_)(?P<label>{_LABEL}[^*_:.]{{0,30}}?)\s*(?:[:.]?(?P=marks)\s*[:.–—-]?|[:.](?P=marks))\s+(?=\S)",
+        _emphasised,
+    ),
+    (rf"{_LEAD}(?P<word>{_CRS}|r)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
+    (rf"{_LEAD}(?P<word>{_CRS})\. ?(?=\d)", r"\g<lead>\g<word> "),
+    (
+        rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/])? ?\[?(?P<side>{_SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
+        _sided,
+    ),
+    (rf"{_LEAD}(?P<label>{_SHORT_LABEL})\. \((?P<side>{_SIDE})\)(?P<end>:?)(?=\s)", _sided),
+    (rf"{_LEAD}(?P<side>{_SIDE})(?:,| [-–—])? (?P<label>{_SHORT_LABEL})(?P<end>[:.])(?=\s)", _sided),
+    (
+        rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
+        r"\g<lead>\g<label>: ",
+    ),
+    (
+        rf"{_LEAD}(?P<label>(?:next|following) {_CRS})\. (?=[*(\[A-Za-z])",
+        r"\g<lead>\g<label>: ",
+    ),
+    (
+        rf"{_LEAD}(?P<label>{_SHORT_LABEL}) ?[-–—] ?(?P<what>(?:dec|inc)(?:rease)?(?: {_CRS})?|plain|set-?up)\s*[:.]\s+",
+        r"\g<lead>\g<label> (\g<what>): ",
+    ),
+    # numbers by size
+    (rf"\b(?P<first>{_N}) ?(?P<more>\({_N}\)(?: ?\({_N}\))+)(?! ?\()", _listed),
+    (rf"\b(?P<first>{_N} ?)\{{ ?(?P<more>{_N}(?: ?[,:;/] ?{_N})*) ?\}}", _in_brackets),
+    (rf"\b(?P<first>{_N} ?)[(\[](?P<more>{_N}(?: ?[/|] ?{_N})+)[)\]]", _slashed),
+    (rf"\b(?P<first>{_N} ?)[(\[](?P<more>{_N}(?:; ?{_N})+)[)\]]", _in_brackets),
+    # what is stated behind a row
+    (
+        rf"(?P<stop>[.)\]])? +(?P<marks>\*\*?|__?)\(?(?P<what>{_COUNTED} {_STS}(?: [a-z' ’]{{2,24}})?)\.?\)?(?P=marks)\.?\s*$",
+        _changed,
+    ),
+    (
+        rf"(?P<stop>\.)? *(?://|→|=>|⇒|->|»|\|\|) *(?P<what>{_COUNTED} {_STS}(?: [a-z' ’]{{2,24}})?)\.?\s*$",
+        _changed,
+    ),
+    (
+        rf"(?P<stop>(?<=[\w)]))(?: =|,) (?P<what>\d+ {_STS} (?:dec|inc)(?:'d|’d|reased|\.)?)\.?\s*$",
+        _changed,
+    ),
+    # repeats
+    (r"\{(?P<x>(?:k|p|sl|yo|ssk|m1)[^{}*]*)\}", r"[\g<x>]"),
+)  # fmt: skip
+_TABLE = Rewordings(_ROWS)
+_MOST = 4000  # characters of a line; a longer one is left as it stands
+_Piece = tuple[int, int, tuple[int, ...]]  # where it begins in a line, its own line, its columns
+
+
+@attrs.frozen
+class OneHand:
+    """A text in one hand: ``text``, and of each line the pieces that it was made of."""
+
+    text: str
+    _lines: tuple[tuple[_Piece, ...], ...] = ()
+
+    def place(self, line: int, column: int) -> tuple[int, int]:
+        """Return the line and column of the text as it was given, for those of :attr:`text`."""
+        if not 0 < line <= len(self._lines):
+            return line, column
+        pieces = self._lines[line - 1]
+        if column < 1:
+            return pieces[0][1], column
+        start, own, columns = max(one for one in pieces if one[0] < column or one is pieces[0])
+        return own, columns[min(column - 1 - start, len(columns) - 1)] + 1
+
+    def last_line(self, line: int) -> int:
+        """Return the last line of the text as it was given that a line of :attr:`text` holds."""
+        return self._lines[line - 1][-1][1] if 0 < line <= len(self._lines) else line
+
+
+def in_one_hand(text: str) -> OneHand:
+    r"""Return a text as one hand writes it.
+
+    Examples
+    --------
+    >>> found = in_one_hand("Cast on 48 (54) (60) sts.\n**Row 1, RS:** K2, p2. *60 sts*")
+    >>> print(found.text)
+    Cast on 48 (54, 60) sts.
+    Row 1 (RS): K2, p2. (60 sts)
+    >>> found.place(2, found.text.split("\n")[1].index("K2") + 1)
+    (2, 16)
+    """
+    given = text.split("\n")
+    said = [_TABLE.of(line) if len(line) <= _MOST else MappedText.of(line) for line in given]
+    width = _width(given)
+    if not width and all(one.text == line for one, line in zip(said, given, strict=True)):
+        return OneHand(text)
+    lines: list[str] = []
+    pieces: list[tuple[_Piece, ...]] = []
+    for number, one in enumerate(said, start=1):
+        if width and number > 1 and _goes_on(given[number - 2], one.text, width):
+            behind = one.piece(0, len(one.text))
+            before = lines[-1].rstrip()
+            before += "" if before.endswith("-") and before[-2:-1].isalpha() else " "
+            pieces[-1] += ((len(before), number, behind.at),)
+            lines[-1] = before + behind.text
+        else:
+            pieces.append(((0, number, one.at),))
+            lines.append(one.text)
+    return OneHand("\n".join(lines), tuple(pieces))
+
+
+# lines that were wrapped --------------------------------------------------------------------------
+
+_STOPS = re.compile(r"[.!?:][)\]\"'*]*$|[)\]]$")
+_BEGINS = re.compile(  # a line of its own, however long the one before it is
+    rf"\s*(?:#|\*\*|\d{{1,2}}[.)]\s|[-•–]\s|step \d|(?:{_LABEL}|needles? \d|n\d|[a-z][a-z ]{{2,24}})(?: ?[(\[][^()\[\]]*[)\]])?\s*:)",
+    re.IGNORECASE,
+)
+_SOME = 4  # lines that break in their midst, before a text is taken to be wrapped
+
+
+def _width(lines: list[str]) -> int:
+    """Return the column at which the lines of a text were wrapped; 0 for a text that was not.
+
+    Where a line breaks in its midst, the next word would not have had room on it.
+    """
+    lengths = sorted(len(line.rstrip()) for line in lines if line.strip() and "|" not in line)
+    if len(lengths) < 2 * _SOME:
+        return 0
+    width = lengths[-1 - len(lengths) // 50]
+    broken = [
+        len(line.rstrip()) + 1 + len(behind.split()[0])
+        for line, behind in pairwise(lines)
+        if 2 * len(line) > width and behind.strip() and not _STOPS.search(line.rstrip())
+    ]
+    full = sum(reached > width for reached in broken)
+    return width if 30 <= width <= 110 and full >= _SOME and 3 * full >= 2 * len(broken) else 0
+
+
+def _goes_on(before: str, line: str, width: int) -> bool:
+    """Tell whether a line goes on with the one before it, which had no room for its first word."""
+    before, line = before.rstrip(), line.strip()
+    if not before.strip() or not line or "|" in before + line or before[0] == "#":
+        return False
+    if len(before) + 1 + len(line.split()[0]) <= width:
+        return False
+    if _OPEN.search(before):
+        return True
+    if before[-1] in ".!?":
+        return _REST.match(line) is not None
+    if _BEGINS.match(line):
+        return False
+    return before[-1] not in ")]" or line[0].islower()
+
+
+_OPEN = re.compile(  # a bracket, a list or a name that goes on
+    r"[,(\[]$|[(\[][^()\[\]]*$|\b(?:needles?|rnds?|rounds?|rows?|steps?|sizes?|markers?|and|or|to|of|the|with|from|until|\*)$",
+    re.IGNORECASE,
+)
+_REST = re.compile(  # what stands behind a full stop and begins no line
+    rf"{_COUNTED} {_STS}\b|\({_COUNTED} {_STS}\b|[Tt]urn\b|[a-z](?!\))"
+)

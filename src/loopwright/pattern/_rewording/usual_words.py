@@ -1,0 +1,104 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Words that mean one thing wherever they stand, and the usual ones for it.
+
+They are put in before anything is read or checked, unlike the wordings, which are tried only on
+what can't be read as it stands: "knit 2 together" is k2tog to every reader. Where a text explains a
+short form by its words, both stay.
+"""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Means, Rewordings
+
+__all__ = ["in_usual_words"]
+
+_WORK = r"(?P<verb>k|knit|p|purl|work|rib)"
+_STS = r"(?:sts|stitches|st|stitch)"
+_N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
+_SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
+_SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
+_EXPLAINS = re.compile(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
+    rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|^\W*{_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
+    rf"|\( ?{_SHORT} ?\)(?! (?:twice|\d|x))|= ?{_SHORT}\b",
+    re.IGNORECASE,
+)
+
+
+def _unless_explained(means: str) -> Means:
+    def said(match: re.Match[str]) -> str:
+        if _EXPLAINS.search(match.string):
+            return match[0]
+        short = match.expand(means).lower()
+        return short[0].upper() + short[1:] if match[0][0].isupper() else short
+
+    return said
+
+
+def _in_digits(match: re.Match[str]) -> str:
+    return str(2 + _SMALL.index(match[0].lower()))
+
+
+_TABLE = Rewordings(
+    (
+        # stitches in full
+        (
+            r"\b(k|p)(?:nit|url)? ?(?:the next |next )?(?:2|two)(?: sts| stitches)?[ -]?tog(?:ether)?\b(?!\.? ?(?:tbl|through)|tbl)(?<!k2tog)(?<!p2tog)",
+            _unless_explained(r"\g<1>2tog"),
+        ),
+        (
+            r"\b(k|p)(?:nit|url)? ?(?:the next |next )?(?:3|three)(?: sts| stitches)?[ -]?tog(?:ether)?\b(?!\.? ?(?:tbl|through)|tbl)(?<!k3tog)(?<!p3tog)",
+            _unless_explained(r"\g<1>3tog"),
+        ),
+        (
+            r"\bslip[, -]+slip[, -]+knit\b(?! (?:the|them|those|these|2|two|tog)\b)|\bs-s-k\b",
+            _unless_explained("ssk"),
+        ),
+        (r"\bmake (?:1|one) (?:st |stitch )?(?:leaning )?(l|r)(?:eft|ight)\b(?! lean)", _unless_explained(r"m1\1")),
+        (r"(?:(?<=[,:*(\[] )|(?<=[*(\[]))make (?:1|one)(?: st| stitch)?(?=, |[)\]*])", _unless_explained("m1")),
+        (r"\bw (?:&|\+|and) t\b", "w&t"),
+        (r"\b(?:puk|pu ?(?:&|and) ?k(?:nit)?|pick up knitwise)\b(?= ?(?:the )?\d)", "pick up and knit"),
+        (r"\bndls?\.? ?(?=\d)", lambda match: "needles " if "s" in match[0].lower() else "needle "),
+        (r"\bbtwn\b\.?", "between"),
+        # how far
+        (rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?(?:very )?end\b", r"\g<verb> to end"),
+        (
+            rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?last (?P<n>{_N} |{'|'.join(one + ' ' for one in _SMALL)})?(?P<sts>{_STS}\b)(?! (?:remain|is|are|has|have)\b)",
+            r"\g<verb> to last \g<n>\g<sts>",
+        ),
+        (rf"\b{_WORK} up to (?=(?:the |next )?(?:marker|m\b|gap|last|end))", r"\g<verb> to "),
+        (rf"(?<=\blast )(?:{'|'.join(_SMALL)})(?= {_STS}\b)", _in_digits),
+        (
+            r"\buntil you(?: have|'ve) (?:worked|knitted|used)(?: up)? all (?:of )?(?:the )?(?P<what>(?:heel |side |flap )?)(?P<sts>sts|stitches)\b",
+            r"until all \g<what>\g<sts> have been worked",
+        ),
+        # how often
+        (r"(?<![\dx.×] )(?<![\dx.×])(?P<n>\b\d+) ?x(?= (?:more|in all|total|altogether)\b|[.;)]|$)", r"\g<n> times"),
+        (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
+        (r"\b(?P<what>rows|rnds|rounds) (?P<a>\d+) ?\+ ?(?P<b>\d+)\b", r"\g<what> \g<a> and \g<b>"),
+        # signs
+        (r"(?<=\d)(?=(?:sts|stitches|rnds|rounds|rows)\b)", " "),
+        (r" \(turn\)(?=\.?$)", ", turn"),
+        (r"(?P<item>\b(?:[kp]\d+|[kp]\d+ ?\([\d, ]+\)|[kp][23]tog|ssk|skpo?|psso|st|sts|end|gap|ds)) turn(?=\.?$)", r"\g<item>, turn"),
+        (
+            r"\((?P<n>\d+) (?P<how>inc|dec)(?:'d|reased|\.)?\)(?=\.?$)",
+            r"(\g<n> sts \g<how>reased)",
+        ),
+        (rf"(?<=[.!] )st(?:itch)?(?: count|es) ?[:=] ?(?P<n>{_N})(?=\.?$)", r"\g<n> sts"),
+    )
+)  # fmt: skip
+
+
+def in_usual_words(said: MappedText) -> MappedText:
+    """Return a text with usual words in the place of those that mean the same.
+
+    Examples
+    --------
+    >>> in_usual_words(MappedText.of("Knit 2 together, knit till end, w & t")).text
+    'K2tog, knit to end, w&t'
+    >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
+    'k2tog: knit 2 together'
+    """
+    return _TABLE.put_in(said)
