@@ -126,7 +126,7 @@ def _otherwise(right: Right, reading: Reading, place: dict[int, int]) -> list[st
     return [
         f"{place[line]}: otherwise: {after} are {now[place[line]]}"
         for line, after in right.after.items()
-        if line in place and any(now.get(place[line], ())) and now[place[line]] != after
+        if any(after) and any(now.get(place.get(line, 0), ())) and now[place[line]] != after
     ][:2]
 
 

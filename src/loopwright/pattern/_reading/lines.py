@@ -117,11 +117,13 @@ def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> 
         and last[-1] not in ".:!?"
         and not _COUNTED_OUT.search(last)
         and not _CROSSING.match(bare)
+        and not (last[-1] in ")]" and _AGAIN.match(bare))
         and (bare[0].islower() or (bare[0].isdigit() and not _INSTRUCTION.match(bare)))
         and not _LABEL.match(bare)
     )
 
 
+_AGAIN = re.compile(r"(?:rep|repeat|work|next|continue|cont)\b")  # "(2 sts dec'd)" / "rep rnds 1-2"
 _OPEN = re.compile(  # words that end no line: "until you have" / "finished row 16"
     r"\b(?:the|an?|of|and|or|to|with|from|by|until|you have|have been|at|on|onto|into|over|every|each)$",
     re.IGNORECASE,
@@ -149,6 +151,12 @@ _NEEDLE = re.compile(
 )
 
 
+_ROW_BEGINS = re.compile(  # "(2 sts dec'd) Rnd 2: Knit."
+    r"(?:(?:rnds?|rounds?|rows?|r) ?\d[^.:;]{0,20}:|\d+(?:st|nd|rd|th) (?:rnd|round|row)\b|"
+    r"rep(?:eat)? (?:rnds?|rounds?|rows?|these|the last)\b|"
+    r"(?:next|dec|inc|set-?up)\w* (?:rnd|round|row)\b[^.:;]{0,12}:)",
+    re.IGNORECASE,
+)
 _FROM_STAR = re.compile(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*", re.IGNORECASE)
 
 
@@ -181,7 +189,9 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
         if text[stop.start()] in ".!?":
             if _SHORT.search(before) and not _ends_here(before, after):
                 continue
-        elif not re.search(rf"{STS}[)\]]$", text[start : stop.start()].rstrip(), re.IGNORECASE):
+        elif not re.search(
+            rf"{STS}[)\]]$", text[start : stop.start()].rstrip(), re.IGNORECASE
+        ) and not _ROW_BEGINS.match(text, stop.end()):
             continue
         end = stop.end()
         if text[start:end].strip():

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 import attrs
 
+from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 
@@ -25,6 +26,9 @@ _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
 _STS = r"(?:sts|stitches|st|stitch)"
 _LABEL = rf"(?:{_CRS} ?\d+(?: ?[-–—,&] ?\d+| and \d+| to \d+)*|r ?\d+|\d+(?:st|nd|rd|th) {_CRS}|next {_CRS}|[a-z-]{{3,10}} {_CRS})"
 _SHORT_LABEL = rf"(?:{_CRS} ?\d+|r ?\d+|\d+(?:st|nd|rd|th) {_CRS})"
+_WORK = (  # how a line of work begins
+    r"(?:(?:with|using|now|then|next|loosely)\b|us \d[^:;.]{0,6}:|r\d|\d+(?:st|nd|rd|th) |(?:cast|co|knit|k|purl|p|work|repeat|rep|join|divide|slip|sl|pick|place|pm|bind|bo|cut|break|turn|continue|cont|change|weave|graft|inc|dec|increase|decrease|rib|thread|draw|put|take)\b|[*(\[]?[kp] ?\d|n\d ?:|needles? \d)"
+)
 _LEAD = r"^(?P<lead>\s*)"
 
 
@@ -64,16 +68,24 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ("[∗✱★✻＊❋⁎]", "*"),
     ("(?<=\\d) ?[−‒‑] ?(?=\\d)", "-"),
     ("(?<=[a-z])[‑‐](?=[a-z])", "-"),
-    ("ﬁ", "fi"),
-    ("ﬂ", "fl"),
+    ("[ﬁ]", "fi"),
+    ("[ﬂ]", "fl"),
     ("[\u2000-\u200a\u202f\u205f\u00a0]", " "),
     ("[\u200b\u00ad\ufeff]", ""),
     (r"\r$", ""),
     (r"^<b>([^<>]*)</b>", r"\1"),
-    (r"^[☐■▪◦·→]\s*(?=\S)|^(?:- )?\[ \] (?=\w)", "- "),
-    (r"^>\s+(?=\S)", ""),
+    (
+        rf"^\s*(?:[-•–—·◦▪■□☐→+>]|o|(?:- )?\[ \])\s+(?={_LABEL}[^.:]{{0,30}}[:.]|\d{{1,2}}[.)] |{_WORK})",
+        "",
+    ),
     (r"(?<=[a-z,;:]) {2,}(?=[a-z\d(\[*])|(?<=\d) {2,}(?=[a-z])", " "),
     (r"(?<=\d) ?(?:centimet(?:re|er)s?|cms)\b", " cm"),
+    # steps and sentences
+    (r"^\s*\((?P<n>\d{1,2})\)\s+(?=[A-Z*\[])", r"\g<n>. "),
+    (
+        r"(?<=[a-z)\]]\. )(?<!\bin\. )(?:join|divide|distribute|arrange|place|graft|weave|repeat|slide|hold|there|you|turn|change|break|cut|bind|cast)(?= [a-z\d(])",
+        lambda match: match[0].capitalize(),
+    ),
     # labels
     (
         rf"{_LEAD}(?P<marks>\*\*|__|\*|_)(?P<label>{_LABEL}[^*_:.]{{0,30}}?)\s*(?:[:.]?(?P=marks)\s*[:.–—-]?|[:.](?P=marks))\s+(?=\S)",
@@ -99,6 +111,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}) ?[-–—] ?(?P<what>(?:dec|inc)(?:rease)?(?: {_CRS})?|plain|set-?up)\s*[:.]\s+",
         r"\g<lead>\g<label> (\g<what>): ",
     ),
+    (
+        r"^(?P<lead>(?:\S+ ){3,}\S+): (?=(?:rnd|round|row|r) ?1\b(?: ?[(\[][^()\[\]]*[)\]])?: )",
+        r"\g<lead>. ",
+    ),
     # numbers by size
     (rf"\b(?P<first>{_N}) ?(?P<more>\({_N}\)(?: ?\({_N}\))+)(?! ?\()", _listed),
     (rf"\b(?P<first>{_N} ?)\{{ ?(?P<more>{_N}(?: ?[,:;/] ?{_N})*) ?\}}", _in_brackets),
@@ -118,6 +134,14 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         _changed,
     ),
     # repeats
+    (r"\b(?P<rep>rep(?:eat)?) (?:from (?:the )?(?:asterisk|star)\b|from the \*|\*(?= (?:to|around|across)\b))", r"\g<rep> from *"),
+    (
+        r"(?<!\*)\*(?P<x>[^*;]+?) ?\*[;,]? ?(?P<rep>rep(?:eat)?) (?:\*-\*|between (?:the )?\*(?:'?s)?(?: and \*)?)(?=\s|$)",
+        r"*\g<x>; \g<rep> from *",
+    ),
+    (r"(?<!\*)\*\*(?P<x>[^*]+?[;,] rep(?:eat)? from )\*\*(?!\*)", r"*\g<x>*"),
+    (r"(?<=[a-z\d)]) [-–—] (?=rep(?:eat)? from \*)", "; "),
+    (r"(?P<x>\[[kp][^\[\]]+\]|\([kp][^()]+\)),? rep(?:eat(?:ed)?)? (?=to (?:the )?end|around|across)", r"\g<x> "),
     (r"\{(?P<x>(?:k|p|sl|yo|ssk|m1)[^{}*]*)\}", r"[\g<x>]"),
 )  # fmt: skip
 _TABLE = Rewordings(_ROWS)
@@ -161,7 +185,13 @@ def in_one_hand(text: str) -> OneHand:
     """
     given = text.split("\n")
     said = [_TABLE.of(line) if len(line) <= _MOST else MappedText.of(line) for line in given]
+    said = _with_brackets(said)
+    if "from **" not in text:
+        said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)
+    for number in (n for n, line in enumerate(given) if line[:1].isspace()):
+        if _stands_alone(given, number):
+            said[number] = said[number].piece(0, len(said[number].text))
     if not width and all(one.text == line for one, line in zip(said, given, strict=True)):
         return OneHand(text)
     lines: list[str] = []
@@ -177,6 +207,64 @@ def in_one_hand(text: str) -> OneHand:
             pieces.append(((0, number, one.at),))
             lines.append(one.text)
     return OneHand("\n".join(lines), tuple(pieces))
+
+
+_STARS = re.compile(r"\s*(?:\*\s*){3,}$")  # a line between two parts
+_CAST_ON = re.compile(  # "cast on 48/56/64 sts"
+    r"\b(?:cast(?:ing)? on|co)\b(?: [a-z]+){0,2}? (?P<list>\d+(?P<sign>, | ?[/–-] ?)\d+(?:(?P=sign)\d+)*) (?:[a-z]+ )?(?:sts|stitches)\b",
+    re.IGNORECASE,
+)
+
+
+def _with_brackets(lines: list[MappedText]) -> list[MappedText]:
+    """Return lines with "48/56/64 sts" as "48 (56, 64) sts", where sizes are cast on so."""
+    cast_on = next((found for one in lines if (found := _CAST_ON.search(one.text))), None)
+    if cast_on is None:
+        return lines
+    sign = cast_on["sign"].strip().replace("–", "-")
+    many = len(re.findall(r"\d+", cast_on["list"]))
+    if many < (2 if sign == "/" else 3):
+        return lines
+    if sign != ",":
+        return [by_sign(one, many, sign) for one in lines]
+    form = re.compile(rf"(?<![\d.,(\[-]){_N}(?:, {_N}){{{many - 1}}}(?!\d|[.,] ?\d| ?[(\[])")
+    return [one.sub(form, _by_comma) for one in lines]
+
+
+def _by_comma(match: re.Match[str]) -> str:
+    first, *more = match[0].split(", ")
+    worked = match.string[match.start() - 1 : match.start()].lower() in ("k", "p")
+    counted = worked or _COUNTS.match(match.string, match.end())
+    return f"{first} ({', '.join(more)})" if counted else match[0]
+
+
+_COUNTS = re.compile(
+    r" ?(?:(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
+    re.IGNORECASE,
+)
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip())
+
+
+def _stands_alone(lines: list[str], at: int) -> bool:
+    """Tell whether a line that is indented goes on with none before it: a block under a heading."""
+    line, before = lines[at], lines[at - 1] if at else ""
+    if len(_WORDS.findall(line)) < 2:
+        return False  # of a drawing, as like as not
+    if not before.strip():
+        return True
+    if _indent(before) >= _indent(line):
+        return _stands_alone(lines, at - 1) if before[:1].isspace() else False
+    if len(before) >= 40 or not before.rstrip()[-1].isalnum() or _ITEM.match(before):
+        return False
+    return not line.lstrip()[0].islower() or _BEGINS_WORK.match(line.lstrip()) is not None
+
+
+_WORDS = re.compile(r"[A-Za-z]{2,}|[kp]\d", re.IGNORECASE)
+_ITEM = re.compile(rf"\s*(?:\d|[-•–*]\s|[a-h]\)|{_LABEL}|{_WORK})", re.IGNORECASE)
+_BEGINS_WORK = re.compile(_WORK, re.IGNORECASE)
 
 
 # lines that were wrapped --------------------------------------------------------------------------

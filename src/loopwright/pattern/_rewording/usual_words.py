@@ -21,7 +21,7 @@ _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = re.compile(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
-    rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|^\W*{_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
+    rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|(?:^\W*|[/|] *){_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
     rf"|\( ?{_SHORT} ?\)(?! (?:twice|\d|x))|= ?{_SHORT}\b",
     re.IGNORECASE,
 )
