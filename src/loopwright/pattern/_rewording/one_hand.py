@@ -161,8 +161,8 @@ class OneHand:
         if not 0 < line <= len(self._lines):
             return line, column
         pieces = self._lines[line - 1]
-        if column < 1:
-            return pieces[0][1], column
+        if column <= 1:
+            return pieces[0][1], column  # what is said of a line stands at its beginning
         start, own, columns = max(one for one in pieces if one[0] < column or one is pieces[0])
         return own, columns[min(column - 1 - start, len(columns) - 1)] + 1
 
