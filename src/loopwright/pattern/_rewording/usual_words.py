@@ -21,7 +21,7 @@ _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = re.compile(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
-    rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|(?:^\W*|[/|] *){_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
+    rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|(?:^\W*|[/|,] *){_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
     rf"|\( ?{_SHORT} ?\)(?! (?:twice|\d|x))|= ?{_SHORT}\b",
     re.IGNORECASE,
 )
@@ -60,7 +60,6 @@ _TABLE = Rewordings(
         (r"(?:(?<=[,:*(\[] )|(?<=[*(\[]))make (?:1|one)(?: st| stitch)?(?=, |[)\]*])", _unless_explained("m1")),
         (r"\bw (?:&|\+|and) t\b", "w&t"),
         (r"\b(?:puk|pu ?(?:&|and) ?k(?:nit)?|pick up knitwise)\b(?= ?(?:the )?\d)", "pick up and knit"),
-        (r"\bndls?\.? ?(?=\d)", lambda match: "needles " if "s" in match[0].lower() else "needle "),
         (r"\bbtwn\b\.?", "between"),
         # how far
         (rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?(?:very )?end\b", r"\g<verb> to end"),
