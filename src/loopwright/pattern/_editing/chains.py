@@ -73,7 +73,7 @@ _TELLS = WordForm(
     r"(?:there (?:are|is)|you (?:should |now )*have|this is|the (?:round|rnd|beginning|heel is)|that is|keep|do not)\b",
 )
 _OF_ONE = WordForm(
-    rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
+    rf"(?!\w+\.? (?:the )?(?:round|rnd|row) \d+\W*$)(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
     r"(?: more| further)?(?: times?)?(?: more)?(?:, [^;]*)?\W*$",
 )
 _OF_ONE_UNTIL = WordForm(
@@ -413,7 +413,8 @@ def _change_of(one: Spoken, bare: str) -> int | None:
 
 
 _NOT_ALL = WordForm(  # words of which the stitches alone do not tell the change
-    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b"
+    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b|"
+    r"\b(?:rep(?:eat)?|work|as|like|same as) (?:for |in )?(?:the )?(?:\w+ )?(?:rows?|rnds?|rounds?) \d"
 )
 
 

@@ -34,6 +34,8 @@ _BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
 _LEFT_DEC = WordForm(rf"(?<![a-z])(?:{_LEFT})(?![a-z])")
 _TAPER = WordForm(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b", re.NOFLAG)
 
+_LEG = WordForm(r"\b(?:legs?|calf|calves|sleeves?)\b")  # "top and leg": that of a stocking
+
 
 @attrs.frozen
 class _Item:
@@ -141,4 +143,5 @@ def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
 
 def _may_be_leg(items: Sequence[_Item], title: str) -> bool:
     """Tell whether a round decreases at its beginning and end: a leg does so either way."""
-    return any(item.kind == "far" for item in items) and not _TAPER.search(title)
+    tapers = _TAPER.search(title) and not _LEG.search(title)
+    return any(item.kind == "far" for item in items) and not tapers

@@ -27,6 +27,22 @@ def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.ThreeNeedleBindOff()] if live_count(scribe) else []
 
 
+_CLOSINGS = (st.Graft, st.DrawUp, st.BindOff, st.ThreeNeedleBindOff)
+
+
+@rule(
+    r"(?:then )?(?:close|finish|end|fasten|complete|draw up|gather)(?: off| up)? (?:(?:the |your )?(?:thumb|top|tip|toe|fingers?|fingertip|end|it|{STS})(?: off| up)? )?(?:and fasten (?:off )?)?(?:just |exactly )?(?:like|as|the same(?: way)? as|in the same way as)(?: for| on| at| you (?:did|closed|finished))? (?:the |your )?(?:first |other )?(?:(?:hand|mitten|mitt|hat|sock) )?(?:top|hand|mitten|toe|crown|tip|hat|end|thumb|before)(?: of the \w+)?(?:,? and [^;\d]*)?"
+)
+@alone
+def _closed_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "close the thumb just like the top": as what was closed last."""
+    if not live_count(scribe):
+        return []
+    entries = reversed(scribe.assembler.entries)
+    last = next((e.step for e in entries if isinstance(e.step, _CLOSINGS)), None)
+    return [type(last)()] if isinstance(last, _CLOSINGS) else None
+
+
 @rule(
     r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft (?:the )?(?:front|back|palm|two|first|second)\b[^;\d]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
 )

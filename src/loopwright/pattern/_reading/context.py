@@ -6,7 +6,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.marked_parts import Span
-from loopwright.pattern.items import Item
+from loopwright.pattern.items import Item, Run, items_in
 from loopwright.pattern.values import Count
 
 __all__ = ["Context"]
@@ -63,13 +63,21 @@ class Context:
             ):
                 if name and (of in name or name in of) and number in rows:
                     return rows[number]
-            return None
+            return self._rib(number) if of in ("rib", "ribbing") else None
         found = self.rows.get(number)
         if found is None:
             for rows, _ in reversed(list(self.sections.values())):
                 if number in rows:
                     return rows[number]
         return found
+
+    def _rib(self, number: int) -> st.Round | st.Row | None:
+        """Return the rib row of a number that was told last, whatever its section is called."""
+        for rows in (self.rows, *(rows for rows, _ in reversed(list(self.sections.values())))):
+            if number in rows:
+                runs = {one.stitch for one in items_in(rows[number].items) if isinstance(one, Run)}
+                return rows[number] if runs == {"k", "p"} else None
+        return None
 
     def side_of(self, number: int) -> str:
         """Return the side that a row is worked on, as the text says of it or of a row before it;

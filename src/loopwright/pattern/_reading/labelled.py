@@ -35,7 +35,7 @@ from loopwright.pattern._reading.widening import lengthened, says_longer
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
-from loopwright.pattern.items import Item, Repeat, Run, Turn
+from loopwright.pattern.items import KNIT, Item, Repeat, Run, Turn
 from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
 __all__ = [
@@ -77,7 +77,7 @@ _AS = re.compile(
     re.IGNORECASE,
 )
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)[^.;:*\d]*)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)[^.;:*\d]*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
@@ -156,6 +156,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if _AS_EVER.fullmatch(text) and (before := _of_section_before(scribe, label)) is not None:
         return before
     if _EVEN.match(text) or _ALL_EVEN.match(text):
+        if (rows := _by_sides(scribe, label)) is not None:
+            return rows
         (row, *_) = scribe.plain()
         return labelled_rows(scribe, label, row.items)
     if _RIBBING.fullmatch(text) and (unit := unit_in(scribe, text, _course(scribe, label))):
@@ -192,6 +194,19 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         found = _spread(scribe, label, bare)
     unknown = not found and (match := _AS.match(text)) and re.search(r"\d", match["what"])
     return None if unknown else found
+
+
+def _by_sides(scribe: Scribe, label: Label) -> list[Says] | None:
+    """Return plain rows of which every other one was told once for all: "rows 17-31: work even"."""
+    alternate = scribe.context.alternate
+    if alternate is None or len(label.numbers) < 2 or _course(scribe, label) != "ROW":
+        return None
+    rows = [alternate[1] if n % 2 == alternate[0] else (KNIT,) for n in label.numbers]
+    says: list[Says] = []
+    for number, items in zip(label.numbers, rows, strict=True):
+        scribe.numbered(row := st.Row(tuple(items)), (number,))
+        says.append(Numbered(row, (number,)))
+    return says
 
 
 def _behind_colon(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None:
@@ -449,6 +464,7 @@ def _for_either_side(row: st.Round | st.Row) -> st.Round | st.Row:
 def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list[Says]:
     says: list[Says] = []
     numbers = label.numbers
+    weave_in(scribe, numbers)
     for place, row in enumerate(rows):
         one = attrs.evolve(row, count=None, at=None)
         if isinstance(one, st.Round) and _course(scribe, label) == "ROW":

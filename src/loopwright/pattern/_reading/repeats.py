@@ -44,7 +44,7 @@ _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+)(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
-    rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
+    rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?:an? )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
 )
 _AGAIN = re.compile(
     rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
@@ -178,13 +178,22 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
         )
         if cut:
             rest, of = (of[cut.start() :] + " " + rest).strip(), of[: cut.start()].strip()
+    pair = _AND.match(rest) if match["name"] else None
+    rest = rest[pair.end() :].strip(" ,") if pair else rest
     times = _times(rest)
     if times is None and not (match["only"] or of or which):
         return None
     body = _named_body(scribe, match, which, of)
+    if pair and body:  # "work dec rnd and even rnd a total of 6 times"
+        body = _just_or_copies(
+            scribe, [named_row(scribe, one) for one in (match["name"], pair["b"])]
+        )
     if body is None:
         return None
     return _made(scribe, match, body, rest, times, ending)
+
+
+_AND = re.compile(rf"(?:and|then|followed by) (?:an? |the )?(?P<b>[a-z][\w-]*) (?:{_C})(?! ?\d)")
 
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
@@ -228,17 +237,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
             return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
         return RepeatBody(numbers=numbers)
     name = match["name"]
-    if name and name not in (
-        "last",
-        "this",
-        "these",
-        "previous",
-        "every",
-        "next",
-        "first",
-        "that",
-        "both",
-    ):
+    if name and not _POINTING.match(name):
         step = named_row(scribe, name)
         return None if step is None else RepeatBody(copies=(step,))
     word = match["many"] or ""
@@ -255,6 +254,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     return None
 
 
+_POINTING = re.compile("(?:last|this|these|previous|every|next|first|that|both)$")
 _WHOLE_PATTERN = re.compile(
     r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)"
 )

@@ -20,6 +20,7 @@ from loopwright.pattern._words import NUMBER_WORDS
 __all__ = ["said_usually"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_LENGTH = r"\d[\d.]*(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|in|ins|inches|\")"
 _STS = r"(?:sts|stitches|loops)\b"
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _WORDED = "|".join(NUMBER_WORDS)
@@ -531,6 +532,30 @@ _ROWS = Rewordings(
         (  # "Increase round. Slip marker, m1, …"
             r"^((?:(?:increas\w+|decreas\w+|inc|dec|set-?up|next|last|first|foundation|joining|thumb) (?:round|rnd|row)|(?:rounds?|rnds?|rows?) \d+(?:(?: ?[-–,&] ?| and | to )\d+)*))\. (?=[A-Z*(\[])",
             r"\1: ",
+        ),
+        (  # "k every rnd to 5 cm", "until 2 in above the 2 CO sts"
+            rf"\b(k|knit|work)( (?:straight|even|plain)| (?:every|all|each) {_CRS})? to ({_LENGTH})(?! (?:before|less|short|from the (?:end|edge|marker|first|last)))(?=[ .;,]|$)",
+            r"\1\2 until work measures \3",
+        ),
+        (
+            rf"\b(until (?:[a-z ]{{0,30}}?)?{_LENGTH}) (above|from|past|beyond|after) the \d (?:CO|cast-on|cast on|new|extra) sts\b",
+            r"\1 \2 the thumb cast-on",
+        ),
+        (  # "work 5 cm of rib: k1, p1 all round"
+            rf"\b(?:work|rib|knit) ({_LENGTH}|{_N} {_CRS})(?: (?:of|in) (?:rib|ribbing))?: ?\*?((?:[kp] ?\d,? (?:and )?)+[kp] ?\d)\*?(?:[,;] rep(?:eat)? from \*)?(?: (?:all |the whole )?(?:a?round|across)| to (?:the )?end)+(?=[.;]|$)",
+            r"work \1 of \2 rib",
+        ),
+        (  # a folded brim: "knit next st together with the CO loop behind it"
+            r"\b(?:k|knit) (?:the )?next (?:st|stitch) tog(?:ether)? with [^;.*]*?\b(?:co|cast[- ]on)\b[^;.*]*(?=[;.*])",
+            "k1",
+        ),
+        (
+            r"\b(?:k|knit) (?:each|every) (?:st|stitch) tog(?:ether)? with [^;.*]*?\b(?:co|cast[- ]on)\b[^;.*]*(?=[;.*])",
+            "knit to end",
+        ),
+        (  # "rep 1st and 2nd rib rows 4 times"
+            rf"\b(rep(?:eat)?|work) (?:the )?(?:(?:1st|first) and (?:2nd|second) rib {_CRS}|rib {_CRS} 1 and 2|(?:1st|first) and (?:2nd|second) {_CRS} of (?:the )?rib)",
+            r"\1 the 2 rib rows",
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (  # "knit one round, placing a marker after every 15 sts; the beginning marker is the fourth"

@@ -87,7 +87,7 @@ def _compiled(said: str) -> re.Pattern[str]:
 
 _W = OwnWording
 _ROWS: tuple[OwnWording, ...] = (
-    _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+),? ?(?:and )?(?:then )?(?:rep(?:eat)?(?:ing)?|keep going|continue)(?: this| these)? (?=(?:all the way )?(?:to (?:the )?(?:very )?end|across|around))", r"*\1; rep from * ", "knit 2, purl 2, repeat to the end"),
+    _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+),? ?(?:and )?(?:then )?(?:rep(?:eat)?(?:ing)?|keep (?:going|on)|carry on|go(?:ing)? on|so on|continu(?:e|ing))(?: this| these| like (?:this|that)| in this way| so)?,? (?:all )?(?:the way )?(?=to (?:the )?(?:very )?end|across|around)", r"*\1; rep from * ", "knit 2, purl 2, repeat to the end"),
     # needles
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
     _W(r"needle (\d) and needle (\d)", r"needles \1 and \2", "needle 1 and needle 3"),
