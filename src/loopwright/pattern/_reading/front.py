@@ -23,6 +23,7 @@ __all__ = [
     "gauge_of_stitches",
     "head_in",
     "heading_in",
+    "is_abbreviation_list",
     "is_row",
     "sign_between",
     "sizes_in",
@@ -406,6 +407,34 @@ def definition(text: str) -> tuple[str, str] | None:
     if match is None or len(match["short"]) > 24:
         return None
     return match["short"].strip(), match["long"].strip().rstrip(".")
+
+
+_SHORTS = re.compile(
+    r"(?:k|p|sts?|st\(s\)|rep|rnds?|rnd\(s\)|co|bo|k2tog|ssk|m1[lr]?|yo|p2tog|tog|sl|dpns?|dpn\(s\)|pm|sm|rs|ws|m|"
+    r"inc|dec|beg|cont|foll|rem|cm|psso|kfb|skpo|tbl|patt|alt|yfwd)\.?$",
+    re.IGNORECASE,
+)
+_MEANING = re.compile(
+    r"(?P<short>[A-Za-z0-9()/&.]{1,8}(?:,? (?:and |or )?[A-Za-z0-9()/&.]{1,8})?)\s*(?:=|,|:|\s[-–—])\s*"
+    r"(?![^,]* to (?:end|m|the|last|marker)\b)[a-z][a-z-]{2,}[^*]*$"
+)
+
+
+def is_abbreviation_list(text: str) -> bool:
+    """Tell whether a line without a heading lists abbreviations, with what they mean.
+
+    Examples
+    --------
+    >>> is_abbreviation_list("CO, cast on; k, knit; rnd(s), round(s); st(s), stitch(es).")
+    True
+    >>> is_abbreviation_list("M1, knit to marker; m1, knit to end; k2tog, knit.")
+    False
+    """
+    entries = re.split(r"\s*;\s*", text.strip(" ."))
+    found = [_MEANING.match(entry) for entry in entries]
+    shorts = {match["short"].split(",")[0].lower() for match in found if match}
+    known = sum(_SHORTS.match(short) is not None for short in shorts)
+    return len(entries) > 2 and all(found) and 2 * known >= max(4, len(entries))
 
 
 def casts_on(text: str) -> bool:

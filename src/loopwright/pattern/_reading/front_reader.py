@@ -28,6 +28,7 @@ from loopwright.pattern._reading.front import (
     gauge_of_stitches,
     head_in,
     heading_in,
+    is_abbreviation_list,
     is_row,
     sign_between,
     sizes_in,
@@ -133,7 +134,8 @@ class FrontReader:
             return self._head(head[0], head[1], line)
         if _ABBREVIATIONS.match(text):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
-        if _EXPLAINED.fullmatch(text):
+        listed = is_abbreviation_list(text) and ("=" in text or not self.is_working())
+        if listed or _EXPLAINED.fullmatch(text):
             return self._abbreviations(text)
         if not self.sizes and not self.is_working() and (named := _SIZES.match(text)):
             names = sizes_in(named["names"])
@@ -245,6 +247,11 @@ class FrontReader:
     def _name_sizes(self, names: tuple[str, ...]) -> None:
         self.sizes = names
         self.scribe.live.names = names if len(names) > 1 else ()
+
+    def number_sizes(self, many: int) -> None:
+        """Call sizes by their numbers, where the text has no names for them."""
+        if not self.sizes and many > 1:
+            self._name_sizes(tuple(str(number) for number in range(1, many + 1)))
 
     def _fitted(self, text: str) -> bool:
         names = () if self.is_working() else fitted_in(text)

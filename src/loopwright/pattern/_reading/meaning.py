@@ -469,10 +469,16 @@ _BEGINS_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
 )
 
 
+_ON_WASTE = WordForm(
+    r"(?:now |then )*(?:(?:with|using|slip|place|put|join)\b|(?:knit|k|work) (?:the )?(?:next )?\d)[^.]*\b(?:waste|scrap|holder)\b"
+)
+
+
 def _only_begins(scribe: Scribe, step: st.Round | st.Row) -> bool:
     """Tell whether a few stitches are worked up to where the round begins from now on."""
     runs = all(isinstance(item, Run) for item in step.items)
-    return runs and _BEGINS_THERE.match(scribe.following) is not None and _fails(scribe, [step])
+    more = _BEGINS_THERE.match(scribe.following) or _ON_WASTE.match(scribe.following)
+    return runs and more is not None and _fails(scribe, [step])
 
 
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:

@@ -41,7 +41,7 @@ from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
-from loopwright.pattern._rewording.habits import only_sizes, with_all_sizes
+from loopwright.pattern._rewording.habits import only_sizes, sizes_named, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
@@ -328,9 +328,8 @@ class _Reader:
             start = match.end()
         scribe.only = ()
         if only := only_sizes(tidy.text, start, self.front.sizes):
-            names = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", only["names"].strip())
-            known = {name.lower(): name for name in self.front.sizes}
-            scribe.only = tuple(known.get(name.lower(), name) for name in names)
+            self.front.number_sizes(len(scribe.now().tallies))
+            scribe.only = sizes_named(only["names"], self.front.sizes)
             start = only.end()
             tidy = with_all_sizes(tidy, start, scribe.only, self.front.sizes)
         kinds = []

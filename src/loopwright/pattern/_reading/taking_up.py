@@ -270,6 +270,21 @@ def _halves_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
     return [st.Part((one, half, two, half)), *joined]
 
 
+@rule(
+    r"(?:with [^,;*]{1,20}, ?)?\*? ?(?:knit|k) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?:the )?(?:one|each|first|lower|bottom)? ?needle[;,]? (?:and |then )*pick up(?: and (?:knit|k))? (?P<n>{N})(?: {STS})?(?: (?:in|at|from|between) (?:the |a |each )?(?:first )?(?:corner|gap|side|needles)(?: beside it)?)?[;,.] ?(?:rep(?:eat)? from \* (?:once(?: more)?|twice|(?:on|for|along) (?:the )?(?:other|second) needle)|(?:and |then )*(?:knit|k) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?:the )?(?:other|second|upper|top) needle[;,]? (?:and |then )*pick up(?: and (?:knit|k))? (?P<m>{N})(?: {STS})?(?: (?:in|at|from) [^;,\d]*)?)"
+)
+def _needles_with_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "*knit the sts of one needle, pick up 2 sts in the corner; rep from * once more"."""
+    live = scribe.now()
+    counts = [int(n) for n in as_many(live.count, live.count)]
+    if not live.is_free or live.behind_any() or any(n % 2 or not n for n in counts):
+        return None
+    half = Run("k", sized([count // 2 for count in counts]))
+    one, two = (PickUp(count_in(said[key] or said["n"]), "corner") for key in "nm")
+    joined: list[Says] = [] if live.in_rounds else [st.Join()]
+    return [st.Part((half, one, half, two)), *joined]
+
+
 def _edge(where: str) -> str:
     words = re.findall(r"[a-z]+", where.lower())
     kept = [

@@ -28,7 +28,7 @@ from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 
-__all__ = ["Habits", "habits_of", "only_sizes", "with_all_sizes"]
+__all__ = ["Habits", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
 
 _HAND = re.compile(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
@@ -37,12 +37,42 @@ _HAND = re.compile(
 _ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
 
 
+_PLACES = {
+    "1st": 0, "first": 0, "smallest": 0, "smaller": 0, "2nd": 1, "second": 1, "3rd": 2, "third": 2,
+    "4th": 3, "fourth": 3, "5th": 4, "fifth": 4, "largest": -1, "larger": -1, "last": -1,
+}  # fmt: skip
+_PLACE = "|".join(_PLACES)
+_BY_ORDER = re.compile(
+    rf"(?:for )?(?:the )?(?P<names>(?:{_PLACE})(?:(?:,| and|,? &) (?:the )?(?:{_PLACE}))*) sizes? only\s*[:,]\s*",
+    re.IGNORECASE,
+)
+
+
+def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
+    """Return which sizes are meant by their names, or by their order.
+
+    Examples
+    --------
+    >>> sizes_named("2nd and 3rd", ("S", "M", "L"))
+    ('M', 'L')
+    """
+    known = {name.lower(): name for name in sizes}
+    found = []
+    for name in re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", names.strip()):
+        place = _PLACES.get(name.lower().removeprefix("the "))
+        by_order = name.lower() not in known and place is not None and -1 <= place < len(sizes)
+        found.append(sizes[place] if by_order else known.get(name.lower(), name))  # type: ignore[index]
+    return tuple(found)
+
+
 def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
     """Find "size M only:" or, where that is the name of a size, "Adult only:"."""
     if " only" not in text:
         return None
-    if (match := _ONLY.match(text, start)) or len(sizes) < 2:
+    if match := _ONLY.match(text, start) or _BY_ORDER.match(text, start):
         return match
+    if len(sizes) < 2:
+        return None
     named = "|".join(re.escape(name) for name in sizes)
     form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
     return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
