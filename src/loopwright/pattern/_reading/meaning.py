@@ -451,34 +451,24 @@ def _is_round(scribe: Scribe, step: st.Round | st.Row) -> bool:
 def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
     """Tell whether a word before a colon names a round ("Rib:"), and no part of the work."""
     names = {name for item in says.items if isinstance(item, On) for name in item.parts}
-    if not names or label_of(said_names(names) + ": k1") is None:
+    if not names or label_of(min(names) + ": k1") is None:
         return False
     live = scribe.now()
     known = {name for tally in live.tallies for name in (*tally.parts, *tally.held)}
     return bool(names - known)
 
 
-def said_names(names: set[str]) -> str:
-    """Return one of some names, as it would stand before a colon."""
-    return min(names)
-
-
-_BEGINS_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
+_PART_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
     r"(?:this|here) (?:is|will be) (?:now )?the (?:new )?(?:beginning|beg|start) of the (?:round|rnd)\b|"
-    r"(?:the )?(?:rounds?|rnds?) (?:now |will now )?(?:begins?|starts?) (?:here|at this point)\b"
-)
-
-
-_ON_WASTE = WordForm(
+    r"(?:the )?(?:rounds?|rnds?) (?:now |will now )?(?:begins?|starts?) (?:here|at this point)\b|"
     r"(?:now |then )*(?:(?:with|using|slip|place|put|join)\b|(?:knit|k|work) (?:the )?(?:next )?\d)[^.]*\b(?:waste|scrap|holder)\b"
 )
 
 
 def _only_begins(scribe: Scribe, step: st.Round | st.Row) -> bool:
-    """Tell whether a few stitches are worked up to where the round begins from now on."""
+    """Tell whether a few stitches are worked: to where the round begins anew, or others wait."""
     runs = all(isinstance(item, Run) for item in step.items)
-    more = _BEGINS_THERE.match(scribe.following) or _ON_WASTE.match(scribe.following)
-    return runs and more is not None and _fails(scribe, [step])
+    return runs and _PART_THERE.match(scribe.following) is not None and _fails(scribe, [step])
 
 
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
