@@ -287,6 +287,8 @@ class _Reader:
             scribe.claims.update(claims)
 
         kind = self._sentences(line, tidy, following)
+        if scribe.context.told is not None and scribe.context.told_at >= len(kept[0]):
+            return kind  # the heel is set apart where its first row comes
         unread = len(self.errors) > errors or kind in ("text", "count")
         if short is None or not (
             unread or not (short.only_if_unread or short.is_met(scribe.now()))

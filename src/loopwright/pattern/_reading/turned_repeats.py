@@ -324,7 +324,9 @@ def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -
     if any(_decreases(scribe, row) for row in rows) or (told.one_left and not outwards):
         return None
     every = [list(_worked(scribe, live, rows, size)) for size in range(len(live.tallies))]
-    parities = [1] if half else [0] if half is False else [0, 1]
+    wraps = all(isinstance(row.items[-1], WrapTurn) for row in rows)
+    alike = half is None and wraps and not told.other  # as many are wrapped at either side
+    parities = [1] if half else [0] if half is False or alike else [0, 1]
     if (often := _as_told(told, every, parities)) is not None or outwards:
         return often
     if not (told.middle and told.side and all(map(_adds_up, every))):
