@@ -25,6 +25,7 @@ from loopwright.pattern._reading.repeats import again_rows
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, for_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern._tolerant_walk import Editor
@@ -120,6 +121,8 @@ def _again(scribe: Scribe, said: MappedText, *, shaping: bool) -> list[Says] | N
     often = _how_often(scribe, rows, told, rest)
     if often is None:
         return None
+    if often.ending and _STAYS.search(scribe.following):
+        often = _with_last_row(often, rows)
     last = [attrs.evolve(row, at=scribe.place) for row in often.last]
     if counted:
         rows = [attrs.evolve(row, at=scribe.place) for row in rows]
@@ -129,6 +132,16 @@ def _again(scribe: Scribe, said: MappedText, *, shaping: bool) -> list[Says] | N
     if often.ending and not end:
         return None
     return [*again_rows(scribe, body, often.times, True, False, 1, None, end=end), *last]
+
+
+_STAYS = WordForm(r"\b(?:do not|don't|without) turn")
+
+
+def _with_last_row(often: _Often, rows: Sequence[st.Row]) -> _Often:
+    """Return a repeat that ends amid its rows with the last of them by itself: its turn is left out."""
+    if isinstance(often.times, UntilWorked) or min(map(int, values_of(often.times))) < 3:
+        return often
+    return _Often(plus(often.times, -1), last=(rows[0],))
 
 
 def _is_to_gap(row: st.Row) -> bool:
