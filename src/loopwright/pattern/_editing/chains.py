@@ -183,6 +183,9 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return _part_row(chain, part)
     if (alternate := _ALTERNATE.match(text)) is not None:
         return _one_again(chain, alternate, _told_behind(text[alternate.end() :]) or count)
+    if one.label is None and _PLANS.search(bare):  # what that comes to, the reading tells
+        chain.now, chain.changes, chain.open = count, (), None
+        return ""
     if one.label is None and count is None and not _CHANGER.search(one.text):
         return ""
     if not _DOES.search(one.text) or (
@@ -320,6 +323,11 @@ def _in_all(changes: Sequence[_Values], sizes: int) -> _Values | None:
 
 _ALTERNATE = WordForm(
     rf"(?:then )?alternate (?:one|1) plain\b[^.:]*?\b(?:inc|dec)\w*\.? (?:rounds?|rnds?|rows?),? (?P<times>{COUNT}) times",
+)
+_PLANS = WordForm(  # "a decrease round and then a plain round, six times"
+    r"\b(?:inc|dec|shap)\w*\.? (?:rounds?|rnds?|rows?)\b[^.]*\b(?:times|twice|turns?|between|alternat\w*|after the other)\b"
+    r"|\b(?:inc|dec)\w* (?:on |in )?every\b[^.]*\b(?:times|twice)\b"
+    r"|\b(?:[2-9]|\d\d|two|three|four|five|six)(?: more)? (?:inc|dec|shap)\w*\.? (?:rounds|rnds|rows)\b",
 )
 _BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(

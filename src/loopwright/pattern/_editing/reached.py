@@ -287,7 +287,8 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     if not _SHAPES.search(bare) and stated_change(text) is None:
         return
     change = stated_change(text)
-    change = change if change is not None else change_in(_PART_NAME.sub("", bare))
+    for told in (bare, _PART_NAME.sub("", bare)):
+        change = change if change is not None else change_in(told)
     if change is None and count is not None and known.counts:
         before, now = alike(known.counts[-1], count)
         steps = {b - a for a, b in zip(before, now, strict=True)}

@@ -9,6 +9,8 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
@@ -485,7 +487,9 @@ def _rows_and_rows(text: str) -> _Said:
 
 
 _HALVES = WordForm(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*:")
-_PAIRS = re.compile(r"\b(?:n|needles?) ?\d and (?:n ?|needle )?\d\s*:", re.IGNORECASE)
+_AHEAD_OF = re.compile(
+    r"\b((?:n|needles?) ?\d(?:(?:, | and | & )(?:n ?|needle )?\d)*)\s*:", re.IGNORECASE
+)
 
 
 _AGAIN = WordForm(
@@ -514,20 +518,40 @@ def change_in(row: str) -> int | None:
 
     "On each half" stands for two, and so do "needles 1 and 3".
     """
+    return _change(row) or None
+
+
+def _change(row: str) -> int | None:
     if (half := _HALVES.match(row)) is not None:
-        once = change_in(row[half.end() :])
+        once = _change(row[half.end() :])
         return None if once is None else 2 * once
-    if len(pairs := _PAIRS.split(row)) > 2 and not pairs[0].strip():
-        both = [change_in(part) for part in pairs[1:]]
-        return None if None in both else 2 * sum(one or 0 for one in both)
+    if (by_needle := _by_needle(row)) is not None:
+        changes = [_change(told) for _, told in by_needle]
+        return (
+            sum(many * (one or 0) for (many, _), one in zip(by_needle, changes, strict=True))
+            if None not in changes
+            else None
+        )
     if (again := _AGAIN.match(row)) is not None:
-        once = change_in(again["inner"] or again["inner2"])
+        once = _change(again["inner"] or again["inner2"])
         return None if once is None else once * _often(again)
     if _MANIFOLD.search(row):
         return None
     less = len(_ONE_LESS.findall(row)) + 2 * len(_TWO_LESS.findall(row))
     less += len(_PASSED_OVER.findall(row))
-    return len(_ONE_MORE.findall(row)) - less or None
+    return len(_ONE_MORE.findall(row)) - less
+
+
+def _by_needle(row: str) -> list[tuple[int, str]] | None:
+    """Return on how many needles each part of a row is worked; None if it is not told so."""
+    told = with_needles_ahead(MappedText.of(f"Round 1: {row.lstrip()}")).text[len("Round 1: ") :]
+    first, *parts = _AHEAD_OF.split(told)
+    if first.strip() or len(parts) < 4:
+        return None
+    return [
+        (len(re.findall(r"\d", needles)), what)
+        for needles, what in zip(parts[::2], parts[1::2], strict=True)
+    ]
 
 
 _DEFINES = WordForm(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?")

@@ -220,7 +220,7 @@ def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 _ON_NEEDLE = re.compile(
     rf"needles? (?P<a>\d)\s*[:,=–-]?\s*(?:has |with )?(?P<n>{COUNT})\s*(?:sts|stitches)\b|"
-    rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:on|to|onto) (?:each of )?needles? (?P<b>\d)(?: and (?P<c>\d))?",
+    rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:each )?(?:on|to|onto) (?:each of )?needles? (?P<b>\d)(?: and (?P<c>\d))?",
     re.IGNORECASE,
 )
 

@@ -27,6 +27,7 @@ class Context:
     patterns: dict[str, dict[int, st.Round | st.Row]] = attrs.field(factory=dict)
     steps: dict[int, tuple[int, int]] = attrs.field(factory=dict)  # lines of "12. Knit on"
     parts: tuple[Span, ...] = ()  # of the text, between marks that it calls
+    told_by_needle: dict[tuple[int, str], str] = attrs.field(factory=dict)  # of rounds, as said
     section: str = ""
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"

@@ -20,7 +20,7 @@ from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
-from loopwright.pattern.values import Count, To, UntilCount, Where, values_of
+from loopwright.pattern.values import Count, Sized, To, UntilCount, Where, as_many, plus, values_of
 
 __all__ = ["every_round", "shaped_at_ends", "staggered"]
 
@@ -235,7 +235,28 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
         row = last_shaping(scribe) if name in _ANY else row
     if row is None or (name in _ANY and _is_spiral(row)):
         return None
+    if not _MORE.search(text):
+        legs = _as_counted(scribe, legs, row)
     return _worked(scribe, legs, (row, row), _on_right_side(scribe))
+
+
+_MORE = re.compile(r"\b(?:more|further|again|then)\b")
+
+
+def _as_counted(scribe: Scribe, legs: list[_Leg], row: st.Round | st.Row) -> list[_Leg]:
+    """Count the row that was told among so many times, where that gives the count stated."""
+    live, stated, times = scribe.now(), scribe.stated, legs[0].times
+    if stated is None or not live.sure or len(legs) > 1 or not isinstance(times, int | Sized):
+        return legs
+    if min(values_of(times)) < 2:
+        return legs
+    wanted, right = list(as_many(stated, live.count)), _on_right_side(scribe)
+    for found in (legs, [attrs.evolve(legs[0], times=plus(times, -1))]):
+        steps = [s for s in _worked(scribe, found, (row, row), right) if isinstance(s, st.Step)]
+        ends = [live.trial(steps, size) for size in range(len(live.tallies))]
+        if [end.tally.count for end in ends] == wanted and not any(end.troubles for end in ends):
+            return found
+    return legs
 
 
 def _on_right_side(scribe: Scribe) -> bool:

@@ -152,7 +152,7 @@ class FrontReader:
                 self.title = " ".join(text.split())
                 return "title"
             return self._heading(title, line, text)
-        if self._told_bobble(tidy.text):
+        if self._told_bobble(tidy.text) or self.habits.tells_panel(text):
             self.scribe.place = line.place(0)
             self.scribe.note(tidy.text)
             return "definition"

@@ -14,7 +14,7 @@ from loopwright.pattern._words import figure
 __all__ = ["Label", "label_of", "named_in", "numbers_in", "row_name"]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
-_NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
+_NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\b)?|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
 _ALSO = (
     r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:(?:all|every|each)\s+|(?:the\s+)?(?=foll|alt|even|odd))(?:other\s+|foll(?:owing)?\.?\s+|rem(?:aining)?\.?\s+|subsequent\s+)*"
     r"(?P<which>alt(?:ernate)?\.?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
@@ -37,7 +37,7 @@ _FORMS = tuple(
     for form in (
         rf"(?:(?:crown|toe|gusset|heel|flap|thumb|foot|leg|cuff|lace|pattern|rib|turn)\s+)?{_COURSE}\s*{_NUMS}{_ALSO}",
         _ORDINAL + _ALSO,
-        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:all|every|each)\s+(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b",
+        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:(?:all|every|each)\s+|(?=alt|foll|even|odd))(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b(?:\s+(?:up\s+)?(?:to|until|through)\b[^:]*)?",
         _EVERY,
         r"(?P<every>all|every|each)\s+(?P<course3>rounds?|rnds?|rows?)(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         _NAMED,

@@ -70,7 +70,7 @@ def logical_lines(text: str) -> Iterator[Line]:
                 pieces.append((len(bold["title"]) + 1, number, indent + 1 + bold.start("rest")))
             continue
         if joined and bare and _belongs(joined, last, bare, indent, notes=notes):
-            joined += " "
+            joined += ": " if _ROUND_ALONE.fullmatch(joined) else " "
             pieces.append((len(joined), number, indent + 1))
             joined += bare
             last = bare
@@ -107,6 +107,8 @@ def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> 
     """Tell whether a line goes on with the one before it."""
     if joined.startswith("#") or (bare.count("|") > 1 and joined.count("|") > 1):
         return False
+    if _is_next_needle(joined, last, bare):
+        return True
     if indent and not _INSTRUCTION.match(bare) and not _LABEL.match(bare):
         return True
     if _goes_on(joined) or (not notes and bare[0].islower() and _OPEN.search(last)):
@@ -124,6 +126,24 @@ def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> 
 
 
 _AGAIN = re.compile(r"(?:rep|repeat|work|next|continue|cont)\b")  # "(2 sts dec'd)" / "rep rnds 1-2"
+_ROUND_ALONE = re.compile(  # "Decrease round", whose needles stand on lines of their own
+    r"(?:the )?(?:(?:dec(?:rease)?|inc(?:rease)?|shaping|toe|gusset|next) (?:round|rnd)|(?:round|rnd) \d+)",
+    re.IGNORECASE,
+)
+_OF_NEEDLE = re.compile(r"(?:needle|ndl\.?|dpn|n) ?(\d)\s*:(?! *pick)", re.IGNORECASE)
+
+
+def _is_next_needle(joined: str, last: str, bare: str) -> bool:
+    """Tell whether a line is of the next needle of the round that the lines before begin."""
+    needle = _OF_NEEDLE.match(bare)
+    if needle is None or (head := _ROUND_ALONE.match(joined)) is None:
+        return False
+    before = _OF_NEEDLE.match(last)
+    if before is None:
+        return needle[1] == "1" and not joined[head.end() :].strip(" :")
+    return int(needle[1]) == int(before[1]) + 1
+
+
 _OPEN = re.compile(  # words that end no line: "until you have" / "finished row 16"
     r"\b(?:the|an?|of|and|or|to|with|from|by|until|you have|have been|at|on|onto|into|over|every|each)$",
     re.IGNORECASE,

@@ -60,11 +60,11 @@ from loopwright.pattern._reading.places import (
     names_place,
     past_marker,
     to_far_wrap,
-    with_needles_alike,
     with_places,
 )
 from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
+from loopwright.pattern._reading.schedules import scheduled
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.shares import shared_out
 from loopwright.pattern._reading.star_blocks import said_by_count
@@ -77,6 +77,7 @@ from loopwright.pattern._reading.told_heel import (
     over_so_many,
     without_heel,
 )
+from loopwright.pattern._reading.told_needles import across_needles, with_needles
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
@@ -127,7 +128,7 @@ def _say(scribe: Scribe, said: MappedText) -> str:
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
     turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text
-    said = with_centre(scribe, with_needles_alike(turned))
+    said = with_centre(scribe, with_needles(scribe, turned))
     if _says_no_more(scribe, said.text):
         return "text"
     said = over_so_many(scribe, said)
@@ -477,6 +478,8 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     if isinstance(says, Numbered):
         label = label_of(said.text)
         step, numbers = says.step, says.numbers
+        if (across := across_needles(scribe, step)) is not step:
+            scribe.loose, step, says = True, across, attrs.evolve(says, step=across)
         if _is_round(scribe, step):
             scribe.loose = True
             step = st.Round(step.items)
@@ -559,7 +562,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    turned_again, round_again, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
+    turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 

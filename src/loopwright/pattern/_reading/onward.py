@@ -182,9 +182,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     ):
         return on_each_round(scribe, target)
     rows = rows_before(scribe)
-    if re.search(
-        r"\b(?:on |in )?every (?:round|rnd|row)\b|without (?:the |any )?plain|no plain", text
-    ):
+    if _EVERY_ONE.search(text):
         rows = [row for row in rows if shapes(row)]
     if target is None and (wider := widened(scribe, rows, until)) is not None:
         return wider
@@ -248,6 +246,7 @@ def _with_plain(
     return rows, grown
 
 
+_EVERY_ONE = re.compile(r"\bevery (?:round|rnd|row)\b|without (?:the |any )?plain|no plain")
 _EVERY_OTHER = re.compile(r"\bevery (?:other|alt\w*|2nd|second)\b")
 _IS_ROW = re.compile(r"\((?:this is |that is |= ?)?(?:round|rnd|row) (\d{1,3})\)$")
 _THAT_ROW = re.compile(  # "until (k4, k2tog) 6 times has been worked"
@@ -323,7 +322,7 @@ def _between(
         return [plain, row], [None, growth]
     last = max(n for n, one in enumerate(rows) if shapes(one))
     between = rows[last + 1 :]  # plain rounds that stand behind each of them
-    if not between and scribe.context.alternate is not None:
+    if not between and scribe.context.alternate is not None and not _EVERY_ONE.search(text):
         items = scribe.context.alternate[1]
         between = [attrs.evolve(row, items=items)] if not shapes_items(items) else []
         if between:

@@ -21,7 +21,6 @@ __all__ = [
     "past_marker",
     "size_of",
     "to_far_wrap",
-    "with_needles_alike",
     "with_places",
 ]
 
@@ -477,22 +476,3 @@ def _moved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ones = [int(one or 0) + sign * by for one, by in zip(first, many, strict=True)]
     rest = [tally.count - one for tally, one in zip(live.tallies, ones, strict=True)]
     return [st.Arrange((sized(ones), sized(rest)))] if min(*ones, *rest) > 0 else None
-
-
-_AS_NEEDLE = re.compile(
-    r"(needles? \d(?: and \d)?: )(?:work )?(?:the )?(?:same )?as (?:for |on )?"
-    r"(needle \d)(?=[.;,]|$)",
-    re.IGNORECASE,
-)
-
-
-def with_needles_alike(said: MappedText) -> MappedText:
-    """Put in what "needle 3: as needle 1" stands for."""
-    if "eedle" not in said.text:
-        return said
-
-    def meant(match: re.Match[str]) -> str:
-        other = re.search(rf"{match[2]}: ([^.;]*)[.;]", said.text, re.IGNORECASE)
-        return match[1] + other[1] if other else match[0]
-
-    return said.sub(_AS_NEEDLE, meant)

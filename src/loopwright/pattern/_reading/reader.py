@@ -390,6 +390,7 @@ class _Reader:
         except (Lost, PatternSyntaxError, StepError, SizeError, ValueError) as problem:
             # a ValueError: two lists of numbers by size that have to do with each other differ
             scribe.assembler.back_to(kept)
+            scribe.assembler.woven.clear()  # one of the rounds between them may be what is lost
             del scribe.remarks[remarks:]
             scribe.place = place
             self._lost(self._error(line, said, problem), line)

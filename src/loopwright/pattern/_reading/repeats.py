@@ -59,7 +59,7 @@ _ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts
     r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
 )
 _TAIL = re.compile(
-    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
+    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)? (?:once |only )?(?:more|again|once)\b.*)$",
     re.IGNORECASE,
 )
 
@@ -211,6 +211,9 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         rows = [scribe.context.row(number, of) for number in range(1, number_of(whole[1]) + 1)]
         copies = tuple(row for row in rows if row is not None)
         return RepeatBody(copies=copies, of=True) if copies and len(copies) == len(rows) else None
+    if nth := re.fullmatch(rf"(?:the )?(first|second) {_C}", which):
+        again = [row for row in _once_more(scribe, nth[1]) or () if isinstance(row, st.Step)]
+        return RepeatBody(copies=tuple(again)) if again else None
     if which.startswith("step"):
         named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
         return _just_or_copies(scribe, named)
@@ -241,12 +244,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         step = named_row(scribe, name)
         return None if step is None else RepeatBody(copies=(step,))
     word = match["many"] or ""
-    if (
-        re.match(
-            r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b", which
-        )
-        or not which
-    ):
+    ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
+    if not which or re.match(ours, which):
         many = number_of(word) or (2 if "both" in which else 1)
         if not re.search(_C, which) and not which.startswith("this"):
             return None

@@ -75,7 +75,8 @@ _PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
     rf"(?P<lead>[.:;(\[—–]\s*|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
 )
 _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
-    rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)",
+    rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
+    r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)",
 )
 _NEW_START = WordForm(
     r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",

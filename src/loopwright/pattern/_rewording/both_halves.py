@@ -52,6 +52,10 @@ _MAY = re.compile(
 )
 
 
+_STAR = re.compile(r"(?<=: )\* ?")  # of "*k1, ssk, …; do the same on the other half"
+_FROM_STAR = re.compile(
+    r"\brep(?:eat)?(?:ing)?\b[^;.:]*\*|(?:from|between|since) \*|\* ?to", re.IGNORECASE
+)
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 
 
@@ -64,10 +68,14 @@ def with_both_halves(said: MappedText) -> MappedText:
     >>> with_both_halves(told).text
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
-    if "*" in said.text or _MAY.search(said.text) is None or _OURS.search(said.text):
+    if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
-    said = said.sub(_TOLD_ONCE, _twice).sub(_TOLD_FOR_EACH, _twice)
-    return said.sub(_ON_EACH_NEEDLE, r"\g<lead>each needle: \g<row>")
+    bare = said if _FROM_STAR.search(said.text) else said.sub(_STAR, "")
+    if "*" in bare.text:
+        return said
+    told = bare.sub(_TOLD_ONCE, _twice).sub(_TOLD_FOR_EACH, _twice)
+    told = said if told is bare else told
+    return told.sub(_ON_EACH_NEEDLE, r"\g<lead>each needle: \g<row>")
 
 
 def _twice(match: re.Match[str]) -> str:

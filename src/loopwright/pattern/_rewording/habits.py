@@ -122,6 +122,7 @@ class Habits:
     sign: str = ""  # what stands between the numbers of sizes: / or : or -
     sizes: int = 0  # for how many the text casts on, where it does not name them
     small: bool = False  # whether sentences begin in small letters
+    told_once: set[str] = attrs.field(factory=set)  # names of panels whose one row is written out
     panel: str = ""  # stitches of the one panel that the text tells the width of
     stripes: StripeSequence | None = None  # that the text calls by its name
     one_of_pair: str = ""  # left or right, where both are told apart
@@ -146,6 +147,11 @@ class Habits:
         if numbered is not said:
             numbered = spelt_out(numbered)  # "knit across A once more" holds our words only now
         return with_markers(numbered, self.markers)
+
+    def tells_panel(self, text: str) -> bool:
+        """Tell whether a line only tells what a panel is that is worked by its name later."""
+        match = _PANEL_ROW.match(text)
+        return match is not None and match["name"].lower() in self.told_once
 
     def is_for_the_other(self, text: str, titles: Callable[[], str]) -> bool:
         """Tell whether a line is for the other of a pair: the one named first is followed."""
@@ -172,7 +178,27 @@ def habits_of(text: str) -> Habits:
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]
         habits.sizes = 1 + cast_on[0].count(habits.sign)
+    for name, row in _panels(text[:20_000]).items():
+        habits.told_once |= {name}
+        habits.called |= {f"work {name}": row, f"work the {name}": row, f"working {name}": row}
     return habits
+
+
+_PANEL_ROW = re.compile(  # "Rib panel for N1: K2, p2, [k3, p2] 4 times, k2."
+    r"^[ \t]*(?P<name>[a-z]+(?: [a-z]+)? (?:panel|pattern|band|strip|motif))(?:,? (?:for|on|over|across) [^:\n]{1,30}| ?\([^):\n]{1,30}\))*: "
+    r"(?P<row>(?:[kp] ?\d|[\[(*]|sl|yo|ssk|k2tog)(?!.*(?:\br(?:ow|nd|ound)s?\b|: ))[^\n]*?)\.?[ \t]*$",
+    re.IGNORECASE | re.MULTILINE,
+)
+
+
+def _panels(text: str) -> dict[str, str]:
+    """Return stitches that are told once by a name and worked by it later: "work rib panel"."""
+    found = {match["name"].lower(): match["row"] for match in _PANEL_ROW.finditer(text)}
+    return {
+        name: f"{row[:1].lower()}{row[1:]}"
+        for name, row in found.items()
+        if re.search(rf"\bwork(?:ing)? (?:the )?{re.escape(name)}\b", text, re.IGNORECASE)
+    }
 
 
 _DECIMAL_COMMA = WordForm(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)

@@ -16,7 +16,7 @@ from loopwright.pattern._words import NUMBER_WORDS, figure
 
 __all__ = ["with_usual_parts"]
 
-_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_N = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts?|stitch(?:es)?)"
 _COUNTED = rf"(?:{_N}|two|three|four|five|six)"
 _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
@@ -79,9 +79,28 @@ def _figure(count: str) -> str:
     return count if count[0].isdigit() else str(_number(count))
 
 
+def _onto(said: re.Match[str]) -> str:
+    """Put the stitches of a needle that are knitted onto another, and how many each has then."""
+    each = said["each"]
+    whole = re.sub(r"\d+", lambda n: str(2 * int(n[0])), each) if each else ""
+    return f"{said['knit']} across needle 1{f'. {whole} sts' if whole else ''}"
+
+
 _PARTS = Rewordings(
     (said, means)
     for said, means in (
+        (  # "K N1 onto N3", "knit the sts of needle 1 onto needle 3—8 (10) sts each on 2 needles"
+            rf"\b(?P<knit>k|knit) (?:across )?(?:the )?(?:{_STS} (?:of|on|from) )?(?:the )?(?:needle 1|n ?1|(?:first|1st) needle)(?: {_STS})? on ?to (?:the )?(?:needle \d|n ?\d|(?:third|3rd|fourth|4th|last)(?: needle)?)\b(?:[,;:—–-]* ?(?:so that )?(?P<each>{_N}) {_STS}(?: lie| are)? (?:each on|on each of) (?:the )?(?:two|2|both)(?: needles)?)?",
+            _onto,
+        ),
+        (  # "Next rnd, N1 only: work rib panel": a part of the round
+            r"(^|\. )next (?:rnd|round),? (?:on )?(?:n ?|needle )(\d) only: ",
+            r"\1Needle \2: ",
+        ),
+        (  # "rep rnd 1 to 12 in", "k every rnd to 2 in"
+            rf"\b(rep(?:eat)? (?:(?:rounds?|rnds?|rows?) \d+(?: ?(?:[-–]|and) ?\d+)?|(?:these|last) (?:\w+ )?(?:rnds|rounds|rows)|this (?:rnd|round|row))|(?:k|knit) every (?:rnd|round)) (?:to|(?:un)?til(?! it)) (?=(?:about )?{_N} ?(?:cm|mm|in\b|inch|\"))",
+            r"\1 until it measures ",
+        ),
         (  # "With a second needle knit the 30 instep stitches."
             r"(^|[.:] )(?:on|with|using) (?:an?|another) (?:(?:second|third|fourth|2nd|3rd|4th|new|free|spare|fresh) )?needle,? (pick|knit|k|purl|p|work)(?=\.? )(?!\.? (?:the )?(?:rem|other|rest))",
             _begun,

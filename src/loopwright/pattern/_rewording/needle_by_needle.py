@@ -3,46 +3,98 @@
 
 "On the first needle, knit to the last 3 sts, k2tog, k1. Knit the second needle. K1, ssk, k to end
 on needle 3" is put as ``needle 1: knit to the last 3 sts, k2tog, k1; needle 2: knit; needle 3: K1,
-ssk, k to end``. It is done for clauses behind one another that name the needles in their order.
+ssk, k to end``. It is done for clauses behind one another that name each needle once, so that none
+is left out: this tells such a round from other sentences that speak of needles.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from typing import Final
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Final, TypeAlias
+
+import attrs
 
 from loopwright.pattern._rewording.mapped import MappedText
 
 __all__ = ["with_needles_ahead"]
 
 _NTH: Final = r"(?:first|second|third|fourth|1st|2nd|3rd|4th)"
-_NEEDLE: Final = rf"(?:(?:the )?{_NTH} (?:needle|dpn)\b|(?:needle|dpn|n) ?[1-4]\b|needle (?:one|two|three|four)\b)"
+_TOO: Final = r"(?:,? (?:and|&) |, | ?& ?)"
+_CALLED: Final = (
+    rf"(?:(?:the )?{_NTH}(?:{_TOO}(?:the )?{_NTH})* (?:needles?|dpns?|ndls?)\b"
+    rf"|(?:needles?|dpns?|ndls?\.?|n) ?[1-4](?:{_TOO}(?:(?:needle|dpn|ndl|n) ?)?[1-4])*\b(?! ?(?:sts?|times|rounds?|rnds?)\b)"
+    r"|needle (?:one|two|three|four)\b)"
+)
+_NEEDLES: Final = (
+    rf"(?:{_CALLED}|(?<=those of )(?:the )?{_NTH}\b|(?<=those on )(?:the )?{_NTH}\b"
+    rf"|(?<=on )the {_NTH}\b|(?<=with )the {_NTH}\b|the {_NTH}(?=: ))"
+)
 _LEAD: Final = r"(?P<lead>^(?:[^:*]{0,30}(?:rnds?|rounds?)\b[^:]{0,20}: )?|^(?:in|on|for) the (?:next|first) (?:round|rnd),? )"
 _AHEAD: Final = r"(?:(?:and|then|next|now|finally|lastly),? )*"
 _ON: Final = r"(?:on|along|over|across|for|of|from|at|with)"
-_WORK: Final = r"(?:k|knit|p|purl|ssk|skp\w?|sl|slip|m1\w?|kfb|k2tog|p2tog|yo|work|\*|\[|\()"
-_PLAIN: Final = r"(?: plain| straight| even| in pattern| in patt| as set| without shaping)"
+_WORK: Final = r"(?:k|knit|p|purl|ssk|skp\w?|sl|slip|m1\w?|kfb|k2tog|p2tog|yo|work|rib|patt(?:ern)?|in (?:rib|patt)\w*|\*|\[|\()"
+_IN_PATTERN: Final = r"(?:in (?:the )?(?:set |established |rib )?(?:patt(?:ern)?|rib(?:bing)?|lace|cable pattern)(?: as (?:set|est\w*|before))?|as (?:set|est\w*|before))"
+_PLAIN: Final = rf"(?: (?:plain|straight|even|without shaping|(?:in )?(?:stockinette|st\.? st)(?: st)?|{_IN_PATTERN}))"
+_VERB: Final = r"(?P<verb>k|knit|work|purl|p|rib|patt(?:ern)?|keep)\b\.?"
 _MANY: Final = r"(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?"
-# What a clause may be: its needle is behind "to the last 3 sts", is all that is worked, stands
-# first, or last.
-_FORMS: Final = tuple(
+_STS: Final = rf"(?: all)?(?: (?:the|those))?(?: {_MANY}(?:sts|stitches|st))?(?: that are)?"
+_SAME: Final = (
+    r"(?:(?:work(?:ed)?|do|knit|rep(?:eat)?),? )?(?:(?:in )?(?:just |exactly )?(?:the )?same(?: way| manner| again| thing)?"
+    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:as|like)(?: for| on)? (?P<source2>{_CALLED})|rep(?:eat)? as(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
+)
+_END: Final = r"(?= ?\(|$)"
+# What a clause may be: its needle is behind "to the last 3 sts", is worked like another, is all
+# that is worked, stands first, or last.
+_OVER_LAST, _AS_ANOTHER, _SAME_ON, _ALL_OF, _FIRST, _LAST = (
     re.compile(_LEAD + _AHEAD + form, re.IGNORECASE)
     for form in (
-        rf"(?P<work>(?:k|knit|work) (?:across )?to (?:the )?last [^,;.]*?(?:sts?|stitches|stitch)) (?:on|of) (?P<needle>{_NEEDLE})(?=,)",
-        rf"(?:k|knit|work)(?: all)?(?: {_ON})?(?: the)? {_MANY}(?:(?:sts|stitches) )?(?:{_ON} )?(?P<needle>{_NEEDLE})(?P<how>{_PLAIN})?(?= ?\(|$)",
-        rf"(?:{_ON} )?(?P<needle>{_NEEDLE}|(?<=on )the {_NTH}|(?<=with )the {_NTH})(?:(?: ?[:,–—-])? )(?={_WORK}(?:\b|\d|(?<=\W)))",
-        rf"(?P<work>(?=\b{_WORK}(?:\b|\d))[^:]*?),? {_ON} (?P<needle>{_NEEDLE})(?= ?\(|$)",
+        rf"(?P<work>(?:k|knit|work) (?:across )?to (?:the )?last [^,;.]*?(?:sts?|stitches|stitch)) (?:on|of) (?P<needle>{_NEEDLES})(?=,)",
+        rf"(?:(?:work|knit|do) )?(?:{_ON} )?(?P<needle>{_NEEDLES})[,:]?(?: is| are)? {_SAME}{_END}",
+        rf"(?:(?:(?:work|do|make) )?(?:just |exactly )?(?:the )?same(?: again| thing)?|rep(?:eat)?(?: this| it| that| the same)?) (?:{_ON} )+(?P<needle>{_NEEDLES}){_END}",
+        rf"{_VERB}(?P<before>{_PLAIN})?{_STS}(?: {_ON})?(?: the {_MANY}(?:sts|stitches) {_ON})? (?P<needle>{_NEEDLES})(?P<how>{_PLAIN})?{_END}",
+        rf"(?:{_ON} )?(?P<needle>{_NEEDLES})(?:(?: ?[:,–—-])? )(?={_WORK}(?:\b|\d|(?<=\W)))",
+        rf"(?P<work>(?=\b{_WORK}(?:\b|\d))(?!(?:k|knit|work) to (?:the )?end\b)[^:]*?),? {_ON} (?P<needle>{_NEEDLES}){_END}",
     )
 )
 _NAMES: Final = (("first", "1", "one"), ("second", "2", "two"), ("third", "3", "three"), ("fourth", "4", "four"))  # fmt: skip
-_SAID: Final = re.compile(rf"{_NEEDLE}|\b(?:on|with) the (?:second|third)\b", re.IGNORECASE)
+_NAME: Final = re.compile(rf"{_NTH}|(?<!\d)[1-4](?!\d)|\b(?:one|two|three|four)\b", re.IGNORECASE)
+_SAID: Final = re.compile(
+    rf"{_CALLED}|\b(?:on|with|of) the (?:second|third|2nd|3rd)\b", re.IGNORECASE
+)
+_NAMES_ONE: Final = rf"(?={_AHEAD}(?:{_ON} )?{_NEEDLES}[:, ])"
+_WORKS_ONE: Final = rf"(?={_AHEAD}(?:k|knit|work|purl|rib|patt|do|rep(?:eat)?|the same)\b(?: (?:in|patt\w*|rib|the|same|sts|stitches|those|across|on|over|of|as|set|it|this))* {_NEEDLES})"
+_WITHIN: Final = r"(?<!1st)(?<!2nd)(?<!3rd)(?<!4th)(?<!first)(?<!second)(?<!third)(?<![Nn]\d)(?<!eedle \d)"  # a list of needles
 _CLAUSE: Final = re.compile(
-    rf"(?P<clause>(?:[^.;]|\.(?=\d)|(?<=\b[a-z]\d)\.(?=,))+?)(?:[.;](?= |$)|,(?= {_AHEAD}(?:{_ON} )?{_NEEDLE}[:, ])|$) *",
+    rf"(?P<clause>(?:[^.;|]|\.(?=\d)|(?<=\b[a-z]\d)\.(?=,)|(?<=\bk)\.(?= {_NTH}))+?)(?:(?<!\bk)[.;](?= |$)| (?=\|)|(?<=\bk)\.(?= (?!{_NTH})|$)|,? (?:and|while)(?: then)? {_WORKS_ONE}|{_WITHIN},? (?:and|while)(?: then)? {_NAMES_ONE}|, {_WORKS_ONE}|{_WITHIN}, {_NAMES_ONE}|$) *",
     re.IGNORECASE,
 )
-_OURS: Final = re.compile(r"(?:^|: |(?<=; ))[Nn]eedle [1-4]: ")
+_OURS: Final = re.compile(
+    r"(?:^|: |(?<=; ))needles? [1-4](?:(?:, | and )[1-4])*: (?!(?:the )?same|as |like|in |rib|patt|k$|k |p$)",
+    re.IGNORECASE,
+)
 _NEXT: Final = re.compile(r"^(?:in|on|for) the (?:next|first) (?:round|rnd),? $", re.IGNORECASE)
+_BARE: Final = re.compile(  # all that is worked on a needle
+    rf"(?P<verb>k|knit|p|purl|rib|patt(?:ern)?|work|keep)?\.?(?: ?(?P<how>(?:plain|straight|even|{_IN_PATTERN}))| across| all(?: sts)?)?$",
+    re.IGNORECASE,
+)
+
+
+_Work: TypeAlias = str | tuple[tuple[int, int], ...]  # words of ours, or stretches of the line
+
+
+@attrs.frozen
+class _Clause:
+    """What is worked on some needles, told in one clause."""
+
+    start: int
+    end: int
+    lead: str
+    needles: tuple[int, ...]
+    work: _Work | None  # None: as on other needles
+    like: tuple[int, ...] = ()
+    is_ours: bool = False
 
 
 def with_needles_ahead(said: MappedText) -> MappedText:
@@ -53,61 +105,176 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     >>> told = MappedText.of("Rnd 1: K to last 3 sts on needle 1, k2tog, k1. Knit the second needle.")
     >>> with_needles_ahead(told).text
     'Rnd 1: needle 1: K to last 3 sts, k2tog, k1; needle 2: knit.'
+    >>> with_needles_ahead(MappedText.of("Rnd 2: Knit the sts of N1 and N3 and rib those of the 2nd.")).text
+    'Rnd 2: needle 1: knit; needle 2: work in pattern; needle 3: knit.'
     """
-    if "eedle" not in said.text or len(_SAID.findall(said.text)) < 2 or "pick" in said.text.lower():
+    text = said.text
+    if len(_SAID.findall(text)) < 2 or "pick" in text.lower():
         return said
-    for clauses in reversed(list(_runs(said.text))):
-        for number, (start, end, form) in reversed(list(enumerate(clauses))):
-            clause = said.cut(start, end).sub(form, _put_first)
-            if number < len(clauses) - 1:
-                sign = re.compile(r"^[.;,]? *")
-                rest = said.cut(end, len(said.text)).sub(sign, lambda _: "; ")
-            else:
-                rest = said.cut(end, len(said.text))
-            said = said.cut(0, start).and_then(clause).and_then(rest)
+    for run in reversed(list(_runs(text))):
+        first = run[0]
+        lead = first.lead
+        told = said.cut(first.start, first.start + len(lead))
+        if not lead or _NEXT.match(lead):
+            told = _put("Next round: ", told)
+        between = ""
+        for needles, what in _in_order(_told(said, run)):
+            names = f"{between}needle{'s' * (len(needles) > 1)} {' and '.join(map(str, needles))}: "
+            told, between = told.and_then(_put(names, what)).and_then(what), "; "
+        rest = said.cut(run[-1].end, len(said.text))
+        said = said.cut(0, first.start).and_then(told).and_then(rest)
     return said
 
 
-def _runs(text: str) -> Iterator[list[tuple[int, int, re.Pattern[str]]]]:
-    """Yield clauses behind one another that name needles 1, 2 and on; not if all are so already."""
-    run: list[tuple[int, int, re.Pattern[str]]] = []
+def _put(words: str, where: MappedText) -> MappedText:
+    """Return words that stand for a piece of the line."""
+    return MappedText(words, (where.at[0],) * len(words) + (where.at[-1],))
+
+
+def _told(said: MappedText, run: Sequence[_Clause]) -> Iterator[tuple[int, MappedText]]:
+    """Yield what is worked on each needle, as the clauses tell it."""
+    for number, clause in enumerate(run):
+        here = said.cut(clause.start + len(clause.lead), clause.end)
+        for needles, work in _works(clause, run[:number]):
+            what = _put(work, here) if isinstance(work, str) else _joined(said, work)
+            if clause.work is None:
+                what = _put(what.text, here)
+            yield from ((needle, what) for needle in needles)
+
+
+def _in_order(
+    told: Iterator[tuple[int, MappedText]],
+) -> Iterator[tuple[tuple[int, ...], MappedText]]:
+    """Yield needles in the order in which they are worked, neighbours told together as one."""
+    for _, group in groupby(sorted(told, key=_by_number), key=lambda one: id(one[1])):
+        whole = list(group)
+        yield tuple(needle for needle, _ in whole), whole[0][1]
+
+
+def _by_number(one: tuple[int, MappedText]) -> int:
+    return one[0]
+
+
+def _joined(said: MappedText, stretches: Sequence[tuple[int, int]]) -> MappedText:
+    first, *others = (said.cut(*one) for one in stretches)
+    for other in others:
+        first = first.and_then(other)
+    return first
+
+
+def _works(clause: _Clause, before: Sequence[_Clause]) -> Iterator[tuple[tuple[int, ...], _Work]]:
+    if clause.work is not None:
+        yield clause.needles, clause.work
+        return
+    like = clause.like
+    if not like and len(before) == len(clause.needles) > 1:
+        like = tuple(one for other in before for one in other.needles)
+    by_needle = {one: other.work for other in before for one in other.needles}
+    if len(like) == len(clause.needles) > 1:
+        for one, other in zip(clause.needles, like, strict=True):
+            yield (one,), by_needle.get(other) or "knit"
+    else:
+        yield clause.needles, (by_needle.get(like[0]) if like else before[-1].work) or "knit"
+
+
+def _runs(text: str) -> Iterator[list[_Clause]]:
+    """Yield clauses behind one another that name each needle once; not if all are ours already."""
+    run: list[_Clause] = []
     for match in (*_CLAUSE.finditer(text), None):
-        found = _form_of(match["clause"], first=not run) if match else None
-        if found is not None and match is not None and found[1] == len(run) + 1:
-            run.append((match.start("clause"), match.end("clause"), found[0]))
+        found = _clause(text, match, first=not run) if match else None
+        there = {one for clause in run for one in clause.needles}
+        if found is not None and not there & set(found.needles) and (run or found.work):
+            run.append(found)
             continue
-        if len(run) > 1 and not all(_OURS.search(text, *one[:2]) for one in run):
-            yield run
-        run = []
-        if found is not None and match is not None and found[1] == 1:
-            run.append((match.start("clause"), match.end("clause"), found[0]))
+        if _is_whole(run) and (run[0].lead or ":" not in text[: run[0].start]):
+            yield [*run[:-1], _without_count(text, run[-1])]
+        run = [found] if found is not None and found.work and match is not None else []
 
 
-def _form_of(clause: str, *, first: bool) -> tuple[re.Pattern[str], int] | None:
-    for form in _FORMS:
-        match = form.match(clause)
-        if match is not None and (first or not match["lead"]):
-            return form, _number(match)
+_COUNT: Final = re.compile(  # "—4 sts dec'd", "(52 sts)": of the round, not of its last needle
+    r"\s*(?:[—–=:]|\s-\s|[(\[]) ?=?\s*\d+[^()\[\]—–=:]*\b(?:sts?|stitches)\b[^()\[\]]*[)\]]?$",
+    re.IGNORECASE,
+)
+
+
+def _without_count(text: str, clause: _Clause) -> _Clause:
+    found = _COUNT.search(text, clause.start, clause.end)
+    if found is None or not isinstance(clause.work, tuple) or clause.work[-1][0] >= found.start():
+        return clause
+    *others, (start, _) = clause.work
+    return attrs.evolve(clause, end=found.start(), work=(*others, (start, found.start())))
+
+
+def _is_whole(run: Sequence[_Clause]) -> bool:
+    there = sorted(one for clause in run for one in clause.needles)
+    if len(run) < 2 or there != list(range(1, len(there) + 1)):
+        return False
+    known = {0}
+    for clause in run:
+        if not known >= set(clause.like):
+            return False
+        known |= set(clause.needles)
+    return not all(clause.is_ours for clause in run)
+
+
+def _clause(text: str, said: re.Match[str], *, first: bool) -> _Clause | None:
+    words, start, end = said["clause"], said.start("clause"), said.end("clause")
+    for form in (_OVER_LAST, _AS_ANOTHER, _SAME_ON, _ALL_OF, _FIRST, _LAST):
+        match = form.match(words)
+        if match is None or (match["lead"] and not first):
+            continue
+        work: _Work | None
+        if form in (_AS_ANOTHER, _SAME_ON):
+            if first:
+                return None
+            work = None
+        elif form is _ALL_OF:
+            work = _plain(match["verb"], (match["before"] or "") + (match["how"] or ""))
+        elif form is _FIRST:
+            work = _bare(words[match.end() :]) or ((start + match.end(), end),)
+        elif form is _OVER_LAST:
+            work = (_stretch(match, start), (start + match.end(), end))
+        else:
+            work = (_stretch(match, start),)
+        ours = _OURS.search(text, start, end) is not None
+        like = _numbers(_source(match)) if work is None else ()
+        return _Clause(start, end, match["lead"], _numbers(match["needle"]), work, like, ours)
     return None
 
 
-def _put_first(match: re.Match[str]) -> str:
+def _stretch(match: re.Match[str], start: int) -> tuple[int, int]:
+    return start + match.start("work"), start + match.end("work")
+
+
+def _source(match: re.Match[str]) -> str:
+    """Return the needles that are named as those to be worked like; "" where none are."""
     groups = match.groupdict()
-    lead = match["lead"]
-    if _NEXT.match(lead) or (not lead and _number(match) == 1):
-        lead = "Next round: "
-    plain = (
-        ""
-        if "how" not in groups
-        else "work in pattern"
-        if "pat" in (match["how"] or "")
-        else "knit"
-    )
-    return f"{lead}needle {_number(match)}: {groups.get('work') or plain}"
+    return next((groups[key] for key in ("source", "source2", "source3") if groups.get(key)), "")
 
 
-def _number(match: re.Match[str]) -> int:
-    word = match["needle"].lower()
-    return next(
-        number for number, names in enumerate(_NAMES, 1) if any(one in word for one in names)
+def _bare(words: str) -> str | None:
+    """Return what is worked on all stitches of a needle; None where more is told."""
+    match = _BARE.match(words.rstrip())
+    if match is None or not (match["verb"] or match["how"]):
+        return None
+    return _plain(match["verb"] or "work", match["how"] or "")
+
+
+def _plain(verb: str, how: str) -> str:
+    patterned = re.search(r"patt|rib|lace|set|est|before", f"{verb} {how}", re.IGNORECASE)
+    if patterned:
+        return "work in pattern"
+    return "purl" if verb.lower() in ("p", "purl") else "knit"
+
+
+def _numbers(names: str) -> tuple[int, ...]:
+    """Return the numbers of needles."""
+    found = (match[0].lower() for match in _NAME.finditer(names))
+    return tuple(
+        next(
+            number
+            for number, names in enumerate(_NAMES, 1)
+            if one[:3] in {n[:3] for n in names} or one[0] == str(number)
+        )
+        for one in found
     )

@@ -489,6 +489,18 @@ _ROWS = Rewordings(
             r"\b(work) (?:even )?(?:in (?:pattern|patt|lace|cable(?: pattern)?|colou?rwork)|as (?:set|established|est))(?: as (?:set|est\w*))? to (?=(?:the )?(?:(?:first|next|second|last|other|1st|2nd) )?(?:(?:thumb|gusset|palm|side) )?(?:marker|m)\b,)",
             r"\1 to ",
         ),
+        (r"(?<=\d\) )time\(s\)|(?<=\d )time\(s\)", "times"),
+        (r"\byou're\b", "you are"),
+        (r"\byou've\b", "you have"),
+        (r"\byou'll\b", "you will"),
+        (  # "work these two by turns until …"
+            rf"\b(work|repeat|rep|knit|do|alternate) (these|those) (two|2|three|3|four|4)(?: (?:by turns|alternately|in turns?|over and over))? (?=until|till|{_N} times|\w+ times|twice)",
+            r"\1 \2 \3 rounds ",
+        ),
+        (  # "until you are back to 60 sts, which is 10 decrease rounds"
+            rf"(?<=sts|hes|ain| in) ?,? (?:which|that) (?:is|are|makes?|means|takes) (?:{_N}|\w+) (?:dec|inc|shap)\w*\.? {_CRS}(?: in all)?(?=\.|$)",
+            "",
+        ),
         (  # "k6 for back of hand; pm; k22 for palm"
             rf"\b((?:k|knit|p|purl|work) ?{_N}(?: (?:sts|stitches))?) for (?:the )?(?:back(?: of (?:the )?hand)?|palm|front|sole|instep)(?=[;,] ?(?:pm|place (?:a )?m(?:arker)?)\b)",
             r"\1",

@@ -138,11 +138,6 @@ _OTHER_WORDS = Rewordings(
         (r"\bst-st\b\.?(?!itch)", "st st"),
         (r"\bN ?([1-4])\b(?! ?[:=])|(?<=\bon )N ?([1-4])\b", _needle_called),
         (
-            r"(?<=[:;.] )(?:work )?(needles? \d(?: and \d)?):? (?:(?:work |knit )?in )?(?:patt(?:ern)?|lace|rib(?:bing)?|st st|as set|even)(?: as (?:set|est\w*|before))?(?=(?:[;,.]| and|, and) needles? \d(?: and \d)?(?!\.))",
-            r"\1: knit",
-        ),
-        (r"(?<=[:;.,] )(?:and )?(needles? \d(?: and \d)?) (knit|purl)(?=[;,.]|$)", r"\1: \2"),
-        (
             r"(?:(?<=: )|^)(?!on each needle: )(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?):? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
             "each needle: ",
         ),
@@ -269,6 +264,10 @@ _OTHER_WORDS = Rewordings(
             r",? (?:knitting|working) the knits? (?:sts )?and (?:purling )?the purls?(?: sts)?(?: as they (?:face you|appear|come|show|present themselves))?",
             "",
         ),
+        (  # "rnds 2, 4 and 6: work sts as they appear"
+            r"\b(?:work|knit|k|patt)(?: all)?(?: of)?(?: the| your)?(?: (?:sts|stitches))? as (?:they|(?:the )?(?:sts|stitches)) (?:appear|present|come|face|show|lie|look)\b(?: (?:themselves|you|to you|up))?(?=[.;,]|$)",
+            "Work in pattern",
+        ),
         (
             r"\b(?:knit|k) the (?:knits|knit (?:sts|stitches)) and (?:purl|p) the (?:purls|purl (?:sts|stitches))(?: as they (?:face you|appear|come|show|present themselves))?",
             "Work in pattern",
@@ -378,7 +377,7 @@ _OTHER_WORDS = Rewordings(
             r"k to end\1; k to end",
         ),
         (
-            r"(^|\. )(?:finish|end|stop)(?:ing)? after working (?:across )?(?:the )?instep\b",
+            r"(^|\. )(?:finish|end|stop)(?:ing)? (?:after working|having (?:just )?worked) (?:across )?(?:the instep|instep|n ?1|needle 1)\b",
             r"\1Knit across needle 1",
         ),
         (r"^\*\*? (?=[A-Z][a-z]+ [^*]*$)", ""),
@@ -458,6 +457,7 @@ _OTHER_WORDS = Rewordings(
         (r"\balt\.(?= (?:rounds?|rnds?|rows?)\b)", "alt"),
         (r"\b(k|p)(\d+) (?=rows|rounds|rnds)", r"\1 \2 "),
         (r"\bndls?\.? ?(\d)", r"needle \1"),
+        (r"\bndl(s?)\b", r"needle\1"),
         (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
         (r"\btake up (?=(?:and knit )?\d)", "pick up "),

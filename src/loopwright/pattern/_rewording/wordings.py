@@ -395,9 +395,12 @@ def _slash(text: str) -> str:
 _TYPED_DASH = re.compile(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])")  # "… around -- 72 sts"
 
 
+_SHORT_ROUND = WordForm(r"(?<!3 )\b(r)(ds?)\b")  # "Rd 1:", "Rep Rds 1-2", "K 1 rd"
+
+
 def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
-    said = said.sub(LARGE_NUMBER, large_number)
+    said = said.sub(LARGE_NUMBER, large_number).sub(_SHORT_ROUND, r"\1n\2")
     if "(" in said.text or "[" in said.text:
         said = said.sub(_SPELT, _in_figures)
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))

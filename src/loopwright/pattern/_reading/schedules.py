@@ -1,0 +1,211 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Shaping told as a plan: "a decrease round and then a plain round, six times: 36 sts".
+
+What is said is looked for in any order. Words that nobody knows may stand beside it where the
+count that is stated comes out; without one, all words must be known.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.free_words import WordGroup, by_kind
+from loopwright.pattern._reading.gone_on import in_any_order
+from loopwright.pattern._reading.growth import shapes
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.named_rows import last_shaping, named_row
+from loopwright.pattern._reading.onward import rows_before
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.stated import count_in, number_of, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, NUMBER
+from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern.values import Count, UntilCount, as_many, plus, values_of
+
+__all__ = ["scheduled"]
+
+_N = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)}|an?\b)"
+_C = r"(?:rounds?|rnds?|rows?)\b"
+_SHAPING = r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped)\.?"
+_MAY = WordForm(rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped)\.? {_C}")
+_KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (kind, re.compile(said, re.IGNORECASE))
+    for kind, said in (
+        ("target", rf"(?:(?:un)?til+|down to|up to|back to|to)\b(?: (?:you (?:again )?(?:have|are)|there (?:are|is)|only|down to|up to|back to|are))* (?P<n>{COUNT}) (?:sts?\b\.?|stitch(?:es)?\b)(?: (?:remain|rem\b\.?|are left|left|again|in all|altogether))*"),
+        ("bare", rf"(?:with )?(?:nothing|no (?:plain |knit |other )*{_C})(?: in)?[ -]between(?: them)?|without (?:a |any )?(?:plain|knit) {_C}(?:(?: in)?[ -]between(?: them)?)?|one (?:straight |right |directly |immediately )?after (?:the other|another)|in (?:a row|succession|sequence)|on consecutive {_C}|running\b|on end\b|back to back"),
+        ("turns", r"by turns|alternately|in turns?\b|alternat(?:e|ing)|turn (?:and turn )?about"),
+        ("times", rf"(?:(?:a total of|another|a further) )?(?P<n>{_N}) (?:more |further )?times\b(?: (?:each|in all|altogether|in total|more|over|total|all told))*|(?P<word>twice|once)\b(?: (?:each|in all|altogether|more|over))*|(?P<n2>{_N}) of (?:each|both)\b"),
+        ("plain", rf"(?:the |this |then )*(?:(?P<n>{_N}) )?(?:plain|knit|even|straight|unshaped|ordinary) {_C}(?: in between)?|(?:knit|k|work) (?P<n2>{_N}) (?:plain )?{_C}(?: (?:plain|even|straight|without (?:any )?\w+ing))?|(?P<n3>{_N}) {_C} (?:plain|even|straight|without (?:any )?\w+ing)"),
+        ("shaping", rf"(?:the |this |that |these |such |just |only |same )*(?:(?P<n>{_N}) )?(?:more |further |such |another )*{_SHAPING} {_C}(?: (?:only|alone|more))*"),
+        ("", r"(?:and|then|now|next|from here(?: on)?|from now on|after that|finally|still|so|just|also|first|work|knit|do|make|finish|end|go on|carry on|continue|keep|repeat|rep|with|by|for|of|on|in all|altogether|the|as|before|like this|in this way|until)\b"),
+    )
+)  # fmt: skip
+
+
+@attrs.frozen
+class _Plan:
+    """Rounds that are worked in this order, so often or until a count, and one behind them."""
+
+    rows: tuple[st.Round, ...]
+    times: Count | None
+    target: Count | None
+    behind: tuple[st.Round, ...] = ()
+
+
+def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read shaping rounds, with plain ones between or none, as often as is said."""
+    text = said.text.strip(" .,;:!").lower()
+    if _MAY.search(text) is None or label_of(said.text) is not None or "*" in text:
+        return None
+    groups, is_known = _groups(text)
+    told = by_kind(groups)
+    if any(len(told.get(kind, ())) > 1 for kind in ("target", "times", "shaping", "plain")):
+        return None
+    plans = list(_plans(scribe, groups, told)) if "shaping" in told else []
+    for plan in plans:
+        if _comes_out(scribe, plan):
+            return list(_steps(scribe, plan))
+    if is_known and plans and _can_be(scribe, plans[0]):
+        return list(_steps(scribe, plans[0]))
+    if not is_known or not {"shaping", "plain", "times"} <= set(told):
+        return None
+    if (other := in_any_order(scribe, said)) is None:
+        raise Lost("rounds by turns that can't be worked so")
+    return other
+
+
+def _groups(text: str) -> tuple[list[WordGroup], bool]:
+    """Return the phrases of a sentence, and whether all its words are in one."""
+    found: list[WordGroup] = []
+    is_known, at = True, 0
+    while (at := len(text) - len(text[at:].lstrip(" ,;:–—-"))) < len(text):
+        for kind, said in _KINDS:
+            if match := said.match(text, at):
+                found += [WordGroup(kind, match)] if kind else []
+                at = match.end()
+                break
+        else:
+            is_known = False
+            at = len(text) - len(re.sub(r"^\S+", "", text[at:]))
+    return found, is_known
+
+
+def _plans(
+    scribe: Scribe, groups: Sequence[WordGroup], told: dict[str, list[WordGroup]]
+) -> Iterator[_Plan]:
+    shaping = told["shaping"][0]
+    row = _shaping_row(scribe, shaping.match["kind"])
+    many, between = _many(shaping), _many(told["plain"][0]) if "plain" in told else 0
+    if row is None:
+        return
+    target = count_in(told["target"][0].match["n"]) if "target" in told else None
+    times = _times(told["times"][0]) if "times" in told else None
+    more = any(re.search(r"\b(?:more|further|another)\b", one.text) for one in groups)
+    if "plain" not in told:
+        alone = "bare" in told or re.search(r"\b(?:just|only|alone)\b", shaping.text)
+        if times is None and many is not None and max(values_of(many)) > 1:
+            yield from _so_often((row,), many, more=more)
+        elif times is not None and many in (None, 1) and alone:
+            yield _Plan((row,), times, None)
+        return
+    many, between = many or 1, between or 1
+    if not isinstance(many, int) or not isinstance(between, int) or many + between > 12:
+        return
+    plain = scribe.context.named.get("plain")
+    knit = plain if isinstance(plain, st.Round) else st.Round(scribe.plain(ground=False)[0].items)
+    rows = (*[row] * many, *[knit] * between)
+    if groups.index(told["plain"][0]) < groups.index(shaping):
+        rows = (*rows[many:], *rows[:many])
+    if times is not None:
+        yield from _so_often(rows, times, more=more)
+    elif target is not None:
+        just = rows_before(scribe)[-1:]
+        goes_on = bool(just) and just[0].items == row.items  # a plain round comes next
+        yield _Plan(
+            (*rows[many:], *rows[:many]) if goes_on and shapes(rows[0]) else rows, None, target
+        )
+
+
+def _so_often(rows: tuple[st.Round, ...], times: Count, *, more: bool) -> Iterator[_Plan]:
+    """Yield the ways to count how often: the round that was worked before may be one of them."""
+    yield _Plan(rows, times, None)
+    if not more and min(values_of(times)) > 1:
+        first, *others = rows
+        is_led = len(rows) == 2 and shapes(first)
+        behind = (*others, first) if is_led else rows
+        yield _Plan(behind, plus(times, -1), None, tuple(others) if is_led else ())
+
+
+def _shaping_row(scribe: Scribe, kind: str) -> st.Round | None:
+    name = kind[:3] if kind[:3] in ("dec", "inc") else ""
+    found = named_row(scribe, name) if name else None
+    found = last_shaping(scribe, name) if found is None else found
+    return found if isinstance(found, st.Round) else None
+
+
+def _many(group: WordGroup) -> Count | None:
+    groups = group.match.groupdict()
+    said = next((groups[key] for key in ("n", "n2", "n3") if groups.get(key)), None)
+    return _number(said) if said else None
+
+
+def _times(group: WordGroup) -> Count | None:
+    word = group.match["word"]
+    if word:
+        return 2 if word.lower() == "twice" else 1
+    return _number(group.match["n"] or group.match["n2"])
+
+
+def _number(said: str) -> Count | None:
+    if re.match(NUMBER, said):
+        return count_in(said)
+    return 1 if said in ("a", "an") else number_of(said) or None
+
+
+def _comes_out(scribe: Scribe, plan: _Plan) -> bool:
+    """Tell whether a plan can be worked, and leaves the count that is stated or aimed at."""
+    live = scribe.now()
+    wanted = _stated(scribe)
+    wanted = plan.target if wanted is None else wanted
+    if not live.sure or wanted is None:
+        return False
+    ends = [live.trial(_steps(scribe, plan), size) for size in range(len(live.tallies))]
+    counts = as_many(wanted, live.count)
+    return len(counts) == len(ends) and all(
+        not end.troubles and end.tally.count == count
+        for end, count in zip(ends, counts, strict=True)
+    )
+
+
+def _stated(scribe: Scribe) -> Count | None:
+    """Return the count at the end of the sentence, or that which stands alone behind it."""
+    if scribe.stated is not None:
+        return scribe.stated
+    after = stated_in(MappedText.of(scribe.following))
+    return None if after.said.text.strip(" .") else after.count
+
+
+def _can_be(scribe: Scribe, plan: _Plan) -> bool:
+    live = scribe.now()
+    steps = _steps(scribe, plan)
+    return not any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+
+
+def _steps(scribe: Scribe, plan: _Plan) -> list[st.Step]:
+    rows, behind = (
+        tuple(attrs.evolve(row, count=None, at=scribe.place) for row in some)
+        for some in (plan.rows, plan.behind)
+    )
+    if plan.times == 1:
+        return [*rows, *behind]
+    if plan.times is not None:
+        return [st.RepeatRounds(rows, plan.times, at=scribe.place), *behind]
+    assert plan.target is not None
+    now = as_many(scribe.now().count, scribe.now().count)
+    grows = as_many(plan.target, scribe.now().count)[0] > now[0]
+    return [st.RepeatRounds(rows, UntilCount(plan.target, grows), at=scribe.place)]

@@ -1,0 +1,120 @@
+"""What is worked on a needle, told by another needle or another round, or for two as for one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import attrs
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rewritten
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._tally import NEEDLE
+from loopwright.pattern.items import KNIT, Item, On, Run
+from loopwright.pattern.values import Count, To, Where, as_many, sized
+
+__all__ = ["across_needles", "with_needles"]
+
+_NAMED = r"needles? (?P<needles>\d(?:(?:, | and )\d)*): ?"
+_LIKE = (
+    r"(?:(?:work|knit|do) )?(?:(?:exactly |just )?(?:the )?same )?(?:exactly )?"
+    r"(?:as|like) (?:for |on |in )?(?:the )?"
+)
+_AS_NEEDLE = re.compile(rf"(?P<name>{_NAMED}){_LIKE}(?P<other>needle \d)(?=[.;,]|$)", re.IGNORECASE)
+_AS_ROUND = re.compile(
+    rf"(?P<name>{_NAMED}){_LIKE}(?:(?:rnd|round) (?P<n>\d{{1,3}})"
+    r"|(?P<nth>\d{1,3})(?:st|nd|rd|th) (?:rnd|round))(?=[.;,]|$)",
+    re.IGNORECASE,
+)
+_TOLD = re.compile(rf"(?:^|[:;.] ){_NAMED}(?P<what>.*?)(?=[;.] needles? \d|[;.]?$)", re.IGNORECASE)
+
+
+def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put in what "needle 3: as needle 1" and "needles 1 and 2: as round 1" stand for."""
+    told = scribe.context.told_by_needle
+    label = label_of(said.text)
+    if label is not None and label.numbers[:1] == (1,):
+        told.clear()
+    if "eedle" not in said.text:
+        return said
+
+    def by_needle(match: re.Match[str]) -> str:
+        other = re.search(rf"{match['other']}: ([^.;]*)[.;]", said.text, re.IGNORECASE)
+        return match["name"] + other[1] if other else match[0]
+
+    def by_round(match: re.Match[str]) -> str:
+        number = int(match["n"] or match["nth"])
+        words = told.get((number, match["needles"]))
+        row = scribe.context.row(number)
+        if words is None and row is not None and row.items == (KNIT,):
+            words = "knit"
+        return f"{match['name']}{words}" if words else match[0]
+
+    said = said.sub(_AS_NEEDLE, by_needle).sub(_AS_ROUND, by_round)
+    for number in label.numbers if label else ():
+        for part in _TOLD.finditer(said.text):
+            told[number, part["needles"]] = part["what"]
+    return said
+
+
+def across_needles(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
+    """Work ``needles 1 and 2: k2, *p2, k2; rep from * to end`` across both, if it fits only so."""
+    items = [item for item in step.items if isinstance(item, On)]
+    names = [name for item in items for name in item.parts]
+    if len(items) < len(step.items) or not any(len(item.parts) > 1 for item in items):
+        return step
+    live = scribe.now()
+    if not live.is_whole_round or names != list(live.tallies[0].parts):
+        return step
+    found: list[Item] = []
+    is_across = False
+    for item in items:
+        each = [(name, name) for name in item.parts]
+        if len(each) > 1 and not _works(scribe, item, each):
+            each = [(item.parts[0], item.parts[-1])]
+            if not _works(scribe, item, each):
+                return step
+            is_across = True
+        found += [one for _, last in each for one in _up_to(scribe, item.items, last)]
+    return attrs.evolve(step, items=tuple(found)) if is_across else step
+
+
+def _works(scribe: Scribe, item: On, each: Sequence[tuple[str, str]]) -> bool:
+    """Tell whether items can be worked on such stretches, all other needles knitted."""
+    live = scribe.now()
+    before = _behind(scribe, item.parts[0], before=True)
+    start = sized([a - b for a, b in zip(as_many(live.ahead, live.ahead), before, strict=True)])
+    row = [one for _, last in each for one in _up_to(scribe, item.items, last)]
+    whole = st.Round((*([Run("k", start)] if start != 0 else []), *row, KNIT))
+    if not any(_behind(scribe, item.parts[-1])):
+        whole = attrs.evolve(whole, items=whole.items[:-1])
+    return not any(live.trial((whole,), size).troubles for size in range(len(live.tallies)))
+
+
+def _behind(scribe: Scribe, needle: str, *, before: bool = False) -> list[int]:
+    """Return how many stitches lie behind a needle, in each size; or behind the one before it."""
+    tallies = scribe.now().tallies
+    number = tallies[0].parts.index(needle) - before
+    if number < 0:
+        return [tally.ahead for tally in tallies]
+    return [tally.ahead_at.get((NEEDLE, number), 0) for tally in tallies]
+
+
+def _up_to(scribe: Scribe, items: Sequence[Item], needle: str) -> tuple[Item, ...]:
+    """Return items with their end at that of a needle, told from the end of the round."""
+    behind = sized(_behind(scribe, needle))
+
+    def moved(thing: object) -> object:
+        if isinstance(thing, To) and thing.where is Where.END:
+            return attrs.evolve(thing, before=_sum(thing.before, behind))
+        return thing
+
+    return tuple(rewritten(item, moved) for item in items) if behind != 0 else tuple(items)
+
+
+def _sum(one: Count, more: Count) -> Count:
+    pairs = zip(as_many(one, more), as_many(more, one), strict=True)
+    return sized([a + b for a, b in pairs])
