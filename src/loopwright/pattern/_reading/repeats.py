@@ -212,7 +212,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         copies = tuple(row for row in rows if row is not None)
         return RepeatBody(copies=copies, of=True) if copies and len(copies) == len(rows) else None
     if nth := re.fullmatch(rf"(?:the )?(first|second) {_C}", which):
-        again = [row for row in _once_more(scribe, nth[1]) or () if isinstance(row, st.Step)]
+        again = [row for row in once_more(scribe, nth[1]) or () if isinstance(row, st.Step)]
         return RepeatBody(copies=tuple(again)) if again else None
     if which.startswith("step"):
         named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
