@@ -595,6 +595,5 @@ def _after_lead(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     rest = said.piece(lead.end(), len(said.text))
     found = _sentence(scribe, rest)
-    return (
-        found if found is not None or is_instruction(lead[0]) or is_instruction(rest.text) else []
-    )
+    asks = is_instruction(lead[0]) or is_instruction(rest.text)
+    return [] if found is None and not asks else found
