@@ -35,15 +35,16 @@ def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:work|knit) (?:the heel )?(?:exactly )?(?:as|the same as) (?:given |described )?(?:for|in) (?:the )?(?P<name>toe|heel|top|hand)(?P<rest>[^;]*)"
+    r"(?:(?:on|over|across|with) (?:the )?(?P<n>{N}) {STS}(?: (?:of|on) needle \d)?,? )?(?:work|knit) (?:the heel )?(?:exactly )?(?:as|the same as|like) (?:you did |given |described )?(?:(?:for|in) )?(?:the )?(?P<name>toe|heel|top|hand)(?P<rest>[^;]*)"
 )
 def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     rows = scribe.section_rows(said["name"].lower())
     if not rows:
         return None
     rest = said["rest"].lower()
-    over = re.search(rf"over (?:the )?(?:first|next|last|rem\w*)? ?({COUNT})", rest)
-    lead = scribe.focus(count_in(over[1])) if over else []
+    told = re.search(rf"over (?:the )?(?:first|next|last|rem\w*)? ?({COUNT})", rest)
+    over = said["n"] or (told[1] if told else "")
+    lead = scribe.focus(count_in(over)) if over else []
     scribe.context.course = "ROW" if over else scribe.context.course
     scribe.give(lead)
     scribe.give(rows)
@@ -203,14 +204,17 @@ def _rounds_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:now |then )?(?:work|knit|make|shape|finish|complete)(?: and (?:close|graft))? (?:the )?(?:heel|second toe|other toe|other end) (?:exactly |just )?(?:as|like|the same as|in the same way as)(?: for)? (?:the )?(?P<name>toe|heel)(?:,? from (?:round|rnd) (?P<first>\d+)(?: on(?:wards?)?)?)?(?:,? (?:to|until|through|up to|as far as) (?:and including )?(?:the )?(?:graft\w*|end|finish\w*))?(?:,? (?:and|then) graft[^;\d]*)?"
+    r"(?:now |then )?(?:work|knit|make|shape|finish|complete)(?: and (?:close|graft))?(?: (?:the )?(?:heel|second toe|other toe|other end))? (?:exactly |just )?(?:as|like|the same as|in the same way as)(?: (?:you did|given|described|told))?(?: (?:for|in|on|at))? (?:the )?(?P<name>toe|heel)(?:,? from (?:the )?(?:(?:round|rnd) (?P<first>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:round|rnd))(?: on(?:wards?)?)?)?(?:,? (?:to|until|through|up to|as far as) (?:and including )?(?:the )?(?:graft\w*|end|finish\w*))?(?:,? (?:and|then) graft[^;\d]*)?"
 )
 @alone
 def _in_rounds_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the heel like the toe, from round 1 to the grafting": its rounds once more."""
     name, live = said["name"].lower(), scribe.now()
     steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
-    first = scribe.context.row(int(said["first"] or 1), name)
+    number = int(said["first"] or said["nth"] or 1)
+    first = scribe.context.row(number, name)
+    if first is None and number == 1:
+        first = next(iter(rounds_in(steps)), None)
     told = [[row.items for row in rounds_in((step,))] for step in steps]
     at = next((n for n, items in enumerate(told) if first and first.items in items[:1]), None)
     if at is None or not live.in_rounds or not live.is_free:

@@ -147,10 +147,10 @@ _IN_ALL = re.compile(
 
 def _in_all(scribe: Scribe, again: Again, stated: Count) -> None:
     """Keep how many rounds a repeat is said to make, where its own numbers tell."""
-    many = len(again.numbers) or again.last
     if isinstance(again.times, int | Sized) and again.every == 1 and not again.ending:
-        made = sized([int(value) * many for value in values_of(again.times)])
-        scribe.claim("rounds", stated, made)
+        made = sized([int(n) * (len(again.numbers) or again.last) for n in values_of(again.times)])
+        if stated != plus(made, min(again.numbers, default=1) - 1):  # rows 1 and 2 count, too
+            scribe.claim("rounds", stated, made)
 
 
 def _one(scribe: Scribe, text: str) -> list[Says] | None:
