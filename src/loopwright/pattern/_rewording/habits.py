@@ -226,7 +226,7 @@ def _capital(match: re.Match[str]) -> str:
 
 
 _CAST_ON_BY_SIGN = re.compile(  # "cast on 48 / 64 sts"
-    r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)* (?:sts?|stitches)\b",
+    r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)*(?: (?:sts?|stitches)\b|(?=[.,;]|$))",
     re.IGNORECASE,
 )
 

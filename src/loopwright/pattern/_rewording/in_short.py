@@ -79,6 +79,11 @@ _WAYS = Rewordings(
             ),
             _as_round,
         ),
+        (  # "1st rib row (RS): …"
+            r"^(\d{1,2}(?:st|nd|rd|th)) (?:rib|pattern|patt|heel|flap|lace|moss|garter|crown|toe|gusset) (row|round|rnd)\b(?=[^:]{0,12}:)",
+            r"\1 \2",
+        ),
+        (r"(^|[.;] )rib [(\[]([kp] ?\d[^\])]{0,20})[)\]] (?=for |until )", r"\1Rib *\2* "),
         (
             r"(^|[.;] )next (round|rnd|row), (?=(?:\*|\[|\(|k ?\d|p ?\d|[kp]2tog|ssk|skp|sl \d|(?:first|1st) needle|needle 1)\b|[*\[(])",
             r"\1Next \2: ",
