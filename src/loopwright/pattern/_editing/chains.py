@@ -76,6 +76,7 @@ _OF_ONE = WordForm(
     rf"(?!\w+\.? (?:the )?(?:round|rnd|row) \d+\W*$)(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
     r"(?: more| further)?(?: times?)?(?: more)?(?:, [^;]*)?\W*$",
 )
+_OF_ITS_NUMBER = WordForm(r"(?:rep(?:eat)?|work)\b\.? (?:round|rnd|row) \d+\W*$")  # once
 _OF_ONE_UNTIL = WordForm(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
@@ -165,7 +166,7 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         if _ONCE_MORE.search(text, until.end("n")):
             chain.now, chain.changes = None, ()
         return said
-    if (single := _OF_ONE.match(bare)) is not None:
+    if (single := _OF_ONE.match(bare)) is not None and not _OF_ITS_NUMBER.match(bare):
         return _one_again(chain, single, count)
     if (single := _OF_ONE_UNTIL.match(text)) is not None:
         return _one_until(chain, _values(count_in(single["n"])))
@@ -331,7 +332,7 @@ _PLANS = WordForm(  # "a decrease round and then a plain round, six times"
 )
 _BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(
-    r"\d|\b(?:cast|bind|pick|graft|inc|dec|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
+    r"\d|\b(?:cast|bind|pick|graft|(?:inc|dec)\w*|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
     r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
 )
 

@@ -130,7 +130,7 @@ def _wrong_of_two(names: tuple[str, str], ways: tuple[str, str]) -> str:
 def _wrong(name: str, told: str) -> str:
     """Say what is wrong with the words that explain a name; "" where nothing is."""
     leans = _LEANS.search(told)
-    if leans is not None and name in LEANS:
+    if leans is not None and name in LEANS and _TWO_WAYS.search(told) is None:
         way = (leans["way"] or leans["way2"] or leans["way3"]).lower()
         if way != LEANS[name]:
             return f"{name} leans {LEANS[name]}, not {way}"

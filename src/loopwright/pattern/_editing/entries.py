@@ -34,6 +34,11 @@ _SOME = WordForm(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b")
 _EVENED = WordForm(
     r"\b(?:inc|dec)\w*\D{0,30}\d+ ?\((?:[^)]*, ?)?0\b|\b(?:inc|dec)\w*\D{0,30}(?<!\d)0 ?\("
 )
+_ON_NEEDLE = WordForm(
+    r" ?(?:sts?|stitches)?\.? ?(?:on|onto|to|for) (?:the )?"
+    r"(?:n ?\d|needles? ?\d|\d(?:st|nd|rd|th)\b|first|second|third|fourth)"
+)
+_SHAPED = WordForm(r"\b(?:dec|inc)\w*\b[^.;]*\btimes[:,=—– -]*$")
 _AIM = WordForm(r"\buntil (?:only |there are |you have )*$")
 ENOUGH = 4  # lists, before the others can be called wrong
 FEW = 0.2  # of the lists; where more are of another length, sizes come and go
@@ -154,6 +159,8 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     long, counted = _LENGTH.match(text, match.end()), _STITCHES.match(text, match.end())
     counted = counted or _TOLD.search(text[: match.start()])
     both_ways = values != grown[::-1]
+    if counted and _ON_NEEDLE.match(text, match.end()):
+        return ""  # as the rib divides: only together they grow
     if long and not both_ways and _DEPTH.search(text[: match.start()]):
         return ""  # a longer cowl is less deep
     if _BALLS.match(text, match.end()):
@@ -196,7 +203,8 @@ def _swapped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
     """Say that a list shrinks whose numbers stand in growing order elsewhere."""
     values = _listed(match)
     grown = tuple(sorted(values))
-    if values == grown or 0.0 in values or not often[grown]:
+    on_needle = _ON_NEEDLE.match(match.string, match.end())
+    if values == grown or 0.0 in values or not often[grown] or on_needle:
         return ""
     return f"{match[0]} here, in growing order elsewhere: are two sizes swapped?"
 
@@ -204,7 +212,8 @@ def _swapped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
 def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
     """Say that one number is out of step, where the text has the even list elsewhere."""
     values = _listed(match)
-    if _AIM.search(match.string[: match.start()]) and not any(value % 4 for value in values):
+    lead = match.string[: match.start()]
+    if (_AIM.search(lead) or _SHAPED.search(lead)) and not any(value % 4 for value in values):
         return ""  # a toe or a top ends with so many as come out in fours
     if often[values] > 1 or len(values) < 3 or min(values) < BIG or _is_even(values):
         return ""

@@ -17,6 +17,7 @@ from loopwright.pattern._editing.figures import sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["girths", "lengths"]
@@ -32,7 +33,7 @@ _BEFORE = re.compile(
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
 _NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
-    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
+    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim|(?:lower|upper|neck|bottom|cast-on) edge)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
     re.IGNORECASE,
 )
 _WIDE = re.compile(
@@ -61,6 +62,10 @@ _STRETCHED = re.compile(  # or of a hand, which may be the wearer's
 _DRAWN_IN = re.compile(
     r"\bcables?\b|\bc\d+[fb]\b|\b\d/\d ?[lr]p?c\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE
 )
+_TAKEN_IN = re.compile(
+    r"[*(\[][^*]*\b(?:k ?2 ?tog|knit (?:2|two|the next two) together|ssk)\b[^*;]*(?:;|,|\*|\btimes\b|\baround\b)",
+    re.IGNORECASE,
+)
 _SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.IGNORECASE)
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 KNITTED = (0.945, 1.075)  # of what is printed: rounded to the quarter inch
@@ -70,6 +75,7 @@ WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up t
 LEAST = 20  # stitches; no edge that is measured has fewer
 FOOT = 1.1  # of a foot: no sock is wider
 DRAWN_IN, PULLED = (0.8, 1.12), 1.25  # cables draw in by a tenth and more (common practice)
+MAYBE = 0.03  # where the gauge is none of the yarn
 ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
 STEADY, ODD = (
     0.035,
@@ -120,10 +126,44 @@ def girths(text: str) -> Iterator[Finding]:
         limits = fits_to if fits else loose
         said = _differs(match, counts, per_mm, limits)
         if said:
-            message, by_gauge = said
+            message, apart = said
+            usual = _is_usual(lines, per_mm, match)
+            by_gauge = apart < (MAYBE if usual is False else 0.0 if usual else ALIKE)
             column = line.at[match.start("n")] + 1
             at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
             yield Finding(WARNING, "measure", message, *at)
+
+
+USUAL = {  # stitches to 10 cm that yarns are knitted at (published standard: yarn weights 1 to 6)
+    r"fingering|sock (?:yarn|weight)|4[- ]?ply": (27.0, 33.5),  # to 32; socks are knitted tighter
+    r"\bsport\b": (23.0, 26.0),
+    r"\bdk\b|double knitting": (21.0, 24.0),
+    r"worsted|aran": (16.0, 20.0),
+    r"chunky|bulky": (12.0, 15.0),
+}
+INSIDE = 0.15  # of the range at either end: what lies there may well be a slip (nobody's figure)
+_TO_FIT = re.compile(
+    rf"\bto fit\b[^\d\n]{{0,30}}(?P<n>\d+(?:\.\d+)?)[^\n]{{0,60}}?{_UNIT}", re.IGNORECASE
+)
+
+
+def _is_usual(lines: Sequence[MappedText], per_mm: float, match: re.Match[str]) -> bool | None:
+    """Tell whether a gauge is one that its yarn is knitted at; None where the yarn is not known.
+
+    Where what it is to fit bears the printed girth out, the gauge is none of these.
+    """
+    sort = next((one for one in USUAL for line in lines if re.search(one, line.text, re.I)), None)
+    if sort is None:
+        return None
+    low, high = USUAL[sort]
+    inside = INSIDE * (high - low)
+    if not low + inside <= per_mm * 100 <= high - inside:
+        return False
+    printed = numbers_in(match["n"])[0] * MM[match["unit"][0].lower()]
+    worn = next((m for line in lines if (m := _TO_FIT.search(line.text))), None)
+    if worn is None or not float(worn["n"]):
+        return True
+    return not WORN[0] <= printed / (float(worn["n"]) * MM[worn["unit"][0].lower()]) <= WORN[1]
 
 
 _HEADING = re.compile(
@@ -262,6 +302,8 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
             found[first] += 1
         for match in _STITCHES.finditer(line):
             values = numbers_in(match["n"])
+            if first is not None and values != first and _TAKEN_IN.search(line, 0, match.start()):
+                continue  # the rounds of a crown or a toe
             found[values] += 1
             first = first or values
     shaped = any(_SHAPED.search(line) for line in lines)
@@ -273,10 +315,11 @@ def _differs(
     counts: Sequence[tuple[tuple[float, ...], bool]],
     per_mm: float,
     limits: tuple[float, float],
-) -> tuple[str, bool] | None:
+) -> tuple[str, float] | None:
     """Say that no count of the text gives a printed girth; None where one does, or none is near.
 
-    Where all sizes are off by the same share it is the gauge that is wrong.
+    Returns with it how far the sizes are apart: where all are off by the same share, it is the gauge
+    that is wrong.
     """
     unit = match["unit"][0].lower()
     printed = [value * MM[unit] for value in numbers_in(match["n"])]
@@ -308,14 +351,14 @@ def _differs(
             return (
                 f"{printed[at] / MM[unit]:g} {shown} around is printed; {there[at]:g} sts at this gauge are "
                 f"{there[at] / per_mm / MM[unit]:.1f} {shown}, and the {others_agree}"
-            ), False
+            ), 1.0
     for ratio, girth, many in zip(ratios, printed, values, strict=True):
         if not limits[0] <= ratio <= limits[1]:
             message = (
                 f"{girth / MM[unit]:g} {shown} around is printed; {many:g} sts at this gauge "
                 f"are {many / per_mm / MM[unit]:.1f} {shown}"
             )
-            return message, len(ratios) > 1 and max(ratios) - min(ratios) < ALIKE
+            return message, max(ratios) - min(ratios) if len(ratios) > 1 else 1.0
     return None
 
 

@@ -33,7 +33,7 @@ SMALL = 5  # fewer stitches are told one by one
 def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
     counted = [[*_counted(one.text)] for one in sentences]
-    yield from _just_said(sentences, counted)
+    yield from _just_said(sentences)
     everywhere = Counter(values for here in counted for values in here)
     if len(everywhere) > MOST:
         return
@@ -90,21 +90,26 @@ def _said_twice(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -
     )  # fmt: skip
 
 
+_SLIPPED = WordForm(r"\b(?:sl(?:ip)?\.?(?: st)? ?1|1 st|ds|st)\b|\byo\b|\bm1|\bwrap|\bw&t")
 _JUST = WordForm(
     rf"\b(?P<how>through|these)(?: the)?(?: last| remaining| rem\w*\.?)? (?P<n>{COUNT}) (?:live |held )?{_STS}",
 )
 
 
-def _just_said(
-    sentences: Sequence[Spoken], counted: Sequence[Sequence[tuple[int, ...]]]
-) -> Iterator[Finding]:
+_TOG = WordForm(r"[kp] ?\d ?tog\w*")
+
+
+def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find "through the 12 sts", or "these 12 sts", where just before it was 14."""
     before: list[tuple[int, ...]] = []
-    for one, here in zip(sentences, counted, strict=True):
+    for one in sentences:
+        here = [*_counted(_TOG.sub("", one.text))]
         for match in _JUST.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
-            told = [*before, *_counted(one.text[: match.start()])]
-            if values in told or values in _sums(told[-4:]):
+            told = [*before, *_counted(_TOG.sub("", one.text[: match.start()]))]
+            if values in told or values in _sums(
+                told[-4:], slipped=_SLIPPED.search(one.text[: match.start()]) is not None
+            ):
                 continue
             near = [other for other in told[-3:] if is_near(other, values, NEAR)]
             if near and min(values) > NEAR:
@@ -114,9 +119,9 @@ def _just_said(
         before = [*before, *here][-4:]
 
 
-def _sums(told: Sequence[tuple[int, ...]]) -> set[tuple[int, ...]]:
+def _sums(told: Sequence[tuple[int, ...]], *, slipped: bool) -> set[tuple[int, ...]]:
     """Return what neighbouring numbers make together: "sl 1, p29 (31): these 30 (32) sts"."""
-    pairs = [*pairwise(told), *(((1,), one) for one in told[-1:])]
+    pairs = [*pairwise(told), *(((1,), one) for one in told[-1:] if slipped)]
     return {
         tuple(x + y for x, y in zip(a * (len(b) // len(a)), b, strict=True))
         for pair in pairs

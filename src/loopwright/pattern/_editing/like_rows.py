@@ -34,7 +34,7 @@ _THESE = WordForm(
     rf"\b(?P<how>rep(?:eat)?|work|cont\w*(?: in| with)?) (?:these|the last|last) (?P<n>\d{{1,2}}) {_ROWS}\b|\bthese (?P<m>\d{{1,2}}) {_ROWS} (?:form|make|are|set)\b",
 )
 _AGAIN = WordForm(
-    rf"\brep(?:eat)? {_ROWS} ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:(?P<n>\d{{1,2}}) (?:more )?times|(?P<once>once|twice)(?: more)?)\W*$",
+    rf"\brep(?:eat)? {_ROWS} ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:(?P<n>\d{{1,2}}) (?:more )?times(?: more)?|(?P<once>once|twice)(?: more)?)\W*$",
 )
 _Rows = dict[int, Spoken]
 

@@ -29,9 +29,10 @@ _ITEM = re.compile(
     r"(?: ?(?:sts?|stitch(?:es)?))?(?=\s*(?:$|[,;.:)\]*(]))",
     re.IGNORECASE,
 )
-_BETWEEN = WordForm(r"\s*,\s*(?:and |then )?", re.NOFLAG)
+_BETWEEN = WordForm(r"\.?\s*,\s*(?:and |then )?", re.NOFLAG)
 _BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
 _LEFT_DEC = WordForm(rf"(?<![a-z])(?:{_LEFT})(?![a-z])")
+_SHAPED = WordForm(r"\bshape (?:the )?(?P<what>leg|calf)\b")
 _TAPER = WordForm(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b", re.NOFLAG)
 
 _LEG = WordForm(r"\b(?:legs?|calf|calves|sleeves?)\b")  # "top and leg": that of a stocking
@@ -57,7 +58,7 @@ def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         for begin in _BEGINS.finditer(one.text, max(0, one.start - 2)):
             items = _items(one.text, begin.end())
-            title = "top" if _BOTH_NEEDLES.search(one.text) else one.title
+            title = "top" if _BOTH_NEEDLES.search(one.text) else f"{one.title} {_shaped(one.text)}"
             if said := _unlike(items, both) or _away(items, title):
                 message, at = said
                 place = one.place(at)
@@ -77,6 +78,12 @@ _BOTH_NEEDLES = WordForm(  # only a toe or a top is shaped at both ends of both 
 _LACE = WordForm(
     r"\b(?:yo|yfwd|yfd|yrn), (?P<left>k ?(?P<a>\d*)), (?P<mid>sk2po?|cdd|s2kpo?|k3tog|sl ?1,? k2tog,? psso), (?P<right>k ?(?P<b>\d*)), (?:yo|yfwd|yfd|yrn)\b",
 )
+
+
+def _shaped(text: str) -> str:
+    """Return what a sentence says that it shapes, where it is a leg."""
+    match = _SHAPED.search(text)
+    return match["what"].lower() if match is not None else ""
 
 
 def _items(text: str, start: int) -> list[_Item]:

@@ -29,7 +29,7 @@ _TWO = (
 _THREE = (
     r"k3tog|p3tog|sk2po?|cdd|sssk|s2kpo?|sl ?1,? ?k2tog,? ?psso|(?:knit|purl|k|p) ?3 tog(?:ether)?"
 )
-_NONE = r"yo|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
+_NONE = r"yo1?|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
 _TOKEN = re.compile(
     rf"(?:(?P<cable>[ct](?P<crossed>\d+)[fblr]|(?P<over>\d)/(?P<under>\d) ?[lr]p?c|[lr]t)|(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb|mb\b)|"
     rf"(?P<plain>knit|purl|slip|sl|k|p) ?(?P<n>{COUNT}))(?![a-z0-9])"
@@ -52,7 +52,7 @@ class Token:
 
 
 _GROUP = WordForm(
-    r"[(\[](?P<inner>[^()\[\]*]+)[)\]] ?(?P<n>twice|(?:\d{1,2}|two|three|four|five|six) times)",
+    r"[(\[](?P<inner>[^()\[\]*]+(?:[(\[]\d[\d, ]*[)\]][^()\[\]*]*)*)[)\]] ?(?P<n>twice|(?:\d{1,2}|two|three|four|five|six) times)",
 )
 _OFTEN = {"twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 MANY = 40  # repeats of a group; more are no row of a pattern
@@ -315,7 +315,7 @@ def _edges(one: Spoken, after: Spoken | None) -> _Said:
 
 _K_TO = WordForm(
     rf"(?<![a-z0-9])(?P<a>k|p|knit|purl) ?\d+, (?P<b>k|p|knit|purl) (?:to|until)\b|"
-    rf"(?<![a-z0-9])(?P<c>k|p|knit|purl) (?:to|until) (?:the )?last (?:{COUNT} )?(?:{STS}),? (?P<d>k|p|knit|purl) ?(?:\d+|it)\s*(?:[.;(]|$)",
+    rf"(?<![a-z0-9])(?P<c>k|p|knit|purl) (?:to|until) (?:the )?last (?:{COUNT} )?(?:{STS}),? (?P<d>k|p|knit|purl) ?(?:\d+(?: ?[(\[][\d, ]+[)\]])?|it)\s*(?:[.;]|\((?!\d)|$)",
 )
 
 

@@ -17,6 +17,7 @@ from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, Finding
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.grafts import grafts
+from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.impossible import impossible
@@ -28,10 +29,12 @@ from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_names import needle_names
+from loopwright.pattern._editing.needle_parts import needle_parts
 from loopwright.pattern._editing.needles_and_units import needles_and_units
 from loopwright.pattern._editing.nothing_before import nothing_before
 from loopwright.pattern._editing.numbered_steps import numbered_steps
 from loopwright.pattern._editing.odd_ones import odd_ones
+from loopwright.pattern._editing.odd_sizes import odd_sizes
 from loopwright.pattern._editing.paired_leans import paired_leans
 from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
 from loopwright.pattern._editing.plain_again import plain_again
@@ -44,15 +47,21 @@ from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
+from loopwright.pattern._editing.rows_in_step import rows_in_step
+from loopwright.pattern._editing.rows_together import rows_together
+from loopwright.pattern._editing.set_apart import set_apart
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.size_words import size_words
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.standards import standards
+from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.stripe_sums import stripe_sums
 from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.times_told import times_told
 from loopwright.pattern._editing.toe_needles import toe_needles
 from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.told_shapings import told_shapings
 from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turn_sequences import turn_sequences
@@ -60,6 +69,7 @@ from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.whole_rows import whole_rows
+from loopwright.pattern._editing.worked_apart import worked_apart
 from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._reading.elsewhere import is_doubted
@@ -132,6 +142,16 @@ def shown_alone(
         *buttons(text, sentences),
         *abbreviation_list(text, sentences),
         *numbered_steps(sentences),
+        *rows_in_step(sentences),
+        *set_apart(sentences),
+        *told_shapings(sentences),
+        *worked_apart(sentences),
+        *odd_sizes(sentences),
+        *rows_together(sentences),
+        *stepped_counts(sentences),
+        *needle_parts(sentences),
+        *gusset_totals(sentences),
+        *times_told(sentences),
     ]
     if lost or not any(one.severity == ERROR for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)
@@ -196,7 +216,8 @@ def _behind(sentences: Sequence[Spoken], lost: frozenset[int]) -> set[int]:
         first = one.label is not None and one.label.numbers[:1] == (1,)
         if one.section != section or (first and one.line not in lost):
             section, since = one.section, 0
-        if not since and (one.line in lost or is_doubted(one.text)):
+        numbered = one.label is not None and bool(one.label.numbers)
+        if not since and ((one.line in lost and not numbered) or is_doubted(one.text)):
             since = one.line
         elif since and one.line > since:
             unsure.add(one.line)

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.plurals import plural
 
-__all__ = ["change_in", "picked_alike", "stated_change", "sums"]
+__all__ = ["PICK_UP", "change_in", "picked_alike", "stated_change", "sums"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
@@ -260,7 +260,7 @@ def _in_each(one: Spoken) -> _Said:
     )
 
 
-_PICK_UP = WordForm(
+PICK_UP = WordForm(
     rf"\b(?:pick(?:ing)? up|pu|take up)(?: and (?:k|knit))?\.? ?(?P<n>{COUNT})\s*(?:(?:{STS})\s*)?(?:evenly )?"
     r"(?:down|along|up|from|on|at|across)[^.;,]{0,24}\b(?:side|edge|flap|selvedge|chain)",
 )
@@ -272,7 +272,7 @@ def _picked_alike(one: Spoken) -> _Said:
 
 def picked_alike(text: str) -> _Said:
     """Compare what is picked up along the two sides of a flap: they are alike."""
-    found = list(_PICK_UP.finditer(text))
+    found = list(PICK_UP.finditer(text))
     if len(found) != 2 or not re.search(
         r"\bother\b|\bright\b|\bsecond\b|\bup\b", found[1][0], re.I
     ):
@@ -294,7 +294,7 @@ def picked_alike(text: str) -> _Said:
 
 _STRIPES = WordForm(r"stripe (?:sequence|pattern)\b[^.:]{0,20}:\s*(?P<rest>.*)")
 _STRIPED = WordForm(
-    r"\b(?:sequence|stripes|stripe pattern) (?P<times>\d+) times\D{1,6}(?P<all>\d+) (?:rows|rounds|rnds)\b",
+    rf"\b(?:sequence|stripes|stripe pattern) (?P<times>{COUNT}) times\D{{1,24}}(?P<all>{COUNT}) (?:rows|rounds|rnds)\b",
 )
 
 
@@ -308,11 +308,15 @@ def _stripes(one: Spoken) -> int:
 
 def _stripes_in_all(one: Spoken, each: int) -> _Said:
     match = _STRIPED.search(one.text) if each else None
-    if match is None or int(match["times"]) * each == int(match["all"]):
+    if match is None:
         return None
-    made = int(match["times"]) * each
-    return f"{match['times']} times {each} rounds are {made}, not {match['all']}", match.start(
-        "all"
+    times, stated = alike(values(match["times"]), values(match["all"]))
+    made = tuple(each * n for n in times)
+    if made == stated:
+        return None
+    return (
+        f"{by_size(times)} times {each} rounds are {by_size(made)}, not {by_size(stated)}",
+        match.start("all"),
     )
 
 
@@ -389,7 +393,7 @@ _PASSED_OVER = WordForm(  # one more than the k2tog: "sl 1, k2tog, psso"
     r"(?<![a-z])sl(?:ip)? ?1(?: \w+wise)?,? (?:and )?(?:k2tog|(?:knit|k) ?2 tog\w*),? (?:and )?(?:psso|pass [a-z ]*\bover)",
 )
 _MANIFOLD = WordForm(
-    r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|dec|inc|all)\b(?!['’]?d)|"
+    r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|same|dec|inc|all)\b(?!['’]?d)|"
     r"\b(?:k2tog|p2tog|ssk|together)\b[^,.;]*\b(?:a?round|across|end|out|way)\b",
 )
 

@@ -33,17 +33,89 @@ _PLAIN = re.compile(r"\W*(?:k|knit|work|patt|in|rib)\b[^,;:]*\W*$", re.IGNORECAS
 THREE, FOUR = 3, 4
 
 
+_LEFT = r"ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog tbl"
+_AT_START = re.compile(
+    rf"\W*(?:(?:k|knit) ?\d,? ?)?(?:(?P<left>{_LEFT})|(?P<right>k ?2 ?tog))\b(?! tbl)",
+    re.IGNORECASE,
+)
+_AT_END = re.compile(
+    rf"\b(?:to|until) (?:the )?(?:last )?\d[^,;:]*[,;:] (?:(?P<left>{_LEFT})|(?P<right>k ?2 ?tog))\b(?! tbl)(?:,? ?(?:k|knit) ?\d)?\W*$",
+    re.IGNORECASE,
+)
+
+
 def toe_needles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find needles that decrease at the same end, where they are the two sides of a foot."""
     lines: dict[int, list[Spoken]] = {}
     for one in sentences:
         lines.setdefault(one.line, []).append(one)
+    yield from _leaning(list(lines.values()))
     for line in lines.values():
         text = " ".join(one.text for one in line)
         needles = _needles(text)
         if said := _unlike(needles):
             place = line[0].place(line[0].start)
             yield Finding(WARNING, "mirror", said, place.line, place.column)
+
+
+def _leaning(lines: Sequence[list[Spoken]]) -> Iterator[Finding]:
+    """Find the one needle of a round whose decrease at an end leans otherwise than at the same end of others."""
+    rounds: list[list[list[Spoken]]] = []
+    goes_on = False
+    for line in lines:
+        begins = _PART.match(line[0].text) is not None
+        if not (begins and goes_on and rounds[-1][-1][0].section == line[0].section):
+            rounds.append([])
+        rounds[-1].append(line)
+        goes_on = begins
+    for told in rounds:
+        for form, where in ((_AT_START, "beginning"), (_AT_END, "end")):
+            found = [(line, number, lean) for line in told for number, lean in _leans(line, form)]
+            leans = [lean for _, _, lean in found]
+            odd = next((lean for lean in ("left", "right") if leans.count(lean) == 1), None)
+            if odd is None or len(leans) < 2 or len(set(leans)) < 2:
+                continue
+            if len(leans) == 2:
+                line, number, _ = _against(told, found, form) or found[-1]
+            else:
+                line, number, _ = next(one for one in found if one[2] == odd)
+            said = f"the decrease at the {where} of needle {number} leans otherwise than that of the others: one leans left, one right"
+            place = line[0].place(line[0].start)
+            yield Finding(WARNING, "mirror", said, place.line, place.column)
+            break
+
+
+_Lean = tuple[list[Spoken], str, str]
+
+
+def _against(
+    told: Sequence[list[Spoken]], found: Sequence[_Lean], form: re.Pattern[str]
+) -> _Lean | None:
+    """Return which of two needles leans as the decreases at the other end do: those lean the other way."""
+    other = _AT_END if form is _AT_START else _AT_START
+    leans = {lean for line in told for _, lean in _leans(line, other)}
+    if len(leans) != 1:
+        by_needle = {number: lean for line in told for number, lean in _leans(line, other)}
+        leans = {
+            lean for number, lean in by_needle.items() if number not in {one[1] for one in found}
+        }
+    (there,) = leans if len(leans) == 1 else ("",)
+    return next((one for one in found if one[2] == there), None)
+
+
+def _leans(line: Sequence[Spoken], form: re.Pattern[str]) -> Iterator[tuple[str, str]]:
+    """Yield each needle of a line that decreases at an end, and which way that leans."""
+    text = " ".join(one.text for one in line)
+    parts = list(_PART.finditer(text))
+    for part, after in zip(parts, [*parts[1:], None], strict=False):
+        said = text[part.end() : after.start() if after is not None else len(text)]
+        if text[: part.start()].rstrip().endswith(("st", "sts", "stitches")):
+            continue  # "to the last 3 sts on needle 1, k2tog"
+        said = re.split(r"\. (?=[A-Z])|[(\[]\d|\. \d|[—–]", said)[0].strip(" .;")
+        match = form.match(said) if form is _AT_START else form.search(said)
+        if match is not None:
+            number = part["a"] or part["c"] or str(_WORDS[(part["e"] or "first").lower()])
+            yield number, "left" if match["left"] else "right"
 
 
 def _needles(text: str) -> dict[int, str]:

@@ -35,6 +35,7 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         found = (
             _in_step(whole)
             or _range_times(said)
+            or _stripes_of(said)
             or _in_parts(said + more)
             or _ridges(whole, lead)
             or _shorter(said, lengths)
@@ -109,6 +110,26 @@ def _in_step(text: str) -> _Said:
 
 _RANGE = WordForm(rf"\b{_CRS} (?P<a>\d+) ?(?:-|–|to) ?(?P<b>\d+)\b")
 _TIMES = WordForm(rf"\b(?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,20}}[(=:] ?(?P<t>\d+) {_CRS}")
+
+
+_IN_STRIPES = WordForm(
+    rf"(?P<t>{COUNT}) {_CRS},? (?:that is|which is|that makes|which makes|or|=|so) (?P<n>{COUNT}) (?:(?:full|whole|complete) )?(?:stripes|repeats|times|bands|sequences)\b",
+)
+
+
+def _stripes_of(text: str) -> _Said:
+    """Compare rounds with the stripes that they are: as many rounds to each in all sizes."""
+    match = _IN_STRIPES.search(text)
+    if match is None:
+        return None
+    rounds, stripes = alike(numbers_in(match["t"]), numbers_in(match["n"]))
+    each = {t / n for t, n in zip(rounds, stripes, strict=True) if n}
+    if len(each) <= 1 and all(one == int(one) for one in each):
+        return None
+    return (
+        f"{_shown(rounds)} rounds and {_shown(stripes)} of them: the sizes do not differ alike",
+        match.start("n"),
+    )
 
 
 def _range_times(text: str) -> _Said:

@@ -22,23 +22,27 @@ __all__ = ["turn_middles"]
 
 _Values = tuple[int, ...]
 _SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|m?ds|t ?st|tw ?st)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
-_DEC = r"(?:ssk|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
-_TURN = r"(?:and )?(?:turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
+_DEC = r"(?:ssk|sl(?:ip)?,? sl(?:ip)?,? k(?:nit)?(?! ?\d)|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
+_TURN = r"(?:and )?(?:make (?:a )?(?:twin|double|turned|shadow) st\w*(?: (?:in|of) the next st\w*)?,? (?:and )?)?(?:turn\b|(?:sw|w\.),? (?:and )?turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
 _LEAD = r"\W*"
 _ROW = re.compile(
-    rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?)?[,.;]? (?P<turn>{_TURN})",
+    rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?|,? (?P<inc>m1[lrp]?),? (?:k|p|knit|purl) ?1)?[,.;]? (?P<turn>{_TURN})",
     re.IGNORECASE,
 )
 _COUNTED = WordForm(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}")
-_ON = WordForm(rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:n ?\d|needle|the|each)\b")
+_ON = WordForm(rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:n ?\d|needle|the|each|[A-D])\b", re.NOFLAG)
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",
 )
 _SET_OFF = WordForm(  # "k26, turn": the heel
     rf"(?<![a-z])(?:k|p|knit|purl) ?(?P<n>{COUNT}),? (?:and )?turn\b"
 )
+_OF_A_SWATCH = WordForm(
+    r"\b(?:gauge|tension)\b|(?:=|\bto|\bper|\bover|\bin|\bmeasure) ?(?:(?:10|5) ?(?:cm\b|x|×)|[42] ?(?:in|\"|x|×)|(?:an?|1|one|the) inch)",
+)
 NEAR = 2  # stitches by which a turn may miss a count, and be meant for it all the same
 FAR = 4  # and where it misses it in several sizes by as many
+BEHIND = 8  # lines behind the first two rows, in which a turn may be told of
 LEAST = 10  # stitches of a turn
 
 
@@ -51,6 +55,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     section: int | None = None
     more = _Values()
     left: _Values | None = None  # the stitches that a turned heel leaves
+    paired: int | None = None  # the section whose first two rows were told
     pairs = _Values()  # of rows that are worked behind its first two
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
@@ -58,8 +63,11 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             section, whole, more, first, left = one.section, None, (), None, None
         row = _ROW.match(text, one.start)
         if first is not None and row is not None and _goes_back(first, (one, row)):
-            whole = _in_all(first[1], row)
-            if said := _off_centre(whole, counts | turned, first[1], row):
+            paired = one.section
+            whole = _in_all(first[1], row, few="instep" in one.title)
+            there = _told_till(sentences, one.line) if whole in counts else counts
+            behind = [other for other in sentences if 0 < other.line - one.line <= BEHIND]
+            if said := _off_centre(whole, there | turned, first[1], row, behind):
                 message, back = said
                 place = one.place(one.start) if back else first[0].place(first[0].start)
                 yield Finding(WARNING, "centre", message, place.line, place.column)
@@ -72,17 +80,15 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             first = None
             continue
         if left is not None and _WORKED_OUT.search(text):
-            if other := _not_left(left, text, after):
-                place = one.place_in_figures(other[1])
-                yield Finding(WARNING, "turn", other[0], place.line, place.column)
+            yield from _found(one, "sum", _not_left(left, text, after))
             left = None
         told = _both_told(text, counts) if row is None and one.label is None else None
-        if told is not None:
-            place = one.place_in_figures(told[1])
-            yield Finding(WARNING, "centre", told[0], place.line, place.column)
+        yield from _found(one, "centre", told)
+        if first is not None and one.label is None and not _WORKS.match(text):
+            continue  # "Yes, turn, in the middle of the row."
         begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
         begins = begins and not (
-            whole is not None and one.label is not None and not one.label.numbers
+            paired == one.section and one.label is not None and not one.label.numbers
         )
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
@@ -91,10 +97,13 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(times.start("n"))
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
-        if wrong := _sides(text, whole, counts, more):
-            message, offset = wrong
-            place = one.place_in_figures(offset)
-            yield Finding(WARNING, "sum", message, place.line, place.column)
+        yield from _found(one, "sum", _sides(text, whole, counts, more))
+
+
+def _found(one: Spoken, kind: str, said: tuple[str, int] | None) -> Iterator[Finding]:
+    if said is not None:
+        place = one.place_in_figures(said[1])
+        yield Finding(WARNING, kind, said[0], place.line, place.column)
 
 
 def _goes_back(first: tuple[Spoken, re.Match[str]], second: tuple[Spoken, re.Match[str]]) -> bool:
@@ -114,16 +123,20 @@ def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
     rows = list(_WITHIN.finditer(text))
     if len(rows) != 2 or rows[0]["letter"][0].lower() == rows[1]["letter"][0].lower():
         return None
-    said = _off_centre(_in_all(*rows), counts, *rows)
+    said = _off_centre(_in_all(*rows), counts, rows[0], rows[1])
     return None if said is None else (said[0], rows[said[1]].start())
 
 
 _WITHIN = re.compile(rf"(?<=[ ,;:]){_ROW.pattern.removeprefix(_LEAD)}", re.IGNORECASE)
+_WORKS = re.compile(
+    r"\W*(?:k|p|knit|purl|work|rep|repeat|sl|slip|turn|wrap|join|pick|cont|continue|place|set)\b",
+    re.IGNORECASE,
+)
 _CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
 _MORE = WordForm(
-    rf"\brep(?:eat)? (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?",
+    rf"\b(?:rep(?:eat)?|do|work) (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?",
 )
-_KIND = r"(?:(?:wrapped|unworked|double|turned|twin|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
+_KIND = r"(?:(?:wrapped|unworked|double|turned|twins?|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
 _EACH_SIDE = WordForm(
     rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) (?:side|end)s?\b"
 )
@@ -136,7 +149,7 @@ _LEFT_RIGHT = WordForm(
 
 
 _IN_A_ROW = WordForm(
-    rf"(?P<a>{COUNT}) (?:ds|double st\w*|wrapped (?:sts?|stitches)|twin st\w*|turned st\w*),? (?:then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:ds|double|wrapped|twin|turned)",
+    rf"(?P<a>{COUNT}) (?:ds|double st\w*|wrapped (?:sts?|stitches)|twin st\w*|turned st\w*),? (?:then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:ds|double|wrapped|twins?|turned)",
 )
 
 
@@ -193,10 +206,17 @@ def _times_more(sides: _Values, more: _Values) -> str:
     return f"{by_size(sides)} sts at a side; {by_size(times)} times more than once make {by_size(made)}"
 
 
+def _told_till(sentences: Sequence[Spoken], line: int) -> set[_Values]:
+    """Return the numbers of stitches that are spoken of up to a turn, and right behind it."""
+    return _counts([one for one in sentences if one.line <= line + BEHIND])
+
+
 def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
     """Return all numbers of stitches that a text speaks of."""
     found = set[_Values]()
     for one in sentences:
+        if _OF_A_SWATCH.search(one.text):
+            continue
         text = bracketed(one.text)
         numbered = one.label is not None and one.label.numbers  # a row of the turn itself
         for form in (_COUNTED, _BEGUN, _ON) if numbered else (_COUNTED, _BEGUN, _ON, _SET_OFF):
@@ -204,25 +224,31 @@ def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
     return found
 
 
-def _in_all(first: re.Match[str], second: re.Match[str]) -> _Values | None:
-    """Return how many stitches there are, where two rows leave as many on either side."""
+def _in_all(first: re.Match[str], second: re.Match[str], *, few: bool = False) -> _Values | None:
+    """Return how many stitches there are, where two rows leave as many on either side.
+
+    Of few stitches amid many that is only sure where `few` says so: a thumb need not lie in the middle.
+    """
     if bool(first["dec"]) != bool(second["dec"]) or bool(first["tail"]) != bool(second["tail"]):
         return None
     one, two = whole_numbers(first["n"]), whole_numbers(second["n"])
     one, two = alike(one, two)
     if not one:
         return None
-    shaped = 2 * bool(first["dec"]) + bool(first["tail"])
-    lost = int(bool(first["dec"]))
+    if bool(first["inc"]) != bool(second["inc"]):
+        return None
+    shaped = 2 * bool(first["dec"]) + bool(first["tail"]) + bool(first["inc"])
+    lost = bool(first["dec"]) - bool(first["inc"])
     worked = [n + bool(first["slip"]) + shaped for n in one]
     back = [n + bool(second["slip"]) + shaped for n in two]
     whole = tuple(2 * a - lost - b for a, b in zip(worked, back, strict=True))
     if (
         not first["dec"]
         and not second["slip"]
-        and any(3 * few < many for few, many in zip(back, whole, strict=True))
+        and not few
+        and any(3 * one < many for one, many in zip(back, whole, strict=True))
     ):
-        return None  # few stitches amid many: a thumb, which need not lie in the middle
+        return None
     return whole
 
 
@@ -293,7 +319,12 @@ def _near(made: _Values, counts: set[_Values]) -> _Values | None:
     near = [other for other in counts if len(other) == len(made) and _misses(other, made)]
     if not near or any(len(other) == 1 < len(made) and other[0] in made for other in counts):
         return None
-    return min(near, key=lambda other: sum(abs(a - b) for a, b in zip(other, made, strict=True)))
+
+    def far(other: _Values) -> tuple[int, int]:
+        off = [a - b for a, b in zip(other, made, strict=True)]
+        return len(set(off)), sum(map(abs, off))
+
+    return min(near, key=far)
 
 
 def _misses(other: _Values, made: _Values) -> bool:
@@ -304,8 +335,39 @@ def _misses(other: _Values, made: _Values) -> bool:
     )
 
 
+def _second_is_wrong(
+    meant: _Values, first: re.Match[str], second: re.Match[str], behind: Sequence[Spoken]
+) -> bool:
+    """Tell whether what is told of the end of a turn fits its first row, and not its second.
+
+    A turned heel leaves as many stitches as its first row alone says; in short rows the middle is
+    what the second row works, less one for each row behind it.
+    """
+    left = _turned(meant, first, second)
+    more: _Values = ()
+    for one in behind:
+        if left is not None and any(
+            left == whole_numbers(m["n"]) for m in _COUNTED.finditer(one.figures)
+        ):
+            return True
+        if (times := _MORE.search(one.figures)) is not None:
+            more = whole_numbers(times["n"])
+        middle = _MIDDLE.search(one.figures) if more else None
+        if middle is not None:
+            worked, often, there = alike(
+                whole_numbers(second["n"]), more, whole_numbers(middle["n"])
+            )
+            ends = [n - 2 * (k + 1) for n, k in zip(worked, often, strict=True)]
+            return bool(ends) and ends != list(there)
+    return False
+
+
 def _off_centre(
-    whole: _Values | None, counts: set[_Values], first: re.Match[str], second: re.Match[str]
+    whole: _Values | None,
+    counts: set[_Values],
+    first: re.Match[str],
+    second: re.Match[str],
+    behind: Sequence[Spoken] = (),
 ) -> tuple[str, bool] | None:
     """Say that a turn is meant for another number of stitches, and whether its second row is why.
 
@@ -315,7 +377,7 @@ def _off_centre(
     if whole is None or meant is None:
         return None
     less = [b - a for a, b in zip(whole, meant, strict=True)]
-    back = any(n % 2 for n in less)
+    back = any(n % 2 for n in less) or _second_is_wrong(meant, first, second, behind)
     row, by = (second, [-n for n in less]) if back else (first, [n // 2 for n in less])
     told = whole_numbers(row["n"])
     better = [n + m for n, m in zip(told * (len(by) // len(told)), by, strict=True)]

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.wordings import COUNT
 __all__ = ["turn_sequences"]
 
 _ROW = WordForm(
-    rf"\W*(?P<slip>sl(?:ip)? ?1,? )?(?:k|p|knit|purl)\.? ?(?P<n>{COUNT}),? (?P<rest>[^.;]*)\b(?P<turn>turn|w&t|w/t|wrap)\b",
+    rf"\W*(?P<slip>sl(?:ip)? ?1,? )?(?:k|p|knit|purl)\.? ?(?P<n>{COUNT}),? (?P<rest>(?:[^.;]|\bw\.(?=,))*)\b(?P<turn>turn|w&t|w/t|wrap)\b",
 )
 _SAME = re.compile(r"purl|knit|wraps?|ssk|[kp]\d?|tog|[^a-z]")  # that may change from row to row
 LONG = 4  # rows, before one of them can be called odd

@@ -19,12 +19,12 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["whole_rows"]
+__all__ = ["WholeRow", "row_of", "whole_rows"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
 _REPEAT = WordForm(
-    r"(?:\*\s*(?P<inner>[^*;()\[\]]+(?:[(\[][^A-Za-z*]+[)\]][^*;()\[\]]*)*?)[;,.]? ?(?:rep(?:eat)?(?:ing)? ?(?:from )?(?:\* ?(?:to \*)?|(?=to )|(?=a?round))|\*)"
+    r"(?:\*\s*(?P<inner>(?:[^*;()\[\]]|[(\[][a-z][^()\[\]*]*[)\]] ?(?=twice|\d|two|three|four))+?(?:[(\[][^A-Za-z*]+[)\]][^*;()\[\]]*)*?)[;,.]? ?(?:rep(?:eat)?(?:ing)? ?(?:from )?(?:\* ?(?:to \*)?|(?=to )|(?=a?round))|\*)"
     r"|(?P<open>[(\[])(?P<inner2>[^*;()\[\]]+(?:\(\d[\d, :]*\)[^*;()\[\]]*)*)[)\]])"
     r"\s*,?(?: (?:all )?(?P<all>to (?:the )?end(?: of (?:the )?(?:round|rnd|row|needle))?|a?round|across|all round|to (?:the )?marker)|(?P<bare>(?=\s*(?:$|[.(=—–-])))"
     rf"| to (?:the )?last (?P<last>{COUNT} ?)?{STS}| (?P<times>{COUNT}|twice|once)(?P<more> more)?(?: times?)?(?P<more2> more)?)",
@@ -55,7 +55,7 @@ PLENTY = 12  # repeats; no row names more of them by number
 
 
 @attrs.frozen
-class _Row:
+class WholeRow:
     """The stitches of a row: outside of its repeat, and in one; `times` 0 where it goes to the end."""
 
     takes: _Values
@@ -86,7 +86,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             sure = many if begun else None
             ever = list(there)
         unknown = one.line in lost and not one.text.rstrip(" .)").isdigit()
-        row = _row(text, one.start)
+        row = row_of(text, one.start)
         rest = _REST.match(text, row.end) if row is not None else None
         told = _told(rest, after)
         parted = after is not None and _PARTED.match(after.text) is not None
@@ -119,7 +119,7 @@ _SHAPES = WordForm(
 )
 
 
-def _grown(row: _Row, there: Sequence[_Values]) -> list[_Values]:
+def _grown(row: WholeRow, there: Sequence[_Values]) -> list[_Values]:
     """Return the counts that a row to the end makes of those before it that it goes into."""
     found = []
     for count in there:
@@ -159,11 +159,11 @@ def _told(rest: re.Match[str] | None, after: Spoken | None) -> _Values | None:
 
 
 _LEAD = WordForm(  # "Work ribbing, *k2, p2; …"
-    r"\s*(?:work|knit|then work)(?: in)?(?: the| your)? (?:rib|ribbing|pattern|cuff)(?: as follows| thus| like this)?[,:;]? (?=\*)",
+    r"\s*(?:(?:\d(?:st|nd|rd|th)|first|second|third|both|all|larger|smaller|largest|smallest) sizes?(?: only)?: (?=[*(\[])|(?:work|knit|then work)(?: in)?(?: the| your)? (?:rib|ribbing|pattern|cuff)(?: as follows| thus| like this)?[,:;]? (?=\*))",
 )
 
 
-def _row(text: str, start: int) -> _Row | None:
+def row_of(text: str, start: int) -> WholeRow | None:
     """Return what a row takes and leaves, where it names all of its stitches."""
     lead = _LEAD.match(text, start)
     start = lead.end() if lead is not None else start
@@ -172,10 +172,10 @@ def _row(text: str, start: int) -> _Row | None:
     end = _COMMA.match(text, before[-1].end).end() if before else start  # type: ignore[union-attr]
     repeat = _REPEAT.match(text, end) or _REPEAT.match(text, end + 1)
     if repeat is None or (repeat["open"] and not repeat["all"]):
-        return _Row(*_both(before), at=at, end=before[-1].end) if before else None
-    said = repeat["inner"] or repeat["inner2"]
-    inner = tokens_at(said.strip(), 0)
-    if not inner or inner[-1].end != len(said.strip()):
+        return WholeRow(*_both(before), at=at, end=before[-1].end) if before else None
+    said = (repeat["inner"] or repeat["inner2"]).strip(" ,.")
+    inner = tokens_at(said, 0)
+    if not inner or inner[-1].end != len(said):
         return None
     behind = list[Token]()
     last = repeat.end()
@@ -187,7 +187,7 @@ def _row(text: str, start: int) -> _Row | None:
     if to_last and values(repeat["last"] or "1") != _both(behind)[0]:
         return None
     each, each_leaves = _both(inner)
-    return _Row(takes, leaves, each, each_leaves, _times(repeat), repeat.start(), last)
+    return WholeRow(takes, leaves, each, each_leaves, _times(repeat), repeat.start(), last)
 
 
 def _times(repeat: re.Match[str]) -> int:
@@ -210,7 +210,7 @@ def _both(tokens: Sequence[Token]) -> tuple[_Values, _Values]:
     return takes, tuple(n + change for n in takes)
 
 
-def _left(row: _Row, told: _Values | None) -> str:
+def _left(row: WholeRow, told: _Values | None) -> str:
     """Compare what a row leaves with the count that is stated behind it."""
     if told is None:
         return ""
@@ -236,7 +236,7 @@ def _near(made: _Values, told: _Values, said: str, *, shaped: bool = True) -> st
     return said.format(f"{by_size(made)} sts", by_size(told))
 
 
-def _used(row: _Row, sure: _Values | None) -> str:
+def _used(row: WholeRow, sure: _Values | None) -> str:
     """Compare what a row takes with the stitches that there are."""
     if sure is None or row.each:
         return ""
@@ -248,7 +248,7 @@ def _used(row: _Row, sure: _Values | None) -> str:
     )
 
 
-def _neither(row: _Row, sure: _Values | None, told: _Values | None) -> str:
+def _neither(row: WholeRow, sure: _Values | None, told: _Values | None) -> str:
     """Find a group so many times that takes not what there is, and leaves not what is stated."""
     if row.each or sure is None or told is None or len(sure) != len(told) or min(sure) < FEW:
         return ""
@@ -259,7 +259,7 @@ def _neither(row: _Row, sure: _Values | None, told: _Values | None) -> str:
     return f"this row takes {by_size(takes)} sts and leaves {by_size(leaves)}; there are {by_size(there)}, and {by_size(stated)} are stated"
 
 
-def _around(row: _Row, there: Sequence[_Values], told: _Values | None) -> str:
+def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None) -> str:
     """Find a repeat to the end that goes into none of the counts that were spoken of before.
 
     Of some sizes it may go into one count and of others into another; but the count that it goes
@@ -269,7 +269,7 @@ def _around(row: _Row, there: Sequence[_Values], told: _Values | None) -> str:
         return ""
     near = list(dict.fromkeys(reversed(there)))[:LAST][::-1]
     if told is not None and len(told) == 1 and any(len(count) > 1 for count in near):
-        return ""  # of one size alone
+        return _of_one_size(row, near, told[0])
     fits: list[tuple[int, int, _Values, _Values]] = []
     for count in near:
         each, stated = alike(row.each, count)
@@ -290,7 +290,19 @@ def _around(row: _Row, there: Sequence[_Values], told: _Values | None) -> str:
     return f"a repeat of {each[at]} sts does not go into {stated[at]}: {left[at]} are left over, and none in the other sizes"
 
 
-def _anywhere(row: _Row, ever: Sequence[_Values]) -> str:
+def _of_one_size(row: WholeRow, near: Sequence[_Values], told: int) -> str:
+    """Compare a repeat of one size alone with the counts of before: one of them should leave what is told."""
+    each, leaves = row.each[0], row.each_leaves[0]
+    if len(row.each) > 1 or any(row.takes) or each == leaves or not leaves or told % leaves:
+        return ""
+    needed = told // leaves * each
+    entries = {n for count in near for n in count}
+    if needed in entries or not any(abs(needed - n) <= 1 for n in entries):
+        return ""
+    return f"{told} sts are left of {needed}: so many are spoken of nowhere before"
+
+
+def _anywhere(row: WholeRow, ever: Sequence[_Values]) -> str:
     """Find a plain repeat to the end that goes into no count of the text, the last of which is not known."""
     plain = row.each == row.each_leaves and not any(row.takes) and not row.times
     if not plain or len(row.each) != 1 or row.each[0] < 3 or len(ever) < 3:
@@ -301,7 +313,7 @@ def _anywhere(row: _Row, ever: Sequence[_Values]) -> str:
     return f"a repeat of {row.each[0]} sts goes into none of the counts that are stated"
 
 
-def _after(row: _Row, sure: _Values | None) -> _Values | None:
+def _after(row: WholeRow, sure: _Values | None) -> _Values | None:
     """Return how many stitches there are behind a row that says it not."""
     if row.takes == row.leaves and row.each == row.each_leaves:
         return sure

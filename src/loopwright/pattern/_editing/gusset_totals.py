@@ -1,0 +1,71 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches between markers and the total told with them: what lies outside was there before."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["gusset_totals"]
+
+_Values = tuple[int, ...]
+_BETWEEN = WordForm(
+    rf"(?P<n>{COUNT}) (?:gusset |thumb )?{STS}(?: (?:lie|now|are))? (?:between (?:the )?(?:markers|m\b|them|[A-C] and [A-D])|in the (?:thumb )?gusset)|"
+    rf"\bbetween (?:the )?(?:markers|m|them|[A-C] and [A-D])\b[^.;\d]{{0,20}}(?P<m>{COUNT}) {STS}",
+)
+_TOTAL = WordForm(
+    rf"(?P<n>{COUNT}) {STS} (?:in all|altogether|(?:in )?total|on the needles?)\b|\b(?:all told|in all|altogether|in total|whole [a-z]+|total)[,:]? (?:(?:should|now|you|there|have|has|is|are) )*(?P<m>{COUNT}) {STS}|"
+    rf"(?:^|[.;:=(—–-] ?)(?P<o>{COUNT}) {STS},? (?:of which|with)\b",
+)
+_COUNTED = re.compile(
+    rf"(?<![\d.])(?P<n>{COUNT}) {STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})",
+    re.IGNORECASE,
+)
+MOST = 14  # stitches between the markers at first
+
+
+def gusset_totals(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a total that is not the stitches between the markers and those there were outside of them."""
+    counts: list[_Values] = []
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        behind = next_on_line(one, after)
+        text = one.figures
+        whole = text if behind is None or behind.label is not None else f"{text} {behind.figures}"
+        between = _BETWEEN.search(text)
+        total = _TOTAL.search(whole) if between is not None else None
+        if between is not None and total is not None:
+            inner = values(between["n"] or between["m"])
+            made = values(total["n"] or total["m"] or total["o"])
+            if said := _missed(inner, made, counts):
+                place = one.place_in_figures(between.start())
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+        counts += (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
+
+
+def _missed(inner: _Values, total: _Values, counts: Sequence[_Values]) -> str:
+    """Compare what lies outside of the markers with each count before: as many less in all sizes."""
+    inner, total = alike(inner, total)
+    outside = tuple(t - i for t, i in zip(total, inner, strict=True))
+    near = ""
+    for count in dict.fromkeys(reversed(counts)):
+        before, rest = alike(count, outside)
+        if not before:
+            continue
+        less = [b - r for b, r in zip(before, rest, strict=True)]
+        usual = max(set(less), key=less.count)
+        odd = len(less) - less.count(usual)
+        if not odd and 0 <= usual <= MOST:
+            return ""
+        one_off = odd == 1 and len(less) > 2 and 0 <= usual <= MOST
+        if not near and (one_off or (not odd and len(less) > 1 and -2 <= usual < 0)):
+            near = (
+                f"{by_size(total)} sts less {by_size(inner)} between the markers leave {by_size(outside)} outside of them; "
+                f"before, there were {by_size(before)}"
+            )
+    return near

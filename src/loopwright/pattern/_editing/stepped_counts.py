@@ -1,0 +1,59 @@
+"""Counts at the ends of rows that go on by as many each time, and one amid them that does not."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["stepped_counts"]
+
+_Told = tuple[tuple[int, ...], Spoken, int]
+_END = re.compile(
+    rf"(?:^|[.;:=(\[—–-]|--) ?(?P<n>{COUNT}) {STS}(?: (?:rem\w*|left|now|in all))*[)\].]*\s*$",
+    re.IGNORECASE,
+)
+AROUND = 2  # counts on either side that must go on alike
+
+
+def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a count that breaks the even steps of those before and behind it."""
+    told: list[_Told] = []
+    section = -1
+    for one in sentences:
+        if one.section != section:
+            yield from _odd(told)
+            section, told = one.section, []
+        end = _END.search(one.figures)
+        if end is not None:
+            told.append((values(end["n"]), one, end.start("n")))
+    yield from _odd(told)
+
+
+def _odd(told: Sequence[_Told]) -> Iterator[Finding]:
+    """Yield what is wrong with one count amid others."""
+    for at in range(1, len(told) - 1):
+        near = [*told[max(0, at - AROUND) : at], *told[at + 1 : at + 1 + AROUND]]
+        if len(near) < 2 * AROUND or len({len(many) for many, _, _ in [*near, told[at]]}) > 1:
+            continue
+        for size, here in enumerate(told[at][0]):
+            before = [many[size] for many, _, _ in told[max(0, at - AROUND) : at]]
+            behind = [many[size] for many, _, _ in told[at + 1 : at + 1 + AROUND]]
+            steps = {b - a for part in (before, behind) for a, b in pairwise(part)}
+            if len(steps) != 1:
+                continue
+            step = steps.pop()
+            wanted = before[-1] + step
+            if step and behind[0] == wanted + step and here != wanted:
+                place = told[at][1].place_in_figures(told[at][2])
+                said = (
+                    f"{here} sts between {before[-1]} and {behind[0]}, {abs(step)} at a time: "
+                    f"is {wanted} meant?"
+                )
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+                break

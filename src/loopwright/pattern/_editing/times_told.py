@@ -1,0 +1,347 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""How often a row is worked, between the count before it and the count behind it.
+
+Only a near miss is a finding: where another number of times, or another count in one of the sizes,
+makes all come out. What changes the stitches otherwise, and is not understood, never does.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.sums import change_in
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["times_told"]
+
+_Values = tuple[int, ...]
+_COUNTED = re.compile(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:(?!more|less|fewer|rows|rounds|rnds|cm|times)[a-z-]+ ){{0,2}}?{STS}(?! (?:more|less|fewer|before|after|from|dec|inc|(?:are|were|have been) (?:dec|inc|add)|at a time))"
+    rf"|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|all told)"
+    rf"|(?<!\d )(?<!\d)[=(\[] ?(?P<p>{COUNT})\W*$",
+    re.IGNORECASE,
+)
+_WHOLE = re.compile(
+    rf"(?:^|[.:;,=(\[—–-]|--|\b(?:have|are)) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|total|altogether|now|rem\w*\.?|on (?:the |your )?needles?))*(?:[;:.)\],—–]|$)|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})",
+    re.IGNORECASE,
+)  # where stitches are moved, too, what is told of the whole
+_OFTEN = WordForm(
+    rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
+    r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
+)
+_TAKES = WordForm(
+    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b",
+)
+_TARGET = WordForm(
+    rf"\b(?:until|till|down to|up to)\b[^.;,\d]{{0,24}}(?P<n>{COUNT}) (?:live )?{STS}"
+    r"(?P<aside>[^.;,]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)?"
+)
+_SHAPES = re.compile(
+    r"(?:[kp] ?\.?\d ?tog)|\b(?:inc|dec|ssk|ssp|skpo?|yo\b|m\.?1|make (?:1|one)|kfb|pfb|tog|together|cdd|sk2p|s2k|psso|p\.s\.s\.o)",
+    re.IGNORECASE,
+)
+_MOVES = re.compile(
+    r"\b(?:pick|cast|bind|co|bo|hold|held|graft|turn|w&t|wrap|join(?:ing)?)\b|\b(?:put|place)\b.*\bon\b|\b(?:on|to|onto)\b[^.;,]{0,20}\b(?:waste|scrap|holder|thread)",
+    re.IGNORECASE,
+)
+_TOLD = WordForm(
+    r"\b(?P<n>\d{1,2}) (?P<how>more|fewer|less) (?:sts|stitches)\b|\b(?P<n2>\d{1,2}) (?:sts|stitches) (?P<how2>more|fewer|less|added)\b|"
+    r"\b(?P<how3>adds|added|gains?|takes? away|takes? (?:out|off)|loses?|reduces? by|inc\w* by|dec\w* by) (?P<n3>\d{1,2}) (?:sts|stitches)\b|"
+    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were) )?(?P<how4>dec|inc)",
+)
+_LESS = re.compile(r"fewer|less|take|lose|reduc|dec", re.IGNORECASE)
+_NEEDLE = re.compile(
+    r"(?<!\w)(?:(?:on|with) )?(?:(?:the )?(?:n|ndl\.?|needles?) ?\d(?: (?:and|&) (?:n|needle )?\d)?|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|other) needle|instep|sole|back|front|palm|[AB])\b(?: ?\([^)]*\))?[:,]",
+    re.IGNORECASE,
+)
+_OF_ANOTHER = re.compile(r"\b(?:same|as|like|rep\w*|each|every|both)\b|[*]", re.IGNORECASE)
+_AS_BEFORE = WordForm(
+    r"\b(?:instructions|directions|(?:same|just|exactly) as|as (?:you did|for|on|in) (?:the )?[a-z]+|again from|from (?:row|rnd|round|step) 1)\b",
+)
+_GOES_ON = re.compile(r"\W*(?:go on|carry on|keep|cont(?:inue)?\b)", re.IGNORECASE)
+_BY_SIZE = re.compile(r" ?[(\[]\d[\d,: ]*[)\]]")
+_ONCE_MORE = WordForm(r"\b(?:then|and|ending)\b[^.;]*\b(?:once|again|one more)\b")
+_STEADY = WordForm(r"\b(?:even|plain|straight)\b|\bevery (?:round|rnd|row)\b")
+LEAST = 4  # stitches; fewer are parts
+MOST = 16  # stitches that a row changes
+FAR = 2  # times by which a number may miss, and be meant for it all the same
+LAST = 10  # counts before
+STEPS = (1, 2, 3, 4, 6, 7, 8, 9, 10)  # stitches that a row of shaping changes (common practice)
+
+
+@attrs.define
+class _Known:
+    """What is told on the way: counts and shaping, each with the number of its line."""
+
+    counts: list[tuple[int, _Values]] = attrs.field(factory=list)
+    shapes: list[tuple[int, int | None]] = attrs.field(factory=list)
+    moved: int = -1  # the last line that moves stitches
+    done: int = -1  # the last line that says how often, or until when
+    named: int = -1  # a line that is a row's name alone
+
+
+@attrs.frozen
+class _Often:
+    """How often a row is worked from the count before it, or from the one behind it."""
+
+    n: _Values
+    before: tuple[int, ...]  # what may have to be added to `n`
+    behind: tuple[int, ...]
+    at: int
+
+
+def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find numbers of times that do not lead from a count to the next."""
+    known, lines = _Known(), dict[int, list[Spoken]]()
+    for one in sentences:
+        lines.setdefault(one.line, []).append(one)
+    for line, parts in lines.items():
+        for at, one in enumerate(parts):
+            often = _often(one.figures)
+            ends = _ends(parts, at, often) if often else []
+            if often is not None and ends and (said := _missed(known, often, ends)):
+                place = one.place_in_figures(often.at)
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+                break
+            if often is None and (never := _never_reached(known, one.figures)):
+                place = one.place_in_figures(never[1])
+                yield Finding(WARNING, "sum", never[0], place.line, place.column)
+                break
+        _take(known, line, parts)
+
+
+def _often(text: str) -> _Often | None:
+    """Return where a sentence says how often."""
+    match = _TAKES.search(text)
+    if match is not None:
+        return _Often(values(match["n"]), (0,), (0, -1), match.start("n"))
+    match = _OFTEN.search(text)
+    if match is None:
+        return None
+    if _OFTEN.search(text, match.end()):
+        return None
+    lead = text[: match.end()]
+    if "*" in lead or re.search(r"\d ?tog\b|\bssk\b|\btogether\b", lead, re.IGNORECASE):
+        return None
+    total = match["all"] or "total" in (match["more"] or "")
+    more = (match["more"] or match["more2"] or match["more3"]) and not total
+    again = (match["verb"] or "").lower().startswith("rep") and not total
+    before: tuple[int, ...] = (1,) if more else (0, 1) if again else (0,)
+    behind: tuple[int, ...] = (0,) if more or again else (0, -1)
+    if _ONCE_MORE.search(text, match.end()):
+        before, behind = tuple(n + 1 for n in before), tuple(n + 1 for n in behind)
+    number = (2,) if match["n"].lower() == "twice" else values(match["n"])
+    return _Often(number, before, behind, match.start("n"))
+
+
+def _ends(parts: Sequence[Spoken], at: int, often: _Often) -> list[_Values]:
+    """Return the counts that are told behind the number of times, before anything else is done."""
+    text = parts[at].figures
+    if (target := _TARGET.search(text)) is not None:
+        return [values(target["n"])]
+    if at and (target := _TARGET.search(parts[at - 1].figures)) is not None and _TAKES.search(text):
+        return [values(target["n"])]
+    found = _counts(text[often.at :])
+    for other in parts[at + 1 : at + 3]:
+        if other.label is not None or _SHAPES.search(other.text) or _MOVES.search(other.text):
+            break
+        found += _counts(other.figures)
+    if len(found) == 2 and len(found[0]) == len(found[1]):
+        found.append(tuple(map(sum, zip(*found, strict=True))))  # instep and sole
+    return found
+
+
+def _counts(text: str) -> list[_Values]:
+    found = (values(next(filter(None, match.groups()))) for match in _COUNTED.finditer(text))
+    return [many for many in found if min(many) >= LEAST]
+
+
+def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
+    """Keep the counts and the shaping of a line."""
+    text = " ".join(one.figures for one in parts)
+    counts = [(line, many) for one in parts for many in _counts(one.figures)]
+    if _MOVES.search(text):
+        known.moved = line
+        whole = {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)}
+        counts = [(line if many in whole else line - 1, many) for line, many in counts]
+    if any(_often(one.figures) or _TARGET.search(one.figures) for one in parts):
+        known.done = line
+    elif (not _GOES_ON.match(text) and _SHAPES.search(text)) or (
+        _NEEDLE.match(text) and known.shapes
+    ):
+        _shape(known, line, text, parts[0].start)
+        at, step = known.shapes[-1]
+        sure = [many for before, many in known.counts if before >= max(known.moved, known.done)]
+        if step is None and at == line and counts:
+            known.shapes[-1] = (
+                at,
+                next(filter(None, (_grown(many, counts[-1][1]) for many in reversed(sure))), None),
+            )
+    known.counts = [*known.counts, *counts][-LAST:]
+
+
+def _grown(before: _Values, after: _Values) -> int | None:
+    """Return by how many two counts differ, where they do so alike in all sizes."""
+    steps = {b - a for a, b in zip(*alike(before, after), strict=True)}
+    return steps.pop() if len(steps) == 1 and max(map(abs, steps)) <= MOST else None
+
+
+def _shape(known: _Known, line: int, text: str, start: int) -> None:
+    """Keep by how many stitches a line changes the count: a needle alone adds to the one before."""
+    told = _TOLD.search(text)
+    if told is not None:
+        step: int | None = int(next(told[name] for name in ("n", "n2", "n3", "n4") if told[name]))
+        if _LESS.search(told[0]):
+            step = -(step or 0)
+        if known.shapes and (len(text) < 60 and not re.search(r"[kp]\d|ssk", text)):
+            known.shapes[-1] = known.shapes[-1][0], step
+            return
+    else:
+        step = _step(text[start:])
+    if known.shapes and _NEEDLE.match(text):
+        at, before = known.shapes[-1]
+        first = known.named == at  # "Decrease round", with its needles on the lines behind it
+        known.named = -1
+        before = 0 if first else before
+        known.shapes[-1] = at, None if before is None or step is None else before + step
+        return
+    known.named = line if not re.search(r"\d|,", text) else -1
+    known.shapes.append((line, step))
+
+
+def _step(text: str) -> int | None:
+    if _OF_ANOTHER.search(text):
+        return None
+    total = 0
+    for part in _NEEDLE.split(_BY_SIZE.sub("", text)):
+        if _SHAPES.search(part):
+            change = change_in(part)
+            if change is None:
+                return None
+            total += change
+    return total
+
+
+def _missed(known: _Known, often: _Often, ends: Sequence[_Values]) -> str:
+    """Say what is wrong with a number of times; "" where it comes out, or nothing is near."""
+    since = max(known.done, known.moved)
+    group = [one for one in known.shapes if one[0] > since] or known.shapes[-1:]
+    if not group or not known.counts:
+        return ""
+    first = group[0][0] if group[0][0] > since else 1_000_000
+    steps = [step for _, step in group]
+    near = ""
+    for line, count in _sure(known, since, max(map(len, (often.n, *ends)))):
+        more = often.before if line < first else often.behind
+        if first == 1_000_000:
+            more = tuple({*often.before, *often.behind, 0})
+        for end in ends:
+            start, stop, times = alike(count, end, often.n)
+            if not start or start == stop:
+                continue
+            for extra in more:
+                so_often = tuple(n + extra for n in times)
+                if _comes_out(start, stop, so_often):
+                    return ""
+                if not near and len(group) == 1:
+                    near = _near(start, stop, so_often, steps[0], extra)
+                    made = [a + n * (steps[0] or 0) for a, n in zip(start, so_often, strict=True)]
+                    if line < since and (len(made) < 3 or _agree(made, stop) < len(made) - 1):
+                        near = ""
+    return near
+
+
+def _never_reached(known: _Known, text: str) -> tuple[str, int] | None:
+    """Say that a row never leads to the count that it is worked to."""
+    target = _TARGET.search(text)
+    since = max(known.done, known.moved)
+    steps = {step for line, step in known.shapes if line > since}
+    if target is None or target["aside"] or len(steps) != 1 or _AS_BEFORE.search(text):
+        return None
+    step, wanted = steps.pop(), values(target["n"])
+    if not step or abs(step) < 2 or min(wanted) < LEAST:
+        return None
+    found = None
+    for line, count in _sure(known, since, len(wanted)):
+        start, stop = alike(count, wanted)
+        if not start:
+            continue
+        fits = [
+            (b - a) % step == 0 and (b - a) // step > 0 for a, b in zip(start, stop, strict=True)
+        ]
+        if all(fits):
+            return None
+        towards = all((b - a) * step > 0 for a, b in zip(start, stop, strict=True))
+        if line >= since and towards and found is None:
+            at = fits.index(False)
+            found = f"from {start[at]} sts, {abs(step)} at a time, there are never {stop[at]}"
+    return (found, target.start("n")) if found else None
+
+
+def _sure(known: _Known, since: int, sizes: int) -> list[tuple[int, _Values]]:
+    """Return the counts that nothing moved since, the last first; or where there are none, all."""
+    fit = [
+        one
+        for one in reversed(known.counts)
+        if sizes == 1 or len(one[1]) == sizes or len(one[1]) == 1
+    ]
+    return [one for one in fit if one[0] >= since and len(one[1]) == sizes] or fit
+
+
+def _comes_out(start: _Values, stop: _Values, times: _Values) -> bool:
+    """Tell whether as many stitches at a time lead from a count to the other, in all sizes."""
+    steps = set()
+    for a, b, n in zip(start, stop, times, strict=True):
+        if n == 0 and a == b:
+            continue
+        if n <= 0 or (b - a) % n:
+            return False
+        steps.add((b - a) // n)
+    return len(steps) == 1 and max(map(abs, steps)) <= MOST
+
+
+def _agree(first: Sequence[int], second: Sequence[int]) -> int:
+    return sum(a == b for a, b in zip(first, second, strict=True))
+
+
+def _near(start: _Values, stop: _Values, times: _Values, step: int | None, extra: int) -> str:
+    """Say what would make it come out, where little would."""
+    if step is None:
+        step = _usual(start, stop, times)
+    if not step:
+        return ""
+    gaps = [b - a for a, b in zip(start, stop, strict=True)]
+    made = tuple(a + n * step for a, n in zip(start, times, strict=True))
+    if all(gap % step == 0 and gap // step > 0 for gap in gaps):
+        wanted = tuple(gap // step for gap in gaps)
+        if all(abs(a - b) <= FAR for a, b in zip(wanted, times, strict=True)):
+            return (
+                f"from {by_size(start)} to {by_size(stop)} sts, {abs(step)} at a time, are {by_size([n - extra for n in wanted])} times"
+                f"{' more' if extra else ''}, not {by_size([n - extra for n in times])}"
+            )
+    if len(made) > 1 and _agree(made, stop) == len(made) - 1:
+        return f"{abs(step)} sts at a time, so often, make {by_size(made)} sts, not {by_size(stop)}"
+    if min(made) > 0 and all(abs(a - b) <= abs(step) for a, b in zip(made, stop, strict=True)):
+        return f"{abs(step)} sts at a time, so often, make {by_size(made)} sts, not {by_size(stop)}"
+    return ""
+
+
+def _usual(start: _Values, stop: _Values, times: _Values) -> int | None:
+    """Return the step that all sizes but one have, or all of them with one time more or less."""
+    for extra in (0, 1, -1):
+        found = [
+            (b - a) // (n + extra) if n + extra > 0 and (b - a) % (n + extra) == 0 else None
+            for a, b, n in zip(start, stop, times, strict=True)
+        ]
+        for step in {one for one in found if one and abs(one) in STEPS}:
+            least = len(found) - 1 if not extra else len(found)
+            if len(found) > 1 and found.count(step) >= max(2, least):
+                return step
+    return None
