@@ -402,8 +402,7 @@ _OF_A_PLACE = WordForm(  # "until 31 sole sts are left"
     r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b"
 )
 _ALREADY = re.compile(
-    r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b|"
-    r"(?i:\bpurl \d+ (?:sts |stitches )?on ?to (?:one|a single) needle\b)"
+    r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b|(?i:\bpurl \d+ (?:sts |stitches )?on ?to (?:one|a single) needle\b)"
 )
 
 
