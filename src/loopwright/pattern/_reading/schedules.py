@@ -62,6 +62,8 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = said.text.strip(" .,;:!").lower()
     if _MAY.search(text) is None or label_of(said.text) is not None or "*" in text:
         return None
+    if re.search(r"\b(?:total|in all|altogether|all told)\b", text):  # those told are of them
+        return None
     groups, is_known = _groups(text)
     told = by_kind(groups)
     if any(len(told.get(kind, ())) > 1 for kind in ("target", "times", "shaping", "plain")):
