@@ -154,7 +154,7 @@ def test_rows_that_go_outwards_are_worked_until_both_sides_are_used_up() -> None
     times = [
         step.times for step in pattern.steps if isinstance(step, RepeatRounds) and rows_of(step)
     ]
-    assert times == [2]
+    assert times == [3]
     assert not check(knit(pattern), openings=2).mistakes
     uneven = read_closely(WIDER.format(many=11), go_on=True)
     assert [error.line for error in uneven.errors] == [6]  # the sides would not end together

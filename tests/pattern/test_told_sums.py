@@ -375,7 +375,7 @@ def test_what_is_left_on_the_holder_makes_the_whole() -> None:
 
 def test_a_gusset_told_in_words_leans_along_its_line() -> None:
     right = "HEEL\n1st round: 1st needle: k. to last 3 sts., k 2 tog., k 1. 2nd needle: k. 3rd needle: k 1, sl 1, k 1, psso, k. to end."
-    said = "k 2 tog behind a line leans away from it: k1, ssk?"
+    said = "k2tog behind a line leans away from it: k1, ssk?"
     _only_the_slip(
         lambda text: worded_leans(list(spoken(text))), (right, "sl 1, k 1, psso", "k 2 tog.", said)
     )

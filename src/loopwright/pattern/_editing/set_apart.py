@@ -103,7 +103,8 @@ def _split(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
 def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
     """Compare so many on each of some needles with the stitches before."""
     match = _ARRANGED.search(text)
-    if match is None or re.search(r"\band \d", text[match.end() :]):
+    begins = re.search(r"\b(?:cast(?:ing)? on|co)\b", text, re.IGNORECASE)
+    if match is None or begins or re.search(r"\band \d", text[match.end() :]):
         return None
     many = int(match["many"]) if match["many"] else int(match["b"]) - int(match["a"]) + 1
     each = values(match["n"])

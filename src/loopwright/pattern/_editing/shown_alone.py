@@ -153,7 +153,7 @@ def shown_alone(
         *gusset_totals(sentences),
         *times_told(sentences),
     ]
-    if lost or not any(one.severity == ERROR for one in found):
+    if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)
     alone += [
         *worded_leans(sentences),
@@ -163,7 +163,7 @@ def shown_alone(
     ]
     alone += mirrors(sentences)
     alone += drawn_charts(text, sentences)
-    worked = ("mirror", "gap", "lean")
+    worked = ("count", "mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
     unsure = _behind(sentences, lost)
     kept = [

@@ -8,7 +8,7 @@ where it stands. What seems to be an instruction and means nothing is listed, an
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import attrs
@@ -276,30 +276,52 @@ class _Reader:
         other = self.front.habits.is_for_the_other(tidy.text, self._titles)
         if other or not may_be_in_short(tidy.text, titled):
             return self._sentences(line, tidy, following)
-        short = in_short(scribe.now(), tidy.text, titled)
+        back = self._way_back()
+        if not scribe.loose:  # in our own words nothing is worked to be understood
+            kind = self._tried(line, tidy, following)
+            if kind and not scribe.loose:
+                return kind
+            back()
+        short, steps = in_short(scribe.now(), tidy.text, titled), len(scribe.assembler.entries)
+        kind = self._tried(line, tidy, following)
+        told = scribe.context.told is not None and scribe.context.told_at >= steps
+        read = kind not in ("", "text", "count")
+        as_it_stands = short is None or told
+        if short and read:
+            as_it_stands |= short.only_if_unread or short.is_met(scribe.now())
+        if short and not as_it_stands:
+            back()
+            kind = self._tried(line, _in_place_of(tidy, short.said), following)
+            kind = kind if short.is_met(scribe.now()) else ""
+            scribe.loose = scribe.loose or bool(kind)
+        if kind:
+            return kind
+        back()
+        return self._sentences(line, tidy, following)
+
+    def _way_back(self) -> Callable[[], None]:
+        """Return what goes back to how things stand now."""
+        scribe = self.scribe
         kept, remarks, errors = scribe.assembler.kept(), len(scribe.remarks), len(self.errors)
-        claims = dict(scribe.claims)
+        claims, loose = dict(scribe.claims), scribe.loose
 
         def back() -> None:
             scribe.assembler.back_to(kept)
             del scribe.remarks[remarks:], self.errors[errors:]
             scribe.claims.clear()
             scribe.claims.update(claims)
+            scribe.loose = loose
 
-        kind = self._sentences(line, tidy, following)
-        if scribe.context.told is not None and scribe.context.told_at >= len(kept[0]):
-            return kind  # the heel is set apart where its first row comes
-        unread = len(self.errors) > errors or kind in ("text", "count")
-        if short is None or not (
-            unread or not (short.only_if_unread or short.is_met(scribe.now()))
-        ):
-            return kind
-        back()
-        kind = self._sentences(line, _in_place_of(tidy, short.said), following)
-        if len(self.errors) == errors and short.is_met(scribe.now()):
-            return kind
-        back()
-        return self._sentences(line, tidy, following)
+        return back
+
+    def _tried(self, line: Line, said: MappedText, following: str) -> str:
+        """Take a line; return nothing where any of it is lost."""
+        errors = len(self.errors)
+        try:
+            kind = self._sentences(line, said, following)
+        except PatternSyntaxError:
+            return ""
+        return kind if len(self.errors) == errors else ""
 
     def _behind_heel_title(self) -> bool:
         """Tell whether nothing was worked since a title that tells of the heel."""

@@ -264,6 +264,8 @@ def _told(scribe: Scribe, rest: str) -> _Told | None:
     for match, end in zip(numbers, ends, strict=False):
         before, after = text[begun : match.start()], text[match.end() : end]
         begun = match.end()
+        if re.search(rf"\b{_ROWS} $", before):
+            return None  # "until row 16 is done": the number of a row
         found[_kind(before, after)].append(count_in(match[1]))
     one = not numbers and _ONE_LEFT.search(text) is not None
     everything = not numbers and not one and _ALL.search(text) is not None
