@@ -49,7 +49,9 @@ _AND_JOIN = re.compile(
 )
 _SLIPPED = re.compile(r"\b([Ss])lip ([A-H])\b(?=[,;.]| and)")
 _TAKEN = re.compile(r"\b(?:[Tt]ake (?:away|off|out)|[Rr]emove) (?:marker )?([A-H])\b")
-_AT = re.compile(r"\b(to|before|after|past) ([A-H])\b(?=[,;.]| and)")
+_AT = re.compile(
+    r"(?<![Cc]hange )(?<![Cc]hanging )(?<![Bb]ack )\b(to|before|after|past) ([A-H])\b(?=[,;.]| and)"
+)
 _ONE = r"(?:a|another|one|(?:the|a) (?:second|first|other|2nd|1st)) (?:stitch )?marker\b"
 _ON = r"(?:on|in)(?: ?to)?(?: (?:the|your) (?:right(?:-hand)? |left )?needle)?(?=[,;.]| for| and|$)"
 _HUNG = re.compile(  # "hang a marker", "put on the second marker", "slip a marker on to the needle"
