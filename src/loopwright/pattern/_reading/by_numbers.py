@@ -16,7 +16,7 @@ from loopwright.pattern._reading.closed_in_short import closed_in_short, may_clo
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._reading.thumb_in_short import (
     may_set_thumb_aside,
     may_take_up_thumb,
@@ -142,7 +142,7 @@ def _heel(live: Live, text: str) -> tuple[str, set[Count]] | None:
     told = [
         (numbers, match.start())
         for match in re.finditer(COUNT, text)
-        if (numbers := _sized(match[0], sizes))
+        if (numbers := numbers_of_sizes(match[0], sizes))
         and all(0 < a < b for a, b in zip(numbers, whole, strict=True))
     ]
     heel = _of_the_heel(text, told, whole)
@@ -165,13 +165,6 @@ def parted_in_title(live: Live, title: str) -> str | None:
         return None
     known = _heel(live, title)
     return known[0] if known else None
-
-
-def _sized(said: str, sizes: int) -> Numbers | None:
-    numbers = whole_numbers(said)
-    if len(numbers) not in (1, sizes):
-        return None
-    return numbers * sizes if len(numbers) == 1 else numbers
 
 
 def _of_the_heel(text: str, told: list[tuple[Numbers, int]], whole: Numbers) -> Numbers | None:

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 import attrs
 
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import numbers_of_sizes, whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, as_many, sized
@@ -252,10 +252,7 @@ def _doings(text: str, sizes: int) -> Iterator[_Doing]:
 
 
 def _number(said: str | None, sizes: int) -> Numbers | None:
-    if said is None:
-        return None
-    numbers = whole_numbers(said)
-    return _all(numbers, sizes) if len(numbers) in (1, sizes) else None
+    return None if said is None else numbers_of_sizes(said, sizes)
 
 
 def _plus(many: Numbers, said: str, sizes: int) -> Numbers:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import sized
@@ -56,7 +56,9 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
     there = tuple(tally.count for tally in live.tallies)
     if not there or not all(there) or live.held() or live.is_within:
         return None
-    counts = [(_sized(one["n"], len(there)), one.start()) for one in _REACHED.finditer(text)]
+    counts = [
+        (numbers_of_sizes(one["n"], len(there)), one.start()) for one in _REACHED.finditer(text)
+    ]
     reached = [
         (n, at) for n, at in counts if n and all(a != b for a, b in zip(n, there, strict=True))
     ]
@@ -80,10 +82,3 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
 
 def _between(first: Numbers, n: Numbers, last: Numbers) -> bool:
     return all(a > b > c or a < b < c for a, b, c in zip(first, n, last, strict=True))
-
-
-def _sized(said: str, sizes: int) -> Numbers | None:
-    numbers = whole_numbers(said)
-    if len(numbers) not in (1, sizes):
-        return None
-    return numbers * sizes if len(numbers) == 1 else numbers

@@ -16,7 +16,7 @@ from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
-    "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "stated_in", "whole_numbers", "without_asides",
+    "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "whole_numbers", "without_asides",
 ]  # fmt: skip
 
 _Number = TypeVar("_Number", int, float)
@@ -137,6 +137,18 @@ def for_sizes(values: tuple[_Number, ...], many: int) -> tuple[_Number, ...]:
     ((7, 7, 7), (7, 8))
     """
     return values * many if len(values) == 1 else values
+
+
+def numbers_of_sizes(text: str, sizes: int) -> tuple[int, ...] | None:
+    """Return the number of each size that a text writes, None where it writes another many.
+
+    Examples
+    --------
+    >>> numbers_of_sizes("7", 3), numbers_of_sizes("7 (8)", 2), numbers_of_sizes("7 (8)", 3)
+    ((7, 7, 7), (7, 8), None)
+    """
+    numbers = whole_numbers(text)
+    return for_sizes(numbers, sizes) if len(numbers) in (1, sizes) else None
 
 
 def number_of(word: str) -> int:

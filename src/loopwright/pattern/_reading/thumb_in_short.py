@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import MARKER, Tally
@@ -54,7 +54,7 @@ def thumb_aside(live: Live, text: str) -> tuple[str, Numbers] | None:
     gap = _GAP.search(text)
     if not live.sure or not live.in_rounds or live.held() or gap is None:
         return None
-    new = _sized(gap["a"] or gap["b"] or gap["c"], len(there))
+    new = numbers_of_sizes(gap["a"] or gap["b"] or gap["c"], len(there))
     told = _told(text, len(there))
     between = [_between_markers(tally) for tally in live.tallies]
     marked = all(between)
@@ -95,7 +95,7 @@ def thumb_taken_up(live: Live, text: str) -> tuple[str, Numbers] | None:
     for match in _PICKS.finditer(text):
         more = [match["n"], *(one[1] for one in _MORE.finditer(text, match.end()))]
         for said in more:
-            many = _sized(said, sizes)
+            many = numbers_of_sizes(said, sizes)
             if many is None:
                 return None
             picked = tuple(a + b for a, b in zip(picked, many, strict=True))
@@ -112,12 +112,5 @@ def thumb_taken_up(live: Live, text: str) -> tuple[str, Numbers] | None:
 
 def _told(text: str, sizes: int) -> list[Numbers]:
     """Return all numbers that a line tells, for each size."""
-    found = [_sized(one, sizes) for one in re.findall(COUNT, text)]
+    found = [numbers_of_sizes(one, sizes) for one in re.findall(COUNT, text)]
     return [one for one in found if one]
-
-
-def _sized(said: str, sizes: int) -> Numbers | None:
-    numbers = whole_numbers(said)
-    if len(numbers) not in (1, sizes):
-        return None
-    return numbers * sizes if len(numbers) == 1 else numbers

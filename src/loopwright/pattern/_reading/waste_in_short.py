@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.stated import whole_numbers
+from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import sized
@@ -57,7 +57,7 @@ def waste_in_short(live: Live, text: str) -> str | None:
     found = _WITH.search(said)
     if not live.in_rounds or live.held() or found is None:
         return None
-    waste = _sized(next(one for one in found.groups() if one), len(there))
+    waste = numbers_of_sizes(next(one for one in found.groups() if one), len(there))
     if waste is None or any(n >= count or n < 2 for n, count in zip(waste, there, strict=True)):
         return None
     before = _before(said[: found.start()], there)
@@ -71,14 +71,7 @@ def waste_in_short(live: Live, text: str) -> str | None:
 def _before(said: str, there: tuple[int, ...]) -> tuple[int, ...] | None:
     """Return how many stitches are worked before them."""
     if last := _TO_LAST.search(said):
-        left = _sized(last[1], len(there))
+        left = numbers_of_sizes(last[1], len(there))
         return tuple(a - b for a, b in zip(there, left, strict=True)) if left else None
     first = _FIRST.search(said)
-    return _sized(first[1], len(there)) if first else None
-
-
-def _sized(said: str, sizes: int) -> tuple[int, ...] | None:
-    numbers = whole_numbers(said)
-    if len(numbers) not in (1, sizes):
-        return None
-    return numbers * sizes if len(numbers) == 1 else numbers
+    return numbers_of_sizes(first[1], len(there)) if first else None
