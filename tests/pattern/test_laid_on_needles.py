@@ -87,7 +87,9 @@ AFTER = "k to 3 sts before marker"
 def test_rounds_from_marker_to_marker_go_from_needle_to_needle(told: str, by_needles: str) -> None:
     (step,) = read(f"Rnd 1: {told}.").steps[-1:]
     assert isinstance(step, Round)
-    assert write(Pattern("", (_by_needles(step),))) == f"Rnd 1: {by_needles}.\n"
+    made = _by_needles(step)
+    assert isinstance(made, Round)
+    assert write(Pattern("", (made,))) == f"Rnd 1: {by_needles}.\n"
 
 
 @pytest.mark.parametrize(

@@ -58,7 +58,9 @@ def test_flaps_that_cannot_be_knitted(numbers: dict[str, Any], found: str) -> No
 def test_what_a_heel_takes_is_told_by_name(name: str) -> None:
     heel = heel_named(name)
     for made in (heel, heel.numbers(Setting(32, 32))):
-        assert all(field.kw_only for field in attrs.fields(type(made)))
+        kind: type = type(made)
+        assert attrs.has(kind)
+        assert all(field.kw_only for field in attrs.fields(kind))
 
 
 def test_a_flap_that_is_too_short_for_its_heel_is_refused() -> None:
