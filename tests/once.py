@@ -16,13 +16,14 @@ from __future__ import annotations
 _ONCE = {
     "": "test_cli_compare test_cli_mend test_documentation test_extras",
     "explore": "test_bench",
-    "fabric": """test_certificate test_crossings test_floats_two_ways test_key test_not_told
-        test_worked_counts""",
+    "fabric": """test_certificate test_crossings test_damages test_floats_two_ways test_key
+        test_not_told test_worked_counts""",
     "fitting": """test_compare test_girths test_hands test_heel_parts test_limits test_remedies
         test_survey_fit""",
     "geometry": "test_cloths test_crossed_shapes test_near test_socks_shape",
     "making": "test_by_count test_edges test_found test_places test_small_cases",
-    "pattern": """test_alone test_by_count test_cables test_columns test_counted test_derive
+    "pattern": """test_alone test_by_count test_by_numbers test_cables test_columns test_counted
+        test_counts_and_times test_derive
         test_drawn_charts test_edges_of_words test_editors_eye test_free_words test_heel_turns
         test_historical test_language_page test_left_unsaid test_limits test_meaning test_measures
         test_names_of_needles test_one_by_one test_ordinary test_pairs_and_sizes test_phrases
