@@ -91,15 +91,15 @@ def thumb_taken_up(live: Live, text: str) -> tuple[str, Numbers] | None:
         return None
     sizes = len(live.tallies)
     waits = as_many(next(iter(held.values())), sized(range(sizes)))
+    pick = _PICKS.search(text)
+    if pick is None:
+        return None
     picked = (0,) * sizes
-    for match in _PICKS.finditer(text):
-        more = [match["n"], *(one[1] for one in _MORE.finditer(text, match.end()))]
-        for said in more:
-            many = numbers_of_sizes(said, sizes)
-            if many is None:
-                return None
-            picked = tuple(a + b for a, b in zip(picked, many, strict=True))
-        break
+    for said in (pick["n"], *(more[1] for more in _MORE.finditer(text, pick.end()))):
+        many = numbers_of_sizes(said, sizes)
+        if many is None:
+            return None
+        picked = tuple(a + b for a, b in zip(picked, many, strict=True))
     whole = tuple(int(a) + b for a, b in zip(waits, picked, strict=True))
     if whole not in _told(text, sizes):
         return None
