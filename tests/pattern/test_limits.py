@@ -29,6 +29,7 @@ TUBE = "Cast on 8 sts. Join in the round.\n"
         "x" * 500_001,
         TUBE + "Rnd 1: " + "*k1; " * 4001,
         TUBE + "Rnd 1: " + "k1, p1,\n" * 3000,
+        TUBE + "Rnd 1: " + "slip " * 3900,
         "Cast on 8 (" + "7, " * 100_000 + "7) sts" + "(" * 10_000,
     ],
 )
@@ -64,6 +65,11 @@ def test_a_line_without_end_is_refused_before_it_is_read(words: str) -> None:
             reader(text)
         assert refusal.value.line == 2
         assert "longer than 20000 characters" in str(refusal.value)
+
+
+def test_a_number_without_end_is_said_to_be_none() -> None:
+    """Looked at by each check of figures, its digits took ten seconds."""
+    assert review(TUBE + "9" * 19_000 + "\nRnd 1: Knit.").findings
 
 
 def _nested(depth: int) -> Repeat:

@@ -48,6 +48,9 @@ _CONTRADICTS = WordForm(
     r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds",
     re.NOFLAG,
 )
+_NO_NUMBER = re.compile(
+    r"\d{16,}"
+)  # nothing in a pattern is counted so far, and looking takes long
 Claims: TypeAlias = dict[Key, tuple[Claim, ...]]
 OPEN_CHOICES = ("slip", "open choice", "doubt")  # read in the usual way; said all the same
 
@@ -104,6 +107,7 @@ def review(
         if len(reading.errors) >= MAX_ERRORS and not claims_enough(reading):
             raise reading.errors[-1]
         lost = _lost(reading)
+        text = _NO_NUMBER.sub(lambda digits: " " * len(digits[0]), text)
         findings += (
             _unread(error, _begins_before(pattern, error) and error.line == min(lost))
             for error in reading.errors

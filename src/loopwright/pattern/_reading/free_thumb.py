@@ -22,6 +22,7 @@ from loopwright.pattern.values import Count, To, Where, as_many, sized
 
 __all__ = ["thumb_bridged"]
 
+LONGEST = 800  # characters in which one thing is told
 _HELD = re.compile(
     r"\b(?:slip|sl|place|put|thread|slide|move|transfer|leave|set|run|keep|hold|drop)\b(?P<what>[^;.]*?)\b"
     r"(?:holders?|waste yarn|scrap yarn|spare yarn|(?:waste|scrap|spare)\b|thread|safety pin|pin|hold\b|aside|length of yarn|piece of yarn|string)",
@@ -48,13 +49,15 @@ _KEPT = re.compile(r"\bsm\b|\bslip(?:ping)? (?:the |both |each )*(?:markers?|m)\
 
 def thumb_bridged(scribe: Scribe, sentences: Sequence[str]) -> int:
     """Set a gusset's stitches aside, new ones in their place; return how many sentences say it."""
-    if not any(_HELD.search(one) for one in sentences[:3]):
+    if not any(len(one) <= LONGEST and _HELD.search(one) for one in sentences[:3]):
         return 0
     live = scribe.now()
     if not live.in_rounds or not live.is_free or not live.tallies:
         return 0
     for many in range(1, min(len(sentences), 6) + 1):
         text = " ".join(sentences[:many])
+        if len(text) > LONGEST:
+            return 0
         held, new = _HELD.search(text), _NEW.search(text)
         if _SHAPES.search(_HOW.sub("", text)):
             return 0

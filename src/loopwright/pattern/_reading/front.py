@@ -103,6 +103,8 @@ _PARTS_OF_WORK = frozenset(
 )
 
 
+LONGEST_TITLE = 160
+
 _BAND = re.compile(  # "First band: the Fish chart"
     r"[A-Z][A-Za-z -]{2,20}: (?:the |a )?[A-Za-z'-]+(?: [A-Za-z'-]+){0,2} (?:chart|pattern|panel|section|lace|cable|border)"
 )
@@ -134,6 +136,8 @@ def heading_in(line: Line) -> str | None:
 
 @lru_cache(maxsize=8192)
 def _title(text: str, after_blank: bool) -> str | None:
+    if len(text) > LONGEST_TITLE:
+        return None
     if _NUMBERED_PART.fullmatch(text) or (after_blank and _OF_A_HAND.fullmatch(text)):
         return text.rstrip(":")
     if _PANEL.fullmatch(text) or (after_blank and (_BAND.fullmatch(text) or _way(text))):

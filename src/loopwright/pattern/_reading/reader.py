@@ -202,11 +202,12 @@ class _Reader:
 
     def take_all(self) -> None:
         lines = list(logical_lines(self.text))
-        _, self.of_other = told_for_each_hand(lines)
-        for line, following in zip(lines, [*lines, None][1:], strict=True):
+        for line in lines:
             if len(line.text) > MAX_LINE:
                 problem = f"the line is longer than {MAX_LINE} characters"
                 raise PatternSyntaxError(line.place(0).line, 1, problem, ())
+        _, self.of_other = told_for_each_hand(lines)
+        for line, following in zip(lines, [*lines, None][1:], strict=True):
             self.take(line, following.text if following else "")
 
     def take(self, line: Line, following: str = "") -> None:
