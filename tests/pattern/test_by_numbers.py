@@ -148,6 +148,12 @@ ON_WASTE = (
     "Knit half the round (20 (24) sts) in waste yarn, put those sts back on the left needle, knit on with the working yarn over them.",
     "Thumb: k1, k7 (8) onto a length of waste yarn, transfer these 7 (8) sts back to the left needle and knit across them again with working yarn, knit to end of rnd.",
     "Heel marker: With waste yarn, k20 (24). Do not break working yarn. Slide the waste-yarn sts back and knit across all sts with the working yarn.",
+    "Knit the first 20 (24) sts with waste yarn. Go back to BOR and knit the waste yarn sts again with the sock yarn. Knit to end of rnd.",
+    "Work 20 (24) sts in waste yarn, return to the beginning of the round, and knit across these 20 (24) sts again with the working yarn. Continue to the end of the round.",
+    "K20 (24) with waste yarn. Start the rnd over: knit all 40 (48) sts with your sock yarn.",
+    "Knit 20 (24) sts using waste yarn. Now begin the round again with the main yarn: knit the 20 (24) waste yarn sts and the other 20 (24).",
+    "Knit the first 20 (24) sts twice: once with waste yarn, then (after sliding them back) with the sock yarn. Knit to end.",
+    "Knit the first 20 (24) sts with waste yarn (WY). Go back and knit the WY sts again with the main yarn. Knit to end of rnd.",
     "Now the waste yarn: knit 20 (24) stitches with it, slip all of these stitches back onto the left needle and forget about them; pick up your working yarn and knit the whole round.",
 )  # fmt: skip
 
@@ -164,6 +170,56 @@ def test_stitches_put_on_waste_yarn_are_not_knit_on_it() -> None:
     said = "Put the next 8 (10) sts back on waste yarn for the thumb, knit to end."
     reading = read_closely(RING + said, go_on=True, explain=True)
     assert not any(isinstance(step, st.WasteRow) for step in reading.pattern.steps)
+
+
+OPENING = RING.replace("Divide", "Knit 1 round.\nDivide") + (
+    "With waste yarn, knit the first 20 (24) sts, slide them back and knit them again; knit to end.\n"
+    "Knit 9 rounds. Bind off.\n"
+)
+OPENED = (
+    "With a spare needle pick up the right leg of each st below the waste yarn, 20 (24) sts, and likewise above it, 20 (24) sts. Remove waste yarn.",
+    "Slip a dpn through the 20 (24) sts below the waste yarn and another through the 20 (24) loops above it. Pull out the waste yarn.",
+    "Pick up the loops on both sides of the waste yarn: 20 (24) sts on each needle. Now unpick the waste yarn. Breathe.",
+    "Draw out the waste wool and take up the loops, 20 (24) below and 20 (24) above the opening.",
+    "Remove the waste yarn and pick up 20 (24) sts from the bottom edge and 20 (24) from the top.",
+    "Insert one needle into the 20 (24) sts under the waste yarn, a second one into the 20 (24) sts over it. Take the waste yarn out.",
+    "Pull out the waste yarn a stitch at a time, slipping the live loops onto two needles as they come free: 20 (24) loops below, 20 (24) above.",
+)  # fmt: skip
+
+
+@together("said", OPENED)
+def test_both_sides_of_an_opening(said: str) -> None:
+    reading = read_closely(OPENING + said, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (40, 48)
+    assert not any("waste" in one.message for one in review(OPENING + said).findings)
+
+
+CORNERS = (
+    "Join yarn at one corner. Rnd 1: [Pick up and k 2 sts in the corner, pm between them, k 20 (24)] twice. 44 (52) sts",
+    "Join the yarn at one corner. Knit across each needle once, picking up 1 extra stitch at both ends of each needle so that there are no holes. You have 22 (26) sts on each needle, 44 (52) in all.",
+    "Round 1: K20 (24), pick up and knit 1 in the corner, k20 (24), pick up and knit 1 in the corner. 42 (50) sts.",
+    "Rejoin yarn. *K20 (24), pick up 2 sts in the gap; rep from * once more. 44 (52) sts in all.",
+    "Knit 1 rnd, making 2 sts at each corner. 44 (52) sts.",
+    "Set-up rnd: *pick up and k1 in the corner, k20 (24), pick up and k1 in the next corner; rep from * on the other needle. 44 (52) sts.",
+    "Join your yarn, pick up 1 st in the corner, knit 20 (24), pick up 1 st in the next corner, and knit the other 20 (24). That makes 42 (50) stitches.",
+)  # fmt: skip
+
+
+@together("said", CORNERS)
+def test_a_round_picked_up_at_its_corners(said: str) -> None:
+    text = f"{OPENING}{OPENED[3]}\n{said}"
+    reading = read_closely(text, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after in ((44, 52), (42, 50))
+    assert not any(one.kind in ("count", "sum") for one in review(text).findings)
+
+
+@together("said", [one for one in CORNERS if "*" not in one])
+def test_corners_that_do_not_make_the_total_are_noticed(said: str) -> None:
+    wrong = said.replace("44 (52)", "43 (51)").replace("42 (50)", "44 (52)")
+    found = review(f"{OPENING}{OPENED[3]}\n{wrong}").findings
+    assert any(finding.kind in ("count", "sum", "unread") for finding in found)
 
 
 HAND = """\

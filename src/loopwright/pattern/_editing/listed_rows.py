@@ -26,7 +26,7 @@ _MARKER = WordForm(
     r"(?:pm|sm|slm|slip (?:the )?(?:m|marker)|place (?:a )?(?:m|marker)|remove (?:m|marker))(?:,? (?:and )?|\s*$)",
 )
 _STATED = WordForm(
-    rf"\s*[.=(\[;—–-]*\s*(?P<n>{COUNT}) ?{STS}(?: in all| now| left| rem\w*)?[)\].]*\s*$",
+    rf"(?![\s.;]*[(\[]\s*[-–]\s*\d)\s*[.=(\[;—–-]*\s*(?P<n>{COUNT}) ?{STS}(?: in all| now| left| rem\w*)?[)\].]*\s*$",
 )
 _STAR = WordForm(
     r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|(?:[\])]|\*(?=\W*$| ?(?:to|a?round|all))) ?(?:to (?:the )?end|a?round|all round)?(?: of (?:the )?(?:round|rnd|row))?)\W*$",

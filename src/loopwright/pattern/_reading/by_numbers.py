@@ -15,6 +15,12 @@ import attrs
 from loopwright.pattern._reading.closed_in_short import closed_in_short, may_close
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.opening_in_short import (
+    corners_picked,
+    may_open,
+    may_pick_corners,
+    opened,
+)
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._reading.thumb_in_short import (
@@ -62,6 +68,8 @@ def may_be_in_short(text: str, titled: bool) -> bool:
         or may_set_thumb_aside(text)
         or may_take_up_thumb(text)
         or may_go_on_shaping(text)
+        or may_open(text)
+        or may_pick_corners(text)
     )
 
 
@@ -86,6 +94,12 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     if may_go_on_shaping(text) and (shaped := shaping_in_short(live, text)):
         said, there = shaped
         return InShort(said, lambda after: _counts(after) == there, only_if_unread=True)
+    if may_open(text) and (on := opened(live, text)):
+        said, both = on
+        return InShort(said, lambda after: _counts(after) == both)
+    if may_pick_corners(text) and (round_ := corners_picked(live, text)):
+        said, all_round = round_
+        return InShort(said, lambda after: after.count == all_round)
     if may_knit_on_waste(text) and (waste := waste_in_short(live, text)):
         return InShort(waste, lambda after: any(tally.waste for tally in after.tallies))
     return None

@@ -335,10 +335,15 @@ def _alternated(scribe: Scribe, text: str) -> list[Says] | None:
         return _worked(scribe, legs, (row, row), True)
     plain = st.Round(scribe.plain(ground=False)[0].items, at=scribe.place)
     (leg,) = legs if len(legs) == 1 else (None,)
-    if leg is None:
-        return None
+    if leg is None or (isinstance(leg.times, int | Sized) and _just_told(scribe, row, plain)):
+        return None  # so many times "in all" or "more": as any rows are repeated
     body = (attrs.evolve(row, count=None, at=scribe.place), plain)
     return [st.RepeatRounds(body, leg.times, at=scribe.place)]
+
+
+def _just_told(scribe: Scribe, row: st.Round | st.Row, plain: st.Round) -> bool:
+    steps = [e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
+    return [getattr(step, "items", ()) for step in steps[-2:]] == [row.items, plain.items]
 
 
 _PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{STS} )?(?:per|on each|on every) needle[)\]]?$")

@@ -12,8 +12,8 @@ from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import stated_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._tally import MARKER
-from loopwright.pattern.items import KNIT, Item, Mark, On, Repeat, Run
+from loopwright.pattern._tally import MARKER, Tally
+from loopwright.pattern.items import KNIT, Item, Mark, Marking, On, Repeat, Run
 from loopwright.pattern.values import Count, To, Where, plus
 
 __all__ = ["on_halves"]
@@ -29,6 +29,10 @@ def on_halves(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:
     if isinstance(step, st.Row) or len(items) != 1 or not isinstance(items[0], Repeat):
         return step
     repeat = _to_its_end(scribe, items[0])
+    if repeat != items[0] and isinstance(repeat.times, To) and _leans_both_ways(repeat):
+        repeat = attrs.evolve(repeat, times=2)  # the markers were told of, not placed
+    if (written := _written_out(scribe, repeat)) is not None:
+        return st.Round(written)
     if (
         not isinstance(repeat.times, int)
         or not 1 < repeat.times < 7
@@ -109,18 +113,64 @@ def _past_markers(items: Sequence[Item]) -> tuple[Item, ...]:
     return tuple(found)
 
 
-def _to_its_end(scribe: Scribe, repeat: Repeat) -> Repeat:
-    """Read "to 3 sts before marker" as the end of each part where no marker was placed inside."""
-    for tally in scribe.now().tallies:
-        if any(key[0] == MARKER and 0 < at < tally.ahead for key, at in tally.ahead_at.items()):
-            return repeat
-    end = To(where=Where.END)
-    items = tuple(
-        attrs.evolve(item, amount=attrs.evolve(end, before=item.amount.before))
-        if isinstance(item, Run)
+def _written_out(scribe: Scribe, repeat: Repeat) -> tuple[Item, ...] | None:
+    """Return a repeat from marker to marker as it is where the last of them is the round's end."""
+    live = scribe.now()
+    inside = {len(_markers_inside(tally)) for tally in live.tallies}
+    if (
+        not live.sure
+        or not live.in_rounds
+        or repeat.times not in range(2, 7)
+        or not _is_slip(repeat.items[-1])
+    ):
+        return None
+    if inside != {int(repeat.times) - 1} or any(_marked_end(tally) for tally in live.tallies):  # type: ignore[arg-type]
+        return None
+    if not any(_leads_to_marker(item) for item in repeat.items):
+        return None
+    ended = tuple(_to_end(item) for item in repeat.items[:-1])
+    return (*(repeat.items * (int(repeat.times) - 1)), *ended)  # type: ignore[arg-type]
+
+
+def _leans_both_ways(repeat: Repeat) -> bool:
+    """Tell whether a repeat shapes at both of its ends, as the halves of a round do."""
+    slants = {item.stitch for item in repeat.items if isinstance(item, Run)}
+    return "k2tog" in slants and bool(slants & {"ssk", "skp"})
+
+
+def _markers_inside(tally: Tally) -> list[int]:
+    return [at for key, at in tally.ahead_at.items() if key[0] == MARKER and 0 < at < tally.ahead]
+
+
+def _marked_end(tally: Tally) -> bool:
+    return any(key[0] == MARKER and at == 0 for key, at in tally.ahead_at.items())
+
+
+def _leads_to_marker(item: Item) -> bool:
+    return (
+        isinstance(item, Run)
         and isinstance(item.amount, To)
         and item.amount.where is Where.MARKER
-        else item
-        for item in repeat.items
+        and not item.amount.name
     )
-    return attrs.evolve(repeat, items=items)
+
+
+def _to_end(item: Item) -> Item:
+    """Return a run to a marker as one to the end."""
+    if isinstance(item, Run) and _leads_to_marker(item):
+        return attrs.evolve(item, amount=attrs.evolve(To(), before=item.amount.before))  # type: ignore[union-attr]
+    return item
+
+
+def _to_its_end(scribe: Scribe, repeat: Repeat) -> Repeat:
+    """Read "to 3 sts before marker" as the end of each part where no marker was placed inside."""
+    if any(_markers_inside(tally) for tally in scribe.now().tallies):
+        return repeat
+    items = [_to_end(item) for item in repeat.items]
+    if items != list(repeat.items) and _is_slip(items[-1]):
+        del items[-1]  # a marker that was told of, and hangs where the part ends
+    return attrs.evolve(repeat, items=tuple(items))
+
+
+def _is_slip(item: Item) -> bool:
+    return isinstance(item, Mark) and item.doing == Marking.SLIP

@@ -17,7 +17,7 @@ from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
-from loopwright.pattern._reading.named_rows import named_row
+from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
@@ -44,6 +44,7 @@ _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+)(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
+    rf"|(?:the )?(?P<pair>(?:dec|inc|shap)[a-z]*(?: (?:{_C}))?(?: and| then|,|/)+ (?:the )?(?:even|plain|knit|straight|non-?[a-z]+) (?:{_C}))"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?:an? )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
 )
 _AGAIN = re.compile(
@@ -222,6 +223,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
             scribe.context.named.get(one) for one in re.findall(r"\b[a-h]\b", match["letters"])
         ]
         return _just_or_copies(scribe, named)
+    if match["pair"]:
+        return _pair(scribe, match["pair"])
     if match["of_name"] and re.search(r"\b(?:more|plain|further)\b", match["of_name"]):
         return None
     if match["of_name"] and not re.search(r"\b(?:last|previous)\b", match["of_name"]):
@@ -257,6 +260,16 @@ _POINTING = re.compile("(?:last|this|these|previous|every|next|first|that|both)$
 _WHOLE_PATTERN = re.compile(
     r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)"
 )
+
+
+def _pair(scribe: Scribe, said: str) -> RepeatBody | None:
+    """Return "the dec rnd and the even rnd": a round that shapes, and the plain one behind it."""
+    shaping = last_shaping(scribe, said[:3] if said[:3] in ("dec", "inc") else "")
+    plain, last = scribe.plain(ground=False)[0], scribe.context.named.get("last")
+    if shaping is None:
+        return None
+    behind = plain if last is None or is_shaping(last) else last
+    return _just_or_copies(scribe, [attrs.evolve(one, count=None) for one in (shaping, behind)])
 
 
 def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:

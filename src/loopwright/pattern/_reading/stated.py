@@ -239,7 +239,7 @@ def _change(text: str) -> re.Match[str] | None:
 
 
 _SIGNED = WordForm(
-    rf"(?:\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]|,\s+(?P<sign2>[+−])\s?(?P<count2>{COUNT})(?:\s*{STS})?)\s*[.]*\s*$",
+    rf"(?:\s*[(\[]\s*(?P<sign>[+−–-])\s*(?P<count>{COUNT})(?:\s*{STS})?\s*[)\]]|[,.;]\s+(?P<sign2>[+−])\s?(?P<count2>{COUNT})(?:\s*{STS})?)\s*[.]*\s*$",
 )  # "… for second needle. (-4)"
 
 

@@ -17,13 +17,14 @@ _YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other) ?-?(?:yarn
 _WASTE = WordForm(rf"\b{_YARN}")
 _BACK = WordForm(
     r"\b(?:slip|slide|sl|push|put|move|return|transfer|place|pass)\b[^.;]*\b(?:back|left|other (?:tip|end|needle))\b|\bover (?:them|these|those)\b"
+    r"|\b(?:go(?:ing)? back|back|return|over again|(?:begin|start) (?:the |this )?(?:round|rnd) (?:again|over)|sliding them back)\b[^.;]*[.;:]?[^.;]*\b(?:k|knit|knitting|work)\b"
 )
 _NOT = WordForm(
-    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your )?(?:working|main|sock|mc)))\b"
+    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your )?(?:working|main|sock|mc))|purl)\b"
 )
 _WITH = re.compile(  # the stitches that are knit with it, before or behind its name
     rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)[^.;:\d]*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"
-    rf"|(?:k|knit|work) ?(?P<d>{COUNT})[^.;:\d]*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?{_YARN}"
+    rf"|(?:k|knit|work) ?(?:the )?(?:first |next )?(?P<d>{COUNT})(?:[^.;:\d]|: once)*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?{_YARN}"
     rf"|{_YARN}[^.;\d]*?\b(?:k|knit|work)\b[^.;\d]*?(?P<b>{COUNT})|{_YARN}[^.;\d]*?\bk(?P<c>{COUNT})",
     re.IGNORECASE,
 )

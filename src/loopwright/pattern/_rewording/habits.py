@@ -171,6 +171,10 @@ def habits_of(text: str) -> Habits:
         match["name"].rstrip(",.").strip(): match["means"]
         for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
     }
+    called |= {
+        match["name"] or match["name2"]: (match["means"] or match["means2"]).lower()
+        for match in _SHORT_FOR_YARN.finditer(text[:20_000])
+    }
     comma = _DECIMAL_COMMA.search(text[:20_000]) is not None
     habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
     habits.stripes = stripe_sequence(text)
@@ -182,6 +186,12 @@ def habits_of(text: str) -> Habits:
         habits.told_once |= {name}
         habits.called |= {f"work {name}": row, f"work the {name}": row, f"working {name}": row}
     return habits
+
+
+_SHORT_FOR_YARN = re.compile(  # "WY = waste yarn", "WY: waste yarn"
+    r"\b(?P<name>[A-Z]{2,3}) ?[=:,(–—-] ?(?:is |for )?(?P<means>(?i:waste|scrap) (?i:yarn|wool|thread|cotton))\b"
+    r"|\b(?P<means2>(?i:waste|scrap) (?i:yarn|wool|thread|cotton)) ?\((?P<name2>[A-Z]{2,3})\)"
+)
 
 
 _PANEL_ROW = re.compile(  # "Rib panel for N1: K2, p2, [k3, p2] 4 times, k2."

@@ -196,7 +196,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"turn (?:the )?work(?:ing)?(?: around)?|turn[!]", "turn", "turn work"),
     _W(r"(?:and|then) turn\b", ", turn", "and turn"),
     # markers
-    _W(r"(?:slip|sl) (?:the )?(?:next |first |second |last |other |\d(?:st|nd|rd|th) )?(?:stitch )?(?:marker|mrk|mkr|m)(?=[\s,;.)]|$)(?! [ab]\b)", "sm", "sl m"),
+    _W(r"(?:slip|sl) (?:the )?(?:next |first |second |last |other |\d(?:st|nd|rd|th) )?(?:stitch )?(?:marker|mrk|mkr|m)(?=[\s,;.)\]*]|$)(?! [ab]\b)", "sm", "sl m"),
     _W(r"slm\b|slip mkr\b", "sm", "slm"),
     _W(r"place (?:a |another )?(?:stitch )?(?:marker|mrk|m)\b(?: (?:to mark|for|at|as) [^,;.*]*| here)?", "pm", "place a marker"),
     _W(r"pm (?:to mark|for|at|as) [^,;.*]*", "pm", "pm for beg of rnd"),
@@ -393,6 +393,9 @@ def _slash(text: str) -> str:
 
 
 _TYPED_DASH = re.compile(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])")  # "… around -- 72 sts"
+_HEAD_DASH = re.compile(  # "1st round.- * K. 2": the dash of old books, as it is typed
+    r"(?<=[a-z])\.-(?=\s*[*(\[\w])", re.IGNORECASE
+)
 
 
 _SHORT_ROUND = WordForm(r"(?<!3 )\b(r)(ds?)\b")  # "Rd 1:", "Rep Rds 1-2", "K 1 rd"
@@ -404,6 +407,8 @@ def tidied(said: MappedText) -> MappedText:
     if "(" in said.text or "[" in said.text:
         said = said.sub(_SPELT, _in_figures)
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
+    if ".-" in said.text:
+        said = said.sub(_HEAD_DASH, ".—")
     if _DOTTED.search(said.text):
         for pattern, means in _DOTS:
             said = said.sub(pattern, means)

@@ -1,0 +1,171 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Both sides of an opening put on needles, and a round picked up at its corners: told in any words."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.stated import number_of, numbers_of_sizes
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import Tally
+from loopwright.pattern.values import Count, sized
+
+__all__ = ["corners_picked", "may_open", "may_pick_corners", "opened"]
+
+Numbers = tuple[int, ...]
+MOST = 8  # stitches that are picked up at the corners of an opening, all together
+
+_YARN = r"(?:waste|scrap|contrast\w*|spare) (?:yarn|wool|thread|cotton|strand)"
+_WASTE = WordForm(rf"\b{_YARN}")
+_TAKES = WordForm(
+    r"\b(?:pick\w*(?: up)?|tak\w+(?: up)?|slip\w*|run\w*|catch\w*|plac\w+|thread\w*|put\w*|insert\w*|slid\w+|lift\w*|return\w*|collect\w*|get\w*|mov\w+)\b"
+)
+_OUT = WordForm(
+    r"\b(?:unpick|take out|draw out|ease out|remove|pull (?:it |the \w+ \w+ )?out|undo|unzip|unravel|snip|pick out|rip out|get rid of|draw\w*|pull\w*|pick\w*|removing|taking|unpicking)\b"
+)
+_SIDES = WordForm(
+    r"\b(?:below|beneath|underneath|under|lower|bottom)\b.*\b(?:above|over|upper|top)\b|\b(?:above|upper|top)\b.*\b(?:below|beneath|underneath|lower|bottom)\b"
+    r"|\b(?:both|each|either|two) (?:sides?|edges?|rows?|needles?|ends?)\b"
+)
+_WORKS = WordForm(
+    r"\b(?:knit|[kp] ?\d|round \d|rnd \d|rep|repeat|cast|co|bind|bo|inc\w*|dec\w*|turn|graft)\b"
+)
+_CORNER = WordForm(r"\b(?:corners?|gaps?|ends? of (?:each|the|every|both)|sides? of the opening)\b")
+_PICKS = re.compile(
+    rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|m1|make)\b(?: ?(?:and|&) ?k(?:nit)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",
+    re.IGNORECASE,
+)
+_AT_FOUR = WordForm(
+    r"\b(?:both|each|either|the) ends? of (?:each|both|every|the)\b|\bbefore and (?:one |1 )?after each\b"
+)
+_AT_TWO = WordForm(
+    r"\b(?:each|both|either|every|two|the) (?:corners?|gaps?|ends?|sides?)\b|\btwice\b|\brep(?:eat)?\b|\bagain\b|\bonce more\b"
+)
+_MARKED = WordForm(
+    r"\b(?:pm|marker)\b[^.;,]*\bbetween\b|\bbetween (?:them|these)\b[^.;,]*\b(?:pm|marker)\b"
+)
+_STATED = re.compile(
+    rf"(?P<n>{COUNT}) ?(?:sts?|stitches|in all|altogether|in total)\b|(?:=|:) ?(?P<m>{COUNT})\b",
+    re.IGNORECASE,
+)
+
+
+def may_open(text: str) -> bool:
+    """Tell whether a line puts both sides of an opening on needles, and does no more.
+
+    Examples
+    --------
+    >>> may_open("Run a needle through the 7 sts below the waste yarn and another through the 7 above.")
+    True
+    >>> may_open("Knit the next 7 sts with waste yarn, slip them back, and knit the 7 above them.")
+    False
+    """
+    return bool(
+        _WASTE.search(text) and _TAKES.search(text) and _SIDES.search(text)
+    ) and not _WORKS.search(text)
+
+
+def opened(live: Live, text: str) -> tuple[str, Numbers] | None:
+    """Return in short how an opening is put on needles, and the stitches on them then."""
+    hung = [_hung(tally) for tally in live.tallies]
+    if not live.tallies or None in hung or (live.in_rounds and live.behind_any()):
+        return None
+    sides = tuple(n for n in hung if n is not None)
+    both = tuple(2 * n for n in sides)
+    told = [numbers_of_sizes(one, len(sides)) for one in re.findall(COUNT, text)]
+    many = [n for n in told if n]
+    if sides not in many or any(n not in (sides, both) and max(n) > 2 for n in many):
+        return None
+    n = sized(sides)
+    return (
+        f"Remove the waste yarn and put the freed sts on needles, {n} below and {n} above.",
+        both,
+    )
+
+
+def _hung(tally: Tally) -> int | None:
+    """Return how many stitches hang on either side of the one waste yarn; None if there is none."""
+    there = [*tally.opened.values(), *(above for _, above in tally.waste.values())]
+    return there[0] if len(there) == 1 else None
+
+
+def may_pick_corners(text: str) -> bool:
+    """Tell whether a line picks up stitches at the corners of an opening, as it is worked round.
+
+    Examples
+    --------
+    >>> may_pick_corners("K7, pick up and knit 1 in the corner, k7, pick up and knit 1 in the corner.")
+    True
+    >>> may_pick_corners("Pick up and knit 14 sts along the flap and 1 in the corner.")
+    False
+    """
+    picks = list(_PICKS.finditer(text))
+    return bool(_CORNER.search(text) and 0 < len(picks) <= 2) and not _OTHERWISE.search(text)
+
+
+_OTHERWISE = WordForm(
+    r"\b(?:flap|edge|along|cast|[kp]\d?tog|ssk|inc\w*|dec\w*|held|holder|waste|rows?|turn|thumb sts)\b"
+)
+
+
+def corners_picked(live: Live, text: str) -> tuple[str, Count] | None:
+    """Return in short how a round is picked up at its corners, and its stitches then."""
+    there = tuple(tally.count for tally in live.tallies)
+    if not live.sure or live.held() or live.behind_any() or not there or any(n % 2 for n in there):
+        return None
+    around = _around_a_half(text, len(there))
+    if around is None:
+        return None
+    before, behind = around
+    whole = tuple(n + 2 * (a + b) for n, a, b in zip(there, before, behind, strict=True))
+    half = tuple(n // 2 for n in there)
+    stated = [numbers_of_sizes(one["n"] or one["m"], len(there)) for one in _STATED.finditer(text)]
+    totals = [
+        n for n in stated if n and all(0 < a - b <= MOST for a, b in zip(n, there, strict=True))
+    ]
+    told = [numbers_of_sizes(one, len(there)) for one in re.findall(COUNT, text)]
+    if not totals or (whole not in totals and half not in told):
+        return None
+    mark = ["pm"] if _MARKED.search(text) and not any(behind) else []
+    if mark:
+        if any(n % 2 for n in before):
+            return None
+        before = tuple(n // 2 for n in before)
+        items = [*_pick(before), "pm", *_pick(before), f"k{sized(half)}"]
+    else:
+        items = [*_pick(before), f"k{sized(half)}", *_pick(behind)]
+    said, total = ", ".join(items * 2), whole if whole in totals else totals[-1]
+    return f"{said[:1].upper()}{said[1:]}. {sized(total)} sts", sized(whole)
+
+
+def _pick(many: Numbers) -> list[str]:
+    return [f"pick up and k {sized(many)} sts"] if any(many) else []
+
+
+def _around_a_half(text: str, sizes: int) -> tuple[Numbers, Numbers] | None:
+    """Return how many stitches are picked up before and behind each half of the round."""
+    picks, none = [], (0,) * sizes
+    for pick in _PICKS.finditer(text):
+        word = (max(1, number_of(pick["n"])),) * sizes  # "an extra st", "another"
+        many = numbers_of_sizes(pick["n"], sizes) if pick["n"][0].isdigit() else word
+        if many is None or max(many) * 2 > MOST:
+            return None
+        picks.append(many)
+    first, worked = _PICKS.search(text), _WORKED.search(text)
+    before = bool(first and worked and first.start() < worked.start())
+    if len(picks) == 2:
+        if _AGAIN.search(text):
+            return (picks[0], picks[1]) if before else None
+        if picks[0] != picks[1]:
+            return None
+    elif _AT_FOUR.search(text):
+        return picks[0], picks[0]
+    elif not _AT_TWO.search(text):
+        return None
+    return (picks[0], none) if before else (none, picks[0])
+
+
+_WORKED = re.compile(r"\bk(?:nit)? ?(?:the |across|\d)|\bwork\b", re.IGNORECASE)
+_AGAIN = WordForm(r"\btwice\b|\brep(?:eat)?\b|\b2 times\b|\bonce more\b")
