@@ -21,6 +21,7 @@ from loopwright.pattern._reading.opening_in_short import (
     may_pick_corners,
     opened,
 )
+from loopwright.pattern._reading.row_in_short import may_be_row, row_in_short
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._reading.thumb_in_short import (
@@ -34,7 +35,14 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, sized
 
-__all__ = ["InShort", "in_short", "may_be_in_short", "parted_in_title"]
+__all__ = [
+    "InShort",
+    "in_short",
+    "may_be_in_short",
+    "may_be_row",
+    "parted_in_title",
+    "row_as_numbered",
+]
 
 Numbers = tuple[int, ...]
 
@@ -103,6 +111,15 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     if may_knit_on_waste(text) and (waste := waste_in_short(live, text)):
         return InShort(waste, lambda after: any(tally.waste for tally in after.tallies))
     return None
+
+
+def row_as_numbered(live: Live, text: str) -> InShort | None:
+    """Return a row that could not be read in short, None where its stitches do not work out."""
+    row = row_in_short(live, text)
+    if row is None:
+        return None
+    said, there = row
+    return InShort(said, lambda after: _counts(after) == there)
 
 
 def _counts(live: Live) -> tuple[int, ...]:

@@ -21,7 +21,13 @@ from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.as_given import as_given, reading_as_given
-from loopwright.pattern._reading.by_numbers import in_short, may_be_in_short, parted_in_title
+from loopwright.pattern._reading.by_numbers import (
+    in_short,
+    may_be_in_short,
+    may_be_row,
+    parted_in_title,
+    row_as_numbered,
+)
 from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.flat_thumb import part_thumb
@@ -276,7 +282,7 @@ class _Reader:
         titled = self._behind_heel_title()
         other = self.front.habits.is_for_the_other(tidy.text, self._titles)
         if other or not may_be_in_short(tidy.text, titled):
-            return self._sentences(line, tidy, following)
+            return self._row_by_numbers(line, tidy, following)
         back = self._way_back()
         if not scribe.loose:  # in our own words nothing is worked to be understood
             kind = self._tried(line, tidy, following)
@@ -298,6 +304,22 @@ class _Reader:
         if kind:
             return kind
         back()
+        return self._sentences(line, tidy, following)
+
+    def _row_by_numbers(self, line: Line, tidy: MappedText, following: str) -> str:
+        """Take a line; a lost row by the stitches that are picked out of it."""
+        if not may_be_row(tidy.text):
+            return self._sentences(line, tidy, following)
+        back = self._way_back()
+        if kind := self._tried(line, tidy, following):
+            return kind
+        back()
+        if short := row_as_numbered(self.scribe.now(), tidy.text):
+            kind = self._tried(line, _in_place_of(tidy, short.said), following)
+            if kind and short.is_met(self.scribe.now()):
+                self.scribe.loose = True
+                return kind
+            back()
         return self._sentences(line, tidy, following)
 
     def _way_back(self) -> Callable[[], None]:

@@ -1,0 +1,439 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""A row told in words nobody listed: its stitches are picked out, and must use up what is there.
+
+What is left over between the stitches may only be words that change nothing. The row is taken
+where it works out in every size, and comes to the count that it states.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
+
+import attrs
+
+from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.stated import number_of, numbers_of_sizes
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._tally import MARKER, Tally
+from loopwright.pattern.values import sized
+
+__all__ = ["may_be_row", "row_in_short"]
+
+Numbers = tuple[int, ...]
+
+_ONE = r"(?:1|one|the next|next|a)"
+_ST = r"(?: (?:sts?|stitch(?:es)?)\b\.?)?"
+_WORD_NUMBER = r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice"
+_N = rf"(?:{COUNT}|(?:{_WORD_NUMBER})\b)"
+_PASSED = r"(?:p\.? ?s\.? ?s\.? ?o\b\.?|pass(?:ing)? (?:the )?(?:slipped|slip|sl)\.? (?:st\b\.?|stitch|one) over(?: (?:it|that|this|the (?:knit(?:ted)?|other|last) (?:st\b\.?|stitch|one)))?)"
+_SLIPS_ONE = rf"sl(?:ip)?\.? ?{_ONE}{_ST}(?: (?:knitwise|kwise|purlwise|pwise|knit-wise))?"
+_AND = r"[,;.]? ?(?:and |then )*"
+_LIES = (
+    r"(?: (?:st\b\.?|stitch|it))?(?: (?:tbl|through (?:the )?backs?(?: (?:of (?:the )?)?loops?)?))?"
+)
+
+_STITCH: tuple[tuple[str, str, int, int], ...] = (  # how it is written, our word, takes, leaves
+    (rf"{_SLIPS_ONE}{_AND}k(?:nit)?\.? ?(?:2|two|the next (?:2|two)){_ST} ?tog(?:ether)?\.?{_AND}{_PASSED}", "sk2p", 3, 1),
+    (rf"{_SLIPS_ONE}{_AND}k(?:nit)?\.? ?{_ONE}{_ST}{_AND}{_PASSED}", "skp", 2, 1),
+    (r"sl(?:ip)?[. ]*1?[- ]?k(?:nit)?[. ]*1[- ]?psso|skpo?|s\.k\.p\.?o?\.?", "skp", 2, 1),
+    (r"sk2po?|sl(?:ip)?[. ]*1[- ,]k2tog[- ,]psso", "sk2p", 3, 1),
+    (r"ssk|s\.s\.k\.|slip,? slip,? knit|slip two(?: knitwise)?,? knit (?:them|the two) together(?: through the backs?(?: loops?)?)?", "ssk", 2, 1),
+    (r"ssp", "ssp", 2, 1),
+    (r"s2kpo?|cdd", "cdd", 3, 1),
+    (rf"k(?:nit)?\.? ?(?:the )?(?:next )?(?:3|three){_ST} ?tog(?:ether)?\b\.?", "k3tog", 3, 1),
+    (rf"k(?:nit)?\.? ?(?:the )?(?:next )?(?:2|two){_ST} ?tog(?:ether)?\b\.?(?: (?:tbl|through (?:the )?backs?(?: (?:of (?:the )?)?loops?)?))", "k2tog tbl", 2, 1),
+    (rf"k(?:nit)?\.? ?(?:the )?(?:next )?(?:2|two){_ST} ?tog(?:ether)?\b\.?", "k2tog", 2, 1),
+    (rf"p(?:url)?\.? ?(?:the )?(?:next )?(?:3|three){_ST} ?tog(?:ether)?\b\.?", "p3tog", 3, 1),
+    (rf"p(?:url)?\.? ?(?:the )?(?:next )?(?:2|two){_ST} ?tog(?:ether)?\b\.?", "p2tog", 2, 1),
+    (r"m\.? ?1 ?l(?:eft)?\b|make (?:1|one) left|m1[- ]left", "m1l", 0, 1),
+    (r"m\.? ?1 ?r(?:ight)?\b|make (?:1|one) right|m1[- ]right", "m1r", 0, 1),
+    (r"m\.? ?1\b(?:(?: st\b)?)|make (?:1|one)\b(?: st(?:itch)?\b)?", "m1", 0, 1),
+    (r"y\.?o\.?(?![a-z])|yarn[- ]over|(?:wl|wool|yarn|y)\.? ?(?:fwd|forward)\b\.?|yrn\b|yon\b|y\.?f\.?(?![a-z])", "yo", 0, 1),
+    (rf"k1?fb|k1?f ?& ?b|kf&b|knit (?:in|into|in to) (?:the )?front and (?:the )?back (?:of )?{_ONE}?{_ST}|inc(?:rease)?\.?(?: 1| one)? (?:in|into) (?:the )?(?:next|1|one){_ST}", "kfb", 1, 2),
+    (r"pfb", "pfb", 1, 2),
+)  # fmt: skip
+_STITCHES = [(re.compile(form, re.IGNORECASE), word, t, g) for form, word, t, g in _STITCH]
+_RUN = re.compile(
+    rf"(?P<do>k(?:nit)?|p(?:url)?|sl(?:ip)?)\b\.? ?(?:the )?(?:next |first |last )?(?P<n>{_N}){_ST}(?P<how> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|together|times|more|cm|in\b|inch|rounds?|rnds?|rows?))"
+    rf"|(?P<do2>[kp]|sl)\.? ?(?P<n2>{COUNT}){_ST}(?P<how2> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|times|cm|rounds?|rnds?|rows?))",
+    re.IGNORECASE,
+)
+_ON = r"(?: (?:across|along|plain|straight|on|over|even|all|the way|round|around|it|every(?:thing)?|each|stitch(?:es)?|st|sts))*"
+_END = r"(?:the )?(?:very )?(?:end\b(?: of (?:the |this |your )?(?:rnd|round|row|stitches|sts))?|eor\b|e\.?o\.?r\.?(?![a-z]))"
+_MARKER = (
+    r"(?:the |your |next |first |second |end |centre |center |beginning |bor )*(?:marker|mkr|m)\b"
+)
+_TO = re.compile(
+    rf"{_ON} ?(?:to|until|up to|till|as far as) (?:you (?:reach|come to|get to|have) |there (?:are|is) |within |only |just )*(?:"
+    rf"(?:the )?(?:(?:last|final) (?P<last>{_N}){_ST}|(?P<one>(?:last|final) (?:st|stitch)\b\.?))(?: of (?:the )?(?:round|rnd|row))?"
+    rf"|(?P<left>{_N}){_ST} (?:remain\w*|rem\b\.?|are left|left|(?:before|from|short of|of|to go before|in front of|away from) {_END})(?: (?:unworked|left|on (?:the|your) needles?|in (?:the )?(?:round|rnd|row)))*"
+    rf"|(?P<from>{_N}){_ST} (?:before|from|short of|of|in front of) {_MARKER}"
+    rf"|(?P<marker>{_MARKER})"
+    rf"|(?P<end>{_END}))"
+    rf"|(?P<rest>{_ON} ?(?:(?:to|for|over|on|across) )?(?:all )?(?:the )?(?:rest|remaining|rem\b\.?|others?){_ST}(?: of (?:the )?(?:round|rnd|row|sts|stitches))?)"
+    r"|(?P<round> (?:all )?(?:the )?(?:(?:way|whole)? ?)?(?:a?round|across)\b(?: (?:the )?(?:round|rnd|row))?)",
+    re.IGNORECASE,
+)
+_PLAIN = re.compile(r"(?P<do>k(?:nit)?|p(?:url)?)\b\.?(?! ?\d)", re.IGNORECASE)
+_TIMES = re.compile(
+    rf",? ?(?:(?P<more>(?P<a>{_N}) times more|(?P<b>{_N}) more times?|(?P<c>once|twice) more|(?P<d>once) again)|(?P<times>(?P<e>{_N}) times(?: in all| over| altogether)?|twice(?: in all)?|x ?(?P<f>\d+)))",
+    re.IGNORECASE,
+)
+_FROM = re.compile(
+    r"(?:(?:rep(?:eat)?(?:ing)?|work|go on|cont(?:inue)?|keep going|again|do)\b\.?,? ?)+(?:from |between |the bit |what is |the part |this |that )*(?:the )?(?:\*{1,2}|stars?\b|asterisks?\b|that|this)(?: ?(?:to|and|-|–) ?(?:the )?(?:\*{1,2}|star\b))?",
+    re.IGNORECASE,
+)
+_ALL_AGAIN = re.compile(
+    r"(?:rep(?:eat)?|do|work)(?:ing)?\b\.? ?(?:this|these|that|so|the same|over and over|again|all of this)*(?= ?(?:to (?:the )?end|(?:a|all )?round|all (?:the )?(?:way|a?round)|across|(?:\d+|[a-z]+) times|twice|once more))|(?:and )?so on(?= ?(?:to (?:the )?end|(?:all )?a?round|across))",
+    re.IGNORECASE,
+)
+_SLIPS_MARKER = re.compile(
+    r"(?:sl(?:ip)? (?:the )?(?:marker|mkr|m)\b|s\.?m\.?(?![a-z]))", re.IGNORECASE
+)
+_HARMLESS = re.compile(
+    r"(?:the|a|an|your|of|in|round|rnd|row|this|that|it|stitch(?:es)?|sts?|way|just|simply|now|then|and|so|also|next|first|finally|again|you|you'll|will|have|should|be|left|are|there|is|makes?|making|leaves?|leaving|gives?|giving|giving you|total|remain(?:ing)?|rem|all|on|needles?|as before|altogether|inc(?:reased|'d|s)?|dec(?:reased|'d|s)?|increases?|decreases?|more|fewer|less|around|even(?:ly)?|plain|begin(?:ning)?|start(?:ing)?|end(?:ing)?|with|by|here|done|count|rs|ws)\b\.?|[,;.:!=+−–—()\[\]-]",
+    re.IGNORECASE,
+)  # fmt: skip
+_MAY = WordForm(r"\b(?:k|knit|p|purl|ssk|yo)\b|\b[kp]\d|\*")
+_NEVER = re.compile(
+    r"\b(?:turn|wrap|w&t|cast|bind|pick|holder|waste|rows \d|rounds \d|rnds \d|every|alternate|size|cm|inch(?:es)?|ds|graft)\b",
+    re.IGNORECASE,
+)
+
+
+@attrs.frozen
+class _Stitch:
+    word: str
+    takes: Numbers
+    leaves: Numbers
+
+
+@attrs.frozen
+class _Rest:
+    """Work plain to a place: the last stitches, or so many before a marker."""
+
+    word: str
+    before: Numbers
+    marker: bool = False
+
+
+@attrs.frozen
+class _Pass:
+    """A marker that is slipped."""
+
+
+@attrs.frozen
+class _Again:
+    """What is worked again: so many times, or up to the last stitches."""
+
+    items: tuple[_Item, ...]
+    times: Numbers | None
+    before: Numbers
+    starred: bool = False
+
+
+_Item: TypeAlias = "_Stitch | _Rest | _Pass | _Again"
+
+
+class _No(Exception):  # noqa: N818 - the row is no such row
+    pass
+
+
+def may_be_row(text: str) -> bool:
+    """Tell whether a line may tell one row, stitch by stitch."""
+    return len(text) < 500 and bool(_MAY.search(text)) and _NEVER.search(text) is None
+
+
+def row_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
+    """Return a row in our own words, and the stitches after it; None where it does not work out."""
+    there = tuple(tally.count for tally in live.tallies)
+    if not there or not all(there) or not live.sure or live.is_within:
+        return None
+    label = label_of(text)
+    start = label.end if label else 0
+    if label_of(text[start:]) or re.search(r"\b(?:rnd|round|row) \d", text[start:], re.IGNORECASE):
+        return None
+    if label and (len(label.numbers) > 1 or label.which or label.times > 1):
+        return None
+    try:
+        row = _Row(text[start:], len(there))
+        ways = [_Worked(tally, size) for size, tally in enumerate(live.tallies)]
+        after = tuple(way.all_of(row.items) for way in ways)
+        _agree(row.told, there, after)
+    except _No:
+        return None
+    if not label and not (row.told and len(row.items) > 1):
+        return None
+    head = text[:start].strip() if label else ("Next rnd:" if live.in_rounds else "Next row:")
+    return f"{head} {_capital(', '.join(_said(row.items, ways)))}. ({sized(after)} sts)", after
+
+
+def _capital(text: str) -> str:
+    at = next((n for n, sign in enumerate(text) if sign.isalpha()), 0)
+    return text[:at] + text[at].upper() + text[at + 1 :]
+
+
+def _agree(told: Sequence[Numbers], there: Numbers, after: Numbers) -> None:
+    """Compare what a row states with what it makes."""
+    change = tuple(abs(a - b) for a, b in zip(there, after, strict=True))
+    if any(numbers not in (after, change) for numbers in told):
+        raise _No
+
+
+class _Row:
+    """The stitches of a row, picked out of its words."""
+
+    def __init__(self, text: str, sizes: int) -> None:
+        self.text, self.sizes, self.at = text, sizes, 0
+        self.told: list[Numbers] = []
+        self.items = self._items("")
+        if not self.items:
+            raise _No
+
+    def _numbers(self, word: str) -> Numbers:
+        if word[0].isdigit():
+            found = numbers_of_sizes(word, self.sizes)
+            if found is None:
+                raise _No
+            return found
+        return (number_of(word),) * self.sizes
+
+    def _is(self, form: re.Pattern[str]) -> re.Match[str] | None:
+        found = form.match(self.text, self.at)
+        if found and found.end() > self.at:
+            self.at = found.end()
+            return found
+        return None
+
+    def _items(self, closing: str) -> tuple[_Item, ...]:
+        items: list[_Item] = []
+        while self.at < len(self.text):
+            sign = self.text[self.at]
+            if sign.isspace():
+                self.at += 1
+            elif sign == "*":
+                star = re.compile(r"\*+").match(self.text, self.at)
+                assert star is not None
+                self.at = star.end()
+                if closing == "*":
+                    return tuple(items)
+                inner = self._items("*")
+                items.append(self._again(inner, starred=True))
+            elif sign in "([" and (told := self._stated_in_brackets()):
+                self.told.append(told)
+            elif sign in "([":
+                self.at += 1
+                inner = self._items(")" if sign == "(" else "]")
+                items.append(self._again(inner, starred=False))
+            elif sign in ")]" and sign == closing:
+                self.at += 1
+                return tuple(items)
+            elif closing == "*" and _FROM.match(self.text, self.at):
+                return tuple(items)
+            elif not closing and items and self._is(_ALL_AGAIN):
+                items = [self._again(tuple(items), starred=True)]
+            else:
+                items += self._one()
+        if closing:
+            raise _No
+        return tuple(items)
+
+    def _stated_in_brackets(self) -> Numbers | None:
+        found = self._is(
+            re.compile(
+                rf"[(\[][-=+ ]*(?:you (?:now )?have |now |there are )?(?P<n>{COUNT})(?: (?:sts?|stitch(?:es)?)\b\.?)?(?: (?:inc|dec|increased|decreased|more|fewer|less|left|rem|remain(?:ing)?|now|in all|total|inc'd|dec'd)\b\.?)*[)\]]",
+                re.IGNORECASE,
+            )
+        )
+        return self._numbers(found["n"]) if found else None
+
+    def _again(self, inner: tuple[_Item, ...], *, starred: bool) -> _Again:
+        """Read how often what stands in brackets, or behind a star, is worked."""
+        none = (0,) * self.sizes
+        if not inner:
+            raise _No
+        here = self.at
+        while self._is(re.compile(r"[\s,;.]+(?=rep|work|go|cont|keep|again|do\b)|\s+", re.I)):
+            pass
+        once_more = self._is(_FROM) is not None
+        if match := self._is(_TIMES):
+            word = next(
+                (match[key] for key in "abcdef" if match[key]), "twice" if match["times"] else ""
+            )
+            times = self._numbers(word)
+            if match["more"] or once_more:
+                times = tuple(n + 1 for n in times)
+            return _Again(inner, times, none, starred)
+        self._is(re.compile(r"[\s,]+(?=to|until|till|all|around|across|up)", re.I))
+        if self.at and self.text[self.at - 1 : self.at].isspace():
+            self.at -= 1
+        if match := self._is(_TO):
+            if match["marker"] and starred:
+                return _Again(inner, None, none, starred)
+            if match["from"] or match["marker"]:
+                raise _No
+            return _Again(inner, None, self._before(match), starred)
+        if starred and (once_more or self.at != here):
+            return _Again(inner, None, none, starred)
+        raise _No
+
+    def _one(self) -> Iterator[_Item]:
+        ones = (1,) * self.sizes
+        for form, word, takes, leaves in _STITCHES:
+            if (match := form.match(self.text, self.at)) and not self._is_within_word(match):
+                self.at = match.end()
+                one = _Stitch(
+                    word, ones and tuple(takes for _ in ones), tuple(leaves for _ in ones)
+                )
+                if (self.text[self.at - 1] not in ".") and (to := self._is(_TO)):
+                    yield _Again((one,), None, self._before(to), starred=True)
+                elif often := self._is(_TIMES):
+                    word_of = next((often[key] for key in "ef" if often[key]), "twice")
+                    if often["more"]:
+                        raise _No
+                    yield _Again((one,), self._numbers(word_of), (0,) * self.sizes)
+                else:
+                    yield one
+                return
+        if self._is(_SLIPS_MARKER):
+            yield _Pass()
+        elif (match := _RUN.match(self.text, self.at)) and not self._is_within_word(match):
+            self.at = match.end()
+            n = self._numbers(match["n"] or match["n2"])
+            how = (match["how"] or match["how2"] or "").replace("kwise", "knitwise")
+            word = {"k": "k", "p": "p", "s": "sl "}[(match["do"] or match["do2"])[0].lower()]
+            yield _Stitch(f"{word}{sized(n)}{how}", n, n)
+        elif (match := _PLAIN.match(self.text, self.at)) and (
+            to := _TO.match(self.text, match.end())
+        ):
+            self.at = to.end()
+            word = match["do"][0].lower()
+            if to["marker"] or to["from"]:
+                yield _Rest(word, self._before(to), marker=True)
+            else:
+                yield _Rest(word, self._before(to))
+        elif match := re.compile(_N, re.IGNORECASE).match(self.text, self.at):
+            self.at = match.end()
+            if re.compile(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)").match(
+                self.text, self.at
+            ):
+                raise _No
+            self.told.append(self._numbers(match[0]))
+        elif not self._is(_HARMLESS):
+            raise _No
+
+    def _is_within_word(self, match: re.Match[str]) -> bool:
+        return match.end() < len(self.text) and (
+            match[0][-1].isalpha() and self.text[match.end()].isalpha()
+        )
+
+    def _before(self, to: re.Match[str]) -> Numbers:
+        word = to["last"] or to["left"] or to["from"] or (to["one"] and "one")
+        return self._numbers(word) if word else (0,) * self.sizes
+
+
+class _Worked:
+    """One size, worked along the row."""
+
+    def __init__(self, tally: Tally, size: int) -> None:
+        self.size, self.ahead, self.left = size, tally.count, 0
+        places = tally.ahead_at or tally.behind_at
+        whole = tally.count
+        self.markers = sorted(
+            whole - from_end
+            for key, from_end in places.items()
+            if key[0] == MARKER and 0 < whole - from_end < whole
+        )
+        self.done = 0
+        self.shares: dict[int, int] = {}  # stitches of what goes to the end of a share
+
+    def all_of(self, items: Sequence[_Item]) -> int:
+        self._work(items)
+        if self.ahead:
+            raise _No
+        return self.left
+
+    def _work(self, items: Sequence[_Item]) -> None:
+        for item in items:
+            if isinstance(item, _Stitch):
+                self._take(item.takes[self.size], item.leaves[self.size])
+            elif isinstance(item, _Rest):
+                before = item.before[self.size]
+                if item.marker:
+                    goal = next((place for place in self.markers if place > self.done), None)
+                    n = (goal if goal is not None else self.done + self.ahead) - self.done - before
+                else:
+                    n = self.ahead - before
+                    self.shares[id(item)] = n
+                if n < 0:
+                    raise _No
+                self._take(n, n)
+            elif isinstance(item, _Again):
+                self._again(item)
+
+    def _again(self, item: _Again) -> None:
+        if item.times is not None:
+            self._in_shares(item.items, item.times[self.size])
+            return
+        goal, done = item.before[self.size], 0
+        while self.ahead > goal:
+            before = self.ahead
+            self._work(item.items)
+            done += 1
+            if self.ahead == before:
+                raise _No
+        if self.ahead != goal or not done:
+            raise _No
+
+    def _in_shares(self, items: Sequence[_Item], times: int) -> None:
+        """Work items so often; where they go to an end, that is the end of an even share."""
+        if not any(isinstance(item, _Rest) and not item.marker for item in items):
+            for _ in range(times):
+                self._work(items)
+            return
+        if self.ahead % max(times, 1):
+            raise _No
+        share, whole = self.ahead // max(times, 1), self.ahead
+        for _ in range(times):
+            self.ahead = share
+            self._work(items)
+            if self.ahead:
+                raise _No
+        self.ahead = whole - share * times
+
+    def _take(self, takes: int, leaves: int) -> None:
+        self.ahead -= takes
+        self.done += takes
+        self.left += leaves
+        if self.ahead < 0:
+            raise _No
+
+
+def _told(item: _Item, ways: Sequence[_Worked]) -> _Item:
+    """Return what goes to the end of a share with the stitches that it has."""
+    if not isinstance(item, _Rest) or item.marker:
+        return item
+    n = tuple(way.shares[id(item)] for way in ways)
+    return _Stitch(f"{item.word}{sized(n)}", n, n)
+
+
+def _said(items: Sequence[_Item], ways: Sequence[_Worked]) -> Iterator[str]:
+    for item in items:
+        if isinstance(item, _Stitch):
+            yield item.word
+        elif isinstance(item, _Pass):
+            yield "sm"
+        elif isinstance(item, _Rest):
+            before = f"{sized(item.before)} sts before " if any(item.before) and item.marker else ""
+            last = f"last {sized(item.before)} sts" if any(item.before) else "end"
+            yield f"{item.word} to {before + 'marker' if item.marker else last}"
+        elif item.times is not None:
+            inner = [_told(one, ways) for one in item.items]  # "to the end" of needles, or halves
+            yield f"[{', '.join(_said(inner, ways))}] {sized(item.times)} times"
+        else:
+            last = f"last {sized(item.before)} sts" if any(item.before) else "end"
+            yield f"*{', '.join(_said(item.items, ways))}; rep from * to {last}"

@@ -1,0 +1,43 @@
+# ruff: noqa: E501 - a row stands on one line, long as it may be
+"""Rows in words nobody listed: the stitches are picked out, and must use up what is there."""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.pattern._reading.reader import read_closely
+
+TUBE = "Cast on {} sts. Join in the round.\n\nRnd 1: Knit.\n{}\nRnd 9: Knit.\n"
+
+
+def _read(sts: str, row: str) -> tuple[list[str], tuple[int, ...]]:
+    reading = read_closely(TUBE.format(sts, row), go_on=True, explain=True)
+    return [error.found for error in reading.errors], reading.lines[-2].after
+
+
+@pytest.mark.parametrize(
+    ("sts", "row", "after"),
+    [
+        ("70", "Rnd 2: *Knit 8, k2tog. Repeat from * to the marker. (63 stitches)", (63,)),
+        ("14", "Rnd 2: K2tog all the way round. (7 stitches)", (7,)),
+        ("60", "*K1, p1* to EOR.", (60,)),
+        ("61", "Rnd 2: K.1, * wl.fwd., K.2 tog.; repeat from * to end.", (61,)),
+        ("63", "Rnd 2: K1, kfb, *yo, k2tog*; work from * to * to last st, k1.", (64,)),
+        ("72", "Next round: knit seven, knit two stitches together, and repeat to the end: 64 stitches.", (64,)),
+        ("48 (56)", "Rnd 2: (K1, M1R, k to within 1 st of the end, M1L, k1) twice. (52 (60) sts)", (52, 60)),
+        ("48", "1st round: Knit 1, slip 1, knit 1, pass the slipped stitch over, knit to the last 3 sts, knit 2 together, knit 1 (46 sts).", (46,)),
+    ],
+)  # fmt: skip
+def test_a_row_is_known_by_its_stitches(sts: str, row: str, after: tuple[int, ...]) -> None:
+    assert _read(sts, row) == ([], after)
+
+
+@pytest.mark.parametrize(
+    ("sts", "row"),
+    [
+        ("64", "Rnd 2: K1, kfb, *yo, k2tog*; work from * to * to last st, k1."),  # an odd one left
+        ("61", "Rnd 2: K.1, * wl.fwd., K.2 tog.; then something quite else to end."),
+    ],
+)
+def test_a_row_that_does_not_work_out_or_says_more_is_not(sts: str, row: str) -> None:
+    assert _read(sts, row)[0]
