@@ -23,6 +23,7 @@ from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
+from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.turning_rows import turning_rows
@@ -374,11 +375,11 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "11 in around is printed; 80 sts at this gauge are 10.0 in, and the other sizes agree",
     ),
     "rows again": (
-        sums,
+        rows_in_all,
         "Rep Rows 1-4 a further 5 times. 24 rows.\n",
         "24",
         "22",
-        "5 times 4 rows are 20, not 22",
+        "4 rows, worked 5 times more, are 24, not 22",
     ),
 }
 

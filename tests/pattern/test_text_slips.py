@@ -176,10 +176,6 @@ SUMS = {
         "Row 3: K2, yo, k to m, yo, sm, k1, sm, yo, k to last 2 sts, yo, k2. 4 sts increased.",
         "m, yo, sm", "m, sm", "4 sts more are stated; this row makes 3 sts more",
     ),
-    "rows in all": (
-        "Work these 2 rows 10 times. 20 rows.", "10 times", "9 times",
-        "9 times 2 rows are 18, not 20",
-    ),
     "two sides of a flap": (
         "K9, pick up and knit 15 sts along the side of the flap, k30, pick up and knit 15 sts along the other side.",
         "knit 15 sts along the side", "knit 17 sts along the side",

@@ -37,6 +37,7 @@ from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.odd_sizes import odd_sizes
 from loopwright.pattern._editing.paired_leans import paired_leans
 from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
+from loopwright.pattern._editing.parts_named import parts_named
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.reached import changing, reached
@@ -47,6 +48,7 @@ from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
+from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
 from loopwright.pattern._editing.set_apart import set_apart
@@ -70,7 +72,9 @@ from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.unexplained import unexplained
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.worked_apart import worked_apart
+from loopwright.pattern._editing.worked_lines import worked_lines
 from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
+from loopwright.pattern._editing.written_sums import written_sums
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from loopwright.pattern._reading.elsewhere import is_doubted
 from loopwright.pattern._reading.lines import logical_lines
@@ -93,6 +97,7 @@ def shown_alone(
     alone += [
         *row_slips(sentences),
         *sums(sentences),
+        *rows_in_all(sentences),
         *girths(text),
         *lengths(text),
         *standards(text),
@@ -152,6 +157,9 @@ def shown_alone(
         *needle_parts(sentences),
         *gusset_totals(sentences),
         *times_told(sentences),
+        *written_sums(sentences),
+        *worked_lines(sentences),
+        *parts_named(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)

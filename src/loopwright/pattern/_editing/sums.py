@@ -44,7 +44,6 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _parts(one)
             or _held(one)
             or _on_two(one, each)
-            or _rows_in_all(one.text + more)
             or _stripes_in_all(one, stripes)
             or _in_each(one)
             or _picked_alike(one)
@@ -194,49 +193,6 @@ def _held(one: Spoken) -> _Said:
     if list(total) == made:
         return None
     return f"the needles hold {by_size(made)} sts together, not {by_size(total)}", match.start()
-
-
-_ROWS_TIMES = WordForm(
-    rf"\b(?:these |the (?:last )?|last )(?:(?P<rows>\d+|two|three|four|five|six) )(?:[a-z]+ )?(?:rows|rounds|rnds) (?P<times>{COUNT}) (?P<more>more |further )?times(?P<more2> more| further)?"
-    rf"(?: in all| in total)?\.? ?[^.;\d]{{0,12}}[(=:,.]?\s*(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
-)
-_ROWS_RANGE = WordForm(
-    rf"\b(?:rows|rounds|rnds) (?P<a>\d+)\s*(?:-|–|and|to)\s*(?P<b>\d+) (?:[a-z ]{{0,30}} )?(?P<times>{COUNT}) (?P<more>more |further )?times(?P<more2> more| further)?"
-    rf"[^.;\d]{{0,12}}[(=:,.]\s*(?P<all>{COUNT}) (?:[a-z]+ )?(?:rows|rounds|rnds)\b",
-)
-_ROW_WORDS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-
-
-def _rows_in_all(text: str) -> _Said:
-    """Compare rows and times with the rows that they are said to make."""
-    match = _ROWS_TIMES.search(text)
-    if match is not None:
-        each = _ROW_WORDS.get(match["rows"].lower()) or int(match["rows"])
-    else:
-        match = _ROWS_RANGE.search(text)
-        if match is None:
-            return None
-        each = int(match["b"]) - int(match["a"]) + 1
-    times, stated = values(match["times"]), values(match["all"])
-    many = max(len(times), len(stated))
-    times, stated = times * (many // len(times)), stated * (many // len(stated))
-    if len(times) != len(stated) or each < 1:
-        return None
-    made = [each * n for n in times]
-    ahead = [each * (n + 1) for n in times]
-    if list(stated) == made or (
-        (
-            match["more"]
-            or match["more2"]
-            or re.search(r"\b(?:further|another)\b", match[0], re.IGNORECASE)
-        )
-        and list(stated) == ahead
-    ):
-        return None
-    return (
-        f"{by_size(times)} times {each} rows are {by_size(made)}, not {by_size(stated)}",
-        match.start("times"),
-    )
 
 
 _EACH_OF = WordForm(

@@ -1,0 +1,70 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that are repeated so often, against all the rows that they are said to make."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["rows_in_all"]
+
+_CRS = r"(?:rows|rounds|rnds)"
+_ROWS = (
+    rf"\b(?:{_CRS} (?P<a>\d+) ?(?:-|–|and|&|to|through) ?(?P<b>\d+)"
+    rf"|(?:these |those |(?:the )?last |the |all )(?P<rows>\d+)(?: [a-z-]+)? {_CRS})\b"
+)
+_OFTEN = rf"(?P<often>{COUNT} (?P<more>more |further )?times(?P<more2> more| further)?|(?:once|twice)(?P<more3> more| again)?)"
+_ALL = (
+    rf"(?:, ?{COUNT} {STS}| {COUNT} {STS},)?(?:[^.;\d*]{{0,60}}[(=:,.;—–-]+ ?[(\[]?|,? (?:that is|which (?:is|makes)|making|for|or)) ?(?:(?:that['’]?s|that is|(?:that |which |this )?makes|you have|there are|so|or|a total of|count:|in all:?|total:?|for|worked) )*"
+    rf"(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:(?!more|plain|further)[a-z-]+ )?{_CRS}\b(?! ?(?:once|twice|\d+ times|of (?:rib|garter|st\b)|in the|more|\d))(?P<done> (?:have (?:now )?been |are |were )?(?:worked|done|made|complete|in all|altogether|in total))?"
+)
+_IN_ALL = WordForm(rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?) {_OFTEN}(?P<behind>{_ALL})")
+_BEYOND = WordForm(
+    r"\b(?:then|and|ending|end|plus|again|altogether with|including|counting|set-?up|work(?! (?:these|them)))\b"
+)
+_ANOTHER = WordForm(r"\b(?:another|further|extra)\b")
+_NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
+
+
+def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find rows that are said to be more, or fewer, than those that are repeated make."""
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        behind = next_on_line(one, after)
+        more = "" if behind is None or behind.label is not None else f" {behind.figures}"
+        match = _IN_ALL.search(one.figures + more)
+        if match is None or match.start() >= len(one.figures):
+            continue
+        if said := _wrong(match):
+            place = one.place_in_figures(match.start("often"))
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+
+
+def _wrong(match: re.Match[str]) -> str:
+    """Say how many rows it makes, where so many are not told."""
+    each = int(match["rows"] or int(match["b"]) - int(match["a"]) + 1)
+    lead = match["behind"][: match.start("all") - match.start("behind")]
+    if each < 1 or _BEYOND.search(match["behind"]) or _NOT_ALL.search(lead):
+        return ""
+    word = match["often"].lower()
+    told = (1,) if word.startswith("once") else (2,) if word.startswith("twice") else values(word)
+    times, stated = alike(told, values(match["all"]))
+    more = match["more"] or match["more2"] or match["more3"] or _ANOTHER.search(match["between"])
+    made = tuple(each * n for n in times)
+    ahead = tuple(each * (n + 1) for n in times)
+    before = int(match["a"] or 1) - 1
+    ways = [ahead] if more and match["done"] else [made, ahead] if more else [made]
+    if not times or stated in (*ways, *(tuple(n + before for n in way) for way in ways)):
+        return ""
+    shown = ahead if more and max(times) > 1 else made
+    often = (
+        f"{each} rows, worked {by_size(times)} times more,"
+        if more
+        else f"{by_size(times)} times {each} rows"
+    )
+    return f"{often} are {by_size(shown)}, not {by_size(stated)}"

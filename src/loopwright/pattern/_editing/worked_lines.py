@@ -1,0 +1,132 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Lines that say in numbers all that is worked, picked up and cast on, and how many stitches that makes.
+
+Only where each part of a line is understood, repeats written out, and nothing is left open ("to end"),
+its sum is compared with the count behind it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike, is_near, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken, by_line
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["worked_lines"]
+
+_Values = tuple[int, ...]
+_TOTAL = WordForm(
+    rf"(?:^|[.:;,=([—–-])\s*(?:(?:you (?:now )?have|you should have|there are|there should be|(?:that|which|this) (?:is|makes)|mak(?:es|ing)|giving|total(?: of)?|count)[:=]? ?(?:now )?)?(?P<n>{COUNT}) ?{STS}(?: (?:in all|now|altogether|in total|total|in the round|on (?:the |your )?needles?))*(?P<more>[,;:] [^.]*)?[)\].]*\s*$"
+)
+_CASES = re.compile(
+    r"(?P<often>\[(?P<a>[^\[\]]+)\]|\((?P<b>(?:[^()]|\([\d, :]+\))+)\)),? ?(?P<n>twice|\d+ times)(?! more)|"
+    r"\*(?P<c>[^*;]+?)[;,.]? ?(?:rep(?:eat)?|do (?:that|this|it)|work) ?(?:(?:from|between) \*(?: to \*)?)?,? ?(?P<m>once(?: more| again)?|twice more|\d+ times more|\d+ more times|twice(?: in all)|\d+ times in all|\d+ times altogether)",
+    re.IGNORECASE,
+)
+_CLAUSE = re.compile(
+    r"\s*[.;:]\s*|(?<![(\[\d])\s*,\s*|(?<=\d)\s*,(?!\s*\d)\s*|(?<=[)\]])\s*,\s*|(?<! up)\s+and (?:then )?(?=(?:k|knit|p|purl|pick|cast|work|with|pm|place)\b)|\s+then\s+",
+    re.IGNORECASE,
+)
+_WORKED = re.compile(
+    rf"(?:(?:(?:and|then|now|again|also|next|next (?:round|rnd|row)|(?:with|on|onto|using) [a-z0-9 -]{{1,30}}?) )*)"
+    rf"(?P<verb>pick(?:ing)? up(?: (?:and|&) (?:k|knit)(?:ting)?)?|pu(?: ?(?:and|&) ?k)?|tak(?:e|ing) up|k|knit(?:ting)?|p|purl(?:ing)?|work|rib|cast(?:ing)? on|co|raise|lift) ?"
+    rf"(?:(?:across|over|along|on|the|these|those|those|her|all|other|first|next|last|rem|remaining) )*(?P<n>{COUNT})(?!\d| ?(?:tog|rows|rounds|rnds|times|cm|in\b|\"))(?: (?:more|extra|new|lower|upper|held|live|heel|instep|sole|thumb|gusset|palm|back|front|waiting|resting))*(?: {STS}| loops?)?(?P<rest>[^\d]*)$",
+    re.IGNORECASE,
+)
+_SHAPED = re.compile(
+    r"(?:(?P<less>k ?2 ?tog|ssk|skpo?|p ?2 ?tog|ssp)|(?P<more>m ?1[lrp]?|yo)|(?P<same>sl(?:ip)? ?1(?: [a-z]+wise)?)|(?P<over>p\.?s\.?s\.?o\.?|pass [a-z ]*over))$",
+    re.IGNORECASE,
+)
+_BARE = re.compile(rf"(?:and |then )*(?P<n>{COUNT})(?: {STS})?(?: more)? (?P<rest>(?:in|at|on|along|down|up|from|over) [^\d]*)$", re.I)  # fmt: skip
+_OPEN = re.compile(
+    r"\b(?:k|knit|p|purl|work|rib|patt\w*|across|panel|chart|until|rep\w*|times|twice|once|end|dec\w*|inc\w*|tog|together|bind|cast|turn|rows?|each|every|both|either|evenly|all|half|make|m1|raise|lift|bo|co)\b",
+    re.IGNORECASE,
+)
+_MANIFOLD = re.compile(
+    r"\b(?:each|every|both|either|evenly|twice|tog|together|times|half|needles)\b", re.I
+)
+_GAIN = re.compile(r"pick|pu\b|pu |tak|cast|co\b|raise|lift", re.IGNORECASE)
+_MOVES = WordForm(
+    r"\W*(?:(?:now|carefully|next|then|first) )*(?:slip|slide|put|place|return|draw|take|transfer|unpick|remove|divide|arrange|undo|pull)\b"
+)
+_WORKS = WordForm(
+    r"\b(?:k|knit|p|purl|work|rib|pick|cast|m1|rep\w*) ?\d|\b(?:knit|purl|work|rib|pick|cast|make)\b"
+)
+_AGAIN = WordForm(r"\b(?:heel|again|first|middle|cent(?:er|re))\b")
+SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
+LEAST = 3  # parts; two may be parts of more
+MANY = 12  # times that a repeat is written out
+
+
+def worked_lines(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find lines that say all that is worked, and a count that it does not make."""
+    for line in by_line(sentences):
+        text = " ".join(one.figures[one.start :] for one in line if not _moved(one))
+        total = _TOTAL.search(text)
+        if total is None:
+            continue
+        told = text[: total.start()]
+        made = _made(told)
+        if made and (said := _wrong(made, values(total["n"]), _AGAIN.search(told) is not None)):
+            one = next((one for one in reversed(line) if total["n"] in one.figures), line[0])
+            place = one.place_in_figures(max(0, one.figures.rfind(total["n"])))
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+
+
+def _moved(one: Spoken) -> bool:
+    """Tell whether a sentence only moves stitches from one place to another."""
+    return _MOVES.match(one.figures, one.start) is not None and not _WORKS.search(one.figures)
+
+
+def _made(text: str) -> list[_Values]:
+    """Return the stitches of each part of a line; nothing where a part is not understood."""
+    written = _CASES.sub(_written_out, text)
+    if re.search(r"[*\[\]]", re.sub(r"[(\[]\d[\d, :]*[)\]]", "", written)):
+        return []
+    found: list[_Values] = []
+    gains = written != text
+    for clause in _CLAUSE.split(written):
+        bare = clause.strip(" —–-")
+        bare = bare if bare.count("(") == bare.count(")") else bare.strip("() ")
+        if (shaped := _SHAPED.match(bare)) is not None:
+            found.append((-1,) if shaped["over"] else (1,))
+        elif (match := _WORKED.match(bare) or (_BARE.match(bare) if found else None)) is not None:
+            if _MANIFOLD.search(match["rest"]):
+                return []
+            gains = gains or _GAIN.match(match.groupdict().get("verb") or "") is not None
+            found.append(values(match["n"]))
+        elif bare and (re.search(r"\d", bare) or _OPEN.search(bare)):
+            return []
+    return found if gains and len(found) >= LEAST else []
+
+
+def _written_out(match: re.Match[str]) -> str:
+    """Return a repeat as often as it is worked."""
+    inner = match["a"] or match["b"] or match["c"]
+    often = (match["n"] or match["m"]).lower()
+    number = re.match(r"\d+", often)
+    times = int(number[0]) if number else 2 if "twice" in often else 1
+    if match["m"] and "in all" not in often and "altogether" not in often:
+        times += 1
+    return ", ".join([inner.strip(" ,")] * times) + ", " if times <= MANY else match[0]
+
+
+def _wrong(made: Sequence[_Values], stated: _Values, again: bool) -> str:
+    """Say what the parts make; "" where it is what is stated, if a part may be worked again."""
+    numbers = alike(*made, stated)
+    if not numbers[0]:
+        return ""
+    *parts, total = numbers
+    whole = tuple(map(sum, zip(*parts, strict=True)))
+    ways = [whole]
+    if again:
+        ways += (
+            tuple(a - b for a, b in zip(whole, out, strict=True)) for out in (parts[0], parts[-1])
+        )
+    if total in (*ways, *parts) or not is_near(whole, total, SLIGHT):
+        return ""
+    return f"the parts of this line are {by_size(whole)} sts together, not {by_size(total)}"

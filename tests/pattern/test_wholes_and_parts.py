@@ -1,0 +1,136 @@
+# ruff: noqa: E501 - a text stands on one line, long as it may be
+"""Wholes and the parts that a line tells: right ones of each kind, each with a slip, and what is near to one.
+
+The sums were made by hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import TypeAlias
+
+from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.needle_parts import needle_parts
+from loopwright.pattern._editing.parts_named import parts_named
+from loopwright.pattern._editing.rows_in_all import rows_in_all
+from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.worked_lines import worked_lines
+from loopwright.pattern._editing.written_sums import written_sums
+from together import together
+
+Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
+Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
+
+WRITTEN: dict[str, Case] = {
+    "with signs": ("Check: 16 + 22 + 16 = 54.", "54", "56", "this sum is 54, not 56"),
+    "times": ("Mark 8 x 6 = 48 sts.", "48", "46", "this sum is 48, not 46"),
+    "by size, with words": (
+        "Count: 16 (18) sole + 22 (24) instep = 38 (42) sts.", "(42)", "(44)", "this sum is 38 (42), not 38 (44)",
+    ),
+    "the whole ahead": ("66 sts = 36 sole + 30 instep.", "30", "32", "this sum is 68, not 66"),
+    "in words": ("Seven plus seven plus two makes 16.", "two", "three", "this sum is 17, not 16"),
+    "less": ("Now 72 - 6 = 66.", "66", "68", "this sum is 66, not 68"),
+}  # fmt: skip
+LINES: dict[str, Case] = {
+    "a bracket so many times": (
+        "Rnd 1: [Pick up and k 2 sts in the corner, pm between them, k 28 (32)] twice. 60 (68) sts", "60 (68)", "58 (66)",
+        "the parts of this line are 60 (68) sts together, not 58 (66)",
+    ),
+    "from a star once more": (
+        "1st round: * K 1, sl 1, k 1, p.s.s.o., k 25, k 2 tog., k 1; repeat from * once more. 58 sts.", "58", "56",
+        "the parts of this line are 58 sts together, not 56",
+    ),
+    "behind what is only moved": (
+        "Draw out the waste wool and take up the loops, 7 below and 7 above. Join the wool, knit the 7 lower sts, pick up 2 sts at the corner, knit the 7 upper sts, pick up 2 sts at the other corner. 18 sts.",
+        "18", "16", "the parts of this line are 18 sts together, not 16",
+    ),
+    "a part that is none of the whole": (
+        "With the right side facing, pick up and knit 2 stitches beside the holder, knit the 10 (12) stitches from the holder, pick up and knit 2 stitches on the other side. 14 (16) stitches.",
+        "14 (16)", "12 (14)", "the parts of this line are 14 (16) sts together, not 12 (14)",
+    ),
+    "in sentences": (
+        "Knit the 8 heel stitches. Pick up and knit 12 stitches along the flap. Knit the 22 instep stitches. With another needle, pick up and knit 12 stitches along the second edge. You have 54 sts in all.",
+        "54", "56", "the parts of this line are 54 sts together, not 56",
+    ),
+}  # fmt: skip
+ROWS: dict[str, Case] = {
+    "so many times": (
+        "Work these 2 rows 10 times. 20 rows.", "10 times", "9 times", "9 times 2 rows are 18, not 20",
+    ),
+    "so many times more": (
+        "Rep Rows 1 and 2 thirteen (fifteen) more times—28 (32) rows have been worked.", "28 (32)", "26 (30)",
+        "2 rows, worked 13 (15) times more, are 28 (32), not 26 (30)",
+    ),
+    "twice more": (
+        "Rep these 6 rnds twice more: 18 rnds of blocks.", "18", "24",
+        "6 rows, worked 2 times more, are 18, not 24",
+    ),
+    "in the next sentence": (
+        "Work these two rows 16 (18) times. That's 32 (36) rows.", "32", "30",
+        "16 (18) times 2 rows are 32 (36), not 30 (36)",
+    ),
+    "with more words": (
+        "Repeat these two rows 9 times more, slipping the first stitch of each row. Count: 20 rows.", "20", "22",
+        "2 rows, worked 9 times more, are 20, not 22",
+    ),
+}  # fmt: skip
+PARTS: dict[str, Case] = {
+    "sole and instep": (
+        "66 (76) sts: 42 (48) sole sts and 24 (28) instep sts.", "42 (48)", "40 (46)",
+        "the parts are 64 (74) sts together, not 66 (76)",
+    ),
+    "for A and for B": (
+        "Cast on 20 (24) sts with the method that we practiced, 10 (12) for A and 10 (12) for B.", "for A and 10 (12)", "for A and 12 (14)",
+        "the parts are 22 (26) sts together, not 20 (24)",
+    ),
+    "of the hand": (
+        "60 (68) sts remain, 30 (34) for the back of the hand and 30 (34) for the palm.", "and 30 (34)", "and 28 (32)",
+        "the parts are 58 (66) sts together, not 60 (68)",
+    ),
+    "a side twice": (
+        "72 sts (20 heel, 36 instep, 8 on each side).", "20", "18", "the parts are 70 sts together, not 72",
+    ),
+}  # fmt: skip
+NEEDLES: dict[str, Case] = {
+    "a list behind the whole": (
+        "Knit (94 sts.; 29, 36 and 29 on the three needles).", "36", "34", "the parts are 92 sts together, not 94",
+    ),
+    "needles that share": (
+        "Count: 52 (58) sts.\nNeedle 1 has 16 (18) sts, Needles 2 and 3 share the 20 (22) top-of-foot sts, and Needle 4 has 16 (18) sts.",
+        "Needle 1 has 16", "Needle 1 has 15", "the needles hold 51 (58) sts together, not 52 (58)",
+    ),
+}  # fmt: skip
+KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
+    (written_sums, WRITTEN), (worked_lines, LINES), (rows_in_all, ROWS), (parts_named, PARTS), (needle_parts, NEEDLES),
+)  # fmt: skip
+RIGHT: tuple[tuple[Check, str], ...] = (
+    (written_sums, '22 sts x 30 rnds = 4", St st.'),
+    (written_sums, '20 sts + 28 rnds = 4", larger needles.'),
+    (written_sums, "32 sts and 44 rounds = 10 cm x 10 cm."),
+    (written_sums, "A multiple of 4 + 2 = 46 sts."),
+    (written_sums, "1 skein = 2 x 50 g."),
+    (
+        worked_lines,
+        "Next rnd: K18 heel sts, pick up and k15, k28, pick up and k15, then k the first 9 heel sts again. 76 sts.",
+    ),
+    (worked_lines, "Knit to the gap, pick up 2 sts, knit 10, knit to end. 40 sts."),
+    (rows_in_all, "Rep Rows 1-4 5 times, then work the first row again: 21 rows."),
+    (rows_in_all, "Rep the last 2 rows 7 times more, then purl 1 row. 17 rows worked."),
+    (rows_in_all, "Rep rows 3 and 4 10 times more: 24 rows have been worked."),
+    (rows_in_all, "Repeat Rounds 1-8 3 times, ending with Round 8; knit 2 rounds."),
+    (parts_named, "32 sts in all, 14 at the front and 16 at the back, 2 in the gap."),
+    (parts_named, "64 sts: 28 for the instep and 18 for the heel."),
+)
+
+
+@together(("check", "case"), [(check, case) for check, kind in KINDS for case in kind.values()])
+def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) -> None:
+    right, old, new, said = case
+    assert right.count(old) == 1
+    assert list(check(spoken(right))) == []
+    assert [one.message for one in check(spoken(right.replace(old, new)))] == [said]
+
+
+@together(("check", "text"), RIGHT)
+def test_what_is_right_is_left_alone(check: Check, text: str) -> None:
+    assert list(check(spoken(text))) == []
