@@ -118,6 +118,12 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (rows_in_all, "Rep the last 2 rows 7 times more, then purl 1 row. 17 rows worked."),
     (rows_in_all, "Rep rows 3 and 4 10 times more: 24 rows have been worked."),
     (rows_in_all, "Repeat Rounds 1-8 3 times, ending with Round 8; knit 2 rounds."),
+    (written_sums, "30 st x 42 rnd = 10 cm."),
+    (
+        worked_lines,
+        "Knit the heel sts.\nPick up and k 6 sts along side of heel, k16 from holder, pick up and k 6 sts along other side of heel, k3. 34 sts.",
+    ),
+    (rows_in_all, "Work rows 1-6 four times, then rows 1-4 once more. 28 rows."),
     (parts_named, "32 sts in all, 14 at the front and 16 at the back, 2 in the gap."),
     (parts_named, "64 sts: 28 for the instep and 18 for the heel."),
 )

@@ -28,6 +28,7 @@ _IN_ALL = WordForm(rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?) {_OFTEN}(?P<behind>{
 _BEYOND = WordForm(
     r"\b(?:then|and|ending|end|plus|again|altogether with|including|counting|set-?up|work(?! (?:these|them)))\b"
 )
+_OTHERS = WordForm(r"\b(?:times|once|twice|rows|rounds|rnds)\b[^.]*\b(?:then|and|followed by)\b")
 _ANOTHER = WordForm(r"\b(?:another|further|extra)\b")
 _NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
 
@@ -39,6 +40,8 @@ def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
         match = _IN_ALL.search(one.figures + more)
         if match is None or match.start() >= len(one.figures):
+            continue
+        if _OTHERS.search(one.figures[: match.start()]):
             continue
         if said := _wrong(match):
             place = one.place_in_figures(match.start("often"))

@@ -57,6 +57,10 @@ _WORKS = WordForm(
     r"\b(?:k|knit|p|purl|work|rib|pick|cast|m1|rep\w*) ?\d|\b(?:knit|purl|work|rib|pick|cast|make)\b"
 )
 _AGAIN = WordForm(r"\b(?:heel|again|first|middle|cent(?:er|re))\b")
+_GOES_ON = WordForm(
+    r"\W*(?:(?:with|using|on) [^,.;]{1,40}[,;] ?)?(?:then |and |now )*(?:pick(?:ing)? up|pu\b|knit up)"
+)
+_BEGINS = WordForm(r"\b(?:join|rejoin|attach|facing|corner|thumb)\b")
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 LEAST = 3  # parts; two may be parts of more
 MANY = 12  # times that a repeat is written out
@@ -70,6 +74,8 @@ def worked_lines(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if total is None:
             continue
         told = text[: total.start()]
+        if _GOES_ON.match(told) and not _BEGINS.search(told):
+            continue  # there may be stitches before
         made = _made(told)
         if made and (said := _wrong(made, values(total["n"]), _AGAIN.search(told) is not None)):
             one = next((one for one in reversed(line) if total["n"] in one.figures), line[0])
