@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["written_sums"]
 
-_NOUN = r"(?: ?(?:(?!plus|minus|less|times|is|are|makes?|equals?|gives?|on|to|in|and|then|each|of)[a-z][a-z'’-]*\.?)){0,3}"
+_NOUN = r"(?: ?(?:(?!(?:plus|minus|less|times|is|are|makes?|equals?|gives?|on|to|in|and|then|each|of)\b)[a-z][a-z'’-]*\.?)){0,3}"
 _SIGN = r"(?:\+|×|x|−|–|-|plus|minus|less|times)"
 _BEGINS = r"(?<![\w.)\]/+×=-])(?<![+×x−–=-] )(?<!multiple of )(?<!repeat of )"
 _TERMS = rf"{COUNT}{_NOUN}(?: ?(?:\+|×) ?{COUNT}{_NOUN}| {_SIGN} {COUNT}{_NOUN})+"
