@@ -51,6 +51,36 @@ def test_a_total_that_is_not_the_sum_is_noticed(line: str) -> None:
     assert any(finding.kind in ("count", "sum") and finding.line == 13 for finding in found)
 
 
+ONE_LEFT = """\
+CO 40 sts. Join in the round.
+Rnd 1: Knit.
+K20, turn. Place the remaining 20 sts on a holder for the instep.
+Row 1 (WS): Sl 1, p to end.
+Row 2: Sl 1, k to end.
+Rep rows 1 and 2 8 more times.
+Row 1 (WS): Sl 1, p10, p2tog, p1, turn.
+Row 2: Sl 1, k3, ssk, k1, turn.
+Row 3: Sl 1, p to 1 st before gap, p2tog, p1, turn.
+Row 4: Sl 1, k to 1 st before gap, ssk, k1, turn.
+Rep rows 3 and 4 until all sts have been worked. (12 sts)
+"""  # one stitch is left on either side for the last two rows, which have none for their p1 or k1
+TAKEN_UP = (
+    "Next rnd: K12, pick up and knit 10 sts along the flap, k20, pick up and knit 10 sts, k6. 52 sts.",
+    "Go back to working in the round: k12, pick up 10 sts in flap edge, k20, pick up 10 sts in flap edge, k6. You have 16-20-16 now.",
+    "Next round: knit 12, pick up and knit 10, knit 20, pick up and knit 10, knit 6.",
+)  # fmt: skip
+
+
+@together("taken", TAKEN_UP)
+def test_a_heel_taken_up_whose_turn_leaves_none_behind_the_last_decrease(taken: str) -> None:
+    text = ONE_LEFT + taken
+    reading = read_closely(text, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (52,)
+    found = [one for one in review(text).findings if one.severity != "note"]
+    assert [one.message.split(":")[0] for one in found] == ["52 sts are still live at the end"]
+
+
 APART = (
     PARTED,
     "Knit across N1, then slide the sts from N3 onto the other end of N1: 32 (36) heel sts on one needle. The N2 sts will be worked later for the instep. Turn.",

@@ -224,7 +224,7 @@ def _unsaid(one: Spoken) -> _Said:
 
 
 _PAIR = WordForm(
-    rf"(?<![a-z0-9])(?P<a>knit|purl|k|p) ?(?P<n>{COUNT}), ?(?P<b>knit|purl|k|p) ?(?P<m>{COUNT})"
+    rf"(?<![a-z0-9])(?<!up and )(?<!up & )(?P<a>knit|purl|k|p) ?(?P<n>{COUNT}), ?(?P<b>knit|purl|k|p) ?(?P<m>{COUNT})"
     r"(?=\s*(?:$|[,;.)\]*]|rib\b))",
 )
 

@@ -86,7 +86,10 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     if tells_gusset_round(text) and (found := gusset_round(live, text)) is not None:
         said, total, stated = found
         return InShort(
-            said, lambda after: not stated or (after.count == total and not after.held())
+            said,
+            lambda after: (
+                after.sure and (not stated or (after.count == total and not after.held()))
+            ),
         )
     if _parts_heel(text, titled) and (known := _heel(live, text)):
         said, told = known

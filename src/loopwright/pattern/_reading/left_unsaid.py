@@ -15,7 +15,8 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, rounds_in, with_fields
-from loopwright.pattern._reading.between_turns import closed_at_edges, up_to_the_edge
+from loopwright.pattern._reading.between_turns import up_to_the_edge
+from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.said_out import left_unturned
 from loopwright.pattern._tally import GAP, Key, Tally

@@ -12,6 +12,7 @@ from loopwright.errors import SizeError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import simplified, steps_of_size
+from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
@@ -152,9 +153,10 @@ class Live:
 
     def _take(self, step: st.Step, entries: int) -> None:
         plain = not isinstance(step, st.RepeatRounds | st.OnlySizes) and entries == 1
+        parts = closed_at_edges(step, self.tallies)
         for size, editor in enumerate(self._editors):
             try:
-                steps = (step,) if plain else self.of_size((step,), size)
+                steps = (step,) if plain else self.of_size(parts, size)
             except SizeError:  # it has no number for this size
                 editor.blind, steps = True, ()
             for one in steps:

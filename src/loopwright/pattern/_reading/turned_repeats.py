@@ -16,7 +16,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import is_double
 from loopwright.pattern._contents import rounds_in
-from loopwright.pattern._reading.between_turns import closed_at_edges
+from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._reading.how_far import RepeatBody
 from loopwright.pattern._reading.labels import numbers_in, row_name
 from loopwright.pattern._reading.live import Live

@@ -23,14 +23,20 @@ _HOW_MANY = re.compile(
 )
 
 
-def by_sign(said: MappedText, sizes: int, sign: str) -> MappedText:
-    """Return "80/88/96 sts" as "80 (88, 96) sts", where the sizes were named so."""
+def by_sign(said: MappedText, sizes: int, sign: str, *, rising: bool = False) -> MappedText:
+    """Return "80/88/96 sts" as "80 (88, 96) sts", where the sizes were named so.
+
+    Where they were not, only `rising` numbers are those of sizes: "14-28-14" are needles.
+    """
     if sizes < 2 or not sign or sign not in said.text.replace("–", "-"):
         return said
 
     def bracketed(match: re.Match[str]) -> str:
         first, *more = _SIGNS[sign].split(match[0])
         if len(more) + 1 != sizes:
+            return match[0]
+        numbers = [float(one) for one in re.findall(r"\d+(?:\.\d+)?", match[0])]
+        if rising and (numbers != sorted(numbers) or numbers[0] == numbers[-1]):
             return match[0]
         labelled = _LABELS.search(said.text, 0, match.start())
         if labelled and not _HOW_MANY.match(said.text, match.end()):

@@ -220,7 +220,7 @@ def _with_brackets(lines: list[MappedText]) -> list[MappedText]:
     """Return lines with "48/56/64 sts" as "48 (56, 64) sts", where sizes are cast on so."""
     cast_on = next((found for one in lines if (found := _CAST_ON.search(one.text))), None)
     if cast_on is None:
-        return lines
+        return _as_cast_on(lines)
     sign = cast_on["sign"].strip().replace("–", "-")
     many = len(re.findall(r"\d+", cast_on["list"]))
     if many < (2 if sign == "/" else 3):
@@ -229,6 +229,25 @@ def _with_brackets(lines: list[MappedText]) -> list[MappedText]:
         return [by_sign(one, many, sign) for one in lines]
     form = re.compile(rf"(?<![\d.,(\[-]){_N}(?:, {_N}){{{many - 1}}}(?!\d|[.,] ?\d| ?[(\[])")
     return [one.sub(form, _by_comma) for one in lines]
+
+
+_IN_BRACKETS = re.compile(  # "cast on 48 (56, 64) sts"
+    r"\b(?:cast(?:ing)? on|co)\b(?: [a-z]+){0,2}? \d+ ?[(\[](?P<more>\d+(?:[,:/] ?\d+)+)[)\]]",
+    re.IGNORECASE,
+)
+
+
+def _as_cast_on(lines: list[MappedText]) -> list[MappedText]:
+    """Return lines with "k13/14/16" as "k13 (14, 16)", where three sizes or more are cast on in brackets.
+
+    Numbers that fall are those of needles: "14-28-14".
+    """
+    cast_on = next((found for one in lines if (found := _IN_BRACKETS.search(one.text))), None)
+    if cast_on is None:
+        return lines
+    many = 1 + len(re.findall(r"\d+", cast_on["more"]))
+
+    return [by_sign(by_sign(one, many, "/", rising=True), many, "-", rising=True) for one in lines]
 
 
 def _by_comma(match: re.Match[str]) -> str:
