@@ -10,16 +10,28 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TypeAlias
 
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.half_heels import half_heels
 from loopwright.pattern._editing.needle_parts import needle_parts
 from loopwright.pattern._editing.parts_named import parts_named
+from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.told_shapings import told_shapings
+from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.two_parts import two_parts
+from loopwright.pattern._editing.waste_yarn_counts import waste_yarn_counts
 from loopwright.pattern._editing.worked_lines import worked_lines
 from loopwright.pattern._editing.written_sums import written_sums
 from together import together
 
 Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
 Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
+
+
+def _prose_counts(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    return prose_counts("", sentences)
+
 
 WRITTEN: dict[str, Case] = {
     "with signs": ("Check: 16 + 22 + 16 = 54.", "54", "56", "this sum is 54, not 56"),
@@ -100,8 +112,84 @@ NEEDLES: dict[str, Case] = {
         "Needle 1 has 16", "Needle 1 has 15", "the needles hold 51 (58) sts together, not 52 (58)",
     ),
 }  # fmt: skip
+HEELS: dict[str, Case] = {
+    "the first of them again": (
+        "Gusset: K16 (18), pick up and knit 14 (16) sts along the flap, knit 28 (32) instep sts, pick up and knit 14 (16) sts, knit the first 8 (9) heel sts again.",
+        "8 (9)", "7 (8)", "half of the 16 (18) heel sts is 8 (9), not 7 (8)",
+    ),
+    "on the next line, one size": (
+        "Knit across the 12 [14: 14] heel sts and pick up and knit 11 [12: 13] sts down side of heel.\nWith 3rd needle, pick up and knit 11 [12: 13] sts up other side of heel, then K6 [7: 7] from 1st needle.",
+        "7: 7", "7: 8", "half of the 12 (14, 14) heel sts is 6 (7, 7), not 6 (7, 8)",
+    ),
+    "of the count before": (
+        "Rep Rows 3 and 4 until all have been worked. 14 [16] sts.\nK across the heel sts, pick up and k 13 [15] sts along the flap, work 24 [28] sts, pick up and k 13 [15] sts, then k the first 7 [8] heel sts.",
+        "7 [8]", "8 [9]", "half of the 14 (16) heel sts is 7 (8), not 8 (9)",
+    ),
+    "to the middle": (
+        "Pick-up round: k10 (12); pick up and knit 16 (18) sts; work the instep; pick up and knit 16 (18) sts up the other side; k5 (6) and move your marker here, to the middle of the heel.",
+        "k5 (6)", "k6 (7)", "half of the 10 (12) heel sts is 5 (6), not 6 (7)",
+    ),
+}  # fmt: skip
+WASTE: dict[str, Case] = {
+    "a heel": (
+        "Cast on 40 (44) sts.\nKnit the first 20 (22) sts with waste yarn, slip them back and knit them again.\nPick up the loops on both sides of the waste yarn: 20 (22) sts on each needle.",
+        "first 20 (22)", "first 18 (20)", "18 (20) sts were knitted with waste yarn, and 20 (22) lie beside it",
+    ),
+    "what is picked up": (
+        "Cast on 40 sts.\nUsing scrap yarn, k16. Knit them again.\nUnpick the scrap yarn, placing 16 sts from below on one needle and 16 sts from above on another.",
+        "placing 16", "placing 18", "16 sts were knitted with waste yarn, and 18 lie beside it",
+    ),
+    "a thumb": (
+        "Thumb: k7 with waste yarn.\nTake out the waste yarn and put the sts on needles: 7 sts below the opening and 8 sts above it.",
+        "7 sts", "9 sts", "7 sts were knitted with waste yarn, and 9 lie beside it",
+    ),
+}  # fmt: skip
+TURNS: dict[str, Case] = {
+    "what waits behind the first row": (
+        "The heel: 30 (34) sts.\nRow 1 (RS): sl 1, k18 (21), ssk, turn. You'll have 9 (10) sts waiting on the left needle.\nRow 2 (WS): sl 1, p8 (10), p2tog, turn.",
+        "9 (10)", "8 (9)", "this row leaves 9 (10) sts unworked, not 8 (9)",
+    ),
+    "wrapped, plain, wrapped": (
+        "Knit up 24 sts.\nRow 1 (right side): K23, w&t.\nRow 2: P22, w&t.\nYou now have 8 wrapped stitches, 8 plain ones and 8 more wrapped ones.",
+        "8 plain", "10 plain", "the sides and the middle are 26 sts; the turn is one of 24",
+    ),
+    "on the left and on the right": (
+        "There are 8 (9, 11) DSs at the left edge and 7 (8, 10) at the right.", "9, 11", "9, 10",
+        "8 (9, 10) sts on the left and 7 (8, 10) on the right: the sizes do not differ alike",
+    ),
+}  # fmt: skip
+DIVIDED: dict[str, Case] = {
+    "on hold, and the last": (
+        "CO 52 (60). Join.\nRib 26 (30), ending with K2. Put these sts on hold for instep. Join the thread and work it along over the last 26 (30) sts:", "Rib 26 (30)", "Rib 24 (28)",
+        "24 (28) and 26 (30) sts are 50 (58); there were 52 (60)",
+    ),
+}  # fmt: skip
+PLACES: dict[str, Case] = {
+    "a marker behind the middle stitch": (
+        "Cast on 48 [56] sts.\nKnit 1 round, placing a marker after the 24th [28th] st.", "28th", "30th",
+        "48 (56) sts can't be marked after every 24 (30)",
+    ),
+}  # fmt: skip
+ENDS: dict[str, Case] = {
+    "of each needle": (
+        "Pick up the loops: 24 (26) sts on each needle.\nKnit across, picking up 1 extra stitch at both ends of each needle. You have 26 (28) sts on each needle.", "26 (28)", "25 (27)",
+        "1 at both ends make 26 (28) sts, not 25 (27)",
+    ),
+}  # fmt: skip
+BUMPS: dict[str, Case] = {
+    "in garter": (
+        "Cast on 20 sts.\nDo these two rows until you have 20 rows. That's 10 garter bumps down each edge.", "10", "12",
+        "20 rows make 10 long edge stitches, not 12",
+    ),
+    "big loops": (
+        "Alternate Rows 1 and 2 until you have 22 rows. Check: 11 big loops along each edge.", "11", "12",
+        "22 rows make 11 long edge stitches, not 12",
+    ),
+}  # fmt: skip
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (written_sums, WRITTEN), (worked_lines, LINES), (rows_in_all, ROWS), (parts_named, PARTS), (needle_parts, NEEDLES),
+    (half_heels, HEELS), (waste_yarn_counts, WASTE), (turn_middles, TURNS), (two_parts, DIVIDED), (told_shapings, PLACES),
+    (told_parts, ENDS), (_prose_counts, BUMPS),
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
     (written_sums, '22 sts x 30 rnds = 4", St st.'),
@@ -124,6 +212,20 @@ RIGHT: tuple[tuple[Check, str], ...] = (
         "Knit the heel sts.\nPick up and k 6 sts along side of heel, k16 from holder, pick up and k 6 sts along other side of heel, k3. 34 sts.",
     ),
     (rows_in_all, "Work rows 1-6 four times, then rows 1-4 once more. 28 rows."),
+    (
+        half_heels,
+        "K8 heel sts, pick up and k 12 sts, k28, pick up and k 12 sts, k the other 7 heel sts.",
+    ),
+    (half_heels, "K5, pick up and k 10 sts, k22, pick up and k 10 sts, k5 heel sts."),
+    (
+        waste_yarn_counts,
+        "K20 with waste yarn.\nPlace 20 sts from below on one needle and 19 sts from above on another, taking out the waste yarn.",
+    ),
+    (
+        turn_middles,
+        "Heel over 30 sts.\nRow 1 (RS): K17, ssk, k1, turn. Leave the other 10 sts.\nRow 2 (WS): Sl 1, p5, p2tog, p1, turn.",
+    ),
+    (_prose_counts, "Knit 20 rows: 11 ridges at each edge."),
     (parts_named, "32 sts in all, 14 at the front and 16 at the back, 2 in the gap."),
     (parts_named, "64 sts: 28 for the instep and 18 for the heel."),
 )

@@ -223,7 +223,7 @@ def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
         if times < 2 or len(other) != len(values) or not _is_even(other):
             continue
         apart = [abs(a - b) for a, b in zip(values, other, strict=True) if a != b]
-        if len(apart) == 1 and apart[0] <= 2:
+        if len(apart) == 1 and apart[0] <= (4 if _STITCHES.match(match.string, match.end()) else 2):
             shown = f"{other[0]:g} ({', '.join(f'{value:g}' for value in other[1:])})"
             return f"{match[0]} here, {shown} elsewhere: is one number mistyped?"
     return ""

@@ -94,11 +94,11 @@ def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
 
 
 _LONG = WordForm(
-    rf"\b(?:(?:count|see|are|is|be|have|has|with|of|or|,|\() ?)(?:the )?(?P<m>{COUNT}) (?:(?:long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
+    rf"(?:\b(?:count|see|are|is|be|have|has|with|of|or)|['’]s|[:,(]) ?(?:the )?(?P<m>{COUNT}) (?:(?:(?:big|long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)|(?:(?:big|slip|edge) )?(?:chains|loops|(?:garter )?(?:bumps|ridges|notches)))[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
     rf"\b(?:long|slipped|chain|edge) (?:edge )?(?:{STS}|chains|loops)\b[^.;\d]{{0,16}}[:;]? ?(?:there )?(?:should be|are|is|will be) (?P<m2>{COUNT}) (?:{STS} )?(?:on|at|up|along|down) (?:each|either|both)",
 )
 _ROWS = WordForm(
-    rf"(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?! (?:once|twice|\d+|of|more|a further|[1-9]))(?! [^.;\d]{{0,12}}\btimes)",
+    rf"(?<!these )(?<!last )(?<!the )(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?! (?:once|twice|\d+|of|more|a further|[1-9]))(?! [^.;\d]{{0,12}}\btimes)",
 )
 _MAKES = WordForm(rf"\b(?:that |which |this )?makes? (?P<n>{COUNT})\b")
 _TWO_ROWS = WordForm(
@@ -114,10 +114,11 @@ def _edges(before: str, here: str) -> _Said:
     lead = f"{before} {here[: match.start()]}"
     told = [*_MAKES.finditer(lead), *_ROWS.finditer(lead)]
     long = whole_numbers(match["m"] or match["m2"])
+    more = 2 if "ridge" in match[0] or "bump" in match[0] else 1  # that of the cast-on edge
     if told:
         rows = whole_numbers(told[0]["n"])
         pairs = _pairwise(rows, long)
-        if pairs and all(abs(2 * m - n) <= 1 for n, m in pairs):
+        if pairs and all(abs(2 * m - n) <= more for n, m in pairs):
             return None
         if not pairs or any(m >= n or m < n / 4 for n, m in pairs):
             return None

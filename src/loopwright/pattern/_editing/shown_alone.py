@@ -18,6 +18,7 @@ from loopwright.pattern._editing.findings import ERROR, Finding
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.grafts import grafts
 from loopwright.pattern._editing.gusset_totals import gusset_totals
+from loopwright.pattern._editing.half_heels import half_heels
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.heights import heights
 from loopwright.pattern._editing.impossible import impossible
@@ -70,6 +71,7 @@ from loopwright.pattern._editing.turn_sequences import turn_sequences
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.unexplained import unexplained
+from loopwright.pattern._editing.waste_yarn_counts import waste_yarn_counts
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.worked_apart import worked_apart
 from loopwright.pattern._editing.worked_lines import worked_lines
@@ -160,6 +162,8 @@ def shown_alone(
         *written_sums(sentences),
         *worked_lines(sentences),
         *parts_named(sentences),
+        *half_heels(sentences),
+        *waste_yarn_counts(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)

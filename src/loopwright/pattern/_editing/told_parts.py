@@ -30,7 +30,12 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         more = f" {behind.figures}" if behind is not None and behind.label is None else ""
         lead = before if line == one.line else ""
         line, before = one.line, f"{lead} {text}".strip()
-        found = _equal(text) or _stripes(lead, text) or _corners(text, more, counts)
+        found = (
+            _equal(text)
+            or _stripes(lead, text)
+            or _corners(text, more, counts)
+            or _both_ends(text, more, counts)
+        )
         if found:
             message, offset = found
             place = one.place_in_figures(offset)
@@ -112,6 +117,12 @@ _CORNERS = WordForm(
 _TOTAL = WordForm(
     rf"(?:^|[.:;,(=—–-] ?|\b(?:have|are|makes?|making|gives?) )(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|on the needles?))*(?:[.)\]:;,]|$)",
 )
+_BOTH_ENDS = WordForm(
+    rf"\b(?:pick(?:ing)? up|lift(?:ing)?|rais(?:e|ing)|mak(?:e|ing)|add(?:ing)?)(?: and (?:k|knit|knitting))? (?P<n>\d|one|an?) (?:extra |more |new )?(?:{STS} |loops? |strands? )?(?:in|at|on) (?:both|each|either|the 2) (?:ends?|corners?|sides?) of (?:each|both|every|the 2) (?:needle|half|halves|side)"
+)
+_ON_EACH = WordForm(
+    rf"(?P<n>{COUNT}) (?:{STS} )?(?:on|for|in) (?:each|both|every) (?:needle|half|side)"
+)
 _FLAT = WordForm(r"\b(?:each|every) needle\b")
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 LAST = 8  # counts before, on which the corners may have been added
@@ -120,6 +131,28 @@ LAST = 8  # counts before, on which the corners may have been added
 _EACH_TIP = WordForm(
     rf"\b(?:pick up|lift|raise|make|m1)(?: and (?:k|knit))? ?(?P<n>\d|one|a)? ?(?:(?:{STS}|loops?|strand) )?(?:in|at|from|on) the (?P<corner>corner|gap|end)[^.]*?\brep(?:eat)?(?: from)? \*",
 )
+
+
+def _both_ends(text: str, more: str, counts: Sequence[_Values]) -> _Said:
+    """Compare what each needle has, with stitches picked up at both of its ends, with the counts before."""
+    added = _BOTH_ENDS.search(text)
+    told = None if added is None else _ON_EACH.search(text + more, added.end())
+    if added is None or told is None:
+        return None
+    gained = 2 * (int(added["n"]) if added["n"].isdigit() else 1)
+    stated, near = values(told["n"]), None
+    for count in counts[-LAST:]:
+        made, there = alike(tuple(n + gained for n in count), stated)
+        if made and made == there:
+            return None
+        if made and near is None and is_near(made, there, SLIGHT):
+            near = made
+    if near is None:
+        return None
+    return (
+        f"{gained // 2} at both ends make {by_size(near)} sts, not {by_size(stated)}",
+        added.start(),
+    )
 
 
 def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:

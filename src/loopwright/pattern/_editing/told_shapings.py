@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -27,12 +28,13 @@ _TALLY = WordForm(
     rf"(?<![\d.])(?P<n>\d+)(?: {STS})? after (?:the )?(?P<k>\d{{1,3}})(?:st|nd|rd|th)\b"
 )
 _EVERY = WordForm(
-    rf"\b(?:marker|m|pm)\b[^.;]{{0,30}}\b(?:after|every) (?:every |each )?(?P<n>{COUNT}) {STS}(?! (?:more|before))"
+    rf"\b(?:marker|m|pm)\b[^.;]{{0,30}}\b(?:after|every) (?:every |each |the )?(?P<n>{COUNT}) {STS}(?! (?:more|before))"
 )
 _PIECES = WordForm(
     rf"(?<![\d.])(?P<n>\d{{1,2}}) (?:equal )?(?:wedges|sections|parts|pieces|segments|panels) of (?P<m>{COUNT})(?=[.,;)]| {STS}| each)"
 )
 _COUNTED = WordForm(rf"(?<![\d.])(?P<n>{COUNT}) {STS}(?! (?:before|after|dec|inc|more|from))")
+_NTH = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b(?= ?(?:[\[(:,)\]]|sts?\b|stitch))")
 LEAST = 16  # stitches; fewer are parts
 PARTS = range(2, 17)  # parts that a round is marked in
 NEAR = 8  # stitches that a round may miss, and be meant for it all the same
@@ -111,7 +113,7 @@ def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
 
 def _marked(text: str, counts: Sequence[_Values]) -> _Said:
     """Compare a marker after every so many stitches with the stitches of the round."""
-    match = _EVERY.search(text)
+    match = _EVERY.search(_NTH.sub("  ", text))  # "after the 24th [28th] st"
     if match is None or not counts:
         return None
     each = values(match["n"])

@@ -48,6 +48,7 @@ LEAST = 10  # stitches of a turn
 
 def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find turns that lie off the middle of the stitches that a text speaks of."""
+    yield from _waiting(sentences)
     counts = _counts(sentences)
     turned = set[_Values]()  # stitches of earlier turns, of which nothing else tells
     first: tuple[Spoken, re.Match[str]] | None = None
@@ -100,6 +101,40 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _found(one, "sum", _sides(text, whole, counts, more))
 
 
+_WAITING = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} |of them |more )?(?:(?:are|is|still|now|left|will be) )*(?:waiting|unworked|unknitted|not (?:yet )?worked|remain\w*|(?:left )?(?:on|at|before) the (?:left|end|tip)|left over|to the left|beyond|past)"
+)
+
+
+def _waiting(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find what is said to wait behind the first row of a turn, and does not."""
+    first: re.Match[str] | None = None
+    told: tuple[Spoken, re.Match[str]] | None = None
+    for one in sentences:
+        row = _ROW.match(one.figures, one.start)
+        if row is not None:
+            whole = _in_all(first, row) if first is not None and told is not None else None
+            if first is not None and told is not None and whole is not None:
+                yield from _found(told[0], "sum", _not_waiting(whole, first, told[1]))
+            first, told = row, None
+        elif one.label is not None:
+            first = None
+        elif first is not None and (waits := _WAITING.search(one.figures)) is not None:
+            told = one, waits
+
+
+def _not_waiting(
+    whole: _Values, first: re.Match[str], told: re.Match[str]
+) -> tuple[str, int] | None:
+    """Compare what the first row of a turn leaves with what is said to wait behind it."""
+    worked, there, stated = alike(whole_numbers(first["n"]), whole, whole_numbers(told["n"]))
+    shaped = bool(first["slip"]) + 2 * bool(first["dec"]) + bool(first["tail"])
+    left = tuple(n - k - shaped for k, n in zip(worked, there, strict=True))
+    if left == stated or not is_near(left, stated, FAR):
+        return None
+    return f"this row leaves {by_size(left)} sts unworked, not {by_size(stated)}", told.start("n")
+
+
 def _found(one: Spoken, kind: str, said: tuple[str, int] | None) -> Iterator[Finding]:
     if said is not None:
         place = one.place_in_figures(said[1])
@@ -144,12 +179,12 @@ _MIDDLE = WordForm(
     rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between)\b|(?:plain|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
 )
 _LEFT_RIGHT = WordForm(
-    rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds|wrapped sts?|wrapped stitches|twin stitches) (?:(?:on|at) (?:the )?)?left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:(?:on|at) (?:the )?)?right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle|without wraps?))?",
+    rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds(?:['’]?e?s)?|wrapped sts?|wrapped stitches|twin stitches) (?:(?:on|at) (?:the )?)?left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:(?:on|at) (?:the )?)?right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle|without wraps?))?",
 )
 
 
 _IN_A_ROW = WordForm(
-    rf"(?P<a>{COUNT}) (?:ds|double st\w*|wrapped (?:sts?|stitches)|twin st\w*|turned st\w*),? (?:then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:ds|double|wrapped|twins?|turned)",
+    rf"(?P<a>{COUNT}) (?:ds|double st\w*|(?:wrapped|twin|turned)(?: (?:sts?|stitches|ones))?),? (?:and |then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:more |other |further )?(?:ds|double|wrapped|twins?|turned)",
 )
 
 

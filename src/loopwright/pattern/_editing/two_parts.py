@@ -18,6 +18,9 @@ _FIRST_LAST = WordForm(
     rf"\b{_PART}\b[^.;]{{0,40}}\blast (?P<a>{COUNT}) {STS}[^;]{{0,60}}\bfirst (?P<b>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b|"
     rf"\b{_PART}\b[^.;]{{0,40}}\bfirst (?P<a2>{COUNT}) {STS}[^;]{{0,60}}\blast (?P<b2>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b",
 )
+_ON_HOLD = WordForm(  # "Rib 26, put these sts on hold for the instep. The flap is on the last 26 sts"
+    rf"(?<![a-z])(?:rib|k|knit|work|patt)\.? ?(?:across |the |first |next )*(?P<a>{COUNT})(?: {STS})?(?: in [a-z ]+)?(?!\d)[,;. ](?:[^.\d]{{0,30}}[kp] ?\d)?[^\d]{{0,50}}\b(?:hold\w*|rest|instep|aside)\b[^\d]{{0,90}}\b(?:last|other|rem\w*\.?) (?P<b>{COUNT}) {STS}"
+)
 _OF_NEEDLES = WordForm(
     rf"\b(?P<a>{COUNT}) {STS} (?:of|on) needles? \d(?: and \d)?\b[^;]{{0,30}}\b(?P<b>{COUNT}) {STS} (?:of|on) needles? \d(?: and \d)? (?:rest|wait|are|stay)",
 )
@@ -33,7 +36,9 @@ _TOGETHER = WordForm(
 _HALVED = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})?[^\d.;]{{0,24}}[.;,]? ?(?:and )?(?:divide|split|arrange|distribute|share)[^.;]{{0,24}}\b(?:evenly|equally)\b[^.;]{{0,20}}(?:2 needles|needles 1 and 2|n ?1 and n ?2|2 circulars?|two needles|needle 1 and needle 2)",
 )
-_COUNTED = WordForm(rf"(?P<n>{COUNT}) {STS}")
+_COUNTED = WordForm(
+    rf"(?P<n>{COUNT}) {STS}|\b(?:cast(?:ing)? (?:on|up)|co) (?P<m>{COUNT})(?!\d| ?(?:more|extra|over))"
+)
 LEAST = 10  # stitches of a part
 NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all the same
 
@@ -41,11 +46,21 @@ NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all th
 def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find a heel and an instep that are nearly what there was before them, and not quite."""
     before: list[tuple[int, ...]] = []
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    for at, one in enumerate(sentences):
+        after = sentences[at + 1] if at + 1 < len(sentences) else None
         text = one.figures
         behind = next_on_line(one, after)
         both = f"{text} {behind.figures}" if behind is not None else text
-        match = _FIRST_LAST.search(both) or _THE_OTHER.search(both) or _OF_NEEDLES.search(both)
+        line = [
+            other.figures for other in sentences[at : at + 3] if other.line - one.line in (0, 1)
+        ]
+        more = " ".join(line)
+        match = (
+            _FIRST_LAST.search(both)
+            or _THE_OTHER.search(both)
+            or _OF_NEEDLES.search(both)
+            or _ON_HOLD.search(more)
+        )
         if match is not None and match.start() < len(text):
             found = match.groupdict()
             a, b = (values(found[name] or found[f"{name}2"]) if f"{name}2" in found else values(found[name]) for name in "ab")  # fmt: skip
@@ -75,7 +90,7 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             place = one.place_in_figures(halved.start())
             said = f"{by_size(values(halved['n']))} sts can't be divided into two halves"
             yield Finding(WARNING, "halves", said, place.line, place.column)
-        before += (values(told["n"]) for told in _COUNTED.finditer(text))
+        before += (values(told["n"] or told["m"]) for told in _COUNTED.finditer(text))
 
 
 def _rest(whole: tuple[int, ...], part: tuple[int, ...], before: Sequence[tuple[int, ...]]) -> str:

@@ -1,0 +1,85 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches knitted with waste yarn, against those picked up beside it later: as many below and above."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike, is_near, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
+
+__all__ = ["waste_yarn_counts"]
+
+_Values = tuple[int, ...]
+_WASTE = r"(?:waste|scrap|contrast\w*|spare|odd|smooth|other)(?: (?:coloured|colored))? (?:yarn|wool|thread|cotton)"
+_KNITTED = WordForm(
+    rf"(?<![a-z])(?:k|knit|work)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<n>{COUNT})(?: {STS})?,? (?:with|in|using|on ?to) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE}"
+    rf"|\b(?:with|using|in) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE},? (?:k|knit)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<m>{COUNT})"
+)
+_OPENED = WordForm(
+    rf"{_WASTE}|\b(?:opening|both sides|above|below|either side|each side of (?:it|the)|upper|lower|loops|legs?)\b"
+)
+_TAKES = WordForm(
+    r"\b(?:pick(?:ing)?|slip(?:ping)?|slid\w*|plac(?:e|ing)|put(?:ting)?|tak(?:e|ing)|catch\w*|unpick\w*|unravel\w*|remov\w*|undo\w*|free\w*|return\w*)\b"
+)
+_BESIDE = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:(?:live|lower|upper|heel|thumb|loops?|more|of the) )*(?:{STS} |loops |legs )?(?:(?:are|lie|is|from|on|of) )*(?:below|above|beneath|underneath|under|over|on each|on either|on both|on one|on to|onto|on (?:the )?(?:lower|upper|first|second|top|bottom|other|another)|at (?:each|either))"
+    rf"|\b(?:lower|upper) (?P<m>{COUNT}) (?:{STS}|loops)"
+    rf"|\b(?:below|above|under|over) (?:the |it\b|this |your ){{0,2}}(?:{_WASTE}|row|opening|gap)?[,:]? ?(?P<o>{COUNT}) (?:{STS}|loops)"
+)
+_AGAIN = WordForm(r"\b(?:with the (?:main|working|sock)|knit (?:them|these|it) again|over again)\b")
+NEAR = 6  # stitches by which two counts may differ, and be meant for one another
+ONE = 1  # a loop more or less lies above than below
+
+
+def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find as many stitches knitted with waste yarn as nowhere are picked up beside it."""
+    knitted: list[tuple[Spoken, _Values, int]] = []
+    beside: list[tuple[Spoken, _Values, int]] = []
+    counted = {values(match["n"]) for one in sentences for match in _STATED.finditer(one.figures)}
+    for one in sentences:
+        text = one.figures
+        if (match := _KNITTED.search(text)) is not None:
+            name = "n" if match["n"] else "m"
+            knitted.append((one, values(match[name]), match.start(name)))
+        elif knitted and _OPENED.search(text) and _TAKES.search(text) and not _AGAIN.search(text):
+            for match in _BESIDE.finditer(text):
+                name = next(name for name in "nmo" if match[name])
+                beside.append((one, values(match[name]), match.start(name)))
+    rows = [many for _, many, _ in knitted]
+    for one, many, at in beside:
+        if _fits(many, rows) or (near := _near(many, rows)) is None:
+            continue
+        there = next(row for row in knitted if row[1] == near)
+        said = (
+            f"{by_size(near)} sts were knitted with waste yarn, and {by_size(many)} lie beside it"
+        )
+        if tuple(2 * n for n in many) in counted:  # half of what is on the needles
+            one, at = there[0], there[2]
+        place = one.place_in_figures(at)
+        yield Finding(WARNING, "sum", said, place.line, place.column)
+        return
+
+
+_STATED = re.compile(
+    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d)", re.IGNORECASE
+)
+
+
+def _fits(many: _Values, rows: Sequence[_Values]) -> bool:
+    return any(
+        one and is_near(one, other, ONE) for one, other in (alike(many, row) for row in rows)
+    )
+
+
+def _near(many: _Values, rows: Sequence[_Values]) -> _Values | None:
+    """Return the row of waste yarn that is meant."""
+    for row in rows:
+        one, other = alike(many, row)
+        if one and is_near(one, other, NEAR):
+            return row
+    return None
