@@ -141,7 +141,7 @@ class FrontReader:
             names = sizes_in(named["names"])
             if len(names) > 1:
                 self._name_sizes(names)
-                self.habits.sign = sign_between(named["names"], len(names))
+                self.habits.sign = sign_between(named["names"], len(names)) or self.habits.sign
                 return "head"
         title = heading_in(line)
         if first and title is None and is_title(text, self.table):
@@ -225,7 +225,7 @@ class FrontReader:
             return "head"
         if head in ("size", "sizes", "sizing") and (names := sizes_in(rest)):
             self._name_sizes(names)
-            self.habits.sign = sign_between(rest, len(names))
+            self.habits.sign = sign_between(rest, len(names)) or self.habits.sign
             if re.fullmatch(r"[^()\[\]]*[(\[][^()\[\]]*[)\]]\.?|[\w /.'’-]+", rest):
                 return "head"
         elif head in ("to fit", "fits") and not self.sizes:
@@ -258,7 +258,7 @@ class FrontReader:
         if len(names) < 2:
             return False
         self._name_sizes(names)
-        self.habits.sign = sign_between(text, len(names))
+        self.habits.sign = sign_between(text, len(names)) or self.habits.sign
         return True
 
     def _abbreviations(self, rest: str) -> str:
@@ -301,7 +301,7 @@ class FrontReader:
             and len(names) > 1
         ):
             self._name_sizes(names)
-            self.habits.sign = sign_between(_FOR.sub("", text), len(names))
+            self.habits.sign = sign_between(_FOR.sub("", text), len(names)) or self.habits.sign
             rest = re.sub(r"^[^)\]]*[)\]]\s*", "", text)
             if rest:
                 self._keep(text)

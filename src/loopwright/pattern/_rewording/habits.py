@@ -182,6 +182,8 @@ def habits_of(text: str) -> Habits:
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]
         habits.sizes = 1 + cast_on[0].count(habits.sign)
+    elif (sizes := _sizes_in_brackets(text[:20_000])) > 1:
+        habits.sign, habits.sizes = _another_sign(text[:20_000], sizes), sizes
     for name, row in _panels(text[:20_000]).items():
         habits.told_once |= {name}
         habits.called |= {f"work {name}": row, f"work the {name}": row, f"working {name}": row}
@@ -239,6 +241,33 @@ _CAST_ON_BY_SIGN = re.compile(  # "cast on 48 / 64 sts"
     r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)*(?: (?:sts?|stitches)\b|(?=[.,;]|$))",
     re.IGNORECASE,
 )
+
+
+_CAST_ON_IN_BRACKETS = re.compile(  # "cast on 56 (64, 72) sts"
+    r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?[(\[](?P<more>\d+(?: ?, ?\d+)*)[)\]]", re.IGNORECASE
+)
+_ELSEWHERE = re.compile(  # "28-32-36 sts", "k16/18/20", where others stand in brackets
+    r"(?<![\d/–-])(?<!size )(?<!sizes )(?P<worked>(?:\b[kp]|\b(?:knit|purl|work|first|last|next|until|other|over) ))?(?P<all>\d+(?P<sign>[/-])\d+(?:(?P=sign)\d+)*)(?![\d/–-])(?P<counted> (?:sts?|stitch(?:es)?|rows|rnds|rounds|times)\b)?",
+    re.IGNORECASE,
+)
+
+
+def _sizes_in_brackets(text: str) -> int:
+    cast_on = _CAST_ON_IN_BRACKETS.search(text)
+    return 2 + cast_on["more"].count(",") if cast_on else 1
+
+
+def _another_sign(text: str, sizes: int) -> str:
+    """Return what stands between the numbers of sizes where it is not brackets; "" for nothing.
+
+    Two numbers with a dash are a range, and may be one with a stroke: three tell of sizes.
+    """
+    for found in _ELSEWHERE.finditer(text):
+        numbers = [int(one) for one in re.split("[/-]", found["all"])]
+        grows = numbers == sorted(numbers) and numbers[0] < numbers[-1]
+        if len(numbers) == sizes > 2 and grows and (found["worked"] or found["counted"]):
+            return found["sign"]
+    return ""
 
 
 _PANEL_WIDTH = re.compile(
