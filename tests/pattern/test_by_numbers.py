@@ -274,6 +274,8 @@ ASIDE = (
 )  # fmt: skip
 TAKEN_UP = (
     "Place the 13 (15) held sts back on the needles. Join yarn; k13 (15), pick up and k 3 sts across the gap. 16 (18) sts",
+    "Thumb: Transfer the 13 (15) sts to two dpns, join yarn, k13 (15), pick up and k 2 sts before and 1 st after the corner. 16 (18) sts.",
+    "Thumb: Place the thumb sts on three dpns. Pick up 1 st each side of the gap and 1 in it. 16 (18) sts.",
     "Thumb: Put the 13 (15) sts from the waste yarn on three needles. Rejoin the yarn, knit them, and pick up 3 sts along the cast-on edge: 16 (18) sts. Join into a ring.",
     "THUMB\nReturn 13 (15) thumb sts to needles. With RS facing, attach yarn, PU 1 st before, 1 st in and 1 st after the cast-on st, k to end. 16 (18) sts.",
     "Slip the sts from the holder to 2 needles; with a third needle and new yarn, pick up and knit 3 sts at the gap, then k13 (15). 16 (18) sts on three needles.",
@@ -345,3 +347,43 @@ def test_a_count_that_shaping_never_reaches_is_noticed() -> None:
     said = "Keep alternating dec rounds and plain rounds. Stop at 33 (36) sts."
     found = review(TOE + said).of("count")
     assert [one.sizes for one in found] == [("S",)]
+
+
+FLAT_THUMB = """\
+Sizes: S (L)
+CO 38 (44) sts.
+Row 1 (RS): Knit.
+Row 2: Purl.
+Next row: K14 (16), slide the next 10 (12) sts onto a holder for the thumb, cast on 2 sts, knit to end. 30 (34) sts.
+Purl 1 row.
+Bind off.
+Thumb
+"""
+FLAT_TAKEN_UP = (
+    "With RS facing, pick up and knit 1 st in the edge beside the holder, knit the 10 (12) sts from the holder, pick up and knit 1 st on the other side. 12 (14) sts.",
+    "With right side facing, knit up 1 st from the cast-on edge, knit the 10 (12) held sts, knit up 1 st. 12 (14) sts.",
+    "RS facing, pick up and knit 1 stitch, knit across the 10 (12) thumb stitches, pick up and knit 1 stitch: 12 (14) stitches.",
+    "Rejoin yarn with RS facing. Pick up 1 st from the base, k10 (12) from holder, pick up 1 st from the base. 12 (14) sts.",
+)  # fmt: skip
+
+
+@together("said", FLAT_TAKEN_UP)
+def test_a_thumb_is_taken_up_in_rows(said: str) -> None:
+    text = f"{FLAT_THUMB}{said}\nPurl 1 row.\nBind off."
+    reading = read_closely(text, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-2].after == (12, 14)
+    assert not any(one.kind in ("count", "held") for one in review(text).findings)
+
+
+@together("said", FLAT_TAKEN_UP)
+def test_a_total_that_a_thumb_does_not_make_is_noticed(said: str) -> None:
+    text = f"{FLAT_THUMB}{said.replace('12 (14) st', '13 (15) st')}\nPurl 1 row.\nBind off."
+    assert any(one.kind in ("count", "sum") and one.line == 9 for one in review(text).findings)
+
+
+def test_stitches_of_sizes_with_their_verb_again() -> None:
+    text = "Size: small / large\nCO 42 / 48 sts. Join in the round.\nRnd 1: k13 / k15, p29 / p33.\n"
+    reading = read_closely(text, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (42, 48)

@@ -9,13 +9,15 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of, stated_in
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern._words import figure
-from loopwright.pattern.values import UntilCount
+from loopwright.pattern._words import NUMBER_WORDS, figure
+from loopwright.pattern.values import UntilCount, as_many
 
 __all__: list[str] = []
 
@@ -175,6 +177,64 @@ def _sections_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if scribe.place is not None:
         scribe.context.told_again.add(scribe.place.line)
     return list(found)
+
+
+_MANY = rf"(?:\d+|{'|'.join(NUMBER_WORDS)})"
+_SECTION = r"(?P<name>(?:section|part|stage) (?:[a-h]|\d|one|two|three|four|five|six)\b)"
+_SO_OFTEN = rf"(?P<often>,? (?:(?:once|twice|{_MANY} times|a total of {_MANY} times|{{N}} times)(?: more| in all| in total| altogether)?|(?:again|once again)))?"
+
+
+@rule(
+    rf"(?:(?:now|then|next|and) )*(?:work|repeat|rep|knit|do)(?: through)? (?:(?:the|all|its|both|same) )*(?:(?P<many>{_MANY}) )?(?:(?:rows|rounds|rnds) )?(?:of |in )?(?:the )?{_SECTION}{_SO_OFTEN}(?P<but>,? but .*)?"
+)
+@rule(
+    rf"(?:(?:now|then|next|and) )*(?:go back|return) to (?:the )?{_SECTION},? (?:and )?(?:work|repeat|rep|knit|do) (?:(?:the|all|its|both|same) )*(?:(?P<many>{_MANY}) )?(?:of its )?(?:rows|rounds|rnds|it){_SO_OFTEN}"
+)
+def _lettered_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the eight rows of Section B", "repeat the two rows of Section A 40 times"."""
+    name, often = said["name"].lower(), times_in(said["often"] or "") or 1
+    told = [rows for title, (rows, _) in scribe.context.sections.items() if title.startswith(name)]
+    rows = told[-1] if told else {}
+    last = max(rows, default=0)
+    if set(rows) != set(range(1, last + 1)) or not last:
+        return None
+    many = number_of(said["many"] or "")
+    if said.groupdict().get("but"):
+        return _but_so_often(scribe, rows, said["but"])
+    if not many:  # all of it, with what was repeated there
+        steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
+        again = [one for one in steps if isinstance(one, st.Row | st.Round | st.RepeatRounds)]
+        if len(again) != len(steps) or not isinstance(often, int) or often > MOST:
+            return None
+        return [*(attrs.evolve(one, count=None, at=scribe.place) for one in again * often)]
+    if many > last:
+        if many % last or often != 1:
+            return None
+        many, often = last, many // last
+    body = tuple(
+        attrs.evolve(rows[number], count=None, at=scribe.place) for number in range(1, many + 1)
+    )
+    return list(body) if often == 1 else [st.RepeatRounds(body, often, at=scribe.place)]
+
+
+def _but_so_often(
+    scribe: Scribe, rows: dict[int, st.Round | st.Row], said: str
+) -> list[Says] | None:
+    """Read "…, but repeat the two rows only 5 times": in all, or besides, as the count says."""
+    often, live = times_in(said), scribe.now()
+    stated = scribe.stated or stated_in(MappedText.of(scribe.following)).count
+    if not isinstance(often, int) or stated is None or not live.sure:
+        return None
+    body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows.values())
+    for times in (often, often + 1):
+        steps = (st.RepeatRounds(body, times, at=scribe.place),)
+        ends = [live.trial(steps, size).tally.count for size in range(len(live.tallies))]
+        if ends == [*as_many(stated, live.count)]:
+            return list(steps)
+    return None
+
+
+MOST = 40  # times that a whole section is worked again
 
 
 @rule(

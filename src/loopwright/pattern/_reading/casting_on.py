@@ -8,7 +8,8 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, numbers_of_sizes
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
@@ -216,6 +217,38 @@ def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     free = live.is_free
     return _arranged(said[0], live.count) if free and not live.behind else []
+
+
+@rule(
+    r"(?:slip|sl|slide|move|transfer|put|place|divide|split|arrange|distribute|spread|shift)\b[^;:]*\b(?:needles?|circulars?|tips?|cables?)\b[^;:]*"
+)
+def _halved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip half the sts to each circular needle [24 sts per needle] and join"."""
+    live, words = scribe.now(), said[0]
+    counts = [tally.count for tally in live.tallies]
+    whole = live.is_free and not live.is_within and all(n and n % 2 == 0 for n in counts)
+    if not whole or _NOT_HALVED.search(words):
+        return None
+    halves = tuple(n // 2 for n in counts)
+    told = [
+        numbers_of_sizes(one, len(counts)) for one in re.findall(COUNT, _COUNTED.sub("", words))
+    ]
+    if any(n != halves for n in told) or not (_HALF.search(words) or (told and _TWO.search(words))):
+        return None
+    half = sized(halves)
+    joins = re.search(r"\bjoin", words, re.IGNORECASE) and not live.in_rounds
+    scribe.context.course = "RND" if joins else scribe.context.course
+    return [*([st.Join()] if joins else []), st.Arrange((half, half))]
+
+
+_HALF = WordForm(r"\bhalf\b")
+_TWO = WordForm(r"\b(?:other|second|2nd|each|per|both|two)\b")
+_COUNTED = re.compile(
+    r"\b(?:two|2) (?:\w+ )?(?:needles|circulars|tips)\b|\bneedles? \d\b", re.IGNORECASE
+)
+_NOT_HALVED = WordForm(
+    r"\b(?:heel|instep|sole|hold|holder|held|waste|turn|worked|knit|purl|back to|left needle|right needle|left[- ]hand|cast|graft|one|single|[a-d])\b|\b(?:three|four|five|3|4|5) (?:\w+ )?(?:needles|dpns)\b|\b[kp]\d"
+)
 
 
 _ON_NEEDLE = re.compile(

@@ -98,7 +98,7 @@ def gusset_round(live: Live, text: str) -> tuple[str, Count, bool] | None:
         None where the numbers are not those on the needles, or do not make the total.
     """
     held = live.held()
-    if len(held) != 1 or live.in_rounds or not live.tallies:
+    if len(held) != 1 or live.in_rounds or not any(tally.count for tally in live.tallies):
         return None
     sizes = len(live.tallies)
     heel = _all(as_many(live.count, live.count), sizes)

@@ -83,6 +83,22 @@ def _compared(scribe: Scribe, words: str, stated: Count) -> None:
         scribe.claim("other", stated, sized(known))
 
 
+@rule(
+    r"(?:(?P<how>k|p)(?:nit|url)?|work) ?(?:back |across |over )*(?:(?:the )?(?:first |other )?half (?:of )?(?:the |these )?(?:heel |rem\w* )?{STS}|(?:(?P<n>{N}) (?:{STS} )?)?(?:back )?to (?:the )?(?:middle|cent(?:er|re))(?: of (?:the )?(?:heel|row|needle|these {STS}))?)(?:,? [(]?(?P<n2>{N}) {STS}[)]?)?"
+)
+def _to_the_middle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit back to the middle of the heel (8 sts)", where a row of even many begins."""
+    live = scribe.now()
+    counts = [tally.count for tally in live.tallies]
+    begun = any(tally.behind and tally.ahead for tally in live.tallies)
+    if not live.sure or live.in_rounds or begun or not counts or any(n % 2 for n in counts):
+        return None
+    half, told = sized([n // 2 for n in counts]), said["n"] or said["n2"]
+    scribe.ignored = scribe.ignored or scribe.stated == half
+    stitch = "p" if (said["how"] or "").lower() == "p" else "k"
+    return [st.Part((Run(stitch, count_in(told) if told else half),))]
+
+
 _FIRST_NEEDLES = r"(?P<which>needles? 1(?: and (?:needle )?2)?|(?:first|1st)(?: and (?:the )?(?:second|2nd))? needles?|first two needles)"
 
 

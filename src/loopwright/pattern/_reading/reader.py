@@ -298,7 +298,8 @@ class _Reader:
             as_it_stands |= short.only_if_unread or short.is_met(scribe.now())
         if short and not as_it_stands:
             back()
-            kind = self._tried(line, _in_place_of(tidy, short.said), following)
+            lead = tidy.text[: self.front.run_in]  # a title before it, "Thumb:"
+            kind = self._tried(line, _in_place_of(tidy, lead + short.said), following)
             kind = kind if short.is_met(scribe.now()) else ""
             scribe.loose = scribe.loose or bool(kind)
         if kind:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
@@ -24,13 +25,19 @@ _GAP = re.compile(
     re.IGNORECASE,
 )
 _THUMB = WordForm(r"\b(?:thumb|gusset|between (?:the |these )?(?:two )?(?:markers|them))\b")
-_TAKES_UP = WordForm(r"\b(?:held|holder|waste|thumb|resting|waiting|pin)\b")
+_TAKES_UP = WordForm(
+    r"\b(?:held|holder|waste|thumb|resting|waiting|pin)\b"
+    r"|\b(?:return|replace|put|place|slip|transfer|move)\b[^.;]*\b(?:sts|stitches)\b[^.;]*\b(?:needles?|dpns)\b"
+)
 _PICKS = re.compile(
-    rf"\b(?:pick(?:ing)?(?:ed)? up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)", re.IGNORECASE
+    rf"\b(?:pick(?:ing)?(?:ed)? up|knit up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)",
+    re.IGNORECASE,
 )
 _MORE = re.compile(
-    rf"(?:,| and| plus) ({COUNT}) (?:sts? )?(?:in|at|before|after|from|on)\b", re.IGNORECASE
+    rf"(?:,| and| plus) ({COUNT}) (?:more |extra )?(?:sts? )?(?:in|at|before|after|from|on)\b",
+    re.IGNORECASE,
 )
+_BOTH = WordForm(r"\b(?:each|both|either) (?:sides?|ends?|corners?)\b")
 _SHAPES = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|inc\w*|dec\w*|rep|repeat|bind off|until)\b|\brounds? \d"
 )
@@ -91,23 +98,52 @@ def thumb_taken_up(live: Live, text: str) -> tuple[str, Numbers] | None:
         return None
     sizes = len(live.tallies)
     waits = as_many(next(iter(held.values())), sized(range(sizes)))
-    pick = _PICKS.search(text)
-    if pick is None:
+    told, resting = _told(text, sizes), tuple(int(n) for n in waits)
+    ways = [(picked, _sums(resting, picked)) for picked in _picked(text, sizes)]
+    known = next(((picked, whole, whole) for picked, whole in ways if whole in told), None)
+    if known is None and resting in told and ways:  # the total alone is another
+        ends = [n for n in told if _is_near(n, ways[0][1]) and _is_more(n, resting)]
+        known = (*ways[0], ends[-1]) if ends else None
+    if known is None:
         return None
-    picked = (0,) * sizes
-    for said in (pick["n"], *(more[1] for more in _MORE.finditer(text, pick.end()))):
-        many = numbers_of_sizes(said, sizes)
-        if many is None:
-            return None
-        picked = tuple(a + b for a, b in zip(picked, many, strict=True))
-    whole = tuple(int(a) + b for a, b in zip(waits, picked, strict=True))
-    if whole not in _told(text, sizes):
-        return None
-    resting, new = sized([int(n) for n in waits]), sized(picked)
+    picked, whole, stated = known
+    back, new = sized(resting), sized(picked)
     return (
-        f"Place the {resting} held sts back on the needles. Join yarn; k{resting}, pick up and k {new} sts across the gap. {sized(whole)} sts",
+        f"Place the {back} held sts back on the needles. Join yarn; k{back}, pick up and k {new} sts across the gap. {sized(stated)} sts",
         whole,
     )
+
+
+def _sums(one: Numbers, other: Numbers) -> Numbers:
+    return tuple(a + b for a, b in zip(one, other, strict=True))
+
+
+def _is_near(one: Numbers, other: Numbers) -> bool:
+    return all(abs(a - b) <= MOST for a, b in zip(one, other, strict=True))
+
+
+def _is_more(one: Numbers, other: Numbers) -> bool:
+    return all(a > b for a, b in zip(one, other, strict=True))
+
+
+MOST = 4  # stitches by which a total may miss, and be meant for it all the same
+
+
+def _picked(text: str, sizes: int) -> Iterator[Numbers]:
+    """Yield how many stitches a line may pick up: in one place, or once and once more."""
+    picks = list(_PICKS.finditer(text))
+    said = [(pick["n"], pick) for pick in picks]
+    said += [(more[1], more) for pick in picks[-1:] for more in _MORE.finditer(text, pick.end())]
+    many = [numbers_of_sizes(one, sizes) for one, _ in said]
+    if not many or None in many:
+        return
+    once = [
+        tuple(2 * n for n in each) if _BOTH.search(text[at.end() : at.end() + 32]) else each
+        for each, (_, at) in zip(many, said, strict=True)
+        if each
+    ]
+    for parts in ([each for each in many if each], once):
+        yield tuple(sum(each) for each in zip(*parts, strict=True))
 
 
 def _told(text: str, sizes: int) -> list[Numbers]:

@@ -17,6 +17,9 @@ _BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
     "-": re.compile(rf"(?<![\d.–-]){_ONE}(?: ?[-–] ?{_ONE})+(?![\d–-])"),
 }
 _SIGNS = {"/": re.compile(" ?/ ?"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
+_VERB_AGAIN = re.compile(  # "k13 / k15"
+    r"\b(?P<verb>[kp](?:nit|url)?) ?\d+(?: ?/ ?(?P=verb) ?\d+)+\b", re.IGNORECASE
+)
 _LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size) ?$", re.IGNORECASE)
 _HOW_MANY = re.compile(
     r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)", re.IGNORECASE
@@ -30,6 +33,9 @@ def by_sign(said: MappedText, sizes: int, sign: str, *, rising: bool = False) ->
     """
     if sizes < 2 or not sign or sign not in said.text.replace("–", "-"):
         return said
+
+    if sign == "/":
+        said = said.sub(_VERB_AGAIN, lambda m: m["verb"] + "/".join(re.findall(r"\d+", m[0])))
 
     def bracketed(match: re.Match[str]) -> str:
         first, *more = _SIGNS[sign].split(match[0])

@@ -59,6 +59,9 @@ _TABLE = Rewordings(
         (r"\bmake (?:1|one) (?:st |stitch )?(?:leaning )?(l|r)(?:eft|ight)\b(?! lean)", _unless_explained(r"m1\1")),
         (r"(?:(?<=[,:*(\[] )|(?<=[*(\[]))make (?:1|one)(?: st| stitch)?(?=, |[)\]*])", _unless_explained("m1")),
         (r"\bw (?:&|\+|and) t\b", "w&t"),
+        (r"\b(k|p)(?P<n>\d+)-(?:tbl|b)\b", r"\1\g<n> tbl"),
+        (r"\b(k|p)[- ]?tbl ?(?P<n>\d+)\b", r"\1\g<n> tbl"),
+        (r"\b(k|p)-tbl\b(?! ?(?:\d|=|:|–|—))", r"\g<1>1 tbl"),
         (r"\b(?:puk|pu ?(?:&|and) ?k(?:nit)?|pick up knitwise)\b(?= ?(?:the )?\d)", "pick up and knit"),
         (r"\bbtwn\b\.?", "between"),
         # how far

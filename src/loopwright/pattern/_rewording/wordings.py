@@ -329,7 +329,7 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?:to|across|first|the)\b|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?-i:[a-z])|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row",
     re.IGNORECASE,
 )
 
