@@ -53,7 +53,7 @@ SLIPS = {
         "a repeat ends here, and none began: put * where it begins",
     ),
     "nothing to repeat": (
-        ROUND + "Round 1: *K2, p2; repeat to end.\n" + END, "*K2", "K2",
+        ROUND + "Round 1: *K2, p2; repeat to end.\nRound 2: *K1, p1; repeat to end.\n" + END, "*K2", "K2",
         "what is to be repeated? put * before it",
     ),
     "an open bracket": (

@@ -17,6 +17,22 @@ SHUT = "Next round: *K2tog; rep from * to end. 20 sts.\nBreak yarn, thread throu
 
 # What is right, what is changed into what, and what is said of it then.
 RIGHT = {
+    "even rounds told for themselves": (
+        ROUND + "\nBody\nAll even rounds: Knit.\nRound 1: *K3, p1; rep from * to end.\nRound 3: *P1, k3; rep from * to end.\nRound 5: *K1, p3; rep from * to end.\nNext round: Knit.\n" + SHUT,
+        "Round 5", "Round 7", "expected number 5, found 7",
+    ),
+    "plain rounds told for themselves": (
+        ROUND + "\nBody\nRounds 2 and 4 are knit plain.\nRound 1: *K3, p1; rep from * to end.\nRound 3: *P1, k3; rep from * to end.\nRound 5: *K1, p3; rep from * to end.\nNext round: Knit.\n" + SHUT,
+        "Round 5", "Round 7", "expected number 5, found 7",
+    ),
+    "these rounds have no numbers": (
+        ROUND + "Round 2: *K3, p1; rep from * to end.\nRound 3: Knit.\nRound 4: Purl.\nRound 5: Knit.\nNext round: *P1, k3; rep from * to end.\nNext round: *K1, p3; rep from * to end.\nNext round: Knit.\nRepeat these 3 rounds 4 times more.\n" + SHUT,
+        "Next round: *P1, k3; rep from * to end.\nNext round: *K1, p3; rep from * to end.\nNext round: Knit.\n", "", "3 rows are spoken of; 5 are numbered here",
+    ),
+    "rounds called rd on lines without a stop": (
+        "Cast on 36 sts. Join in the round.\nRd 1: (K2, p1) 12 times - 36 sts\nRd 2: Knit\nRd 3: (K1, p2) 12 times - 36 sts\nRd 4: Knit\nRd 5: (P1, k2) 12 times - 36 sts\nRd 6: Knit\nRd 7: (P2, k1) 12 times - 36 sts\nRd 8: Knit\nRd 9: (K2, p1) 12 times - 36 sts\nRd 10: Knit\n" + SHUT.replace("20", "18"),
+        "Rd 5: (P1", "Rd 6: (P1", "expected number 5, found 6",
+    ),
     "joined twice": (
         "Stitch pattern\nRnd 1: Knit.\n\nCuff\nCast on 40 sts and join. Join in the rnd.\nKnit 4 rounds.\n" + SHUT,
         "20 sts", "21 sts", "states 21 sts; working it leaves 20",

@@ -43,6 +43,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find rows told by other rows that these can't be."""
     section: int | None = None
     rows, alone = _Rows(), True  # no rows without a number stand in the section
+    behind = False  # rows without a number were told behind the last that has one
     runs: list[_Rows] = []
     titles: dict[str, set[int]] = {}
     for one in sentences:
@@ -53,7 +54,9 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if label is not None and label.course and label.numbers and label.numbers[0] == 1:
             rows = {}
             runs.append(rows)
-        message, offset = _said(one, rows, titles)
+        numbered = label is not None and label.course and label.numbers
+        behind = not numbered and (behind or _tells_row(one))
+        message, offset = _said(one, rows, titles, behind)
         if not message and alone and rows and label is None:
             message, offset = _too_many(one, rows) or ("", 0)
         alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
@@ -72,7 +75,18 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _NAMES = re.compile(r"\br(?:ows?|nds?|ounds?)?\b|\br ?\d", re.IGNORECASE)
 
 
-def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, int]:
+def _tells_row(one: Spoken) -> bool:
+    """Tell whether a sentence is a row without a number, or tells one by the way."""
+    if one.label is not None:
+        return bool(one.label.course) and not one.label.numbers and not one.label.which
+    return _WORKS.search(one.text) is not None and not _GOES_ON.match(one.text)
+
+
+_WORKS = re.compile(r"\b(?:k|p|knit|purl|ssk|yo)\b|\b[kp]\d", re.IGNORECASE)
+_GOES_ON = re.compile(r"(?:now |then )?(?:rep|cont|these|work (?:these|the last))", re.IGNORECASE)
+
+
+def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]], behind: bool) -> tuple[str, int]:
     """Return what is wrong with the rows that a sentence names, and where."""
     if _NAMES.search(one.text, one.start) is None:
         return "", 0
@@ -86,7 +100,7 @@ def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, i
     for look in (_other_side, _times_over, _whole):
         if said := look(one, rows):
             return said
-    return _of_other(one, titles) or _too_few(one, rows) or ("", 0)
+    return _of_other(one, titles) or (not behind and _too_few(one, rows)) or ("", 0)
 
 
 def _worded(one: Spoken) -> str:

@@ -23,6 +23,7 @@ _PAIRS = {"(": ")", "[": "]"}
 def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find ``rep from *`` where there is no star to repeat from, and brackets left open."""
     opened = 0  # stars of earlier lines from which nothing was repeated there
+    starred = any("*" in one.text and _ROUND_AGAIN.search(one.text) for one in sentences)
     for line in by_line(sentences):
         whole = " ".join(one.text for one in line)
         bare = _FROM.sub(" ", whole)
@@ -36,16 +37,19 @@ def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield _finding(one, sign.start(), "there is no * before this to repeat from")
             continue
         for one in line:
-            if said := _unopened(one) or _unclosed(one):
+            if said := _unopened(one, starred) or _unclosed(one):
                 yield _finding(one, said[1], said[0])
 
 
-def _unopened(one: Spoken) -> tuple[str, int] | None:
-    """Say that a repeat ends, or is asked for, where none began."""
+def _unopened(one: Spoken, starred: bool) -> tuple[str, int] | None:
+    """Say that a repeat ends, or is asked for, where none began.
+
+    Where no row has a star before "repeat to end", the whole row is repeated.
+    """
     if not _WORK.search(one.text):
         return None
     if "*" not in one.text and "[" not in one.text and "(" not in one.text[one.start :]:
-        again = _ROUND_AGAIN.search(one.text)
+        again = _ROUND_AGAIN.search(one.text) if starred else None
         return ("what is to be repeated? put * before it", again.start()) if again else None
     bare = _FROM.sub(lambda match: " " * len(match[0]), one.text)
     if bare.count("*") == 1 and (end := _CLOSING.search(bare)) is not None:

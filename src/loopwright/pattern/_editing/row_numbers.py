@@ -30,6 +30,12 @@ _SEVERAL = WordForm(
 )
 
 
+_TOLD_PLAIN = WordForm(  # "rounds 2, 4 and 6 are knit plain"
+    rf"\b{_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)+) (?:are |is )?(?:all )?(?:worked )?(?:knit|knitted|plain|purl|purled|even)\b"
+)
+_SOME_ROWS = WordForm(
+    r"\b(?:work|knit|purl|k|p) (?P<many>\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b"
+)
 _PLAIN_ROWS = re.compile(
     rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b|(?:[a-z][^:.;\d]*: ?)?(?:\d{{1,2}}|two|three|four) {_ROWS}\b",
     re.IGNORECASE,
@@ -63,13 +69,15 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     seen, run, last, again = set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
     others = False
+    apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
-            yield from _in_order(run)
-            section, seen, run, before = one.section, set(), [], []
+            yield from _in_order(run, apart)
+            section, seen, run, before, apart = one.section, set(), [], [], set()
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
+        apart |= _told_apart(one, last)
         if label is None and _FIRST_BEGINS.search(one.text):
             begun = one.section  # "With the main colour only, rnd 1: …"
         said, line = (
@@ -82,7 +90,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if _TALLY.fullmatch(one.text, one.start):
                 continue  # what a row leaves, and no row of its own
             if label.numbers[0] == 1:
-                yield from _in_order(run)
+                yield from _in_order(run, apart)
                 run = []
             elif (
                 not seen
@@ -100,12 +108,12 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _as_many(one)
             yield from _as_itself(one)
         elif label is None and _AGAIN.match(one.text):
-            yield from _in_order(run)
+            yield from _in_order(run, apart)
             run, again = [], True  # how many rows these were, the numbers behind them tell
         if seen:
             yield from _there(one, seen)
             if not plain:
-                yield from _these(one, run or before)
+                yield from _these(one, run or before, apart)
         plain = (
             bool(_PLAIN_ROWS.match(one.text) or _IN_PROSE.match(one.text))
             if label is None
@@ -113,7 +121,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         )
         if run:
             before = run
-    yield from _in_order(run)
+    yield from _in_order(run, apart)
 
 
 _OF_SECTION = WordForm(
@@ -164,8 +172,23 @@ def _nowhere(sentences: list[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
-def _in_order(run: list[Spoken]) -> Iterator[Finding]:
+def _told_apart(one: Spoken, last: int) -> set[int]:
+    """Return the rows that a sentence tells of all together, beside those that stand in order."""
+    if one.label is None and (some := _SOME_ROWS.search(one.text)):  # "work 3 rows", behind row 1
+        return set(range(last + 1, last + 1 + number_of(some["many"]))) if last else set()
+    if one.label is not None and not one.label.numbers:
+        first = {"even": 2, "odd": 1}.get(one.label.which)
+        return set(range(first, MOST, 2)) if first else set()
+    match = _TOLD_PLAIN.search(one.text) if one.label is None else None
+    return {int(number) for number in re.findall(r"\d+", match["list"])} if match else set()
+
+
+MOST = 200  # rows of a pattern
+
+
+def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
     """Find what is out of order in rows that are numbered one after another."""
+    elsewhere = apart - {n for one in run if one.label for n in one.label.numbers}
     if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return
     firsts = [one.label.numbers[0] for one in run if one.label]
@@ -174,8 +197,11 @@ def _in_order(run: list[Spoken]) -> Iterator[Finding]:
         assert one.label is not None
         first, after = firsts[at], firsts[at + 1] if at + 1 < len(run) else 0
         expected = first if at else first - (first == after > 1)
-        if at and (first in seen or first - 1 not in seen):
-            expected = next(n for n in range(min(seen), max(*seen, first) + 2) if n not in seen)
+        if at and elsewhere and first not in seen:
+            expected = next(n for n in range(max(seen) + 1, 2 * MOST) if n not in elsewhere)
+        elif at and (first in seen or first - 1 not in seen):
+            known = seen | elsewhere
+            expected = next(n for n in range(min(seen), max(*known, first) + 2) if n not in known)
         if first == expected:
             seen.update(one.label.numbers)
             continue
@@ -266,7 +292,7 @@ _TOLD = re.compile(
 )
 
 
-def _these(one: Spoken, run: list[Spoken]) -> Iterator[Finding]:
+def _these(one: Spoken, run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
     """Find "repeat these 4 rows" behind fewer rows than that."""
     match = _THESE.search(one.text, one.start)
     if (
@@ -277,7 +303,8 @@ def _these(one: Spoken, run: list[Spoken]) -> Iterator[Finding]:
     ):
         return
     many = number_of(match["many"])
-    there = sum(len(row.label.numbers) for row in run if row.label)
+    numbers = [n for row in run if row.label for n in row.label.numbers]
+    there = len(numbers) + len({n for n in apart if n <= max(numbers, default=0) + 1} - {*numbers})
     first = run[0].label.numbers[:1] if run and run[0].label else ()
     if first == (1,) and there < many and run[0].section == one.section:
         place = one.place(match.start())

@@ -19,7 +19,7 @@ from loopwright.pattern._rewording.tables import Means, Rewordings
 
 __all__ = ["OneHand", "in_one_hand"]
 
-_CRS = r"(?:rounds?|rnds?|rows?)"
+_CRS = r"(?:rounds?|rnds?|rds?|rows?)"
 _SIDE = r"(?:RS|WS|right side|wrong side)"
 _N = r"\d+(?:\.\d+)?[½¼¾]?"
 _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
