@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - a row stands on one line, long as it may be
 """Crossings in words: read, defined in the text, written, derived, and found where they are wrong.
 
 Names as they are common practice: C4F and C4B (held in front, in back), T3B (two over one purl),
@@ -189,3 +190,28 @@ def test_untwisted_is_another_fabric_and_where_is_said() -> None:
 def test_twists_are_one_a_stitch(twist: str) -> None:
     with pytest.raises(StitchDefinitionError, match="one a stitch"):
         crossing("t2f", 1, 1, "left", twist=twist)
+
+
+ROUNDS = "Cast on 30 sts. Join in the round.\nRnds 1-2: *K4, p1; rep from * to end.\n{}\nRnd 4: *K4, p1; rep from * to end.\n"
+
+
+@together(
+    "told",
+    [
+        "C4L (cable four, left): move 2 sts to your cable needle, let it hang at the front of the work, k2, k the 2 sts from the cable needle.\nRnd 3: *C4L, p1; rep from * to end.",
+        "Rnd 3: *Cross 4, p1; rep from * to end. (Cross 4: slip two sts to a spare needle held in front, k2, then k those two from the spare needle.)",
+        "Rnd 3: [c4l, p1] rep to end.\nWhere c4l = 2 sts to cn, hold in front; k2; k2 from cn.",
+        "3rd round: * Slip next 2 sts. on to a spare needle and leave at front, k.2, then k.2 from spare needle, p.1; repeat from * to end.",
+        "Rnd 3: *cable 4 (place 2 sts on cn in front, k2, k2 from cn), p1, repeat from * to end.",
+    ],
+)  # fmt: skip
+def test_a_crossing_is_told_anywhere(told: str) -> None:
+    """Below the rows that use it, in brackets behind its name, or in the row itself."""
+    text = ROUNDS.format(told)
+    assert keys_in(read(text)).count("2/2lc") == 1
+    assert [one for one in review(text).findings if one.severity == "error"] == []
+
+
+def test_a_row_that_begins_with_a_crossing_explains_none() -> None:
+    row = "Cable rnd: slip 2 sts to cn and hold in front, k2, k2 from cn, p1; rep to end. (30 sts)"
+    assert "2/2lc" in keys_in(read(ROUNDS.format(row)))

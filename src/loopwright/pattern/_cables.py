@@ -27,18 +27,18 @@ __all__ = [
 
 _NUMBERS = {word: number for number, word in enumerate(NUMBER_WORDS, start=1)}
 _N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
-_STS = r"(?:\s*(?:knit|purl|purled|knitted))?(?:\s*(?:sts?|stitches|stitch))?"
-_CN = r"(?:(?:the\s+|a\s+)?(?:same\s+)?(?P<{0}>first|second|1st|2nd|front|back)?\s*(?:cn|cable\s+needle)(?P<{0}2>\s*[12ab])?\b)"
-_ABOUT = re.compile(r"\bcn\b|cable needle", re.IGNORECASE)
+_STS = r"(?:\s*(?:knit|purl|purled|knitted))?(?:\s*(?:sts?\b\.?|stitches|stitch))?"
+_CN = r"(?:(?:(?:the|an?|your|this|that)\s+)?(?:same\s+|extra\s+|short\s+)?(?P<{0}>first|second|1st|2nd|front|back)?\s*(?:cn|c\.n\.|cable\s+(?:needle|pin)|spare\s+(?:needle|dpn))(?P<{0}2>\s*[12ab])?(?![a-z0-9]))"
+_ABOUT = re.compile(r"\bcn\b|\bc\.n\.|cable (?:needle|pin)|spare (?:needle|dpn)", re.IGNORECASE)
 _STEP = re.compile(
     "|".join(
         (
             rf"(?P<back>(?:slip|sl|place|put|return|move)\s+(?:the\s+)?(?:last\s+|left-?most\s+|other\s+|cent(?:re|er)\s+|middle\s+)?(?P<nback>{_N})?{_STS}(?:\s+from\s+{_CN.format('fromcn')})?\s+(?:back\s+)?(?:on)?to\s+(?:the\s+)?left(?:-hand)?(?:\s+needle)?)",
-            rf"(?P<slip>(?:slip|sl|place|put|take)\s+(?:the\s+)?(?:next\s+|foll(?:owing)?\s+)?(?P<nslip>{_N})?{_STS}\s+(?:purlwise\s+)?(?:on|to|onto)\s+{_CN.format('tocn')})",
-            r"(?P<hold>(?:and\s+|then\s+)?(?:hold|leave|keep|place|put)?\s*(?:it\s+|them\s+)?(?:in|at|to)\s+(?:the\s+)?(?P<side>front|back)(?:\s+of\s+(?:the\s+)?work)?)",
+            rf"(?P<slip>(?:(?:slip|sl|place|put|take|move|transfer)\b\.?\s+(?:the\s+)?|(?=(?:next\s+)?\d))(?:next\s+|first\s+|foll(?:owing)?\s+)?(?P<nslip>{_N})?{_STS}\s+(?:purlwise\s+)?(?:on|to|onto|on\s+to)\s+{_CN.format('tocn')})",
+            r"(?P<hold>(?:and\s+|then\s+)?(?:hold|held|leave|left|let|keep|place|put)?\s*(?:it\s+|them\s+|these\s+|this\s+)?(?:hang(?:ing)?\s+|wait(?:ing)?\s+)?(?:in|at|to)\s+(?:the\s+)?(?P<side>front|back)(?:\s+of\s+(?:(?:the|your)\s+)?work)?)",
             rf"(?P<from>(?:from|off)\s+{_CN.format('workcn')})",
-            r"(?P<left>(?:from|on)\s+(?:the\s+)?left(?:-hand)?(?:\s+needle)?)",
-            rf"(?P<work>\b(?P<face>knit|purl|k|p)(?![a-su-z]|t(?!bl))\s*(?:the\s+)?(?:next\s+|other\s+|rem(?:aining)?\s+|foll(?:owing)?\s+)?(?P<nwork>{_N})?{_STS}(?P<tbl>\s*(?:tbl|through\s+(?:the\s+)?back\s+loops?))?)",
+            r"(?P<left>(?:from|on)\s+(?:(?:the|your)\s+)?left(?:-hand)?(?:\s+needle)?)",
+            rf"(?P<work>\b(?P<face>knit|purl|k|p)(?![a-su-z]|t(?!bl|h))\.?\s*(?:(?:the|these|those)\s+)?(?:next\s+|other\s+|rem(?:aining)?\s+|foll(?:owing)?\s+)?(?P<nwork>{_N})?{_STS}(?P<tbl>\s*(?:tbl|through\s+(?:the\s+)?back\s+loops?))?)",
             r"(?P<open>[(\[])",
             r"(?P<close>[)\]])",
             r"(?P<word>[a-z]+(?:\s+it|\s+them)?)",
@@ -50,7 +50,8 @@ _PREFIX = re.compile(
     r"^(?:(?!\b(?:sl|slip|place|put)\b)[^:])*:", re.IGNORECASE
 )  # "2 over 1: slip ..."
 _IDLE = re.compile(
-    r"(?:and|then|with|now|the|these|those|sts?|stitches|work)(?:\s+(?:it|them))?", re.IGNORECASE
+    r"(?:and|then|with|now|the|these|those|sts?|stitches|work|them|you|next)(?:\s+(?:it|them))?",
+    re.IGNORECASE,
 )
 
 

@@ -13,7 +13,7 @@ from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._cables import called_in, crossing_defined, explained, with_defined
+from loopwright.pattern._cables import called_in, explained, with_defined
 from loopwright.pattern._contents import entries_in, steps_in, things_in
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
@@ -40,9 +40,13 @@ from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.titles import is_title
+from loopwright.pattern._reading.told_crossings import (
+    crossings_told,
+    tells_of_cable,
+    with_named,
+)
 from loopwright.pattern._rewording.habits import habits_of, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
@@ -56,9 +60,6 @@ _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGN
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
 _BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)
-_CROSSED = WordForm(  # "slip 2 sts to cable needle in front, k3, k2 from cable needle"
-    r"\bsl(?:ip)? (?:the )?(?:next )?\d+ (?:sts? |stitch(?:es)? )?(?:on ?)?to (?:a |the )?(?:cable needle|cn)\b[^;*:.]{1,120}?\bfrom (?:the )?(?:cable needle|cn)\b",
-)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
 )
@@ -112,6 +113,9 @@ class FrontReader:
         self._works = False  # an instruction was
         self.text_section = ""  # a heading whose lines are kept as text
         self.pattern_name = ""  # a stitch pattern that is written out before the work begins
+        for one in (one for line in text.split("\n") for one in crossings_told(line)):
+            if one.is_apart:  # rows above what explains a name mean the same by it
+                self._known(one.name, one.told)
 
     def is_working(self) -> bool:
         """Tell whether an instruction was read."""
@@ -274,6 +278,10 @@ class FrontReader:
         pair = (" ".join(short.split()), " ".join(long.split()).replace(";", ",").rstrip("."))
         if "=" not in pair[0] and pair[0] not in dict(self.abbreviations):
             self.abbreviations.append(pair)
+        self._known(short, long)
+
+    def _known(self, short: str, long: str) -> None:
+        """Take what a text calls a stitch of its own, where it can be followed."""
         row = explained(short, long)
         if row is not None:
             self.table = with_defined(self.table, ((short, long),))
@@ -343,19 +351,25 @@ class FrontReader:
         self.scribe.note(text)
         return "text"
 
-    def crossings_in(self, text: str) -> None:
-        """Take a crossing that is told where it is worked: "slip 2 sts to cn in front, k3, …"."""
-        for match in _CROSSED.finditer(text):
-            told = match[0]
-            name = f"cross{len(self.scribe.meanings) + 1}"
-            row = crossing_defined(name, told)
-            if row is None:
+    def with_crossings(self, said: MappedText) -> MappedText:
+        """Return a line with the crossings that it tells by what the hands do called by a name.
+
+        Those that it only explains, of rows above or below, are taken out of it.
+        """
+        if not tells_of_cable(said.text):
+            return said
+        told = []
+        for one in crossings_told(said.text):
+            if one.is_apart:
+                self._defined(one.name, one.told)
+                told.append((one, ""))
                 continue
-            key = called_in(self.table, row)
+            key = called_in(self.table, one.row)
             if key is None:
-                self.abbreviations.append((name, told))
-                self.table = self.table.with_stitch(row)
-            self.scribe.define(told, key or row.key, self.table)
+                key = f"cross{len(self.scribe.meanings) + 1}"
+                self._defined(key, one.told)
+            told.append((one, key))
+        return with_named(said, told)
 
     def _told_bobble(self, text: str) -> bool:
         """Take "Bobble: (k1, yo, k1) into one stitch, turn …", told amid the work."""

@@ -222,6 +222,8 @@ class _Reader:
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
             kind = self._of_other_hand(line, tidy) or self.front.take(line, tidy)
+            if not kind:
+                tidy, kind = self._with_crossings(line, tidy)
             kind = kind or self._by_numbers(line, tidy, following)
             if kind == "heading" and (said := parted_in_title(self.scribe.now(), tidy.text)):
                 self._sentences(line, _in_place_of(tidy, said), following)
@@ -239,6 +241,15 @@ class _Reader:
                 heel_told(self.scribe, line.text)
         if self.explain:
             self._explained(line, kind, before, known)
+
+    def _with_crossings(self, line: Line, tidy: MappedText) -> tuple[MappedText, str]:
+        """Return a line without what it explains; it is a definition where nothing else is left."""
+        said = self.front.with_crossings(tidy)
+        if said is tidy or re.search(r"\w", said.text[self.front.run_in :]):
+            return said, ""
+        self.scribe.stand_at(line, 0)
+        self.scribe.note(tidy.text)
+        return tidy, "definition"
 
     def _steps(self) -> list[st.Step]:
         return [entry.step for entry in self.scribe.assembler.entries]
@@ -315,7 +326,7 @@ class _Reader:
         if kind := self._tried(line, tidy, following):
             return kind
         back()
-        if short := row_as_numbered(self.scribe.now(), tidy.text):
+        if short := row_as_numbered(self.scribe.now(), self.scribe.as_called(tidy).text):
             kind = self._tried(line, _in_place_of(tidy, short.said), following)
             if kind and short.is_met(self.scribe.now()):
                 self.scribe.loose = True
@@ -370,7 +381,6 @@ class _Reader:
                 self._anchor(scribe.place, tidy)
             return "text"
         scribe.first_line, scribe.next_line = line.pieces[0][1], following
-        self.front.crossings_in(tidy.text)
         start = self.front.run_in
         if match := _NUMBERED.match(tidy.text, start):
             start = match.end()

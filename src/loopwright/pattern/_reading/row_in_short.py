@@ -57,6 +57,9 @@ _STITCH: tuple[tuple[str, str, int, int], ...] = (  # how it is written, our wor
     (r"pfb", "pfb", 1, 2),
 )  # fmt: skip
 _STITCHES = [(re.compile(form, re.IGNORECASE), word, t, g) for form, word, t, g in _STITCH]
+_CROSSING = re.compile(
+    r"(?:(?P<a>\d{1,2})/(?P<b>\d{1,2}) ?[lr]p?c|[ct](?P<c>\d{1,2})[fb])(?![a-z0-9])", re.IGNORECASE
+)
 _RUN = re.compile(
     rf"(?P<do>k(?:nit)?|p(?:url)?|sl(?:ip)?)\b\.? ?(?:the )?(?:next |first |last )?(?P<n>{_N}){_ST}(?P<how> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|together|times|more|cm|in\b|inch|rounds?|rnds?|rows?))"
     rf"|(?P<do2>[kp]|sl)\.? ?(?P<n2>{COUNT}){_ST}(?P<how2> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|times|cm|rounds?|rnds?|rows?))",
@@ -301,6 +304,9 @@ class _Row:
                 return
         if self._is(_SLIPS_MARKER):
             yield _Pass()
+        elif crossing := self._is(_CROSSING):
+            width = (sum(int(n) for n in crossing.groups() if n),) * self.sizes
+            yield _Stitch(crossing[0], width, width)
         elif (match := _RUN.match(self.text, self.at)) and not self._is_within_word(match):
             self.at = match.end()
             n = self._numbers(match["n"] or match["n2"])

@@ -105,8 +105,7 @@ class Scribe:
         """Return what a sentence says in the language itself, or in the words of the table."""
         self.refusal = None
         whole = said
-        for spelt, key in zip(self.defined, self.meanings, strict=True):
-            said = said.sub(spelt, key)
+        said = self.as_called(said)
         for text in (said, None):
             if text is None:
                 if len(said.text) > MAX_WORDED:
@@ -124,6 +123,12 @@ class Scribe:
                 found = _placed(found, text, len(prefix), self.start)
             return found
         return None
+
+    def as_called(self, said: MappedText) -> MappedText:
+        """Return a piece of text with what the text itself calls crossings called as we do."""
+        for spelt, key in zip(self.defined, self.meanings, strict=True):
+            said = said.sub(spelt, key)
+        return said
 
     def define(self, short: str, key: str, table: StitchTable) -> None:
         """Take what a text calls a crossing, whatever others mean by it."""

@@ -141,7 +141,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     (r"(?<!\*)\*\*(?P<x>[^*]+?[;,] rep(?:eat)? from )\*\*(?!\*)", r"*\g<x>*"),
     (r"(?<=[a-z\d)]) [-–—] (?=rep(?:eat)? from \*)", "; "),
-    (r"(?P<x>\[[kp][^\[\]]+\]|\([kp][^()]+\)),? rep(?:eat(?:ed)?)? (?=to (?:the )?end|around|across)", r"\g<x> "),
+    (r"(?P<x>\[(?:[kpct]|sl|yo|\d/)[^\[\]]+\]|\((?:[kp]|[ct]\d|sl|yo|\d/\d)[^()]+\)),? rep(?:eat(?:ed)?)? (?=to (?:the )?end|around|across)", r"\g<x> "),
     (r"\{(?P<x>(?:k|p|sl|yo|ssk|m1)[^{}*]*)\}", r"[\g<x>]"),
 )  # fmt: skip
 _TABLE = Rewordings(_ROWS)
