@@ -25,6 +25,10 @@ RIGHT = {
         ROUND + "\nBody\nRounds 2 and 4 are knit plain.\nRound 1: *K3, p1; rep from * to end.\nRound 3: *P1, k3; rep from * to end.\nRound 5: *K1, p3; rep from * to end.\nNext round: Knit.\n" + SHUT,
         "Round 5", "Round 7", "expected number 5, found 7",
     ),
+    "two rounds that are told together, and rounds behind them": (
+        ROUND + "\nBody\nRound 1: *K3, p1; rep from * to end.\nRound 2 and Round 4: Knit.\nRound 3: *P1, k3; rep from * to end.\nRound 5: *K1, p3; rep from * to end.\nKnit 4 rounds.\n" + SHUT,
+        "Round 5", "Round 7", "expected number 5, found 7",
+    ),
     "these rounds have no numbers": (
         ROUND + "Round 2: *K3, p1; rep from * to end.\nRound 3: Knit.\nRound 4: Purl.\nRound 5: Knit.\nNext round: *P1, k3; rep from * to end.\nNext round: *K1, p3; rep from * to end.\nNext round: Knit.\nRepeat these 3 rounds 4 times more.\n" + SHUT,
         "Next round: *P1, k3; rep from * to end.\nNext round: *K1, p3; rep from * to end.\nNext round: Knit.\n", "", "3 rows are spoken of; 5 are numbered here",

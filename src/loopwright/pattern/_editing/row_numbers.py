@@ -197,9 +197,7 @@ def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
         assert one.label is not None
         first, after = firsts[at], firsts[at + 1] if at + 1 < len(run) else 0
         expected = first if at else first - (first == after > 1)
-        if at and elsewhere and first not in seen:
-            expected = next(n for n in range(max(seen) + 1, 2 * MOST) if n not in elsewhere)
-        elif at and (first in seen or first - 1 not in seen):
+        if at and (first in seen or first - 1 not in seen):
             known = seen | elsewhere
             expected = next(n for n in range(min(seen), max(*known, first) + 2) if n not in known)
         if first == expected:

@@ -103,8 +103,7 @@ class Scribe:
 
     def parsed(self, said: MappedText, prefix: str = "") -> Sentence | None:
         """Return what a sentence says in the language itself, or in the words of the table."""
-        self.refusal = None
-        whole = said
+        self.refusal, whole = None, said
         said = self.as_called(said)
         for text in (said, None):
             if text is None:
