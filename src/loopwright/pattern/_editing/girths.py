@@ -25,7 +25,8 @@ __all__ = ["girths", "lengths"]
 _UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
 _AROUND = r"\b(?:a?round|circumference|girth)\b"
 _BEHIND = re.compile(
-    rf"(?P<n>{COUNT})\s*{_UNIT}\.?,? ?(?:[a-z]+ ){{0,3}}?{_AROUND}(?! ?(?:needle|marker))", re.I
+    rf"(?P<n>{COUNT})\s*{_UNIT}(?!\. (?-i:[A-Z]))\.?,? ?(?:[a-z]+ ){{0,3}}?{_AROUND}(?! ?(?:needle|marker))",
+    re.I,
 )
 _BEFORE = re.compile(
     rf"{_AROUND}[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
@@ -52,7 +53,7 @@ _BEGUN = re.compile(
     re.I,
 )
 _FITS = re.compile(
-    r"\bto fit\b|\bfits?\b|\bchoose\b|\bfor (?:an?|the|your) [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
+    r"\bto (?:fit|go (?:a?round|over|on))\b|\bfits?\b|\bchoose\b|\bfor (?:an?|the|your) [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
     re.IGNORECASE,
 )
 _STRETCHED = re.compile(  # or of a hand, which may be the wearer's
@@ -72,7 +73,9 @@ KNITTED = (0.945, 1.075)  # of what is printed: rounded to the quarter inch
 LOOSE = (0.9, 1.12)  # where it says how it is stretched, or is of what draws in or is shaped
 EXACT, APART = 0.012, 0.045  # where other sizes are exact, how far one may be off
 WORN = (0.75, 1.2)  # of what it is to fit: socks smaller, mittens and hats up to so much wider
+LEAST_MM = 60.0  # no girth is less: it is the size of a needle
 LEAST = 20  # stitches; no edge that is measured has fewer
+EASED = 0.9  # of the stitches cast on: a row above a rib leaves more, a crown fewer
 FOOT = 1.1  # of a foot: no sock is wider
 DRAWN_IN, PULLED = (0.8, 1.12), 1.25  # cables draw in by a tenth and more (common practice)
 MAYBE = 0.03  # where the gauge is none of the yarn
@@ -101,10 +104,13 @@ def girths(text: str) -> Iterator[Finding]:
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
     if not per_mm or not counts:
         return
+    edges = [
+        (numbers_in(m["n"]), True) for line in lines[start:] for m in _STITCHES.finditer(line.text)
+    ]
     made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
     lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
-        two = _two_edges(line.text, counts, per_mm) or _square(line.text, counts, per_mm)
+        two = _two_edges(line.text, edges, per_mm) or _square(line.text, counts, per_mm)
         if two is not None:
             yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
             continue
@@ -302,7 +308,8 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
             found[first] += 1
         for match in _STITCHES.finditer(line):
             values = numbers_in(match["n"])
-            if first is not None and values != first and _TAKEN_IN.search(line, 0, match.start()):
+            taken_in = first is not None and _TAKEN_IN.search(line, 0, match.start())
+            if first is not None and taken_in and values != first and values[0] < EASED * first[0]:
                 continue  # the rounds of a crown or a toe
             found[values] += 1
             first = first or values
@@ -323,7 +330,7 @@ def _differs(
     """
     unit = match["unit"][0].lower()
     printed = [value * MM[unit] for value in numbers_in(match["n"])]
-    if not all(printed):
+    if min(printed) < LEAST_MM:
         return None
     by_sureness = []
     for steady in (True, False):

@@ -26,7 +26,7 @@ _Values = tuple[float, ...]
 _UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
 _N = r"\d+(?:\.\d+)?"
 _HEAD = WordForm(
-    rf"^\W*(?:(?:finished|total|overall) )?(?P<what>height|length|depth)(?! of (?:foot|leg|cuff|hand))(?:,? (?:of hat|in all|overall|from [a-z -]{{3,24}}|buttoned|[a-z]+ed))?(?: ?\([a-z ,]+\))?: ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
+    rf"^\W*(?:(?:finished|total|overall) )?(?P<what>height|length|depth)(?! of (?:foot|leg|cuff|hand))(?! from [a-z -]{{0,14}}\b(?:cuff|rib|ribbing|brim)\b)(?:,? (?:of hat|in all|overall|from [a-z -]{{3,24}}|buttoned|[a-z]+ed))?(?: ?\([a-z ,]+\))?: ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
 )
 _TALL = WordForm(rf"(?P<n>{COUNT}) ?{_UNIT}\.? (?P<what>tall|high|deep|long)\b")
 _MEASURES = WordForm(

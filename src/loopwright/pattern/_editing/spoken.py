@@ -112,6 +112,9 @@ def spoken(text: str) -> list[Spoken]:
     return [attrs.evolve(one, text=known[one.text], figures=known[one.figures]) for one in found]
 
 
+_RUN_IN = re.compile(r"\W*((?:[A-Z][A-Z'’-]+ ?){1,5})\. (?=[A-Z][a-z]|\d)")  # "THE LEG. Cast on 60 sts."
+
+
 def _sentences(text: str) -> Iterator[Spoken]:
     section, title, as_text = 0, "", False
     by_sign = sizes_in_brackets(text)
@@ -124,11 +127,14 @@ def _sentences(text: str) -> Iterator[Spoken]:
             as_text = heading.lower().strip(" :") in TEXT_SECTIONS
             continue
         as_text = as_text and not _BEGINS.match(line.text)
+        if (run_in := _RUN_IN.match(line.text)) is not None:
+            section, title = section + 1, run_in[1].lower()
         if as_text:
             continue
         tidy = plain(line.text)
         tidy = tidy if by_sign is None else tidy.sub(*by_sign)
-        for offset, sentence in sentences_in(tidy.text):
+        start = run_in.end() if run_in and tidy.text.startswith(run_in[0]) else 0
+        for offset, sentence in sentences_in(tidy.text, start):
             said = tidy.piece(offset, offset + len(sentence))
             label, worded = label_of(said.text), in_figures(said)
             yield Spoken(said, label, section, title, line, worded, said.text, worded.text)

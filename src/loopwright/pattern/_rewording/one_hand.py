@@ -25,7 +25,11 @@ _N = r"\d+(?:\.\d+)?[½¼¾]?"
 _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
 _STS = r"(?:sts|stitches|st|stitch)"
 _LABEL = rf"(?:{_CRS} ?\d+(?: ?[-–—,&] ?\d+| and \d+| to \d+)*|r ?\d+|\d+(?:st|nd|rd|th) {_CRS}|next {_CRS}|[a-z-]{{3,10}} {_CRS})"
-_SHORT_LABEL = rf"(?:{_CRS} ?\d+|r ?\d+|\d+(?:st|nd|rd|th) {_CRS})"
+_ON = r" ?(?:[-–—,&]|to\b|and\b) ?"
+_NTH = r"\d+(?:st|nd|rd|th)"
+_SHORT_LABEL = (
+    rf"(?:{_CRS} ?\d+(?:{_ON}\d+)*|r ?\d+(?:{_ON}r? ?\d+)*|{_NTH}(?:{_ON}{_NTH})* {_CRS})"
+)
 _WORK = (  # how a line of work begins
     r"(?:(?:with|using|now|then|next|loosely)\b|us \d[^:;.]{0,6}:|r\d|\d+(?:st|nd|rd|th) |(?:cast|co|knit|k|purl|p|work|repeat|rep|join|divide|slip|sl|pick|place|pm|bind|bo|cut|break|turn|continue|cont|change|weave|graft|inc|dec|increase|decrease|rib|thread|draw|put|take)\b|[*(\[]?[kp] ?\d|n\d ?:|needles? \d)"
 )
