@@ -112,7 +112,9 @@ def spoken(text: str) -> list[Spoken]:
     return [attrs.evolve(one, text=known[one.text], figures=known[one.figures]) for one in found]
 
 
-_RUN_IN = re.compile(r"\W*((?:[A-Z][A-Z'’-]+ ?){1,5})\. (?=[A-Z][a-z]|\d)")  # "THE LEG. Cast on 60 sts."
+_RUN_IN = re.compile(  # "THE LEG. Cast on 60 sts."
+    r"\W*((?:[A-Z][A-Z'’-]+ ?){1,5})\. (?=[A-Z][a-z]|\d)"
+)
 
 
 def _sentences(text: str) -> Iterator[Spoken]:

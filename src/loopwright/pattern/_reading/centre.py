@@ -53,7 +53,7 @@ def with_centre(scribe: Scribe, said: MappedText) -> MappedText:
 
 
 @rule(
-    rf"(?:(?:the )?(?:middle|cent(?:er|re)) {{STS}} (?:is|will be) (?:now )?(?:the |your )?cent(?:er|re) {{STS}}[;,]? ?(?:and )?)?(?:mark|(?:place|pm|put|hang) ?(?:a )?(?:removable |locking )?(?:marker )?(?:in|on|at|around)) (?:it|this {{STS}}|{_MIDDLE})(?:[,;]? (?:and )?(?:then )?(?:mov|carry|tak|keep|shift)\w* [^;\d]*)?"
+    rf"(?:(?:the )?(?:middle|cent(?:er|re)) {{STS}} (?:is|will be) (?:now )?(?:the |your )?cent(?:er|re) {{STS}}[;,]? ?(?:and )?)?(?:mark|(?:place|pm|put|hang|clip) ?(?:an? |your |the )?(?:removable |locking )?(?:marker )?(?:in|on|at|around)) (?:it|this {{STS}}|{_MIDDLE})(?:[,;]? (?:and )?(?:then )?(?:mov|carry|tak|keep|shift)\w* [^;\d]*)?"
 )
 @alone
 def _marked(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

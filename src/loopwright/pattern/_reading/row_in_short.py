@@ -25,6 +25,8 @@ __all__ = ["may_be_row", "row_in_short"]
 
 Numbers = tuple[int, ...]
 
+NEEDLES = 4  # among which a round is shared out
+
 _ONE = r"(?:1|one|the next|next|a)"
 _ST = r"(?: (?:sts?|stitch(?:es)?)\b\.?)?"
 _WORD_NUMBER = r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice"
@@ -66,7 +68,7 @@ _RUN = re.compile(
     re.IGNORECASE,
 )
 _ON = r"(?: (?:across|along|plain|straight|on|over|even|all|the way|round|around|it|every(?:thing)?|each|stitch(?:es)?|st|sts))*"
-_END = r"(?:the )?(?:very )?(?:end\b(?: of (?:the |this |your )?(?:rnd|round|row|stitches|sts))?|eor\b|e\.?o\.?r\.?(?![a-z]))"
+_END = r"(?:the )?(?:very )?(?:end\b(?: of (?:the |this |your |each |that )*(?:rnd|round|row|stitches|sts|needle|side|half|(?:instep|sole|front|back|palm|top)(?:/(?:instep|sole|front|back|palm))?))?|eor\b|e\.?o\.?r\.?(?![a-z]))"
 _MARKER = (
     r"(?:the |your |next |first |second |end |centre |center |beginning |bor )*(?:marker|mkr|m)\b"
 )
@@ -101,6 +103,15 @@ _HARMLESS = re.compile(
     r"(?:the|a|an|your|of|in|round|rnd|row|this|that|it|stitch(?:es)?|sts?|way|just|simply|now|then|and|so|also|next|first|finally|again|you|you'll|will|have|should|be|left|are|there|is|makes?|making|leaves?|leaving|gives?|giving|giving you|total|remain(?:ing)?|rem|all|on|needles?|as before|altogether|inc(?:reased|'d|s)?|dec(?:reased|'d|s)?|increases?|decreases?|more|fewer|less|around|even(?:ly)?|plain|begin(?:ning)?|start(?:ing)?|end(?:ing)?|with|by|here|done|count|rs|ws)\b\.?|[,;.:!=+−–—()\[\]-]",
     re.IGNORECASE,
 )  # fmt: skip
+_HARMLESS_ALL = re.compile(rf"(?:\s|{_HARMLESS.pattern})*", re.IGNORECASE)
+_HALF = re.compile(
+    r"(?:(?<=^)|(?<=[;.,:] )|(?<= )(?=on ))(?:on )?(?:the )?(?:needle [AB12]|[AB]|n ?[12]|(?:first|second|1st|2nd|front|back|other) needle|sole|instep|top|bottom|front|back|palm|back of hand)(?: sts| stitches)? ?[:=,] ?(?=[*(\[]?(?:[kps]|knit|purl|sl|ssk|same|as|rep|do|yo|m1|work|like))",
+    re.IGNORECASE,
+)
+_SAME = re.compile(
+    r"(?:(?:work|do|rep(?:eat)?|the|just|exactly)\b ?)*(?:same|as|like|rep(?:eat)?)\b[^;.(\[\d]*",
+    re.IGNORECASE,
+)
 _MAY = WordForm(r"\b(?:k|knit|p|purl|ssk|yo)\b|\b[kp]\d|\*")
 _NEVER = re.compile(
     r"\b(?:turn|wrap|w&t|cast|bind|pick|holder|waste|rows \d|rounds \d|rnds \d|every|alternate|size|cm|inch(?:es)?|ds|graft)\b",
@@ -139,7 +150,14 @@ class _Again:
     starred: bool = False
 
 
-_Item: TypeAlias = "_Stitch | _Rest | _Pass | _Again"
+@attrs.frozen
+class _Half:
+    """What is worked over half of the stitches: a needle, or a side."""
+
+    items: tuple[_Item, ...]
+
+
+_Item: TypeAlias = "_Stitch | _Rest | _Pass | _Again | _Half"
 
 
 class _No(Exception):  # noqa: N818 - the row is no such row
@@ -158,7 +176,10 @@ def row_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
         return None
     label = label_of(text)
     start = label.end if label else 0
-    if label_of(text[start:]) or re.search(r"\b(?:rnd|round|row) \d", text[start:], re.IGNORECASE):
+    inner = label_of(text[start:])
+    if (inner and inner.numbers) or re.search(
+        r"\b(?:rnd|round|row) \d", text[start:], re.IGNORECASE
+    ):
         return None
     if label and (len(label.numbers) > 1 or label.which or label.times > 1):
         return None
@@ -167,12 +188,13 @@ def row_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
         ways = [_Worked(tally, size) for size, tally in enumerate(live.tallies)]
         after = tuple(way.all_of(row.items) for way in ways)
         _agree(row.told, there, after)
+        said = "; ".join(_by_needle(row.items)) or ", ".join(_said(row.items))
     except _No:
         return None
     if not label and not (row.told and len(row.items) > 1):
         return None
     head = text[:start].strip() if label else ("Next rnd:" if live.in_rounds else "Next row:")
-    return f"{head} {_capital(', '.join(_said(row.items, ways)))}. ({sized(after)} sts)", after
+    return f"{head} {_capital(said)}. ({sized(after)} sts)", after
 
 
 def _capital(text: str) -> str:
@@ -193,9 +215,22 @@ class _Row:
     def __init__(self, text: str, sizes: int) -> None:
         self.text, self.sizes, self.at = text, sizes, 0
         self.told: list[Numbers] = []
-        self.items = self._items("")
+        self.items = self._in_halves() or self._items("")
         if not self.items:
             raise _No
+
+    def _in_halves(self) -> tuple[_Item, ...]:
+        """Read "A: k1, m1l, k to last st, m1r, k1; B: same as A"."""
+        named = list(_HALF.finditer(self.text))
+        if len(named) != 2 or _HARMLESS_ALL.fullmatch(self.text, 0, named[0].start()) is None:
+            return ()
+        first = self.text[named[0].end() : named[1].start()]
+        second, after = self.text[named[1].end() :], ""
+        if (same := _SAME.match(second)) is not None:
+            second, after = first, second[same.end() :]
+        halves = [_Row(first, self.sizes), _Row(second, self.sizes), _Told(after, self.sizes)]
+        self.told += [numbers for half in halves for numbers in half.told]
+        return tuple(_Half(half.items) for half in halves[:2])
 
     def _numbers(self, word: str) -> Numbers:
         if word[0].isdigit():
@@ -342,11 +377,20 @@ class _Row:
         return self._numbers(word) if word else (0,) * self.sizes
 
 
+class _Told(_Row):
+    """What is stated behind a row."""
+
+    def _in_halves(self) -> tuple[_Item, ...]:
+        if self._items(""):
+            raise _No
+        return (_Pass(),)
+
+
 class _Worked:
     """One size, worked along the row."""
 
     def __init__(self, tally: Tally, size: int) -> None:
-        self.size, self.ahead, self.left = size, tally.count, 0
+        self.size, self.ahead, self.left, self.whole = size, tally.count, 0, tally.count
         places = tally.ahead_at or tally.behind_at
         whole = tally.count
         self.markers = sorted(
@@ -355,7 +399,6 @@ class _Worked:
             if key[0] == MARKER and 0 < whole - from_end < whole
         )
         self.done = 0
-        self.shares: dict[int, int] = {}  # stitches of what goes to the end of a share
 
     def all_of(self, items: Sequence[_Item]) -> int:
         self._work(items)
@@ -374,10 +417,11 @@ class _Worked:
                     n = (goal if goal is not None else self.done + self.ahead) - self.done - before
                 else:
                     n = self.ahead - before
-                    self.shares[id(item)] = n
                 if n < 0:
                     raise _No
                 self._take(n, n)
+            elif isinstance(item, _Half):
+                self._in_shares(item.items, 1, 2)
             elif isinstance(item, _Again):
                 self._again(item)
 
@@ -395,21 +439,20 @@ class _Worked:
         if self.ahead != goal or not done:
             raise _No
 
-    def _in_shares(self, items: Sequence[_Item], times: int) -> None:
+    def _in_shares(self, items: Sequence[_Item], times: int, of: int = 0) -> None:
         """Work items so often; where they go to an end, that is the end of an even share."""
-        if not any(isinstance(item, _Rest) and not item.marker for item in items):
+        if not of and not any(isinstance(item, _Rest) and not item.marker for item in items):
             for _ in range(times):
                 self._work(items)
             return
-        if self.ahead % max(times, 1):
-            raise _No
-        share, whole = self.ahead // max(times, 1), self.ahead
+        share = (self.whole if of else self.ahead) // max(of or times, 1)
+        before = self.ahead
         for _ in range(times):
             self.ahead = share
             self._work(items)
             if self.ahead:
                 raise _No
-        self.ahead = whole - share * times
+        self.ahead = before - share * times
 
     def _take(self, takes: int, leaves: int) -> None:
         self.ahead -= takes
@@ -419,15 +462,28 @@ class _Worked:
             raise _No
 
 
-def _told(item: _Item, ways: Sequence[_Worked]) -> _Item:
-    """Return what goes to the end of a share with the stitches that it has."""
-    if not isinstance(item, _Rest) or item.marker:
-        return item
-    n = tuple(way.shares[id(item)] for way in ways)
-    return _Stitch(f"{item.word}{sized(n)}", n, n)
+def _by_needle(items: Sequence[_Item]) -> Iterator[str]:
+    """Say what goes to the ends of shares as what is worked on needles."""
+    if all(isinstance(item, _Half) for item in items):
+        shares = [item.items for item in items if isinstance(item, _Half)]
+    elif len(items) == 1 and isinstance(items[0], _Again) and _ends_in_shares(items[0]):
+        many = set(items[0].times or ())
+        if len(many) != 1 or not 2 <= max(many) <= NEEDLES:
+            raise _No
+        shares = [items[0].items] * max(many)
+    else:
+        return
+    for number, share in enumerate(shares, start=1):
+        yield f"needle {number}: {', '.join(_said(share))}"
 
 
-def _said(items: Sequence[_Item], ways: Sequence[_Worked]) -> Iterator[str]:
+def _ends_in_shares(item: _Again) -> bool:
+    return item.times is not None and any(
+        isinstance(one, _Rest) and not one.marker for one in item.items
+    )
+
+
+def _said(items: Sequence[_Item]) -> Iterator[str]:
     for item in items:
         if isinstance(item, _Stitch):
             yield item.word
@@ -437,9 +493,10 @@ def _said(items: Sequence[_Item], ways: Sequence[_Worked]) -> Iterator[str]:
             before = f"{sized(item.before)} sts before " if any(item.before) and item.marker else ""
             last = f"last {sized(item.before)} sts" if any(item.before) else "end"
             yield f"{item.word} to {before + 'marker' if item.marker else last}"
+        elif isinstance(item, _Half) or _ends_in_shares(item):
+            raise _No  # beside other stitches
         elif item.times is not None:
-            inner = [_told(one, ways) for one in item.items]  # "to the end" of needles, or halves
-            yield f"[{', '.join(_said(inner, ways))}] {sized(item.times)} times"
+            yield f"[{', '.join(_said(item.items))}] {sized(item.times)} times"
         else:
             last = f"last {sized(item.before)} sts" if any(item.before) else "end"
-            yield f"*{', '.join(_said(item.items, ways))}; rep from * to {last}"
+            yield f"*{', '.join(_said(item.items))}; rep from * to {last}"

@@ -103,6 +103,7 @@ _QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
     r"\"(?P<name>[A-Za-z0-9][^\"\n]{4,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
     re.MULTILINE,
 )
+_A_STITCH = re.compile(r"(?:[kp]\d ?tog|s+k\w?|m1[lr]?p?|[kp]1?fb|s?sk2?po?|yo|w&t|cdd)\W*", re.I)
 _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 
@@ -170,6 +171,7 @@ def habits_of(text: str) -> Habits:
     called = {
         match["name"].rstrip(",.").strip(): match["means"]
         for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
+        if not _A_STITCH.fullmatch(match["name"])
     }
     called |= {
         match["name"] or match["name2"]: (match["means"] or match["means2"]).lower()

@@ -80,6 +80,25 @@ _TABLE = Rewordings(
         (r"(?<![\dx.×] )(?<![\dx.×])(?P<n>\b\d+) ?x(?= (?:more|in all|total|altogether)\b|[.;)]|$)", r"\g<n> times"),
         (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
         (r"\b(?P<what>rows|rnds|rounds) (?P<a>\d+) ?\+ ?(?P<b>\d+)\b", r"\g<what> \g<a> and \g<b>"),
+        # where
+        (r"\b(?:top|front) of (?:the )?foot(?= ?:| (?:sts|stitches)\b)", "instep"),
+        (r"\b(?:bottom|underside|back) of (?:the )?foot(?= ?:| (?:sts|stitches)\b)", "sole"),
+        (r"\bEOR\b", "end"),
+        # as which
+        (
+            r"\bas (?:the )?(?P<a>\d+)(?:st|nd|rd|th)(?P<on> ?(?:and|&|to|-) ?)(?P<b>\d+)(?:st|nd|rd|th) (?P<crs>rows|rnds|rounds)\b",
+            r"as \g<crs> \g<a>\g<on>\g<b>",
+        ),
+        (r"(?P<said>\b(?P<crs>row|rnd|round): (?:work )?as )(?:the )?(?P<n>\d+)(?:st|nd|rd|th)(?=\.?$)", r"\g<said>\g<crs> \g<n>"),
+        (
+            r"(?P<said>\b(?:row|rnd|round) \d+(?: \([^)]*\))?: )(?:the |an? )?(?P<name>(?!knit|purl|plain|next|last|same)[a-z]+(?:-[a-z]+)?) (?P<crs>row|rnd|round)(?: again)?(?=\.(?: |$)|$)",
+            r"\g<said>Work the \g<name> \g<crs>",
+        ),
+        # what is left to do
+        (
+            r",? (?:and )?then (?:cast on|begin|start|make|knit) (?:for |on )?(?:the |your |a |its )?(?:second|other|another|mate|partner|twin|(?:sock|mitt(?:en)?|one) (?:number )?two)\b[^.;\d]*(?=\.?$)",
+            "",
+        ),
         # signs
         (r"(?<=\d)(?=(?:sts|stitches|rnds|rounds|rows)\b)", " "),
         (r" \(turn\)(?=\.?$)", ", turn"),
