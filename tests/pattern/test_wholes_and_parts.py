@@ -10,12 +10,16 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TypeAlias
 
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.half_heels import half_heels
 from loopwright.pattern._editing.needle_parts import needle_parts
 from loopwright.pattern._editing.parts_named import parts_named
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.rows_in_all import rows_in_all
+from loopwright.pattern._editing.set_apart import set_apart
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.times_told import times_told
 from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.told_shapings import told_shapings
 from loopwright.pattern._editing.turn_middles import turn_middles
@@ -87,6 +91,10 @@ ROWS: dict[str, Case] = {
     ),
 }  # fmt: skip
 PARTS: dict[str, Case] = {
+    "with an aside": (
+        "That makes 48 sts in all: 24 for the sole (the toe side you just worked) and 24 for the top of the foot.", "24 for the sole", "26 for the sole",
+        "the parts are 50 sts together, not 48",
+    ),
     "sole and instep": (
         "66 (76) sts: 42 (48) sole sts and 24 (28) instep sts.", "42 (48)", "40 (46)",
         "the parts are 64 (74) sts together, not 66 (76)",
@@ -145,6 +153,18 @@ WASTE: dict[str, Case] = {
     ),
 }  # fmt: skip
 TURNS: dict[str, Case] = {
+    "what is not touched": (
+        "The heel: 29 sts.\nRow 1: k16, ssk, k1, turn. There are 10 sts you haven't touched.\nRow 2: sl 1, p4, p2tog, p1, turn.", "10", "9",
+        "this row leaves 10 sts unworked, not 9",
+    ),
+    "what is left of it": (
+        "The heel: 29 sts.\nRow 1: k16, ssk, k1, turn.\nRow 2: sl 1, p4, p2tog, p1, turn.\nKeep on until there's nothing left to turn before. 17 sts, and a little cup.", "17", "19",
+        "this turn leaves 17 sts, not 19",
+    ),
+    "named behind": (
+        "The heel: 18 (22) sts.\nRow 1: K11 (13), ssk, k1, turn.\nRow 2: Sl 1, p5, p2tog, p1, turn.\nRepeat until no sts are left at the sides. Heel sts = 12 (14).", "12 (14)", "12 (16)",
+        "this turn leaves 12 (14) sts, not 12 (16)",
+    ),
     "what waits behind the first row": (
         "The heel: 30 (34) sts.\nRow 1 (RS): sl 1, k18 (21), ssk, turn. You'll have 9 (10) sts waiting on the left needle.\nRow 2 (WS): sl 1, p8 (10), p2tog, turn.",
         "9 (10)", "8 (9)", "this row leaves 9 (10) sts unworked, not 8 (9)",
@@ -159,12 +179,32 @@ TURNS: dict[str, Case] = {
     ),
 }  # fmt: skip
 DIVIDED: dict[str, Case] = {
+    "the last, and the first": (
+        "Cast on 60 sts.\nSlip the last 30 sts of the round on to one needle and leave the first 30 sts for later.", "last 30", "last 28",
+        "28 and 30 sts are 58; there were 60",
+    ),
+    "those on a thread, and the other": (
+        "There are 55 (63) sts.\nThread the 13 (15) gusset sts onto waste thread. Rib the other 42 (48) sts.", "42 (48)", "40 (46)",
+        "13 (15) and 40 (46) sts are 53 (61); there were 55 (63)",
+    ),
     "on hold, and the last": (
         "CO 52 (60). Join.\nRib 26 (30), ending with K2. Put these sts on hold for instep. Join the thread and work it along over the last 26 (30) sts:", "Rib 26 (30)", "Rib 24 (28)",
         "24 (28) and 26 (30) sts are 50 (58); there were 52 (60)",
     ),
 }  # fmt: skip
 PLACES: dict[str, Case] = {
+    "before two together": (
+        "You knit 8 (9), knit the next two together, and do that eight times. This leaves 72 (80) stitches.", "eight times", "seven times",
+        "7 times 8 (9) and the decrease leave 63 (70) sts, not 72 (80)",
+    ),
+    "so many before": (
+        "In the second round you knit 7 (8) before you knit two together, again eight times, and have 64 (72) stitches.", "7 (8)", "6 (7)",
+        "8 times 6 (7) and the decrease leave 56 (64) sts, not 64 (72)",
+    ),
+    "two halves": (
+        "Pick up 60 (68) sts.\nThe markers split it into two halves of 30 (34) sts.", "of 30 (34)", "of 28 (32)",
+        "2 times 28 (32) sts are 56 (64), not 60 (68)",
+    ),
     "a marker behind the middle stitch": (
         "Cast on 48 [56] sts.\nKnit 1 round, placing a marker after the 24th [28th] st.", "28th", "30th",
         "48 (56) sts can't be marked after every 24 (30)",
@@ -177,6 +217,14 @@ ENDS: dict[str, Case] = {
     ),
 }  # fmt: skip
 BUMPS: dict[str, Case] = {
+    "so many times more": (
+        "Rep Rows 1 and 2 fifteen (seventeen) more times—16 (18) slipped edge sts along each side of flap.", "16 (18)", "15 (17)",
+        "2 rows, 15 (17) times, make as many long edge stitches, not 15 (17)",
+    ),
+    "on top and below": (
+        "Cast on 60 sts.\nKnit.\nNow it's 30 sts on top and 30 below.", "30 below", "31 below",
+        "30 and 31 make 61; there were 60",
+    ),
     "in garter": (
         "Cast on 20 sts.\nDo these two rows until you have 20 rows. That's 10 garter bumps down each edge.", "10", "12",
         "20 rows make 10 long edge stitches, not 12",
@@ -186,10 +234,43 @@ BUMPS: dict[str, Case] = {
         "22 rows make 11 long edge stitches, not 12",
     ),
 }  # fmt: skip
+APART: dict[str, Case] = {
+    "on each of two": (
+        "Knit until 20 sts remain.\nPlace the sts on two needles, 10 on each, and graft.", "10 on", "12 on", "twice 12 sts are 24, not 20",
+    ),
+    "each on two": (
+        "Work until 16 sts rem.\nKnit the 4 sts of Needle 1—8 sts each on 2 needles.", "8 sts", "10 sts", "twice 10 sts are 20, not 16",
+    ),
+    "top and bottom": (
+        "Now decrease. 20 sts.\nPut the 10 top sts on one needle and the 10 bottom sts on another.", "10 top", "8 top", "twice 8 sts are 16, not 20",
+    ),
+}  # fmt: skip
+GONE: dict[str, Case] = {
+    "on each half": (
+        "Decrease round: On each half, k1, ssk, knit to the last 3 sts of that half, k2tog, k1. (4 sts gone)", "4", "2",
+        "2 sts fewer are stated; this row makes 4 sts fewer",
+    ),
+    "repeats in a round": (
+        "Cast on 60 sts.\nThe lace goes over 10 sts, so you will work everything between the stars six times in each round.", "six", "five",
+        "5 repeats of 10 sts take 50 sts: so many are spoken of nowhere",
+    ),
+}  # fmt: skip
+LOST: dict[str, Case] = {
+    "sts that are gone": (
+        "There are 60 sts.\nDecrease round: k to 3 sts before the marker, k2tog, k1, sm, k1, ssk, do that for both markers. That is 4 sts gone.\nWork a decrease round and then a plain round, six times. 36 sts.",
+        "36", "38", "4 sts at a time, so often, make 36 sts, not 38",
+    ),
+}  # fmt: skip
+OUTSIDE: dict[str, Case] = {
+    "in the gusset": (
+        "CO 42 (48). Join.\nWork Rnds 4-6 another 4 (5) times. 55 (63) sts, 13 (15) in the gusset.", "13 (15)", "11 (13)",
+        "55 (63) sts less 11 (13) between the markers leave 44 (50) outside of them; before, there were 42 (48)",
+    ),
+}  # fmt: skip
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (written_sums, WRITTEN), (worked_lines, LINES), (rows_in_all, ROWS), (parts_named, PARTS), (needle_parts, NEEDLES),
     (half_heels, HEELS), (waste_yarn_counts, WASTE), (turn_middles, TURNS), (two_parts, DIVIDED), (told_shapings, PLACES),
-    (told_parts, ENDS), (_prose_counts, BUMPS),
+    (told_parts, ENDS), (_prose_counts, BUMPS), (set_apart, APART), (sums, GONE), (times_told, LOST), (gusset_totals, OUTSIDE),
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
     (written_sums, '22 sts x 30 rnds = 4", St st.'),

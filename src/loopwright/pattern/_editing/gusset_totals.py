@@ -16,12 +16,13 @@ __all__ = ["gusset_totals"]
 
 _Values = tuple[int, ...]
 _BETWEEN = WordForm(
-    rf"(?P<n>{COUNT}) (?:gusset |thumb )?{STS}(?: (?:lie|now|are))? (?:between (?:the )?(?:markers|m\b|them|[A-C] and [A-D])|in the (?:thumb )?gusset)|"
+    rf"(?P<n>{COUNT}) (?:gusset |thumb )?{STS}(?: (?:lie|now|are))? (?:between (?:the )?(?:markers|m\b|them|[A-C] and [A-D])|in the (?:thumb )?gusset)|(?P<o2>{COUNT}) in the (?:thumb )?gusset\b|"
     rf"\bbetween (?:the )?(?:markers|m|them|[A-C] and [A-D])\b[^.;\d]{{0,20}}(?P<m>{COUNT}) {STS}",
 )
 _TOTAL = WordForm(
     rf"(?P<n>{COUNT}) {STS} (?:in all|altogether|(?:in )?total|on the needles?)\b|\b(?:all told|in all|altogether|in total|whole [a-z]+|total)[,:]? (?:(?:should|now|you|there|have|has|is|are) )*(?P<m>{COUNT}) {STS}|"
-    rf"(?:^|[.;:=(—–-] ?)(?P<o>{COUNT}) {STS},? (?:of which|with)\b",
+    rf"(?:^|[.;:=(—–-] ?)(?P<o>{COUNT}) {STS},? (?:of which|with)\b|"
+    rf"(?:^|[.;:=(—–-] ?)(?P<p>{COUNT}) {STS}, (?={COUNT} in the (?:thumb )?gusset)",
 )
 _COUNTED = re.compile(
     rf"(?<![\d.])(?P<n>{COUNT}) {STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})",
@@ -40,8 +41,8 @@ def gusset_totals(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         between = _BETWEEN.search(text)
         total = _TOTAL.search(whole) if between is not None else None
         if between is not None and total is not None:
-            inner = values(between["n"] or between["m"])
-            made = values(total["n"] or total["m"] or total["o"])
+            inner = values(between["n"] or between["m"] or between["o2"])
+            made = values(total["n"] or total["m"] or total["o"] or total["p"])
             if said := _missed(inner, made, counts):
                 place = one.place_in_figures(between.start())
                 yield Finding(WARNING, "sum", said, place.line, place.column)

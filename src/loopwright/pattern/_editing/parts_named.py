@@ -29,6 +29,7 @@ _TWICE = WordForm(r"\b(?:each|both|either|every)\b")
 _DOES = WordForm(
     r"\b(?:k|knit|p|purl|work|dec\w*|inc\w*|pick|until|bind|before|after|from|more|less|fewer|slip)\b"
 )
+_ASIDE = re.compile(r" \([^()\d]*\)")
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 
 
@@ -37,7 +38,7 @@ def parts_named(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         behind = next_on_line(one, after)
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
-        match = _WHOLE.search(one.figures + more)
+        match = _WHOLE.search(_ASIDE.sub("", one.figures + more))
         if match is None or match.start() >= len(one.figures) or match["more"]:
             continue
         if not _DOES.search(match["lead"]) and (said := _wrong(match)):

@@ -94,7 +94,7 @@ def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
 
 
 _LONG = WordForm(
-    rf"(?:\b(?:count|see|are|is|be|have|has|with|of|or)|['’]s|[:,(]) ?(?:the )?(?P<m>{COUNT}) (?:(?:(?:big|long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)|(?:(?:big|slip|edge) )?(?:chains|loops|(?:garter )?(?:bumps|ridges|notches)))[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
+    rf"(?:\b(?:count|see|are|is|be|have|has|with|of|or|and)|['’]s|[:,(—–]) ?(?:the )?(?P<m>{COUNT}) (?:(?:(?:big|long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)|(?:(?:big|slip|edge) )?(?:chains|loops|(?:garter )?(?:bumps|ridges|notches)))[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
     rf"\b(?:long|slipped|chain|edge) (?:edge )?(?:{STS}|chains|loops)\b[^.;\d]{{0,16}}[:;]? ?(?:there )?(?:should be|are|is|will be) (?P<m2>{COUNT}) (?:{STS} )?(?:on|at|up|along|down) (?:each|either|both)",
 )
 _ROWS = WordForm(
@@ -131,7 +131,8 @@ def _edges(before: str, here: str) -> _Said:
         return None
     often = whole_numbers(times["n"] or times["n2"])
     pairs = _pairwise(often, long)
-    if not pairs or all(m - n in (0, 1) for n, m in pairs) or any(m > 2 * n for n, m in pairs):
+    same = (1,) if times["more"] or times["more2"] else (0, 1)
+    if not pairs or all(m - n in same for n, m in pairs) or any(m > 2 * n for n, m in pairs):
         return None
     return (
         f"2 rows, {by_size(often)} times, make as many long edge stitches, not {by_size(long)}",
@@ -163,7 +164,7 @@ def _middle(text: str, counts: Sequence[_Values]) -> _Said:
 
 _PART = r"(?:for|on|in|are|at)(?: on)? (?:the |each )?(?:instep|sole|front|back|palm|top|heel|upper|first|second|other|needle|left|right)"
 _TWO_HALVES = WordForm(
-    rf"(?P<a>{COUNT}) (?:{STS} )?(?:{_PART})[^.;\d]{{0,30}}(?P<b>{COUNT}) (?:{STS} )?(?:{_PART})",
+    rf"(?P<a>{COUNT}) (?:{STS} )?(?:{_PART})[^.;\d]{{0,30}}(?P<b>{COUNT}) (?:{STS} )?(?:{_PART}|below\b|underneath\b|above\b|at the bottom\b)",
 )
 
 _MORE_PARTS = WordForm(rf"[^.;\d]{{0,16}}\d+ (?:{STS} )?(?:on|for|in) ")

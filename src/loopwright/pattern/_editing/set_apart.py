@@ -29,6 +29,10 @@ _REST = WordForm(
 _ARRANGED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each of (?:the )?(?:needles? (?P<a>\d) ?(?:to|-|–) ?(?P<b>\d)|(?P<many>[2-5]) (?:needles|dpns|ndls))"
 )
+_ON_TWO = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) {STS} each on (?:the )?2 (?:needles|dpns)|\b2 (?:needles|dpns)[,:;]? (?:with )?(?P<m>{COUNT}) (?:{STS} )?(?:on|to|for) each\b(?! of)|"
+    rf"\bthe (?P<o>{COUNT}) (?:top|instep|upper|back|front) {STS} on (?:1|one|a) needle and the (?:other )?\d"
+)
 _AT_SIDES = WordForm(
     rf"\bmarkers? at (?:each|either|both) sides?\b[^.;\d]{{0,30}}(?P<n>{COUNT}) {STS} between"
 )
@@ -103,6 +107,15 @@ def _split(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
 def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
     """Compare so many on each of some needles with the stitches before."""
     match = _ARRANGED.search(text)
+    if match is None and (halved := _ON_TWO.search(text)) is not None:
+        half = values(halved["n"] or halved["m"] or halved["o"])
+        whole = _misses(tuple(2 * n for n in half), counts, NEAR)
+        if whole is None:
+            return None
+        return (
+            f"twice {by_size(half)} sts are {by_size([2 * n for n in half])}, not {by_size(whole)}",
+            halved.start(),
+        )
     begins = re.search(r"\b(?:cast(?:ing)? on|co)\b", text, re.IGNORECASE)
     if match is None or begins or re.search(r"\band \d", text[match.end() :]):
         return None

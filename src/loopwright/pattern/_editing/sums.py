@@ -52,10 +52,14 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _rows_and_rows(one.text + more)
         )
         said = said or _picked_sum(one, after)
-        if not said:
-            said = _around(one.text, one.text, counts)
-        if not said and (behind := next_on_line(one, after)) is not None:
-            said = _around(one.text, behind.text, counts) or _first_and_other(one, behind, counts)
+        behind = next_on_line(one, after)
+        around = _around(one.figures, one.figures, counts)
+        if not around and behind is not None:
+            around = _around(one.figures, behind.figures, counts)
+            said = said or _first_and_other(one, behind, counts)
+        if around:
+            place = one.place_in_figures(around[1])
+            yield Finding(WARNING, "sum", around[0], place.line, place.column)
         if said:
             message, offset = said
             place = one.place(offset)
@@ -277,7 +281,7 @@ def _stripes_in_all(one: Spoken, each: int) -> _Said:
 
 
 _MULTIPLE = WordForm(
-    rf"\b(?:multiple of |knitted over |worked over |repeat of )(?P<n>\d+) (?:{STS})"
+    rf"\b(?:multiple of |knitted over |worked over |goes over |is over |repeat of )(?P<n>\d+) (?:{STS})"
     r"(?: ?(?:plus|\+) (?P<plus>\d+))?",
 )
 _ST_REPEAT = WordForm(r"\b(?P<n>\d+)-st(?:itch)? rep(?:eat)?\b")
@@ -338,7 +342,7 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
 
 
 _STATED = WordForm(
-    r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added)[a-z'’]*[.)\]]*\s*$",
+    r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added|gone|lost)[a-z'’]*[.)\]]*\s*$",
 )
 _ONE_MORE = WordForm(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])")
 _TWO_LESS = WordForm(r"(?<![a-z])(?:[kp] ?3 ?tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])")
@@ -446,7 +450,7 @@ def _rows_and_rows(text: str) -> _Said:
     )
 
 
-_HALVES = WordForm(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*:")
+_HALVES = WordForm(r"\s*on (?:each|both) (?:half|halves|sides?|needle tips?)\s*[:,]")
 _AHEAD_OF = re.compile(
     r"\b((?:n|needles?) ?\d(?:(?:, | and | & )(?:n ?|needle )?\d)*)\s*:", re.IGNORECASE
 )
@@ -470,7 +474,9 @@ def stated_change(text: str) -> int | None:
     stated = _STATED.search(text)
     if stated is None:
         return None
-    return int(stated["n"]) * (-1 if stated["how"].lower() in ("dec", "fewer") else 1)
+    return int(stated["n"]) * (
+        -1 if stated["how"].lower() in ("dec", "fewer", "gone", "lost") else 1
+    )
 
 
 def change_in(row: str) -> int | None:

@@ -33,7 +33,7 @@ _WHOLE = re.compile(
     re.IGNORECASE,
 )  # where stitches are moved, too, what is told of the whole
 _OFTEN = WordForm(
-    rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
+    rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then|decrease|increase)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
     r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
 )
 _TAKES = WordForm(
@@ -54,9 +54,9 @@ _MOVES = re.compile(
 _TOLD = WordForm(
     r"\b(?P<n>\d{1,2}) (?P<how>more|fewer|less) (?:sts|stitches)\b|\b(?P<n2>\d{1,2}) (?:sts|stitches) (?P<how2>more|fewer|less|added)\b|"
     r"\b(?P<how3>adds|added|gains?|takes? away|takes? (?:out|off)|loses?|reduces? by|inc\w* by|dec\w* by) (?P<n3>\d{1,2}) (?:sts|stitches)\b|"
-    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were) )?(?P<how4>dec|inc)",
+    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were|have) )?(?P<how4>dec|inc|gone|lost)",
 )
-_LESS = re.compile(r"fewer|less|take|lose|reduc|dec", re.IGNORECASE)
+_LESS = re.compile(r"fewer|less|take|lose|lost|gone|reduc|dec", re.IGNORECASE)
 _NEEDLE = re.compile(
     r"(?<!\w)(?:(?:on|with) )?(?:(?:the )?(?:n|ndl\.?|needles?) ?\d(?: (?:and|&) (?:n|needle )?\d)?|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|other) needle|instep|sole|back|front|palm|[AB])\b(?: ?\([^)]*\))?[:,]",
     re.IGNORECASE,

@@ -19,7 +19,7 @@ __all__ = ["told_shapings"]
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
 _GROUP = WordForm(
-    rf"\b(?:k|knit) ?(?P<k>{COUNT})(?: {STS})?,? (?:and |then )?(?:k ?2 ?tog|ssk|(?:knit |work )?(?:the )?(?:next )?2 (?:sts |stitches )?together),? (?:and )?(?:do (?:that|this|so) |rep(?:eat)?(?: this| that)? )?(?P<n>\d{{1,2}}) times\b(?! more)",
+    rf"\b(?:k|knit) ?(?P<k>{COUNT})(?: {STS})?,? (?:and |then |before (?:you )?)?(?:k ?2 ?tog|ssk|(?:knit |work )?(?:the )?(?:next )?2 (?:sts |stitches )?together),? (?:and |again )?(?:do (?:that|this|so) |rep(?:eat)?(?: this| that)? )?(?P<n>\d{{1,2}}) times\b(?! more)",
 )
 _LEAVES = WordForm(
     rf"(?:^|\b(?:leaves?|have|are|leaving|is)\b|[.:;,=(—–-]) ?(?:you |with |now )*(?P<n>{COUNT}) {STS}"
@@ -31,7 +31,7 @@ _EVERY = WordForm(
     rf"\b(?:marker|m|pm)\b[^.;]{{0,30}}\b(?:after|every) (?:every |each |the )?(?P<n>{COUNT}) {STS}(?! (?:more|before))"
 )
 _PIECES = WordForm(
-    rf"(?<![\d.])(?P<n>\d{{1,2}}) (?:equal )?(?:wedges|sections|parts|pieces|segments|panels) of (?P<m>{COUNT})(?=[.,;)]| {STS}| each)"
+    rf"(?<![\d.])(?P<n>\d{{1,2}}) (?:equal )?(?:wedges|sections|parts|pieces|segments|panels|halves|quarters) of (?P<m>{COUNT})(?=[.,;)]| {STS}| each)"
 )
 _COUNTED = WordForm(rf"(?<![\d.])(?P<n>{COUNT}) {STS}(?! (?:before|after|dec|inc|more|from))")
 _NTH = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b(?= ?(?:[\[(:,)\]]|sts?\b|stitch))")
@@ -67,7 +67,7 @@ def _groups(text: str, behind: str) -> _Said:
     plain, left = alike(values(match["k"]), values(told["n"]))
     often = int(match["n"])
     made = tuple(often * (n + 1) for n in plain)
-    if not made or made == left or not is_near(made, left, often):
+    if not made or made == left or not is_near(made, left, max(often, *plain) + 1):
         return None
     return (
         f"{often} times {by_size(plain)} and the decrease leave {by_size(made)} sts, not {by_size(left)}",
@@ -101,7 +101,7 @@ def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
         one, there = alike(made, count)
         if one and one == there:
             return None
-        if one and near is None and is_near(one, there, many):
+        if one and near is None and is_near(one, there, 2 * many):
             near = there
     if near is None:
         return None

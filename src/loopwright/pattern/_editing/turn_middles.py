@@ -102,7 +102,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 _WAITING = WordForm(
-    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} |of them |more )?(?:(?:are|is|still|now|left|will be) )*(?:waiting|unworked|unknitted|not (?:yet )?worked|remain\w*|(?:left )?(?:on|at|before) the (?:left|end|tip)|left over|to the left|beyond|past)"
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} |of them |more )?(?:(?:are|is|still|now|left|will be) )*(?:waiting|unworked|unknitted|not (?:yet )?worked|untouched|(?:that )?you (?:have|did)(?:n['’]t| not) (?:touch|work|knit)\w*|remain\w*|(?:left )?(?:on|at|before) the (?:left|end|tip)|left over|to the left|beyond|past)"
 )
 
 
@@ -288,10 +288,11 @@ def _in_all(first: re.Match[str], second: re.Match[str], *, few: bool = False) -
 
 
 _WORKED_OUT = WordForm(
-    r"\b(?:until|till) (?:all|no|every)\b|\bno (?:more )?(?:sts|stitches) (?:are )?(?:left|remain)|\ball (?:of )?(?:the )?(?:heel |side )?(?:sts|stitches) (?:have been|are) (?:worked|used)",
+    r"\b(?:until|till) (?:(?:there (?:is|are)|there['’]s|you have) )?(?:all|no|every|nothing)\b|\buntil you run out\b|\bno (?:more )?(?:sts|stitches) (?:are )?(?:left|remain)|\ball (?:of )?(?:the )?(?:heel |side )?(?:sts|stitches) (?:have been|are) (?:worked|used)",
 )
 _LEFT = WordForm(
-    rf"(?:^|[.;:,(=—–-] ?|\b(?:have|are|leaves?|and) )(?P<n>{COUNT}) (?:heel )?{STS}(?: (?:rem\w*\.?|(?:are )?left|now))*(?: (?:on|for) the (?:heel|needle))?[.)\]]*\s*$",
+    rf"(?:^|[.:;,(=—–-] ?|\b(?:have|are|leaves?|and) )(?P<n>{COUNT}) (?:heel )?{STS}(?: (?:rem\w*\.?|(?:are )?left|now))*(?: (?:on|for) the (?:heel|needle))?(?:[.)\]]*\s*$|, and a\b)"
+    rf"|^\W*heel {STS} ?[=:] ?(?P<m>{COUNT})\W*$",
 )
 
 
@@ -336,12 +337,12 @@ def _too_often(pairs: _Values, times: re.Match[str]) -> str:
 def _not_left(left: _Values, text: str, after: Spoken | None) -> tuple[str, int] | None:
     """Compare what a turned heel leaves with the count that is stated for it."""
     told = _LEFT.search(text, _WORKED_OUT.search(text).end())  # type: ignore[union-attr]
-    at = told.start("n") if told is not None else 0
+    at = told.start() if told is not None else 0
     if told is None and after is not None and after.label is None:
         told = _LEFT.match(after.figures)
     if told is None:
         return None
-    stated, made = alike(whole_numbers(told["n"]), left)
+    stated, made = alike(whole_numbers(told["n"] or told["m"]), left)
     if stated == made or not is_near(stated, made, 2 * FAR):
         return None
     return f"this turn leaves {by_size(made)} sts, not {by_size(stated)}", at

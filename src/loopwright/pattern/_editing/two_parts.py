@@ -18,6 +18,13 @@ _FIRST_LAST = WordForm(
     rf"\b{_PART}\b[^.;]{{0,40}}\blast (?P<a>{COUNT}) {STS}[^;]{{0,60}}\bfirst (?P<b>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b|"
     rf"\b{_PART}\b[^.;]{{0,40}}\bfirst (?P<a2>{COUNT}) {STS}[^;]{{0,60}}\blast (?P<b2>{COUNT}) {STS}[^.;]{{0,24}}\b{_PART}\b",
 )
+_HALVES = WordForm(  # "slip the last 30 sts on to one needle and leave the first 30 sts"
+    rf"\blast (?P<a>{COUNT}) {STS}[^;.\d]{{0,60}}\bleave (?:the )?first (?P<b>{COUNT}) {STS}|"
+    rf"\bfirst (?P<a2>{COUNT}) {STS}[^;.\d]{{0,60}}\bleave (?:the )?last (?P<b2>{COUNT}) {STS}"
+)
+_THREADED = WordForm(  # "thread the 13 gusset sts onto waste yarn. Rib the other 42 sts"
+    rf"\b(?:thread|slip|put|place|move|transfer) (?:the |these |next )*(?P<a>{COUNT}) (?:gusset |thumb )?{STS} on[^.;\d]{{0,60}}[.;,][^.;\d]{{0,40}}\b(?:rib|knit|work|k|patt)\.? (?:across )?the (?:other|rem\w*\.?) (?P<b>{COUNT}) {STS}"
+)
 _ON_HOLD = WordForm(  # "Rib 26, put these sts on hold for the instep. The flap is on the last 26 sts"
     rf"(?<![a-z])(?:rib|k|knit|work|patt)\.? ?(?:across |the |first |next )*(?P<a>{COUNT})(?: {STS})?(?: in [a-z ]+)?(?!\d)[,;. ](?:[^.\d]{{0,30}}[kp] ?\d)?[^\d]{{0,50}}\b(?:hold\w*|rest|instep|aside)\b[^\d]{{0,90}}\b(?:last|other|rem\w*\.?) (?P<b>{COUNT}) {STS}"
 )
@@ -60,6 +67,8 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _THE_OTHER.search(both)
             or _OF_NEEDLES.search(both)
             or _ON_HOLD.search(more)
+            or _HALVES.search(text)
+            or _THREADED.search(both)
         )
         if match is not None and match.start() < len(text):
             found = match.groupdict()
