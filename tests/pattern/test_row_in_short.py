@@ -25,6 +25,7 @@ def _read(sts: str, row: str) -> tuple[list[str], tuple[int, ...]]:
         ("63", "Rnd 2: K1, kfb, *yo, k2tog*; work from * to * to last st, k1.", (64,)),
         ("72", "Next round: knit seven, knit two stitches together, and repeat to the end: 64 stitches.", (64,)),
         ("48 (56)", "Rnd 2: (K1, M1R, k to within 1 st of the end, M1L, k1) twice. (52 (60) sts)", (52, 60)),
+        ("60", "1st round: Sole: k1, sl 1, k1, psso, knit to last 3 sts of sole, k2tog, k1; top of foot: k1, sl 1, k1, psso, knit to last 3 sts, k2tog, k1. 4 sts decreased.", (56,)),
         ("48", "1st round: Knit 1, slip 1, knit 1, pass the slipped stitch over, knit to the last 3 sts, knit 2 together, knit 1 (46 sts).", (46,)),
     ],
 )  # fmt: skip
