@@ -211,6 +211,10 @@ PLACES: dict[str, Case] = {
     ),
 }  # fmt: skip
 ENDS: dict[str, Case] = {
+    "in two sentences": (
+        "Pick up the loops: 24 (26) sts on each needle.\nJoin the yarn. Knit across, picking up 1 extra stitch at both ends of each needle. You have 26 (28) sts on each needle.", "26 (28)", "25 (27)",
+        "1 at both ends make 26 (28) sts, not 25 (27)",
+    ),
     "of each needle": (
         "Pick up the loops: 24 (26) sts on each needle.\nKnit across, picking up 1 extra stitch at both ends of each needle. You have 26 (28) sts on each needle.", "26 (28)", "25 (27)",
         "1 at both ends make 26 (28) sts, not 25 (27)",
@@ -323,3 +327,9 @@ def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) ->
 @together(("check", "text"), RIGHT)
 def test_what_is_right_is_left_alone(check: Check, text: str) -> None:
     assert list(check(spoken(text))) == []
+
+
+def test_counts_before_a_line_that_is_not_understood_hold_on_it() -> None:
+    right, old, new, said = ENDS["in two sentences"]
+    for text, found in ((right, []), (right.replace(old, new), [said])):
+        assert [one.message for one in told_parts(spoken(text), {2})] == found

@@ -24,11 +24,15 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
     """Find a whole that is not the sum of the parts that are listed with it."""
     counts: list[_Values] = []
     line, before = 0, ""  # what stands before on the line
+    begun = 0  # counts that were told before the line
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
         behind = next_on_line(one, after)
         more = f" {behind.figures}" if behind is not None and behind.label is None else ""
         lead = before if line == one.line else ""
+        if line != one.line:
+            counts = counts[begun if line in lost else 0 :]
+            begun = len(counts)
         line, before = one.line, f"{lead} {text}".strip()
         found = (
             _equal(text)
@@ -40,8 +44,6 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             message, offset = found
             place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
-        if line in lost:
-            counts = []
         counts += [values(match["n"]) for match in _STATED.finditer(text)]
 
 
