@@ -387,3 +387,66 @@ def test_stitches_of_sizes_with_their_verb_again() -> None:
     reading = read_closely(text, go_on=True, explain=True)
     assert not reading.errors
     assert reading.lines[-1].after == (42, 48)
+
+
+TURNED = """\
+CO 36 sts. Join in the round.
+Rnd 1: Knit.
+HEEL FLAP
+Work the first 18 sts in rib as set; put them on two spare dpns for the instep. The flap is made on the other 18 sts.
+Row 1 (RS): *Sl 1, k1; repeat to end, turn.
+Row 2 (WS): Sl 1, purl to end, turn.
+Work Rows 1 and 2 nine times altogether.
+HEEL TURN
+Row 1 (RS): K11, ssk, k1, turn.
+Row 2 (WS): Sl 1, p5, p2tog, p1, turn.
+Row 3: Sl 1, k to 1 st before the gap, ssk, k1, turn.
+Row 4: Sl 1, p to 1 st before the gap, p2tog, p1, turn.
+Repeat Rows 3 and 4 until no sts are left at the sides. 12 sts.
+GUSSET
+"""
+HALF_A_HEEL = (
+    "Set-up: Knit the first 6 heel sts and mark this spot as the new start of the round.",
+    "Set-up: Knit 6 heel sts. The round starts here.",
+    "Set-up row: K6; this is the new start of the rnd.",
+    "Next row: Knit 6, mark the center of the heel as the beginning of the round.",
+    "K6, which brings you to the center of the heel, the new beginning of the round.",
+)
+BEHIND_IT = "Needle 1: knit the other 6 heel sts, pick up 9 sts along the flap. Needles 2 and 3: rib the instep sts. Needle 4: pick up 9 sts along the flap, knit the last 6 heel sts. Total = 48."
+
+
+@together("half", HALF_A_HEEL)
+def test_a_gusset_behind_half_of_a_heel(half: str) -> None:
+    text = f"{TURNED}{half}\n{BEHIND_IT}"
+    reading = read_closely(text, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (48,)
+    assert not any(one.kind in ("count", "sum") for one in review(text).findings)
+
+
+def test_a_gusset_behind_half_of_a_heel_that_makes_another_total() -> None:
+    text = f"{TURNED}{HALF_A_HEEL[0]}\n{BEHIND_IT.replace('up 9', 'up 10')}"
+    assert any(one.kind in ("count", "sum") and one.line == 16 for one in review(text).findings)
+
+
+LETTERED = (
+    "From here on, the heel needles are A and C and the instep needle is B.",
+    "A and C are the sole needles, B the instep needle.",
+    "The sole is on needles A and C; the instep is on needle B.",
+    "The needles are now A (sole), B (instep), C (sole).",
+)
+GATHERED_BY_HAND = "Knit the 12 heel stitches. Pick up and knit 9 stitches along the flap. Knit the 18 instep stitches onto one needle. With another needle, pick up and knit 9 stitches along the second edge, and onto it knit 6 from the heel. 48 sts."
+
+
+@together("told", LETTERED)
+def test_needles_with_letters(told: str) -> None:
+    text = (
+        f"{TURNED}{GATHERED_BY_HAND}\nYou are at the center back. {told}\n"
+        "Decrease round: A: knit to the last 3 stitches, K2tog, K1. B: knit. C: K1, SSK, knit to the end.\n"
+        "Even round: Knit.\nDo both rounds 6 times. Check: 36 stitches, 9 on A, 18 on B, 9 on C.\n"
+        "Slip the A stitches onto the C needle and graft 18 to 18. Weave in ends."
+    )
+    reading = read_closely(text, go_on=True, explain=True)
+    assert not reading.errors
+    assert [line.after for line in reading.lines[-2:]] == [(36,), (0,)]
+    assert not any(one.kind in ("count", "needles") for one in review(text).findings)

@@ -219,6 +219,8 @@ def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
         return ""
     if _COURSES.match(match.string, match.end()):
         return ""  # rounds are worked to a length of their own
+    if any(_is_shifted(values, _listed(one)) for one in _LIST.finditer(match.string)):
+        return ""  # "p10 (12, 12), cast on 1: 11 (13, 13) sts"
     for other, times in often.items():
         if times < 2 or len(other) != len(values) or not _is_even(other):
             continue
@@ -227,6 +229,15 @@ def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
             shown = f"{other[0]:g} ({', '.join(f'{value:g}' for value in other[1:])})"
             return f"{match[0]} here, {shown} elsewhere: is one number mistyped?"
     return ""
+
+
+def _is_shifted(values: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    """Tell whether another list has as many stitches more, or fewer, in each size."""
+    return (
+        len(values) == len(other)
+        and len({a - b for a, b in zip(values, other, strict=True)} - {0}) == 1
+        and all(a != b for a, b in zip(values, other, strict=True))
+    )
 
 
 def _is_even(values: tuple[float, ...]) -> bool:

@@ -18,7 +18,7 @@ _WRAPS = re.compile(
     r"\bw ?& ?t\b|\bwrap (?:the )?next st\w*,? (?:and )?turn|\bwrap and turn", re.IGNORECASE
 )
 _TAKEN = WordForm(
-    r"\b(?:its|the|their|both|all|two|any|every|each|hide|pick\w*|lift\w*|with|remaining|those|no) (?:[a-z]+ ){0,3}?wraps?\b|\bwraps\b|\bgarter\b",
+    r"\b(?:its|the|their|both|all|two|any|every|each|hide|pick\w*|lift\w*|with|remaining|those|no) (?:[a-z]+ ){0,3}?wraps?\b|\bwraps\b|\ba wrap\b[^.;]*\b(?:with|tog\w*)\b|\bgarter\b",
 )
 _DOUBLE = WordForm(r"\b(?:m?ds|double st\w*)\b")
 _AS_ONE = WordForm(

@@ -30,6 +30,7 @@ from loopwright.pattern._reading.thumb_in_short import (
     thumb_aside,
     thumb_taken_up,
 )
+from loopwright.pattern._reading.turn_in_short import may_go_on_turning, turned_in_short
 from loopwright.pattern._reading.waste_in_short import may_knit_on_waste, waste_in_short
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -76,6 +77,7 @@ def may_be_in_short(text: str, titled: bool) -> bool:
         or may_set_thumb_aside(text)
         or may_take_up_thumb(text)
         or may_go_on_shaping(text)
+        or may_go_on_turning(text)
         or may_open(text)
         or may_pick_corners(text)
     )
@@ -85,10 +87,13 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     """Return what a line says in short, None where its numbers are not those on the needles."""
     if tells_gusset_round(text) and (found := gusset_round(live, text)) is not None:
         said, total, stated = found
+        knits_on = ", then k" in said  # some of the heel again
         return InShort(
             said,
             lambda after: (
-                after.sure and (not stated or (after.count == total and not after.held()))
+                after.sure
+                and (not stated or (after.count == total and not after.held()))
+                and not (knits_on and after.ends_picking_up)
             ),
         )
     if _parts_heel(text, titled) and (known := _heel(live, text)):
@@ -105,6 +110,9 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     if may_go_on_shaping(text) and (shaped := shaping_in_short(live, text)):
         said, there = shaped
         return InShort(said, lambda after: _counts(after) == there, only_if_unread=True)
+    if may_go_on_turning(text) and (turned := turned_in_short(live, text)):
+        said, left_over = turned
+        return InShort(said, lambda after: after.count == left_over)
     if may_open(text) and (on := opened(live, text)):
         said, both = on
         return InShort(said, lambda after: _counts(after) == both)

@@ -220,6 +220,16 @@ def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:(?:and|then|now) )*(?:cast on|co)(?: again)?(?: for)? (?:(?:the|its|your|a) )*(?:(?:second|other)(?: {PAIR})?|mate|{PAIR} (?:number )?(?:two|2)|number (?:two|2))\b[^;\d]*"
+)
+@alone
+def _for_the_second(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "cast on for sock number two right away", where one of a pair is done."""
+    done = not any(tally.count for tally in scribe.now().tallies)
+    return [] if done and scribe.now().tallies else None
+
+
+@rule(
     r"(?:slip|sl|slide|move|transfer|put|place|divide|split|arrange|distribute|spread|shift)\b[^;:]*\b(?:needles?|circulars?|tips?|cables?)\b[^;:]*"
 )
 def _halved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

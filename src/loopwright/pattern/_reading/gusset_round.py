@@ -33,7 +33,7 @@ _AND_KNIT = re.compile(rf"(?P<picks>{_PICKS})\s*(?:&|and)\s*k(?:nit)?(?=\s*\d|\b
 _N = r"\d+(?: ?\([\d/]+\))?"  # numbers by size, as they are written here
 _PART = re.compile(  # where the next thing to do may begin
     r"[:;!?]|\.(?!\d)|,|[—–]|\s-\s"
-    r"|\b(?:and|then|now)\b(?= (?:then )?(?:k\d|(?:k|knit|work|patt|rib|pick|continue|place|pm|again)\b))",
+    r"|\b(?:and|then|now)\b(?= (?:then )?(?:on ?to (?:it|this|the same needle),? )?(?:k\d|(?:k|knit|work|patt|rib|pick|continue|place|pm|again)\b))",
     re.IGNORECASE,
 )
 _PICK = re.compile(rf"{_PICKS}(?P<rest>.*)", re.IGNORECASE)
@@ -114,11 +114,20 @@ def gusset_round(live: Live, text: str) -> tuple[str, Count, bool] | None:
             return None
         heel, begin = told.knits, f"You have {sized(told.knits)} sts. "
     total = _sums(heel, told.one, instep, told.two)
-    if told.knits not in (None, heel):
+    begun = tuple(tally.behind for tally in live.tallies)  # of the heel, in a line before
+    ahead = heel
+    if live.sure and any(begun) and told.knits != heel:
+        ahead = tuple(tally.ahead for tally in live.tallies)
+        again = _worked(told.after)
+        if again not in (None, begun) or (
+            total not in stated and (told.knits, again) != (ahead, begun)
+        ):
+            return None
+    if told.knits not in (None, ahead):
         return None
-    if total not in stated and told.knits != heel and told.works != instep:
+    if total not in stated and told.knits != ahead and told.works != instep:
         return None
-    said = told.in_short(heel, instep)
+    said = told.in_short(ahead, instep, begun if ahead != heel else None)
     most = tuple(max(each) for each in zip(heel, told.one, instep, told.two, strict=True))
     total_said = total if total in stated else _total(stated, total, most)
     behind = f". {sized(total_said)} sts." if total_said else "."
@@ -172,7 +181,7 @@ class _Told:
         """Stitches of the instep; None where there is no number."""
         return _worked(self.between)
 
-    def in_short(self, heel: Numbers, instep: Numbers) -> str | None:
+    def in_short(self, heel: Numbers, instep: Numbers, begun: Numbers | None = None) -> str | None:
         """Return it in our own words; None where more is knit behind it than the heel."""
         said = [f"k{sized(heel)} heel sts"] * any(part.kind == "work" for part in self.before)
         said.append(f"pick up and knit {sized(self.one)} sts along the side of the heel flap")
@@ -183,10 +192,12 @@ class _Told:
         if any(part.kind == "work" for part in self.after):
             words = " ".join(part.words for part in self.after)
             half = tuple(each // 2 for each in heel)
-            again = _worked(self.after) or (half if _HALF.search(words) else heel)
+            again = begun or _worked(self.after) or (half if _HALF.search(words) else heel)
             if "picked" in words:
                 again = _sums(heel, self.one)
-            if any(a > b for a, b in zip(again, _sums(heel, self.one), strict=True)):
+            if begun is None and any(
+                a > b for a, b in zip(again, _sums(heel, self.one), strict=True)
+            ):
                 return None
             said.append(f"then k{sized(again)}")
         return ", ".join(said).capitalize()

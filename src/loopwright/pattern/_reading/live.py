@@ -15,6 +15,7 @@ from loopwright.pattern._contents import simplified, steps_of_size
 from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
+from loopwright.pattern.items import PickUp
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
@@ -241,6 +242,27 @@ class Live:
     def behind(self) -> Count:
         """Stitches worked in this row or round."""
         return self._all([tally.behind for tally in self.tallies] or [0])
+
+    @property
+    def ends_picking_up(self) -> bool:
+        """Tell whether stitches were picked up last of all."""
+        steps = (fed.step for fed in reversed(self._fed) if not isinstance(fed.step, st.Note))
+        last = next(steps, None)
+        return isinstance(last, st.Part) and isinstance(last.items[-1], PickUp)
+
+    def last_rows(self, many: int) -> list[st.Row | st.Round]:
+        """Return the rows or rounds that were worked last, as many as there are without a break."""
+        found: list[st.Row | st.Round] = []
+        for fed in reversed(self._fed):
+            if isinstance(fed.step, st.Note) and found:
+                break
+            if isinstance(fed.step, st.Row | st.Round):
+                found.append(fed.step)
+            elif not isinstance(fed.step, st.Note):
+                break
+            if len(found) == many:
+                break
+        return found[::-1]
 
     def held(self) -> dict[str, Count]:
         """Return what is held, by name."""

@@ -72,9 +72,11 @@ from loopwright.pattern._reading.stated import Stated, count_in, stated_in, with
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
+    PART_THERE,
     begin_heel,
     of_the_heel,
     over_so_many,
+    part_of_heel,
     without_heel,
 )
 from loopwright.pattern._reading.told_needles import across_needles, with_needles
@@ -125,6 +127,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 def _say(scribe: Scribe, said: MappedText) -> str:
+    said = part_of_heel(scribe, said)
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
     turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text
@@ -458,17 +461,10 @@ def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
     return bool(names - known)
 
 
-_PART_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
-    r"(?:this|here) (?:is|will be) (?:now )?the (?:new )?(?:beginning|beg|start) of the (?:round|rnd)\b|"
-    r"(?:the )?(?:rounds?|rnds?) (?:now |will now )?(?:begins?|starts?) (?:here|at this point)\b|"
-    r"(?:now |then )*(?:(?:with|using|slip|place|put|join)\b|(?:knit|k|work) (?:the )?(?:next )?\d)[^.]*\b(?:waste|scrap|holder)\b"
-)
-
-
 def _only_begins(scribe: Scribe, step: st.Round | st.Row) -> bool:
     """Tell whether a few stitches are worked: to where the round begins anew, or others wait."""
     runs = all(isinstance(item, Run) for item in step.items)
-    return runs and _PART_THERE.match(scribe.following) is not None and _fails(scribe, [step])
+    return runs and PART_THERE.match(scribe.following) is not None and _fails(scribe, [step])
 
 
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:

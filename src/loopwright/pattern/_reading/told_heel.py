@@ -14,11 +14,21 @@ from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import Turn, WrapTurn
 from loopwright.pattern.values import Count, as_many, sized
 
-__all__ = ["LEAVING", "begin_heel", "heel_told", "of_the_heel", "over_so_many", "without_heel"]
+__all__ = [
+    "LEAVING",
+    "PART_THERE",
+    "begin_heel",
+    "heel_told",
+    "of_the_heel",
+    "over_so_many",
+    "part_of_heel",
+    "without_heel",
+]
 
 _PART = r"\b(?:heel|flap)\b"
 _TOLD = re.compile(
@@ -202,3 +212,23 @@ LEAVING = re.compile(  # "k32, turn, leaving the remaining sts unworked"
     r"(?<=turn)(?: (?:the |your )?work)?[,;]? (?:and )?(?:leav|keep|hold|plac|put|slipp?)(?:e|ing)? (?:all )?(?:the )?(?:other|rest|rem)[^,;.]*[.]?$",
     re.IGNORECASE,
 )
+
+
+PART_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
+    r"(?:this|here) (?:is|will be) (?:now )?the (?:new )?(?:beginning|beg|start) of the (?:round|rnd)\b|"
+    r"(?:the )?(?:rounds?|rnds?) (?:now |will now )?(?:begins?|starts?) (?:here|at this point)\b|"
+    r"(?:now |then )*(?:(?:with|using|slip|place|put|join)\b|(?:knit|k|work) (?:the )?(?:next )?\d)[^.]*\b(?:waste|scrap|holder)\b"
+)
+_PART_OF_HEEL = WordForm(  # "Set-up: Knit the first 6 heel sts and mark this spot as the new start"
+    r"(?:set[ -]?up|next|first)(?: (?:row|rnd|round))?(?: [(](?:rs|ws)[)])?: (?=(?:k|knit)(?: ?\d|\b)[^*:]*$)"
+)
+_NEW_START = WordForm(r"\b(?:mark|new|begin\w*|start\w*)\b[^.:*]*\b(?:round|rnd)s?\b")
+
+
+def part_of_heel(scribe: Scribe, said: MappedText) -> MappedText:
+    """Return a sentence without its label where only a part of a heel is knit, and rounds begin."""
+    match, live = _PART_OF_HEEL.match(said.text), scribe.now()
+    if match is None or live.in_rounds or not live.sure or not live.held():
+        return said
+    told = _NEW_START.search(said.text, match.end()) or PART_THERE.match(scribe.following)
+    return said.piece(match.end(), len(said.text)) if told else said

@@ -136,12 +136,34 @@ def needle_names(text: str) -> dict[str, int]:
         names = _CALL.findall(called["names"])
         if 1 < len(names) < 5 and len(set(names)) == len(names):
             return {name: place for place, name in enumerate(names, start=1)}
+    if told := _told_by_place(text[:200_000]):
+        return told
     lettered = sorted(set(_LETTERED_NEEDLE.findall(text[:200_000])))
     if lettered[:2] == ["A", "B"] and _LETTERED_YARN.search(text[:200_000]) is None:
         return {name: "ABCD".index(name) + 1 for name in lettered}
     found = list(dict.fromkeys(match["name"] for match in _TIPS.finditer(text[:20_000])))
     sound = [name for name in found if not re.fullmatch(r"N\d|Needle|MC|CC", name)]
     return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
+
+
+_LABELLED = re.compile(
+    r"(?:^|[.:;] )([A-D]): ?(?=[Kk]\d|[Kk]nit\b|[Ww]ork\b|[Rr]ib\b|[Kk] )", re.MULTILINE
+)
+_OF_NEEDLES = re.compile(r"[^.\n]*\b[Nn]eedles?\b[^.\n]*")
+
+
+def _told_by_place(text: str) -> dict[str, int]:
+    """Return the letters of "the heel needles are A and C and the instep needle is B", in order.
+
+    Rounds have to be told by them: "A: knit to the last 3 stitches, k2tog, k1. B: knit."
+    """
+    labels = sorted(set(_LABELLED.findall(text)))
+    if len(labels) < 2 or labels != list("ABCD"[: len(labels)]):
+        return {}
+    for sentence in _OF_NEEDLES.findall(text):
+        if sorted(re.findall(r"(?<![\w'])([A-D])(?![\w'])", sentence)) == labels:
+            return {name: place for place, name in enumerate(labels, start=1)}
+    return {}
 
 
 def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
@@ -154,5 +176,9 @@ def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
     one = re.compile(
         rf"\b[Nn]eedle ({known})\b|(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|(?<=: as )({known})\b|(?<!eedle )\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
     )
+    of_it = re.compile(rf"\b[Tt]he ({known}) (?:stitches|sts)\b")
+    behind = re.compile(rf"\b(?:the )?({known}) needle\b")
+    said = said.sub(of_it, lambda m: f"the sts of needle {names[m[1]]}")
+    said = said.sub(behind, lambda m: f"needle {names[m[1]]}")
     said = said.sub(_CALLED_BEHIND, "").sub(both, "On each needle:")
     return said.sub(one, lambda m: f"needle {names[next(g for g in m.groups() if g)]}")

@@ -63,6 +63,10 @@ _TABLE = Rewordings(
         (r"\b(k|p)[- ]?tbl ?(?P<n>\d+)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)-tbl\b(?! ?(?:\d|=|:|–|—))", r"\g<1>1 tbl"),
         (r"\b(?:puk|pu ?(?:&|and) ?k(?:nit)?|pick up knitwise)\b(?= ?(?:the )?\d)", "pick up and knit"),
+        (r"(?P<wrap>\bwraps?) (?:on|in) (?:rows|rounds|rnds) \d+ (?:and|to) \d+(?=,)", r"\g<wrap>"),
+        (r"\bon (?:rows|rounds|rnds) \d+ (?:and|to) \d+, (?=pick up (?:each|every|the) wraps?\b)", ""),
+        (r"\b(?P<verb>knit) (?:round and round|around and around|and knit|on and on)(?=[.;])", r"\g<verb> every round"),
+        (r"\b(?:one|a) (?:last|final) time\b", "once more"),
         (r"\bbtwn\b\.?", "between"),
         # how far
         (rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?(?:very )?end\b", r"\g<verb> to end"),
