@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from loopwright.pattern import review
+from loopwright.pattern import read, review
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.reader import read_closely
 from together import together
@@ -42,6 +42,11 @@ def test_the_round_that_takes_up_a_heel(line: str) -> None:
     reading = read_closely(HEEL.format(parted=PARTED) + line, go_on=True, explain=True)
     assert not reading.errors
     assert reading.lines[-1].after == (86, 96)
+
+
+def test_a_reading_that_stops_at_mistakes_takes_such_a_line_too() -> None:
+    text = HEEL.format(parted=PARTED) + GATHERED[1]
+    assert read(text) == read_closely(text, go_on=True).pattern
 
 
 @together("line", [line for line in GATHERED if re.search(r"86 [(\[]96", line) and "32" in line])
