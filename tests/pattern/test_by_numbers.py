@@ -69,14 +69,14 @@ Row 3: Sl 1, p to 1 st before gap, p2tog, p1, turn.
 Row 4: Sl 1, k to 1 st before gap, ssk, k1, turn.
 Rep rows 3 and 4 until all sts have been worked. (12 sts)
 """  # one stitch is left on either side for the last two rows, which have none for their p1 or k1
-TAKEN_UP = (
+ONE_TAKEN_UP = (
     "Next rnd: K12, pick up and knit 10 sts along the flap, k20, pick up and knit 10 sts, k6. 52 sts.",
     "Go back to working in the round: k12, pick up 10 sts in flap edge, k20, pick up 10 sts in flap edge, k6. You have 16-20-16 now.",
     "Next round: knit 12, pick up and knit 10, knit 20, pick up and knit 10, knit 6.",
 )  # fmt: skip
 
 
-@together("taken", TAKEN_UP)
+@together("taken", ONE_TAKEN_UP)
 def test_a_heel_taken_up_whose_turn_leaves_none_behind_the_last_decrease(taken: str) -> None:
     text = ONE_LEFT + taken
     reading = read_closely(text, go_on=True, explain=True)

@@ -66,7 +66,10 @@ def definitions(text: str) -> Iterator[Finding]:
                 told = told[: after.start()]
             other = _OTHER_NAME.search(line.text, 0, match.start("name"))
             ways = _TWO_WAYS.search(told)
-            if other is not None and ways is not None:  # "m1l / m1r: … leaning left / right"
+            paired = other is not None and other["name"].lower() in LEANS
+            if (
+                other is not None and paired and ways is not None
+            ):  # "m1l / m1r: … leaning left / right"
                 names = other["name"].lower(), match["name"].lower()
                 said = _wrong_of_two(names, (ways["one"].lower(), ways["two"].lower()))
             else:

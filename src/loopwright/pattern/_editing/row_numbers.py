@@ -53,6 +53,9 @@ _FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:")
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
+_SO_MANY = WordForm(
+    r"\b(?:knit|purl|k|p|work) (\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
+)
 _IN_PROSE = re.compile(
     r"(?:in|on|for) the (?:next|following|first|second|third) (?:round|rnd|row|needle)\b",
     re.IGNORECASE,
@@ -64,17 +67,19 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     sentences = list(sentences)
     yield from _of_sections(sentences)
     yield from _nowhere(sentences)
-    section: int | None = None
-    begun: int | None = None
+    section = begun = -1
     seen, run, last, again = set[int](), list[Spoken](), 0, False
     before: list[Spoken] = []
-    others = False
+    others, so_far = (
+        False,
+        0,
+    )  # rows told without their numbers: "knit 5 rows", and row 6 comes next
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
             yield from _in_order(run, apart)
-            section, seen, run, before, apart = one.section, set(), [], [], set()
+            section, seen, run, before, apart, so_far = one.section, set(), [], [], set(), 0
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last)
@@ -98,7 +103,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
             ):
-                yield from _begins_late(one, last)
+                yield from _begins_late(one, so_far or last)
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
             run.append(one)
             seen.update(label.numbers)
@@ -110,6 +115,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         elif label is None and _AGAIN.match(one.text):
             yield from _in_order(run, apart)
             run, again = [], True  # how many rows these were, the numbers behind them tell
+        elif label is None:
+            so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(one.text))
         if seen:
             yield from _there(one, seen)
             if not plain:

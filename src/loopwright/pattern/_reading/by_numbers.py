@@ -145,7 +145,7 @@ _RESTS = WordForm(
 _WORKS_IT = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|rep\w*|toe|thumb|pick|graft|again|back to|waste yarn|scrap yarn)\b"
 )
-_SHAPED = re.compile(r"\b(?:rows?|rounds?|rnds?) \d", re.IGNORECASE)
+_SHAPED = re.compile(r"\b(?:rows?|rounds?|rnds?) \d+(?! of\b)", re.IGNORECASE)
 
 
 def _parts_heel(text: str, titled: bool) -> bool:

@@ -20,7 +20,14 @@ def row_of_step(scribe: Scribe, first: int) -> None:
     """
     entries = scribe.assembler.entries
     worked = [entry for entry in entries[first:] if not isinstance(entry.step, st.Note)]
-    if len(worked) != 1 or not _is_turned(worked[0].step):
+    if len(worked) != 1:
+        return
+    if _goes_round(scribe, worked[0].step, first):
+        part = worked[0].step
+        worked[0].step = whole = st.Round(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
+        scribe.numbered(whole, ())
+        return
+    if not _is_turned(worked[0].step):
         return
     backwards = (e.step for e in reversed(entries[:first]) if not isinstance(e.step, _WORDS))
     before = next(backwards, None)
@@ -30,6 +37,19 @@ def row_of_step(scribe: Scribe, first: int) -> None:
     if isinstance(only.step, st.Part):
         only.step = row = st.Row(only.step.items, at=only.step.at, count=only.step.count)
         scribe.numbered(row, ())
+
+
+def _goes_round(scribe: Scribe, step: st.Step, first: int) -> bool:
+    """Tell whether a part takes all stitches of a round, from its beginning to its end."""
+    live = scribe.now()
+    before = live.tallies_after(first)
+    return (
+        isinstance(step, st.Part)
+        and live.in_rounds
+        and not live.behind_any()
+        and bool(before)
+        and not any(tally.behind for tally in before)
+    )
 
 
 _WORDS = (st.Note, st.Section)

@@ -88,6 +88,18 @@ _TABLE = Rewordings(
         (r"\b(?:top|front) of (?:the )?foot(?= ?:| (?:sts|stitches)\b)", "instep"),
         (r"\b(?:bottom|underside|back) of (?:the )?foot(?= ?:| (?:sts|stitches)\b)", "sole"),
         (r"\bEOR\b", "end"),
+        (r"\b(?:slip|slide|pop|hang|put) (?:your|the|a) marker on(?=[.,;]|$)", "put on a marker"),
+        (rf"\bknit (?:the |all (?:the )?|your )(?P<sts>{_STS}) (?=on ?to (?:the )?(?:two|three|four|five|\d|dpns?|double|several))", r"divide the \g<sts> "),
+        (rf"(?<=sts|hes)(?:,| [–—-]|;) ?(?:which is|that is|that's|i\.?e\.?|or|so) {_N}(?: {_STS})? (?:on|for|to) (?:each|either|every)(?: of the)? (?:needle|side|half)s?(?=\.|;|$)", ""),
+        (
+            r"\bwork the (?P<n>\d+) (?P<crs>rounds|rnds|rows) of (?:the )?(?P<name>[a-z][a-z' -]{2,30}?) (?P<times>(?:\d+|once|twice|two|three|four|five|six|seven|eight)\b)",
+            r"work \g<crs> 1-\g<n> of \g<name> \g<times>",
+        ),
+        (
+            rf"\bcount (?:{_N}(?: {_STS})? between the markers(?: and|,) )?(?P<n>{_N})(?: {_STS})? (?:on all (?:of )?(?:the |your )?needles|in all|altogether)(?=[.;!]|$)",
+            r"\g<n> sts",
+        ),
+        (r"\bkeep (?:on )?alternating (?=(?:these|the last|rows?|rnds?|rounds?)\b)", "repeat "),
         # as which
         (
             r"\bas (?:the )?(?P<a>\d+)(?:st|nd|rd|th)(?P<on> ?(?:and|&|to|-) ?)(?P<b>\d+)(?:st|nd|rd|th) (?P<crs>rows|rnds|rounds)\b",
