@@ -217,6 +217,9 @@ OPENED = (
     "Pick up the loops on both sides of the waste yarn: 20 (24) sts on each needle. Now unpick the waste yarn. Breathe.",
     "Draw out the waste wool and take up the loops, 20 (24) below and 20 (24) above the opening.",
     "Remove the waste yarn and pick up 20 (24) sts from the bottom edge and 20 (24) from the top.",
+    "Back to the heel! Catch the right leg of each st just below the waste yarn (20 (24) sts), then turn the sock and do the same on the other side (20 (24) sts). Snip the waste yarn and draw it out.",
+    "Take the waste yarn out; divide the 40 (48) freed sts so that 20 (24) lie on the needle of the sole and 20 (24) on that of the back.",
+    "Place the 20 (24) sts under the waste yarn on a needle.\nPlace the 20 (24) sts over the waste yarn on a second needle.\nTake out the waste yarn.",
     "Insert one needle into the 20 (24) sts under the waste yarn, a second one into the 20 (24) sts over it. Take the waste yarn out.",
     "Pull out the waste yarn a stitch at a time, slipping the live loops onto two needles as they come free: 20 (24) loops below, 20 (24) above.",
 )  # fmt: skip
@@ -239,6 +242,22 @@ CORNERS = (
     "Set-up rnd: *pick up and k1 in the corner, k20 (24), pick up and k1 in the next corner; rep from * on the other needle. 44 (52) sts.",
     "Join your yarn, pick up 1 st in the corner, knit 20 (24), pick up 1 st in the next corner, and knit the other 20 (24). That makes 42 (50) stitches.",
 )  # fmt: skip
+
+
+AT_ONCE = (
+    "Heel Rnd 1: Slip the sts on either side of the waste yarn onto two needles, draw out the waste yarn, and join the working yarn; k across the first 20 (24) sts, pick up and k 1 st between the needles, k across the other 20 (24) sts, pick up and k 1 st between the needles. 42 (50) sts.",
+    "First put the sts round the waste yarn on needles, 20 (24) below and 20 (24) above, and pull the waste yarn out. Join the yarn and knit 1 round; at the end of each needle pick up and knit 1 st to close the corner. There are 42 (50) sts.",
+    "Free the heel sts from the waste yarn (20 (24) below, 20 (24) above) and put them on needles. Join yarn and k 1 rnd, picking up and knitting an extra st at both corners (42 (50) sts).",
+)  # fmt: skip
+
+
+@together("said", AT_ONCE)
+def test_an_opening_and_its_first_round_in_one_line(said: str) -> None:
+    reading = read_closely(OPENING + said, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (42, 50)
+    wrong = said.replace("42 (50)", "41 (49)")
+    assert any(one.line == 8 for one in review(OPENING + wrong).findings if one.kind != "secured")
 
 
 @together("said", CORNERS)
@@ -275,15 +294,19 @@ ASIDE = (
     "Thumb opening: K20 (22), transfer the 13 (15) gusset sts to a thread, make 1 st by backward loop to bridge the gap, k to end - 41 (45) sts.",
     "Now set the thumb aside: work to the marker, slide the 13 (15) sts of the gusset onto a piece of waste yarn, take off both markers and close the gap with 2 new sts. Work to the end. There are 42 (46) sts.",
     "Next rnd: Patt to m, rm, sl 13 (15) sts to holder, rm, using the backwards-loop cast-on CO 1, patt to end. [41 (45) sts]",
+    "K to m, drop m, thread the next 13 (15) sts onto smooth yarn, drop m, m1 (backward loop) over the gap, k to end: 41 (45) sts. Pull the last st tight.",
+    "Work the first 20 (22) sts; the next 13 (15) sts rest on a thread. Cast two stitches onto the needle in their place and work the other 20 (22). 42 (46) sts.",
+    "Here the thumb begins. Knit to the gusset and take off both markers. Use a needle to hang the thirteen (fifteen) thumb stitches on a strand of wool. Cast on one stitch, and knit the rest of the round. That leaves 41 (45) sts.",
     "On the next round knit to the markers, leave the 13 (15) sts between them on a safety pin, cast on 2 sts across the space, and carry on round. You have 42 (46) sts again.",
 )  # fmt: skip
-TAKEN_UP = (
+THUMB_TAKEN_UP = (
     "Place the 13 (15) held sts back on the needles. Join yarn; k13 (15), pick up and k 3 sts across the gap. 16 (18) sts",
     "Thumb: Transfer the 13 (15) sts to two dpns, join yarn, k13 (15), pick up and k 2 sts before and 1 st after the corner. 16 (18) sts.",
     "Thumb: Place the thumb sts on three dpns. Pick up 1 st each side of the gap and 1 in it. 16 (18) sts.",
     "Thumb: Put the 13 (15) sts from the waste yarn on three needles. Rejoin the yarn, knit them, and pick up 3 sts along the cast-on edge: 16 (18) sts. Join into a ring.",
     "THUMB\nReturn 13 (15) thumb sts to needles. With RS facing, attach yarn, PU 1 st before, 1 st in and 1 st after the cast-on st, k to end. 16 (18) sts.",
     "Slip the sts from the holder to 2 needles; with a third needle and new yarn, pick up and knit 3 sts at the gap, then k13 (15). 16 (18) sts on three needles.",
+    "The hand is done, so take up the thumb. Put the thumb sts on three needles and join a new strand of yarn. Knit them once, then pick up and knit 3 sts over the gap. 16 (18) sts. Mark where the round begins.",
     "Take up the thumb sts again on double-pointed needles (13, 15 sts), picking up 3 more where the hand was cast on. 16 (18) sts.",
     "Distribute the thumb sts over 3 dpns, knit across, then pick up 3 extra sts over the gap to close it; 16 (18) sts in all. Mark the beginning of the round.",
 )  # fmt: skip
@@ -298,7 +321,7 @@ def test_a_thumb_set_aside(aside: str) -> None:
     assert [type(step) for step in reading.pattern.steps].count(st.Hold) == 1
 
 
-@together("taken", TAKEN_UP)
+@together("taken", THUMB_TAKEN_UP)
 def test_a_thumb_taken_up(taken: str) -> None:
     before = f"{HAND}{ASIDE[1]}\nKnit 10 rounds.\nBind off in rib.\nThumb\n"
     reading = read_closely(before + taken, go_on=True, explain=True)
@@ -306,10 +329,50 @@ def test_a_thumb_taken_up(taken: str) -> None:
     assert reading.lines[-1].after == (16, 18)
 
 
-def test_a_thumb_whose_numbers_do_not_close_is_not_put_in_short() -> None:
+def test_a_thumb_whose_numbers_do_not_close_is_noticed() -> None:
     wrong = ASIDE[5].replace("42 (46)", "44 (48)")
+    assert any(one.kind == "count" for one in review(HAND + wrong).findings)
+    wrong = ASIDE[5].replace("13 (15)", "12 (14)")  # no such stitches lie between two markers
     reading = read_closely(HAND + wrong, go_on=True, explain=True)
     assert not any(isinstance(step, st.Hold) for step in reading.pattern.steps)
+
+
+GUSSET = """\
+Sizes: S (M)
+Cast on 40 (44) sts and join in the round.
+Knit 4 rounds.
+"""
+GROWN = (  # 11 (13) sts between the markers, 50 (56) in all
+    "Set-up rnd: K2, pm, M1L, k1, M1R, pm, knit to end—42 (46) sts; 3 sts between markers.\nKnit 2 rnds.\nInc rnd: Knit to m, sm, M1L, knit to m, M1R, sm, knit to end.\nRep last 3 rnds 3 (4) more times—50 (56) sts; 11 (13) sts between markers.",
+    "Knit two stitches, hang a marker, make one left, knit one, make one right, hang a marker, knit to the end. Knit two rounds. Now knit to the marker and slip it, make one left, knit to the other marker, make one right, slip it, knit to the end. Go on with two plain rounds and such a round until 11 (13) stitches lie between the markers: 50 (56) stitches.",
+    "1. Knit 2, place marker, make 1 left, knit 1, make 1 right, place marker, knit to the end of the round.\n2. Knit 2 rounds.\n3. Knit to the first marker, slip it, make 1 left, knit to the second marker, make 1 right, slip it, knit to the end of the round.\n4. Do steps 2 and 3 again and again until you have 11 (13) stitches between the markers.",
+    "K2, pm for thumb, m1l, k1, m1r, pm for thumb, k to end. Then 4 (5) times: knit two rounds; knit a round making one left after the first marker and one right before the second marker. 11 (13) sts are now between the markers and 50 (56) on the needles.",
+    "Set-up: K2, place marker (PM), make 1 left (M1L), k1, make 1 right (M1R), PM, knit to end.\nKnit 2 rounds straight, then increase 1 stitch inside each marker on the next round and every 3rd round, until the markers have 11 (13) stitches between them. 50 (56) stitches.",
+    "1 - k2, pm, m1l, k1, m1r, pm, k to end\n2 - k\n3 - k\n4 - k to m, sm, m1l, k to m, m1r, sm, k to end\nWork 2-4 three (four) more times. 11 (13) sts in gusset / 50 (56) in all.",
+    "Increase rnd (1): K2, pm, m1l, k1, m1r, pm, k to end.\nRnds (2) and (3): K.\nIncrease rnd (4): K to m, sm, m1l, k to m, m1r, sm, k to end.\nRep (2)-(4) until the gusset has 11 (13) sts (50 (56) sts in all).",
+    "R1: k2, pm, m1l, k1, m1r, pm, k to end\nR2-3: k\nR4: k to m, sm, m1l, k to m, m1r, sm, k to end\nR5-6: k\nKeep on so, a round of increases and two plain rounds, until there are 11 (13) sts between the markers.",
+)  # fmt: skip
+
+
+@together("grown", GROWN)
+def test_a_gusset_grows_between_its_markers(grown: str) -> None:
+    reading = read_closely(GUSSET + grown, go_on=True, explain=True)
+    assert not reading.errors
+    assert reading.lines[-1].after == (50, 56)
+    assert not any(one.kind in ("count", "sum") for one in review(GUSSET + grown).findings)
+
+
+@together("grown", [one for one in GROWN if "50 (56)" in one and "/" not in one])
+def test_a_gusset_that_does_not_reach_its_count_is_noticed(grown: str) -> None:
+    found = review(GUSSET + grown.replace("50 (56)", "52 (58)")).findings
+    assert any(one.kind in ("count", "sum", "unread", "times") for one in found)
+
+
+def test_a_gusset_grows_with_the_increases_worked_before() -> None:
+    begun = "K2, pm, yo, k1, yo, pm, k to end. Knit 1 round. Knit to marker, sm, yo, knit to marker, yo, sm, knit to end.\n"
+    said = "Do steps 2 and 3 until there are 11 (13) stitches between the markers."
+    steps = read_closely(GUSSET + begun + said, go_on=True).pattern.steps
+    assert {stitch for step in steps for stitch in re.findall(r"m1\w?|yo", str(step))} == {"yo"}
 
 
 TOE = """\

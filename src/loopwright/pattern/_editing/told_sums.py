@@ -82,7 +82,7 @@ def _near(first: _Values, second: _Values) -> bool:
 
 
 _STEPS = WordForm(
-    rf"(?P<n>{COUNT}) (?:more )?(?:times|stripes|repeats|bands|waves)\b(?! more)[^.;\d]{{0,30}}[.:(,=]+ ?(?!(?:and )?then\b)(?:[a-z]+ ){{0,5}}?(?P<t>{COUNT}) {_CRS}\b",
+    rf"(?P<n>{COUNT}) (?:more )?(?:times|stripes|repeats|bands|waves)\b(?! more)[^.;\d]{{0,30}}[.:(,=]+ ?(?!(?:and )?then\b|(?:k|knit|purl)\b)(?:[a-z]+ ){{0,5}}?(?P<t>{COUNT}) {_CRS}\b",
 )
 
 

@@ -13,13 +13,16 @@ from collections.abc import Callable
 import attrs
 
 from loopwright.pattern._reading.closed_in_short import closed_in_short, may_close
+from loopwright.pattern._reading.gusset_in_short import gusset_grown, may_grow_gusset
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.opening_in_short import (
     corners_picked,
     may_open,
+    may_open_and_pick,
     may_pick_corners,
     opened,
+    opened_and_picked,
 )
 from loopwright.pattern._reading.row_in_short import may_be_row, row_in_short
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
@@ -32,6 +35,7 @@ from loopwright.pattern._reading.thumb_in_short import (
 )
 from loopwright.pattern._reading.turn_in_short import may_go_on_turning, turned_in_short
 from loopwright.pattern._reading.waste_in_short import may_knit_on_waste, waste_in_short
+from loopwright.pattern._rewording.large_numbers import stitches_in_figures
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, sized
@@ -39,6 +43,7 @@ from loopwright.pattern.values import Count, sized
 __all__ = [
     "InShort",
     "in_short",
+    "is_told_together",
     "may_be_in_short",
     "may_be_row",
     "parted_in_title",
@@ -60,15 +65,23 @@ class InShort:
         Tells of what is on the needles behind the line, whether it is what the line asks for.
     only_if_unread : bool
         Whether a line that was understood is left as it is, whatever its numbers.
+    rather : bool
+        Whether it is taken for the line whatever each of its sentences means by itself.
     """
 
     said: str
     is_met: Callable[[Live], bool]
     only_if_unread: bool = False
+    rather: bool = False
+
+    def leaves(self, after: Live) -> bool:
+        """Tell whether a line that was understood is left as it was."""
+        return not self.rather and (self.only_if_unread or self.is_met(after))
 
 
 def may_be_in_short(text: str, titled: bool) -> bool:
     """Tell whether a line, behind a title that tells of the heel or not, is known by its numbers."""
+    text = stitches_in_figures(text)
     return (
         tells_gusset_round(text)
         or _parts_heel(text, titled)
@@ -76,15 +89,23 @@ def may_be_in_short(text: str, titled: bool) -> bool:
         or may_knit_on_waste(text)
         or may_set_thumb_aside(text)
         or may_take_up_thumb(text)
+        or may_grow_gusset(text)
         or may_go_on_shaping(text)
         or may_go_on_turning(text)
         or may_open(text)
+        or may_open_and_pick(text)
         or may_pick_corners(text)
     )
 
 
+def is_told_together(text: str) -> bool:
+    """Tell whether sentences that mean something each mean something else together."""
+    return may_set_thumb_aside(stitches_in_figures(text))
+
+
 def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     """Return what a line says in short, None where its numbers are not those on the needles."""
+    text = stitches_in_figures(text)
     if tells_gusset_round(text) and (found := gusset_round(live, text)) is not None:
         said, total, stated = found
         knits_on = ", then k" in said  # some of the heel again
@@ -92,7 +113,8 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
             said,
             lambda after: (
                 after.sure
-                and (not stated or (after.count == total and not after.held()))
+                and not after.held()
+                and (not stated or after.count == total)
                 and not (knits_on and after.ends_picking_up)
             ),
         )
@@ -100,13 +122,18 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
         said, told = known
         return InShort(said, lambda after: bool(after.held()) and after.count in told)
     if may_close(text) and (closed := closed_in_short(live, text)):
-        return InShort(closed, lambda after: after.count == 0 and not after.held())
+        return InShort(closed, lambda after: after.sure and after.count == 0 and not after.held())
     if may_set_thumb_aside(text) and (aside := thumb_aside(live, text)):
         said, left = aside
-        return InShort(said, lambda after: _counts(after) == left and bool(after.held()))
+        return InShort(
+            said, lambda after: _counts(after) == left and bool(after.held()), rather=True
+        )
     if may_take_up_thumb(text) and (taken := thumb_taken_up(live, text)):
         said, whole = taken
         return InShort(said, lambda after: _counts(after) == whole and not after.held())
+    if may_grow_gusset(text) and (grown := gusset_grown(live, text)):
+        said, wide = grown
+        return InShort(said, lambda after: _counts(after) == wide)
     if may_go_on_shaping(text) and (shaped := shaping_in_short(live, text)):
         said, there = shaped
         return InShort(said, lambda after: _counts(after) == there, only_if_unread=True)
@@ -116,6 +143,9 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     if may_open(text) and (on := opened(live, text)):
         said, both = on
         return InShort(said, lambda after: _counts(after) == both)
+    if may_open_and_pick(text) and (round_ := opened_and_picked(live, text)):
+        said, all_round = round_
+        return InShort(said, lambda after: after.count == all_round)
     if may_pick_corners(text) and (round_ := corners_picked(live, text)):
         said, all_round = round_
         return InShort(said, lambda after: after.count == all_round)

@@ -20,10 +20,10 @@ _DRAWS = WordForm(
     rf"{_DO}(?:thread|draw|run|pull|pass|weave|bring|take|slip|fasten|feed)\b[^.;]*\b(?:through|thru)\b[^.;]*\b(?:sts|stitches|loops|them)\b"
 )
 _LATER = WordForm(
-    r"\b(?:for|ready|later|before|until|when|after|will be|to be) (?:the )?(?:graft\w*|kitchener)\b|\bleave (?:the |these |those |them |all )?(?:sts|stitches|on)\b|\bif you\b|\bcast(?:ing)? on \d|\bthe first \d|\b(?:thread|length|piece|strand) of (?!the)"
+    r"\b(?:for|ready|later|before|until|when|after|will be|to be) (?:the )?(?:graft\w*|kitchener)\b|\bleave (?:the |these |those |them |all )?(?:sts|stitches|on)\b|\bif you\b|\bcast(?:ing)? on \d|(?<!k )(?<!knit )(?<!work )\bthe first \d|\b(?:thread|length|piece|strand) of (?!the)"
 )
 _WORKS_ON = WordForm(
-    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|pick(?:ing)? up|repeat|rep|rounds?|rnds?|rows?|waste|unpick|turn|sl ?1|(?:bind|cast) off \d|bo \d)\b"
+    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|pick(?:ing)? up|repeat|rep|(?<!of the )(?:rounds?|rnds?)|rows?|waste|unpick|turn|sl ?1|(?:bind|cast) off \d|bo \d)\b"
 )
 _NO_COUNT = re.compile(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d[\d.]*(?: ?\([^()]*\))?[- ]?(?:cm|mm|in\b|inch\w*|\"|yd|needle)"

@@ -108,15 +108,15 @@ def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:[^;:.]{1,40}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:pick(?:ing)? up|insert|run|slip|slide|thread|put|catch)\b[^;.]*?\b(?:legs?|halves|half|loops?) of (?:each of |all )?(?:the |these )?(?:(?:next|first) )?(?P<n>{N}) {STS} [^;.]*?(?:below|above|under|underneath|beneath|next to) (?:the |your )?(?:waste|scrap|spare|contrast\w*|coloured|colored|odd)\b[^;]*"
+    r"(?:[^;:.]{1,40}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:pick(?:ing)? up|insert|run|slip|slide|thread|put|place|take(?: up)?|lift|catch)\b(?![^;]*\bhold)[^;.]*?(?:\b(?:legs?|halves|half|loops?) of (?:each of |all )?(?:the |these )?(?:(?:next|first) )?(?P<n>{N}) {STS} [^;.]*?|(?P<m>{N}) {STS} (?:just |directly |right )?)(?:below|above|over|under|underneath|beneath|next to) (?:the |your )?(?:waste|scrap|spare|contrast\w*|coloured|colored|odd)\b[^;]*"
 )
 def _by_their_legs(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "pick up the right leg of each of the 20 sts below the scrap yarn": a side, or both."""
     name = waste_in(scribe)
     if name is None:
-        return None
+        return [] if _just_freed(scribe) else None  # the other side
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
-    live, many = scribe.now(), count_in(said["n"])
+    live, many = scribe.now(), count_in(said["n"] or said["m"])
     hung = sized([_on(tally, name) for tally in live.tallies])
     if live.sure and as_many(many, hung) != as_many(hung, hung):
         scribe.claim("freed", many, hung)
@@ -130,7 +130,11 @@ def _by_their_legs(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 )
 def _other_legs(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Leave "do the same with the 20 sts on the other side", where both sides are on needles."""
-    steps = [
-        entry.step for entry in scribe.assembler.entries if not isinstance(entry.step, st.Note)
-    ]
-    return [] if steps and isinstance(steps[-1], st.Recapture) else None
+    return [] if _just_freed(scribe) else None
+
+
+def _just_freed(scribe: Scribe) -> bool:
+    """Tell whether nothing was done since stitches were taken off a waste yarn."""
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((step for step in steps if not isinstance(step, st.Note)), None)
+    return isinstance(last, st.Recapture)

@@ -11,7 +11,7 @@ import attrs
 from loopwright.errors import SizeError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import simplified, steps_of_size
+from loopwright.pattern._contents import courses_in, simplified, steps_of_size
 from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
@@ -19,13 +19,26 @@ from loopwright.pattern.items import PickUp
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
-__all__ = ["Live"]
+__all__ = ["Change", "Live"]
 
 
 class _Read(Protocol):
     """What was read: a step, which may be put in another's place."""
 
     step: st.Step
+
+
+@attrs.frozen
+class Change:
+    """A step that changed how many stitches there are, and when it was worked.
+
+    ``plain`` rounds were worked since; ``period`` is the number of rounds from the change before
+    it, None where there is none.
+    """
+
+    step: st.Step
+    plain: int
+    period: int | None = None
 
 
 @attrs.define
@@ -227,6 +240,23 @@ class Live:
 
     def _all(self, values: list[int]) -> Count:
         return values[0] if len(set(values)) == 1 else Sized(tuple(values))
+
+    def last_change(self) -> Change | None:
+        """Return the step that last changed how many stitches there are, and when it was worked."""
+        rounds, found = 0, None
+        for at in range(len(self._fed) - 1, 0, -1):
+            step = self._fed[at].step
+            before, there = self._fed[at - 1].tallies, self._fed[at].tallies
+            if [t.count for t in before] == [t.count for t in there]:
+                rounds += isinstance(step, st.Part) or courses_in((step,))
+            elif isinstance(step, st.CastOn | st.Hold):
+                break
+            elif found is not None:
+                return attrs.evolve(found, period=rounds - found.plain)
+            else:
+                found = Change(step, rounds)
+                rounds += 1
+        return found
 
     @property
     def count(self) -> Count:

@@ -432,6 +432,8 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
         return not _ALREADY.search(said.text)
     if isinstance(says, st.CutYarn | st.UseYarn):
         return is_yarn(says.name)
+    if isinstance(says, st.TakeOut):  # its stitches may have been told to be on needles before
+        return not scribe.loose or any(t.waste or t.opened for t in scribe.now().tallies)
     return not isinstance(says, st.BindOff | st.WeaveIn | st.Graft | st.DrawUp) or bool(
         not scribe.loose or live_count(scribe)
     )

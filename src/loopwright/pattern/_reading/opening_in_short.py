@@ -12,7 +12,9 @@ from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.values import Count, sized
 
-__all__ = ["corners_picked", "may_open", "may_pick_corners", "opened"]
+__all__ = [
+    "corners_picked", "may_open", "may_open_and_pick", "may_pick_corners", "opened", "opened_and_picked",
+]  # fmt: skip
 
 Numbers = tuple[int, ...]
 MOST = 8  # stitches that are picked up at the corners of an opening, all together
@@ -20,28 +22,36 @@ MOST = 8  # stitches that are picked up at the corners of an opening, all togeth
 _YARN = r"(?:waste|scrap|contrast\w*|spare) (?:yarn|wool|thread|cotton|strand)"
 _WASTE = WordForm(rf"\b{_YARN}")
 _TAKES = WordForm(
-    r"\b(?:pick\w*(?: up)?|tak\w+(?: up)?|slip\w*|run\w*|catch\w*|plac\w+|thread\w*|put\w*|insert\w*|slid\w+|lift\w*|return\w*|collect\w*|get\w*|mov\w+)\b"
+    r"\b(?:pick\w*(?: up)?|tak\w+(?: up)?|slip\w*|run\w*|catch\w*|plac\w+|thread\w*|put\w*|insert\w*|slid\w+|lift\w*|return\w*|collect\w*|get\w*|mov\w+|distribut\w+|divid\w+|arrang\w+|releas\w+|free\w*)\b"
 )
 _OUT = WordForm(
     r"\b(?:unpick|take out|draw out|ease out|remove|pull (?:it |the \w+ \w+ )?out|undo|unzip|unravel|snip|pick out|rip out|get rid of|draw\w*|pull\w*|pick\w*|removing|taking|unpicking)\b"
 )
 _SIDES = WordForm(
     r"\b(?:below|beneath|underneath|under|lower|bottom)\b.*\b(?:above|over|upper|top)\b|\b(?:above|upper|top)\b.*\b(?:below|beneath|underneath|lower|bottom)\b"
-    r"|\b(?:both|each|either|two) (?:sides?|edges?|rows?|needles?|ends?)\b"
+    r"|\b(?:both|each|either|two) (?:sides?|edges?|rows?|needles?|ends?)\b|\b(?:same|likewise|again)\b.*\bother side\b"
+    r"|\b(?:freed|exposed|released|live|open)\b.*\b(?:sole|heel|palm|instep|thumb|half|and)\b"
 )
 _WORKS = WordForm(
-    r"\b(?:knit|[kp] ?\d|round \d|rnd \d|rep|repeat|cast|co|bind|bo|inc\w*|dec\w*|turn|graft)\b"
+    r"\b(?:knit|[kp] ?\d|round \d|rnd \d|rep|repeat|cast|co|bind|bo|inc\w*|dec\w*|turn(?! the (?:sock|mitten|mitt|work|piece))|graft)\b"
 )
-_CORNER = WordForm(r"\b(?:corners?|gaps?|ends? of (?:each|the|every|both)|sides? of the opening)\b")
+_LABEL = re.compile(r"^[^:.]{0,30}: ")
+_AT_CORNER = re.compile(
+    r"\b(?:\d|an?|one|two)(?: (?:extra |more )?(?:sts?|stitch(?:es)?|loops?))? (?:at|in|from|on) (?:the|each|either|both|one|every) (?:\w+ )?(?:corners?|gaps?)\b",
+    re.IGNORECASE,
+)
+_CORNER = WordForm(
+    r"\b(?:corners?|gaps?|ends? of (?:each|the|every|both)|sides? of the opening|between (?:the )?(?:two )?needles)\b"
+)
 _PICKS = re.compile(
-    rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|m1|make)\b(?: ?(?:and|&) ?k(?:nit)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",
+    rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|m1|make)\b(?: ?(?:and|&) ?k(?:nit(?:ting)?)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",
     re.IGNORECASE,
 )
 _AT_FOUR = WordForm(
-    r"\b(?:both|each|either|the) ends? of (?:each|both|every|the)\b|\bbefore and (?:one |1 )?after each\b"
+    r"\b(?:(?:both|each|either) ends?|the ends) of (?:each|both|every|the)\b|\bbefore and (?:one |1 )?after each\b"
 )
 _AT_TWO = WordForm(
-    r"\b(?:each|both|either|every|two|the) (?:corners?|gaps?|ends?|sides?)\b|\btwice\b|\brep(?:eat)?\b|\bagain\b|\bonce more\b"
+    r"\b(?:each|both|either|every|two|the) (?:corners?|gaps?|ends?|sides?)\b|\bend of (?:each|every|both)\b|\btwice\b|\brep(?:eat)?\b|\bagain\b|\bonce more\b"
 )
 _MARKED = WordForm(
     r"\b(?:pm|marker)\b[^.;,]*\bbetween\b|\bbetween (?:them|these)\b[^.;,]*\b(?:pm|marker)\b"
@@ -62,9 +72,9 @@ def may_open(text: str) -> bool:
     >>> may_open("Knit the next 7 sts with waste yarn, slip them back, and knit the 7 above them.")
     False
     """
-    return bool(
-        _WASTE.search(text) and _TAKES.search(text) and _SIDES.search(text)
-    ) and not _WORKS.search(text)
+    return bool(_WASTE.search(text) and _TAKES.search(text) and _SIDES.search(text)) and not (
+        _WORKS.search(_LABEL.sub("", text)) or _AT_CORNER.search(text)
+    )
 
 
 def opened(live: Live, text: str) -> tuple[str, Numbers] | None:
@@ -76,13 +86,18 @@ def opened(live: Live, text: str) -> tuple[str, Numbers] | None:
     both = tuple(2 * n for n in sides)
     told = [numbers_of_sizes(one, len(sides)) for one in re.findall(COUNT, text)]
     many = [n for n in told if n]
-    if sides not in many or any(n not in (sides, both) and max(n) > 2 for n in many):
+    if sides not in many + [sides] * (_EITHER.search(text) is not None) or any(
+        n not in (sides, both) and max(n) > 2 for n in many
+    ):
         return None
     n = sized(sides)
     return (
         f"Remove the waste yarn and put the freed sts on needles, {n} below and {n} above.",
         both,
     )
+
+
+_EITHER = WordForm(r"\b(?:either|both|each) sides? of (?:the )?(?:waste|scrap)\b")
 
 
 def _hung(tally: Tally) -> int | None:
@@ -115,6 +130,34 @@ def corners_picked(live: Live, text: str) -> tuple[str, Count] | None:
     there = tuple(tally.count for tally in live.tallies)
     if not live.sure or live.held() or live.behind_any() or not there or any(n % 2 for n in there):
         return None
+    return _round_with_corners(there, text)
+
+
+_THEN = re.compile(r"[.;] |,? (?:and )?(?=(?:re)?join )", re.IGNORECASE)
+
+
+def _parted(text: str) -> tuple[str, str] | None:
+    """Return what a line tells of opening, and what of the round that is picked up then."""
+    parts = ((text[: at.start()], text[at.end() :]) for at in _THEN.finditer(text))
+    return next((both for both in parts if may_open(both[0]) and may_pick_corners(both[1])), None)
+
+
+def may_open_and_pick(text: str) -> bool:
+    """Tell whether a line puts both sides of an opening on needles, and picks up at its corners."""
+    return _parted(text) is not None
+
+
+def opened_and_picked(live: Live, text: str) -> tuple[str, Count] | None:
+    """Return in short an opening and its first round, and the stitches then."""
+    parts = _parted(text)
+    if parts is None or (on := opened(live, parts[0])) is None:
+        return None
+    told = _round_with_corners(on[1], parts[1])
+    return told and (f"{on[0]} Join yarn. {told[0]}", told[1])
+
+
+def _round_with_corners(there: Numbers, text: str) -> tuple[str, Count] | None:
+    """Return in short a round over so many stitches that is picked up at its corners."""
     around = _around_a_half(text, len(there))
     if around is None:
         return None

@@ -23,6 +23,7 @@ from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.as_given import as_given, reading_as_given
 from loopwright.pattern._reading.by_numbers import (
     in_short,
+    is_told_together,
     may_be_in_short,
     may_be_row,
     parted_in_title,
@@ -31,7 +32,6 @@ from loopwright.pattern._reading.by_numbers import (
 from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.flat_thumb import part_thumb
-from loopwright.pattern._reading.free_thumb import thumb_bridged
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
@@ -43,7 +43,7 @@ from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
@@ -57,6 +57,7 @@ __all__ = ["instructions", "read", "read_closely"]
 
 MAX_ERRORS = 100  # behind as many the file is something else than a pattern
 MAX_TEXT = 500_000  # characters; a book of forty patterns stays below
+MOST_SENTENCES, LONGEST = 6, 800  # sentences and characters in which one thing is told
 MAX_LINE = 20_000  # characters, of a line and what it is joined with: four pages without a break
 
 
@@ -187,6 +188,11 @@ def _in_place_of(said: MappedText, words: str) -> MappedText:
     return MappedText(words, tuple(said.at[min(n, last)] for n in range(len(words) + 1)))
 
 
+def _only_states(sentences: Sequence[str]) -> bool:
+    """Tell whether the next sentence is a count, of what was told before it."""
+    return bool(sentences) and not stated_in(MappedText.of(sentences[0])).said.text.strip(" .,")
+
+
 class _Reader:
     """Gathers head and steps, line by line."""
 
@@ -205,6 +211,7 @@ class _Reader:
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
         self.of_other: frozenset[int] = frozenset()  # lines that tell of the other hand
+        self.whole = False  # whether a line is known by its numbers as a whole
 
     def take_all(self) -> None:
         lines = list(logical_lines(self.text))
@@ -296,21 +303,21 @@ class _Reader:
             return self._row_by_numbers(line, tidy, following)
         back = self._way_back()
         if not scribe.loose:  # in our own words nothing is worked to be understood
-            kind = self._tried(line, tidy, following)
+            kind = self._tried(line, tidy, following, whole=not is_told_together(tidy.text))
             if kind and not scribe.loose:
                 return kind
             back()
         short, steps = in_short(scribe.now(), tidy.text, titled), len(scribe.assembler.entries)
-        kind = self._tried(line, tidy, following)
+        kind = self._tried(line, tidy, following, whole=short is not None)
         told = scribe.context.told is not None and scribe.context.told_at >= steps
         read = kind not in ("", "text", "count")
         as_it_stands = short is None or told
         if short and read:
-            as_it_stands |= short.only_if_unread or short.is_met(scribe.now())
+            as_it_stands |= short.leaves(scribe.now())
         if short and not as_it_stands:
             back()
             lead = tidy.text[: self.front.run_in]  # a title before it, "Thumb:"
-            kind = self._tried(line, _in_place_of(tidy, lead + short.said), following)
+            kind = self._tried(line, _in_place_of(tidy, lead + short.said), following, whole=True)
             kind = kind if short.is_met(scribe.now()) else ""
             scribe.loose = scribe.loose or bool(kind)
         if kind:
@@ -349,13 +356,15 @@ class _Reader:
 
         return back
 
-    def _tried(self, line: Line, said: MappedText, following: str) -> str:
-        """Take a line; return nothing where any of it is lost."""
-        errors = len(self.errors)
+    def _tried(self, line: Line, said: MappedText, following: str, whole: bool = False) -> str:
+        """Take a line, as a whole or by its parts; return nothing where any of it is lost."""
+        errors, self.whole = len(self.errors), whole
         try:
             kind = self._sentences(line, said, following)
         except PatternSyntaxError:
             return ""
+        finally:
+            self.whole = False
         return kind if len(self.errors) == errors else ""
 
     def _behind_heel_title(self) -> bool:
@@ -403,7 +412,7 @@ class _Reader:
                 if at < told:
                     continue
                 scribe.stand_at(line, said.at[0])
-                if many := thumb_bridged(scribe, [one for _, one in sentences[at:]]):
+                if many := self._told_together(line, tidy, sentences[at:]):
                     told = at + many
                     kinds.append("instruction")
                     continue
@@ -424,6 +433,47 @@ class _Reader:
             if kind in kinds:
                 return kind
         return "text"
+
+    def _told_together(
+        self, line: Line, tidy: MappedText, sentences: Sequence[tuple[int, str]]
+    ) -> int:
+        """Take sentences in short that tell one thing by their numbers; return how many do."""
+        if self.whole:
+            return 0
+        scribe, back = self.scribe, self._way_back()
+        for many in range(1, min(len(sentences), MOST_SENTENCES) + 1):
+            text = " ".join(one for _, one in sentences[:many])
+            if len(text) > LONGEST:
+                return 0
+            if not may_be_in_short(text, False) or _only_states(
+                [one for _, one in sentences[many:]]
+            ):
+                continue
+            short = in_short(scribe.now(), text, False)
+            if short is None:
+                continue
+            parts = [tidy.piece(at, at + len(one)) for at, one in sentences[:many]]
+            if self._each(line, parts) and short.leaves(scribe.now()):
+                return many
+            back()
+            said = _in_place_of(tidy.piece(sentences[0][0], len(tidy.text)), short.said)
+            parts = [said.piece(at, at + len(one)) for at, one in sentences_in(short.said)]
+            if self._each(line, parts) and short.is_met(scribe.now()):
+                scribe.loose = True
+                return many
+            back()
+        return 0
+
+    def _each(self, line: Line, sentences: Sequence[MappedText]) -> bool:
+        """Take sentences; tell whether all of them were understood."""
+        errors = len(self.errors)
+        for said, after in zip(sentences, [*sentences[1:], MappedText.of("")], strict=True):
+            self.scribe.following = after.text
+            try:
+                self._sentence(line, said)
+            except PatternSyntaxError:
+                return False
+        return len(self.errors) == errors
 
     def _titles(self) -> str:
         entries = self.scribe.assembler.entries

@@ -20,7 +20,7 @@ __all__ = ["give_with_count"]
 
 
 @rule(
-    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?:(?: just| you have(?: just)?)? (?:worked|knitted))?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over) {HOLDER})(?P<rest>[^;]*)"
+    r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?:(?: just| you have(?: just)?)? (?:worked|knitted))?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over(?! the (?:waste|scrap))) {HOLDER})(?P<rest>[^;]*)"
 )
 @alone
 def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

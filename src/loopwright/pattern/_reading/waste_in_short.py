@@ -16,7 +16,7 @@ __all__ = ["may_knit_on_waste", "waste_in_short"]
 _YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some) (?:thread|string|cotton)\b)"
 _WASTE = WordForm(rf"\b{_YARN}")
 _BACK = WordForm(
-    r"\b(?:slip|slide|sl|push|put|move|return|transfer|place|pass)\b[^.;]*\b(?:back|left|other (?:tip|end|needle))\b|\bover (?:them|these|those)\b"
+    r"\b(?:slip|slide|sl|push|put|move|return|transfer|place|pass)\b[^.;]*\b(?:back|left|lh|other (?:tip|end|needle))\b|\bover (?:them|these|those)\b"
     r"|\b(?:go(?:ing)? back|back|return|over again|(?:begin|start) (?:the |this )?(?:round|rnd) (?:again|over)|sliding them back)\b[^.;]*[.;:]?[^.;]*\b(?:k|knit|knitting|work)\b"
 )
 _NOT = WordForm(

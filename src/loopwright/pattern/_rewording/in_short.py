@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.marker_words import with_marker_words
 from loopwright.pattern._rewording.tables import Rewordings
 
 __all__ = ["spelt_out"]
@@ -57,6 +58,42 @@ _WAYS = Rewordings(
             rf"(?P<how>[)\]*][^.;:*()\[\]]{{0,20}}?{_WHERE}|\bin (?:each|every) (?:st|stitch))[,:]? ?(?:\((?P<a>\d{{1,3}})\)|= ?(?P<b>\d{{1,3}}))(?=[.;]|$)",
             lambda match: f"{match['how']} ({match['a'] or match['b']} sts)",
         ),
+        (  # "Rnds (2) and (3): k", "increase rnd (4): …", "rep (2)-(4)"
+            r"^(?:(?:inc\w*|dec\w*|plain) )?(?P<crs>rounds?|rnds?|rows?) \((?P<a>\d+)\)(?: ?(?:-|–|and|,|to) ?\((?P<b>\d+)\))?(?=:)",
+            lambda match: f"{match['crs']} {match['a']}{'-' + match['b'] if match['b'] else ''}",
+        ),
+        (
+            r"\b(?P<rep>rep(?:eat)?|work) \((?P<a>\d+)\) ?(?:-|–|to|and) ?\((?P<b>\d+)\)",
+            r"\g<rep> rounds \g<a>-\g<b>",
+        ),
+        (  # "1 - k1, pm, m1l", "2 - k"
+            r"^(?P<n>\d{1,2}) ?[-–] (?=(?:k|p) ?\d|[kp](?: to\b|\.?$)|\*|sl ?1\b|ssk\b|k2tog\b)",
+            r"R\g<n>: ",
+        ),
+        (
+            r"^(?:work|rep(?:eat)?) (?P<a>\d+) ?[-–] ?(?P<b>\d+) (?=(?:\d+|two|three|four|five|six|seven|eight) (?:more )?times\b|once|twice)",
+            r"rep rounds \g<a>-\g<b> ",
+        ),
+        (  # "k2tog x 8"
+            r"(?<![(\[*])(?<![(\[*,] )\b(?P<st>k2tog|ssk|p2tog|kfb|m1[lr]?) ?[x×] ?(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten)\b(?! ?(?:cm|mm|g)\b)",
+            r"[\g<st>] \g<n> times",
+        ),
+        (
+            rf"(?P<k>\b(?:knit|k|work)) (?P<n>{_N}|[a-z]+) times (?:a)?round(?=[.,;]|$)",
+            r"\g<k> \g<n> rounds",
+        ),
+        (
+            rf"(?P<k>\b(?:knit|k|work)(?: even| in [a-z ]+?)?) until (?P<n>{_N}|[a-z]+) (?P<crs>rounds|rnds|rows) have been (?:worked|knit|knitted|done)(?=[.,;]|$)",
+            r"\g<k> \g<n> \g<crs>",
+        ),
+        (  # a round that is not worked to its end
+            r"^(?:rounds?|rnds?|rows?) \d+ \((?:partial|part|half|part round)\): ?",
+            "",
+        ),
+        (  # "k to end (46)"
+            r"(?P<how>\bto (?:the )?end(?: of (?:the )?(?:rnd|round|row))?),? \((?P<a>\d{1,3})\)(?=[.;]|$)",
+            r"\g<how> (\g<a> sts)",
+        ),
         (
             r"(?P<how>\brep(?:eat)? from \*)[,:]? ?\((?P<a>\d{1,3})\)(?=[.;]|$)",
             r"\g<how> (\g<a> sts)",
@@ -104,4 +141,4 @@ _WAYS = Rewordings(
 
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with counts and ribs in short written out."""
-    return _WAYS.put_in(said)
+    return _WAYS.put_in(with_marker_words(said))

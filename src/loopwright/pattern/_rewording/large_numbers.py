@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Numbers beyond twenty that a text tells in words: "thirty-nine more times"."""
+"""Numbers that a text tells in words: "thirty-nine more times", "the thirteen stitches"."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import re
 
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["LARGE_NUMBER", "large_number"]
+__all__ = ["LARGE_NUMBER", "large_number", "stitches_in_figures"]
 
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _ONES = "|".join(NUMBER_WORDS[:9])
@@ -35,3 +35,26 @@ def large_number(words: re.Match[str]) -> str:
         elif word in NUMBER_WORDS:
             total += 1 + NUMBER_WORDS.index(word)
     return str(total)
+
+
+_OF_STITCHES = re.compile(
+    rf"\b(?P<n>{'|'.join(NUMBER_WORDS)})\b(?=(?: (?!needles?|sides?|rounds?|rows?|dpns?|of\b)[a-z-]+)? (?:sts?|stitch(?:es)?|loops?)\b)"
+    rf"|(?P<does>\b(?:knit|k|purl|work|make|making|makes|leaves|leaving|cast(?:ing)? on|pick(?:ing)? up(?: and k(?:nit)?)?) )(?P<m>{'|'.join(NUMBER_WORDS)})\b(?=[.,;:)]|$| (?:more|in|at|over|from|for|again)\b)",
+    re.IGNORECASE,
+)
+
+
+def stitches_in_figures(text: str) -> str:
+    """Return a text whose numbers of stitches are figures.
+
+    Examples
+    --------
+    >>> stitches_in_figures("Knit one stitch onto one needle, pick up three more, making sixteen.")
+    'Knit 1 stitch onto one needle, pick up 3 more, making 16.'
+    """
+    return _OF_STITCHES.sub(
+        lambda match: (
+            f"{match['does'] or ''}{1 + NUMBER_WORDS.index((match['n'] or match['m']).lower())}"
+        ),
+        text,
+    )

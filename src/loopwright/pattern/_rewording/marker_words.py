@@ -1,0 +1,45 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows told by their markers: "knit to the marker and slip it", "pm for thumb"."""
+
+from __future__ import annotations
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
+
+__all__ = ["with_marker_words"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS = r"(?:sts?|stitch(?:es)?)\b"
+_SHORT = r"(?:pm|sm|rm|m1l|m1r|m1|kfb|k2tog|ssk|skp|yo|co|bo)"
+
+_WAYS = Rewordings(
+    (
+        (
+            r"\b(?P<to>(?:k|knit|p|purl|work|patt)(?: in pattern)? to (?:the |your )?(?:(?:first|second|next|other|last|1st|2nd) )?(?:thumb |gusset )?(?:marker|m))(?:,| and|, and) slip it\b",
+            r"\g<to>, sm",
+        ),
+        (
+            r"\b(?P<to>to|slip|sl|remove) (?:the |your )?other (?:thumb |gusset )?(?=(?:marker|m)\b)",
+            r"\g<to> next ",
+        ),
+        (r"\b(?P<pm>pm|place (?:a )?marker) for (?:the )?thumb(?: gusset)?\b", r"\g<pm>"),
+        (  # "place marker (PM), make 1 left (M1L)": its short form, told once
+            rf"\b(?P<words>(?:place|slip|remove) (?:a |the )?marker|make (?:1|one)(?: st(?:itch)?)?(?: left| right)?|(?:knit|k) (?:2|two) tog(?:ether)?|yarn over|slip,? slip,? knit|knit (?:in|into) (?:the )?front and back) \({_SHORT}\)",
+            r"\g<words>",
+        ),
+        (
+            r"\b(?:lift|pick up|raise) (?:and k(?:nit)? )?the (?:strand|bar|loop|thread)\b[^,;.()]*\((?P<lean>left|right)[- ]leaning\)",
+            lambda match: f"m1{match['lean'][0].lower()}",
+        ),
+        (  # "46 sts; 3 sts between markers": the first is that of the round
+            rf"(?P<all>{_N} {_STS})[;,:] (?:and )?{_N} (?:of (?:them|these) |{_STS} )?(?:lie |are )?(?:between|in) (?:the |your |these )?(?:two |thumb )?(?:markers|m|gusset)\b(?=[\s.)\]]*$)",
+            r"\g<all>",
+        ),
+        (rf"(?P<n>{_N}) (?:thumb|gusset) (?P<sts>sts|stitches) (?=inc)", r"\g<n> \g<sts> "),
+    )
+)
+
+
+def with_marker_words(said: MappedText) -> MappedText:
+    """Return a line with its markers told in the usual words."""
+    return _WAYS.put_in(said)
