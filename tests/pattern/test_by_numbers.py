@@ -245,7 +245,7 @@ CORNERS = (
 
 
 AT_ONCE = (
-    "Heel Rnd 1: Slip the sts on either side of the waste yarn onto two needles, draw out the waste yarn, and join the working yarn; k across the first 20 (24) sts, pick up and k 1 st between the needles, k across the other 20 (24) sts, pick up and k 1 st between the needles. 42 (50) sts.",
+    "Heel Rnd 1: Slip the sts on either side of the waste yarn onto needles (20 (24) sts on each side), draw out the waste yarn, and join the working yarn; k across the first 20 (24) sts, pick up and k 1 st between the needles, k across the other 20 (24) sts, pick up and k 1 st between the needles. 42 (50) sts.",
     "First put the sts round the waste yarn on needles, 20 (24) below and 20 (24) above, and pull the waste yarn out. Join the yarn and knit 1 round; at the end of each needle pick up and knit 1 st to close the corner. There are 42 (50) sts.",
     "Free the heel sts from the waste yarn (20 (24) below, 20 (24) above) and put them on needles. Join yarn and k 1 rnd, picking up and knitting an extra st at both corners (42 (50) sts).",
 )  # fmt: skip
@@ -256,6 +256,7 @@ def test_an_opening_and_its_first_round_in_one_line(said: str) -> None:
     reading = read_closely(OPENING + said, go_on=True, explain=True)
     assert not reading.errors
     assert reading.lines[-1].after == (42, 50)
+    assert {one.kind for one in review(OPENING + said).findings} <= {"secured", "doubt"}
     wrong = said.replace("42 (50)", "41 (49)")
     assert any(one.line == 8 for one in review(OPENING + wrong).findings if one.kind != "secured")
 
@@ -307,6 +308,8 @@ THUMB_TAKEN_UP = (
     "THUMB\nReturn 13 (15) thumb sts to needles. With RS facing, attach yarn, PU 1 st before, 1 st in and 1 st after the cast-on st, k to end. 16 (18) sts.",
     "Slip the sts from the holder to 2 needles; with a third needle and new yarn, pick up and knit 3 sts at the gap, then k13 (15). 16 (18) sts on three needles.",
     "The hand is done, so take up the thumb. Put the thumb sts on three needles and join a new strand of yarn. Knit them once, then pick up and knit 3 sts over the gap. 16 (18) sts. Mark where the round begins.",
+    "1. Put the 13 (15) thumb sts on your favourite short needles.\n2. Join yarn. Knit these stitches and pick up and knit 3 more over the gap: 16 (18) stitches.",
+    "Put the thumb sts (13 (15)) onto needles. Join yarn, knit them, then pick up and knit 1 st before the cast-on st, 1 st in it and 1 st after it (3 sts picked up, 16 (18) sts in total).",
     "Take up the thumb sts again on double-pointed needles (13, 15 sts), picking up 3 more where the hand was cast on. 16 (18) sts.",
     "Distribute the thumb sts over 3 dpns, knit across, then pick up 3 extra sts over the gap to close it; 16 (18) sts in all. Mark the beginning of the round.",
 )  # fmt: skip
@@ -350,6 +353,7 @@ GROWN = (  # 11 (13) sts between the markers, 50 (56) in all
     "Set-up: K2, place marker (PM), make 1 left (M1L), k1, make 1 right (M1R), PM, knit to end.\nKnit 2 rounds straight, then increase 1 stitch inside each marker on the next round and every 3rd round, until the markers have 11 (13) stitches between them. 50 (56) stitches.",
     "1 - k2, pm, m1l, k1, m1r, pm, k to end\n2 - k\n3 - k\n4 - k to m, sm, m1l, k to m, m1r, sm, k to end\nWork 2-4 three (four) more times. 11 (13) sts in gusset / 50 (56) in all.",
     "Increase rnd (1): K2, pm, m1l, k1, m1r, pm, k to end.\nRnds (2) and (3): K.\nIncrease rnd (4): K to m, sm, m1l, k to m, m1r, sm, k to end.\nRep (2)-(4) until the gusset has 11 (13) sts (50 (56) sts in all).",
+    "Here we make room for the thumb.\nFirst round: k2, pm, m1l, k1, m1r, pm, knit all the way around.\nKnit two plain rounds.\nIncrease round: knit to the marker and slip it, m1l, knit to the other marker, m1r, slip the marker, knit to the end.\nKeep doing two plain rounds followed by an increase round until there are 11 (13) stitches between your markers. Your total is now 50 (56).",
     "R1: k2, pm, m1l, k1, m1r, pm, k to end\nR2-3: k\nR4: k to m, sm, m1l, k to m, m1r, sm, k to end\nR5-6: k\nKeep on so, a round of increases and two plain rounds, until there are 11 (13) sts between the markers.",
 )  # fmt: skip
 

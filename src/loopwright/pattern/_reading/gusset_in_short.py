@@ -21,12 +21,12 @@ Numbers = tuple[int, ...]
 
 _FEW = rf"(?:\d|{'|'.join(NUMBER_WORDS[:9])})"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
-_WHERE = WordForm(r"\b(?:markers?|m|gusset|thumb)\b")
+_WHERE = WordForm(r"\b(?:markers?|m|sm|gusset|thumb)\b")
 _GOES_ON = WordForm(
     r"\b(?:rep|repeat|keep|cont\w*|carry on|go on|alternat\w*|until|till?|times|every|each|total of)\b"
 )
 _REACHED = re.compile(
-    rf"(?P<n>{COUNT}) ?(?:\w+ )?(?:sts?|stitches)\b|\b(?:has|have|are|=|to) (?P<m>{COUNT})(?!\w| ?\()|(?P<o>{COUNT}) (?:(?:of them|sts|stitches|in all|in total|altogether|on the needles?)\b|(?:lie |are )?(?:between|in the gusset))",
+    rf"(?P<n>{COUNT}) ?(?:\w+ )?(?:sts?|stitches)\b|\b(?:has|have|are|=|to|total(?: is| of|:)?(?: now)?) (?P<m>{COUNT})(?!\w| ?\()|(?P<o>{COUNT}) (?:(?:of them|sts|stitches|in all|in total|altogether|on the needles?)\b|(?:lie |are )?(?:between|in the gusset))",
     re.IGNORECASE,
 )
 _INCREASES = WordForm(
@@ -79,13 +79,15 @@ def gusset_grown(live: Live, text: str) -> tuple[str, Numbers] | None:
     The increases before it say how one round is worked; where there are none, the line itself.
     """
     there = tuple(tally.count for tally in live.tallies)
-    if not live.is_whole_round or not there or not all(there):
+    if not live.in_rounds or live.held() or live.behind_any() or not there or not all(there):
         return None
     between = tuple(_between_markers(tally) for tally in live.tallies)
     found = _reached(text, there, between)
     if found is None or not all(between):
         return None
-    reached, total = found
+    reached, total, both = found
+    if not (live.sure or both):
+        return None
     more = tuple(a - b for a, b in zip(reached, there, strict=True))
     if any(n % 2 for n in more):
         return None
@@ -137,8 +139,11 @@ def _first_plain(text: str, period: int, plain: int) -> int:
     return max(0, period - 1 - plain)
 
 
-def _reached(text: str, there: Numbers, between: Numbers) -> tuple[Numbers, Numbers] | None:
-    """Return the stitches that a line asks for, as they are or by those between the markers, and its total."""
+def _reached(text: str, there: Numbers, between: Numbers) -> tuple[Numbers, Numbers, bool] | None:
+    """Return the stitches that a line asks for, its total, and whether both are told and agree.
+
+    They are told as they are, or as those between the markers.
+    """
     told = [
         numbers
         for one in _REACHED.finditer(text)
@@ -149,10 +154,10 @@ def _reached(text: str, there: Numbers, between: Numbers) -> tuple[Numbers, Numb
     by_inner = [tuple(a + b - c for a, b, c in zip(there, n, between, strict=True)) for n in inner]
     both = [n for n in wholes if n in by_inner]
     if both:
-        return both[-1], both[-1]
+        return both[-1], both[-1], True
     if by_inner:
-        return by_inner[-1], wholes[-1] if wholes else by_inner[-1]
-    return (wholes[-1], wholes[-1]) if wholes else None
+        return by_inner[-1], wholes[-1] if wholes else by_inner[-1], False
+    return (wholes[-1], wholes[-1], False) if wholes else None
 
 
 def _is_so_often(text: str, often: Numbers) -> bool:

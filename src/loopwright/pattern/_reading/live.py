@@ -19,7 +19,7 @@ from loopwright.pattern.items import PickUp
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
-__all__ = ["Change", "Live"]
+__all__ = ["LastChange", "Live"]
 
 
 class _Read(Protocol):
@@ -29,7 +29,7 @@ class _Read(Protocol):
 
 
 @attrs.frozen
-class Change:
+class LastChange:
     """A step that changed how many stitches there are, and when it was worked.
 
     ``plain`` rounds were worked since; ``period`` is the number of rounds from the change before
@@ -241,7 +241,7 @@ class Live:
     def _all(self, values: list[int]) -> Count:
         return values[0] if len(set(values)) == 1 else Sized(tuple(values))
 
-    def last_change(self) -> Change | None:
+    def last_change(self) -> LastChange | None:
         """Return the step that last changed how many stitches there are, and when it was worked."""
         rounds, found = 0, None
         for at in range(len(self._fed) - 1, 0, -1):
@@ -254,7 +254,7 @@ class Live:
             elif found is not None:
                 return attrs.evolve(found, period=rounds - found.plain)
             else:
-                found = Change(step, rounds)
+                found = LastChange(step, rounds)
                 rounds += 1
         return found
 

@@ -56,13 +56,14 @@ _TAKES_UP = WordForm(
     r"|\b(?:return|replace|put|place|slip|transfer|move)\b[^.;]*\b(?:sts|stitches)\b[^.;]*\b(?:needles?|dpns)\b"
 )
 _PICKS = re.compile(
-    rf"\b(?:pick(?:ing)?(?:ed)? up|knit up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)",
+    rf"(?<!sts )(?<!stitches )\b(?:pick(?:ing)?(?:ed)? up|knit up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)",
     re.IGNORECASE,
 )
 _MORE = re.compile(
-    rf"(?:,| and| plus) ({COUNT}) (?:more |extra )?(?:sts? )?(?:in|at|before|after|from|on)\b",
+    rf"(?:,| and| plus) ({COUNT}) (?:more |extra )?(?:sts? )?(?:in(?! (?:total|all)\b)|at|before|after|from|on)\b",
     re.IGNORECASE,
 )
+_THESE = WordForm(r"\b(?:k|knit|work) (?:across )?(?:all )?(?:these|those|them)\b")
 _BOTH = WordForm(r"\b(?:each|both|either) (?:sides?|ends?|corners?)\b")
 _SHAPES = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|inc\w*|dec\w*|rep|repeat|bind off|until)\b|\brounds? \d"
@@ -171,7 +172,7 @@ def _places(tally: Tally) -> list[int]:
 def thumb_taken_up(live: Live, text: str) -> tuple[str, Numbers] | None:
     """Return in short how a thumb is taken up, and its stitches; None where its numbers differ."""
     held, there = live.held(), tuple(tally.count for tally in live.tallies)
-    on_needles = not held and bool(there) and not live.in_rounds and not live.behind_any()
+    on_needles = not held and all(there) and not live.behind_any() and _THESE.search(text)
     if not on_needles and (len(held) != 1 or any(there)):
         return None
     sizes = len(live.tallies)
@@ -186,8 +187,9 @@ def thumb_taken_up(live: Live, text: str) -> tuple[str, Numbers] | None:
         return None
     picked, whole, stated = known
     back, new = sized(resting), sized(picked)
+    take = "K" if on_needles else f"Place the {back} held sts back on the needles. Join yarn; k"
     return (
-        f"Place the {back} held sts back on the needles. Join yarn; k{back}, pick up and k {new} sts across the gap. {sized(stated)} sts",
+        f"{take}{back}, pick up and k {new} sts across the gap. {sized(stated)} sts",
         whole,
     )
 

@@ -86,6 +86,18 @@ _WAYS = Rewordings(
             rf"(?P<k>\b(?:knit|k|work)(?: even| in [a-z ]+?)?) until (?P<n>{_N}|[a-z]+) (?P<crs>rounds|rnds|rows) have been (?:worked|knit|knitted|done)(?=[.,;]|$)",
             r"\g<k> \g<n> \g<crs>",
         ),
+        (  # "the thumb sts (13)": how many they are
+            rf"\b(?P<whose>(?:thumb|heel|instep|sole|held|gusset) )(?P<sts>sts|stitches) \((?P<n>{_N})\)(?= (?:back )?(?:on|onto|to)\b)",
+            r"\g<n> \g<whose>\g<sts>",
+        ),
+        (  # "one round k2tog"
+            r"(^|[.;] )(?:1|one|a) (?P<crs>round|rnd|row) (?:of )?(?P<st>k2tog|ssk|p2tog)(?= ?(?:all (?:a?round|along))?(?:[.;(=:]|$| =))",
+            r"\1Next \g<crs>: *\g<st>; rep from * to end",
+        ),
+        (
+            r"(?<=: )(?P<st>k2tog|ssk|p2tog|kfb), rep(?:eat)? (?:all )?(?=around\b|across\b|to (?:the )?end\b)",
+            r"*\g<st>; rep from * ",
+        ),
         (  # a round that is not worked to its end
             r"^(?:rounds?|rnds?|rows?) \d+ \((?:partial|part|half|part round)\): ?",
             "",
