@@ -17,7 +17,7 @@ from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus
 from loopwright.plurals import plural
 
-__all__ = ["Assembler", "fresh"]
+__all__ = ["Assembler", "Kept", "fresh"]
 
 _YARNS = (st.UseYarn, st.CutYarn)
 

@@ -25,6 +25,7 @@ from loopwright.pattern._reading.opening_in_short import (
     opened_and_picked,
 )
 from loopwright.pattern._reading.row_in_short import may_be_row, row_in_short
+from loopwright.pattern._reading.row_leads import count_beside, names_row
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._reading.thumb_in_short import (
@@ -42,10 +43,12 @@ from loopwright.pattern.values import Count, sized
 
 __all__ = [
     "InShort",
+    "count_beside",
     "in_short",
     "is_told_together",
     "may_be_in_short",
     "may_be_row",
+    "names_row",
     "parted_in_title",
     "row_as_numbered",
 ]
@@ -154,9 +157,11 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     return None
 
 
-def row_as_numbered(live: Live, text: str) -> InShort | None:
+def row_as_numbered(
+    live: Live, text: str, *, beside: str = "", is_sentence: bool = False
+) -> InShort | None:
     """Return a row that could not be read in short, None where its stitches do not work out."""
-    row = row_in_short(live, text)
+    row = row_in_short(live, text, beside=beside, is_sentence=is_sentence)
     if row is None:
         return None
     said, there = row

@@ -47,7 +47,10 @@ class _Fed:
 
     step: st.Step
     tallies: tuple[Tally, ...]
-    doubts: tuple[tuple[bool, bool, int], ...]  # blind, sure of the side, stitches in doubt
+    doubts: tuple[dict[str, bool | int], ...]  # what the editor of each size is not sure of
+
+
+_DOUBTS = ("blind", "sure_of_side", "doubt", "unsure", "astray", "moved")
 
 
 def _is_on(tally: Tally) -> bool:
@@ -154,7 +157,8 @@ class Live:
                 last = self._fed[-1]
                 before = min(size, len(last.tallies) - 1)  # fewer sizes may have been known then
                 editor.tally = last.tallies[before].copy()
-                editor.blind, editor.sure_of_side, editor.doubt = last.doubts[before]
+                for name, value in last.doubts[before].items():
+                    setattr(editor, name, value)
                 editor.begun = True  # words that follow stand behind the cast-on
             self._editors.append(editor)
 
@@ -179,7 +183,7 @@ class Live:
                 except Trouble:  # a limit was met on the way to recover
                     editor.blind = True
         tallies = tuple(editor.tally.copy() for editor in self._editors)
-        doubts = tuple((e.blind, e.sure_of_side, e.doubt) for e in self._editors)
+        doubts = tuple({name: getattr(e, name) for name in _DOUBTS} for e in self._editors)
         self._fed.append(_Fed(step, tallies, doubts))
 
     def of_size(self, steps: Sequence[st.Step], size: int) -> tuple[st.Step, ...]:

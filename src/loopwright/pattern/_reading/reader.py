@@ -21,11 +21,14 @@ from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.as_given import as_given, reading_as_given
+from loopwright.pattern._reading.assemble import Kept
 from loopwright.pattern._reading.by_numbers import (
+    count_beside,
     in_short,
     is_told_together,
     may_be_in_short,
     may_be_row,
+    names_row,
     parted_in_title,
     row_as_numbered,
 )
@@ -52,6 +55,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
+from loopwright.pattern.values import sized
 
 __all__ = ["instructions", "read", "read_closely"]
 
@@ -483,10 +487,13 @@ class _Reader:
         scribe = self.scribe
         place = scribe.stand_at(line, said.at[0])
         kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
+        sure = may_be_row(said.text) and scribe.now().sure
         try:
             part_thumb(scribe, said.text)
             kind = say(scribe, said)
             part_thumb(scribe)
+            if kind == "instruction" and sure:
+                self._otherwise(said, kept)
             if kind == "text" and self.front.is_working():
                 sides_told(scribe, said.text)
                 known = described_elsewhere(scribe, said.text)
@@ -499,12 +506,53 @@ class _Reader:
             scribe.assembler.woven.clear()  # one of the rounds between them may be what is lost
             del scribe.remarks[remarks:]
             scribe.place = place
+            if self._sentence_by_numbers(said):
+                return "instruction"
             self._lost(self._error(line, said, problem), line)
             scribe.note(said.text)
             scribe.claims.pop((place.line, place.column), None)
             scribe.claim("lost", 0)
             return "lost"
         return kind
+
+    def _otherwise(self, said: MappedText, before: Kept) -> None:
+        """Take a row by its stitches where it does not work out, or leaves others than stated."""
+        assembler, live = self.scribe.assembler, self.scribe.now()
+        steps = [entry.step for entry in assembler.entries[len(before[0]) :]]
+        if len(steps) != 1 or not isinstance(steps[0], st.Round | st.Row | st.Part):
+            return
+        there = tuple(tally.count for tally in live.tallies)
+        stated = steps[0].count or count_beside(self.scribe.following, len(there))
+        differs = stated is not None and all(there) and stated != sized(there)
+        after = assembler.kept()
+        assembler.back_to(before)
+        live = self.scribe.now()
+        doubtful = differs or (isinstance(steps[0], st.Part) and names_row(said.text))
+        doubtful |= any(live.trial(steps, size).troubles for size in range(len(there)))
+        if not doubtful or not self._sentence_by_numbers(said):
+            assembler.back_to(after)
+
+    def _sentence_by_numbers(self, said: MappedText) -> bool:
+        """Take a row that could not be read, where its stitches are picked out of its words."""
+        scribe = self.scribe
+        if not may_be_row(said.text):
+            return False
+        text = scribe.as_called(said).text
+        short = row_as_numbered(scribe.now(), text, beside=scribe.following, is_sentence=True)
+        if short is None:
+            return False
+        kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
+        try:
+            say(scribe, _in_place_of(said, short.said))
+        except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
+            pass
+        else:
+            if short.is_met(scribe.now()):
+                scribe.loose = True
+                return True
+        scribe.assembler.back_to(kept)
+        del scribe.remarks[remarks:]
+        return False
 
     def _since_star(self, line: Line, said: MappedText, begun: int) -> str:
         """Read the sentence that repeats those since a star."""

@@ -15,6 +15,7 @@ import attrs
 
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.row_leads import MANY, NUMBER_WORDED, STATED_BESIDE, lead_of
 from loopwright.pattern._reading.stated import number_of, numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -29,8 +30,6 @@ NEEDLES = 4  # among which a round is shared out
 
 _ONE = r"(?:1|one|the next|next|a)"
 _ST = r"(?: (?:sts?|stitch(?:es)?)\b\.?)?"
-_WORD_NUMBER = r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice"
-_N = rf"(?:{COUNT}|(?:{_WORD_NUMBER})\b)"
 _PASSED = r"(?:p\.? ?s\.? ?s\.? ?o\b\.?|pass(?:ing)? (?:the )?(?:slipped|slip|sl)\.? (?:st\b\.?|stitch|one) over(?: (?:it|that|this|the (?:knit(?:ted)?|other|last) (?:st\b\.?|stitch|one)))?)"
 _SLIPS_ONE = rf"sl(?:ip)?\.? ?{_ONE}{_ST}(?: (?:knitwise|kwise|purlwise|pwise|knit-wise))?"
 _AND = r"[,;.]? ?(?:and |then )*"
@@ -63,7 +62,7 @@ _CROSSING = re.compile(
     r"(?:(?P<a>\d{1,2})/(?P<b>\d{1,2}) ?[lr]p?c|[ct](?P<c>\d{1,2})[fb])(?![a-z0-9])", re.IGNORECASE
 )
 _RUN = re.compile(
-    rf"(?P<do>k(?:nit)?|p(?:url)?|sl(?:ip)?)\b\.? ?(?:the )?(?:next |first |last )?(?P<n>{_N}){_ST}(?P<how> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|together|times|more|cm|in\b|inch|rounds?|rnds?|rows?))"
+    rf"(?P<do>k(?:nit)?|p(?:url)?|sl(?:ip)?)\b\.? ?(?:the )?(?:next |first |last )?(?P<n>{NUMBER_WORDED}){_ST}(?P<how> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|together|times|more|cm|in\b|inch|rounds?|rnds?|rows?))"
     rf"|(?P<do2>[kp]|sl)\.? ?(?P<n2>{COUNT}){_ST}(?P<how2> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|times|cm|rounds?|rnds?|rows?))",
     re.IGNORECASE,
 )
@@ -74,9 +73,9 @@ _MARKER = (
 )
 _TO = re.compile(
     rf"{_ON} ?(?:to|until|up to|till|as far as) (?:you (?:reach|come to|get to|have) |there (?:are|is) |within |only |just )*(?:"
-    rf"(?:the )?(?:(?:last|final) (?P<last>{_N}){_ST}|(?P<one>(?:last|final) (?:st|stitch)\b\.?))(?: of (?:the )?(?:round|rnd|row))?"
-    rf"|(?P<left>{_N}){_ST} (?:remain\w*|rem\b\.?|are left|left|(?:before|from|short of|of|to go before|in front of|away from) {_END})(?: (?:unworked|left|on (?:the|your) needles?|in (?:the )?(?:round|rnd|row)))*"
-    rf"|(?P<from>{_N}){_ST} (?:before|from|short of|of|in front of) {_MARKER}"
+    rf"(?:the )?(?:(?:last|final) (?P<last>{NUMBER_WORDED}){_ST}|(?P<one>(?:last|final) (?:st|stitch)\b\.?))(?: of (?:the )?(?:round|rnd|row))?"
+    rf"|(?P<left>{NUMBER_WORDED}){_ST} (?:remain\w*|rem\b\.?|are left|left|(?:before|from|short of|of|to go before|in front of|away from) {_END})(?: (?:unworked|left|on (?:the|your) needles?|in (?:the )?(?:round|rnd|row)))*"
+    rf"|(?P<from>{NUMBER_WORDED}){_ST} (?:before|from|short of|of|in front of) {_MARKER}"
     rf"|(?P<marker>{_MARKER})"
     rf"|(?P<end>{_END}))"
     rf"|(?P<rest>{_ON} ?(?:(?:to|for|over|on|across) )?(?:all )?(?:the )?(?:rest|remaining|rem\b\.?|others?){_ST}(?: of (?:the )?(?:round|rnd|row|sts|stitches))?)"
@@ -85,7 +84,7 @@ _TO = re.compile(
 )
 _PLAIN = re.compile(r"(?P<do>k(?:nit)?|p(?:url)?)\b\.?(?! ?\d)", re.IGNORECASE)
 _TIMES = re.compile(
-    rf",? ?(?:(?P<more>(?P<a>{_N}) times more|(?P<b>{_N}) more times?|(?P<c>once|twice) more|(?P<d>once) again)|(?P<times>(?P<e>{_N}) times(?: in all| over| altogether)?|twice(?: in all)?|x ?(?P<f>\d+)))",
+    rf",? ?(?:(?P<more>(?P<a>{NUMBER_WORDED}) times more|(?P<b>{NUMBER_WORDED}) more times?|(?P<c>once|twice) more|(?P<d>once) again)|(?P<times>(?P<e>{NUMBER_WORDED}) times(?: in all| over| altogether)?|twice(?: in all)?|x ?(?P<f>\d+)))",
     re.IGNORECASE,
 )
 _FROM = re.compile(
@@ -93,14 +92,31 @@ _FROM = re.compile(
     re.IGNORECASE,
 )
 _ALL_AGAIN = re.compile(
-    r"(?:rep(?:eat)?|do|work)(?:ing)?\b\.? ?(?:this|these|that|so|the same|over and over|again|all of this)*(?= ?(?:to (?:the )?end|(?:a|all )?round|all (?:the )?(?:way|a?round)|across|(?:\d+|[a-z]+) times|twice|once more))|(?:and )?so on(?= ?(?:to (?:the )?end|(?:all )?a?round|across))",
+    r"(?:rep(?:eat)?|do|work)(?:ing)?\b\.? ?(?:this|these|those|that|it|so|the same|over and over|again|all of this|(?:\d+|two|three|four|five|six|eight|nine|ten|twelve) (?:sts|stitches)| )*(?= ?(?:to (?:the )?end|(?:a|all )?round|all (?:the )?(?:way|a?round)|across|(?:\d+|[a-z]+) times|twice|once more))|again(?= (?:all (?:the way )?)?a?round)|(?:and )?so on(?= ?(?:to (?:the )?end|(?:all )?a?round|across))",
     re.IGNORECASE,
 )
+_ONCE_MORE = re.compile(  # "and then do exactly the same over the other half"
+    r"(?:(?:and|then|do|work|repeat|again)\b,? ?)*(?:(?:exactly|just) )?(?:the )?same(?: thing| again| once more)*(?: (?:over|on|for|across|along|with|to)? ?(?:the )?(?:other|second|back|remaining|next|rest) ?(?:half|side|needle|sts|stitches|end)?(?: of (?:the |your )?(?!round|rnd|row)[a-z]+)?)?"
+    r"|(?:and )?(?:rep(?:eat)?|do|work)(?: (?:this|that|it|so))? (?:(?:one |once )more(?: time)?|once|again)(?! (?:to|around|from))",
+    re.IGNORECASE,
+)
+_FOR_ROWS = re.compile(
+    rf"(?:for|over) (?P<n>{NUMBER_WORDED}) (?:more )?(?:rounds|rnds|rows)\b", re.IGNORECASE
+)
 _SLIPS_MARKER = re.compile(
-    r"(?:sl(?:ip)? (?:the )?(?:marker|mkr|m)\b|s\.?m\.?(?![a-z]))", re.IGNORECASE
+    r"(?:sl(?:ip)? (?:the )?(?:(?:first|second|next|1st|2nd) )?(?:marker|mkr|m)\b|s\.?m\.?(?![a-z]))",
+    re.IGNORECASE,
+)
+_SETS_MARKER = re.compile(
+    r"(?:p\.?m\.?(?![a-z])|(?:place|put|hang|set)(?: on)? (?:the |a |an |another |your )?(?:(?:first|second|1st|2nd) )?(?:stitch )?marker\b)",
+    re.IGNORECASE,
+)
+_PIECES = re.compile(  # "you will cross 6 (8, 10) cables"
+    rf"(?:you (?:will )?)?(?:cross |work |have |make |making |crossing )?{COUNT} (?:cables|sections|wedges|(?:pattern )?repeats)\b",
+    re.IGNORECASE,
 )
 _HARMLESS = re.compile(
-    r"(?:the|a|an|your|of|in|round|rnd|row|this|that|it|stitch(?:es)?|sts?|way|just|simply|now|then|and|so|also|next|first|finally|again|you|you'll|will|have|should|be|left|are|there|is|makes?|making|leaves?|leaving|gives?|giving|giving you|total|remain(?:ing)?|rem|all|on|needles?|as before|altogether|inc(?:reased|'d|s)?|dec(?:reased|'d|s)?|increases?|decreases?|more|fewer|less|around|even(?:ly)?|plain|begin(?:ning)?|start(?:ing)?|end(?:ing)?|with|by|here|done|count|rs|ws)\b\.?|[,;.:!=+−–—()\[\]-]",
+    r"(?:the|a|an|your|of|in|round|rnd|row|this|that|it|stitch(?:es)?|sts?|way|just|simply|now|then|and|so|also|next|first|finally|again|you|you'll|will|have|should|be|left|are|there|is|makes?|making|leaves?|leaving|gives?|giving|giving you|total|remain(?:ing)?|rem|all|on|(?<!first )(?<!second )(?<!third )(?<!fourth )(?<!\d[snrt][tdh] )(?<!next )(?<!sole )(?<!instep )(?<!heel )needles?(?! ?\d)|as before|altogether|inc(?:reased|'d|s)?|dec(?:reased|'d|s)?|increases?|decreases?|more|fewer|less|around|even(?:ly)?|plain|begin(?:ning)?|start(?:ing)?|end(?:ing)?|with|by|here|done|count|rs|ws|'ll|exactly|cross the cables|(?:dec(?:rease)?|inc(?:rease)?) (?:row|round|rnd))\b\.?|[,;.:!=+−–—()\[\]-]",
     re.IGNORECASE,
 )  # fmt: skip
 _HARMLESS_ALL = re.compile(rf"(?:\s|{_HARMLESS.pattern})*", re.IGNORECASE)
@@ -113,6 +129,7 @@ _SAME = re.compile(
     re.IGNORECASE,
 )
 _MAY = WordForm(r"\b(?:k|knit|p|purl|ssk|yo)\b|\b[kp]\d|\*")
+_STEP = re.compile(r"\d{1,2}[.)] +(?=[A-Z*(\[])")
 _NEVER = re.compile(
     r"\b(?:turn|wrap|w&t|cast|bind|pick|holder|waste|rows \d|rounds \d|rnds \d|every|alternate|size|cm|inch(?:es)?|ds|graft)\b",
     re.IGNORECASE,
@@ -169,13 +186,19 @@ def may_be_row(text: str) -> bool:
     return len(text) < 500 and bool(_MAY.search(text)) and _NEVER.search(text) is None
 
 
-def row_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
-    """Return a row in our own words, and the stitches after it; None where it does not work out."""
+def row_in_short(
+    live: Live, text: str, *, beside: str = "", is_sentence: bool = False
+) -> tuple[str, Numbers] | None:
+    """Return a row in our own words, and the stitches after it; None where it does not work out.
+
+    `beside` is what the next sentence says; a sentence needs no label, and a line does.
+    """
     there = tuple(tally.count for tally in live.tallies)
     if not there or not all(there) or not live.sure or live.is_within:
         return None
     label = label_of(text)
-    start = label.end if label else 0
+    numbered = _STEP.match(text) if label is None else None
+    start = label.end if label else numbered.end() if numbered else 0
     inner = label_of(text[start:])
     if (inner and inner.numbers) or re.search(
         r"\b(?:rnd|round|row) \d", text[start:], re.IGNORECASE
@@ -183,17 +206,33 @@ def row_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
         return None
     if label and (len(label.numbers) > 1 or label.which or label.times > 1):
         return None
+    begun = start if label else start + lead_of(text[start:])
+    many = MANY.match(text, begun) if label is None else None
     try:
-        row = _Row(text[start:], len(there))
-        ways = [_Worked(tally, size) for size, tally in enumerate(live.tallies)]
-        after = tuple(way.all_of(row.items) for way in ways)
-        _agree(row.told, there, after)
-        said = "; ".join(_by_needle(row.items)) or ", ".join(_said(row.items))
+        row = _Row(text[many.end() if many else begun :], len(there))
+        if many:
+            row.worked_again(there, many["n"])
+        if stated := STATED_BESIDE.match(beside):
+            row.state(stated["n"])
     except _No:
         return None
-    if not label and not (row.told and len(row.items) > 1):
+    for items in row.meanings():
+        ways = [_Worked(tally, size) for size, tally in enumerate(live.tallies)]
+        try:
+            after = tuple(way.all_of(items) for way in ways)
+            said = "; ".join(_by_needle(items)) or ", ".join(_said(items))
+        except _No:
+            continue
+        if _agrees(row.told, there, after) and (row.courses == 1 or after == there):
+            break
+    else:
         return None
-    head = text[:start].strip() if label else ("Next rnd:" if live.in_rounds else "Next row:")
+    is_row = len(items) > 1 or isinstance(items[0], _Again)
+    if not (label or numbered or (is_row and (row.told or is_sentence))):
+        return None
+    course = "rnd" if live.in_rounds else "row"
+    head = f"Next {row.courses} {course}s:" if row.courses > 1 else f"Next {course}:"
+    head = text[:start].strip() if label else f"{numbered[0] if numbered else ''}{head}"
     return f"{head} {_capital(said)}. ({sized(after)} sts)", after
 
 
@@ -202,11 +241,10 @@ def _capital(text: str) -> str:
     return text[:at] + text[at].upper() + text[at + 1 :]
 
 
-def _agree(told: Sequence[Numbers], there: Numbers, after: Numbers) -> None:
-    """Compare what a row states with what it makes."""
+def _agrees(told: Sequence[Numbers], there: Numbers, after: Numbers) -> bool:
+    """Tell whether a row makes what it states."""
     change = tuple(abs(a - b) for a, b in zip(there, after, strict=True))
-    if any(numbers not in (after, change) for numbers in told):
-        raise _No
+    return all(numbers in (after, change) for numbers in told)
 
 
 class _Row:
@@ -215,6 +253,7 @@ class _Row:
     def __init__(self, text: str, sizes: int) -> None:
         self.text, self.sizes, self.at = text, sizes, 0
         self.told: list[Numbers] = []
+        self.courses = 1  # rows that are worked alike
         self.items = self._in_halves() or self._items("")
         if not self.items:
             raise _No
@@ -239,6 +278,33 @@ class _Row:
                 raise _No
             return found
         return (number_of(word),) * self.sizes
+
+    def state(self, count: str) -> None:
+        """Take a count that is told beside the row."""
+        self.told.append(self._numbers(count))
+
+    def worked_again(self, there: Numbers, often: str) -> None:
+        """Take the stitches of some rows for what is worked over and over in each of them."""
+        many = {*self._numbers(often)}
+        if len(many) != 1 or self.courses != 1:
+            raise _No
+        self.courses = many.pop()
+        takes = [
+            sum(one.takes[size] for one in self.items if isinstance(one, _Stitch))
+            for size in range(self.sizes)
+        ]
+        if all(isinstance(one, _Stitch) for one in self.items) and tuple(takes) != there:
+            self.items = (_Again(self.items, None, (0,) * self.sizes, starred=True),)
+
+    def meanings(self) -> Iterator[tuple[_Item, ...]]:
+        """Yield what the row may mean: "k9, k2tog around" is of all of it where a count says so."""
+        yield self.items
+        last = self.items[-1]
+        if not self.told or len(self.items) == 1 or not isinstance(last, _Again):
+            return
+        if len(last.items) == 1 and last.times is None and not any(last.before):
+            whole = (*self.items[:-1], *last.items)
+            yield (_Again(whole, None, last.before, starred=True),)
 
     def _is(self, form: re.Pattern[str]) -> re.Match[str] | None:
         found = form.match(self.text, self.at)
@@ -274,6 +340,10 @@ class _Row:
                 return tuple(items)
             elif not closing and items and self._is(_ALL_AGAIN):
                 items = [self._again(tuple(items), starred=True)]
+            elif not closing and items and self._is(_ONCE_MORE):
+                items = [_Again(tuple(items), (2,) * self.sizes, (0,) * self.sizes)]
+            elif not closing and items and self.courses == 1 and (often := self._is(_FOR_ROWS)):
+                self.courses = {*self._numbers(often["n"])}.pop()
             else:
                 items += self._one()
         if closing:
@@ -339,6 +409,10 @@ class _Row:
                 return
         if self._is(_SLIPS_MARKER):
             yield _Pass()
+        elif self._is(_SETS_MARKER):
+            yield _Stitch("pm", (0,) * self.sizes, (0,) * self.sizes)
+        elif self._is(_PIECES):
+            return
         elif crossing := self._is(_CROSSING):
             width = (sum(int(n) for n in crossing.groups() if n),) * self.sizes
             yield _Stitch(crossing[0], width, width)
@@ -357,7 +431,7 @@ class _Row:
                 yield _Rest(word, self._before(to), marker=True)
             else:
                 yield _Rest(word, self._before(to))
-        elif match := re.compile(_N, re.IGNORECASE).match(self.text, self.at):
+        elif match := re.compile(NUMBER_WORDED, re.IGNORECASE).match(self.text, self.at):
             self.at = match.end()
             if re.compile(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)").match(
                 self.text, self.at

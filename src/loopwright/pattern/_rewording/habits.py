@@ -9,6 +9,7 @@ from functools import lru_cache
 
 import attrs
 
+from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
@@ -109,7 +110,9 @@ _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 @lru_cache(maxsize=8192)
 def _plainly(text: str, sizes: int, sign: str) -> MappedText:
-    return out_of_table(spelt_out(tidied(by_sign(MappedText.of(text), sizes, sign))))
+    return out_of_table(
+        spelt_out(again_in_words(tidied(by_sign(MappedText.of(text), sizes, sign))))
+    )
 
 
 @attrs.define

@@ -1,0 +1,68 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Ways to ask for rows once more that mean what a short form says: "do this for 3 rounds"."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._words import NUMBER_WORDS, figure
+
+__all__ = ["again_in_words"]
+
+_ONES = "|".join(NUMBER_WORDS[:12])
+_N = rf"(?:\d{{1,2}}|{_ONES})"
+_BY_SIZE = r"\d+(?: ?[(\[][^)\]]{1,40}[)\]])?"
+_CRS = r"(?:rounds|rnds|rows)"
+_STS = r"(?:sts|stitches)"
+_FIRST = r"(?P<b>^|[.!;] |^\d{1,2}[.)] )"
+_STOP = r"(?=[.;]|\s*$)"
+_LENGTH = r"\d+(?:\.\d+)?[½¼¾]?(?: ?[(\[][^)\]]{1,40}[)\]])? ?(?:in\b\.?|inches\b|[\"”″]|cm\b|mm\b)"
+
+
+def _last_once_more(match: re.Match[str]) -> str:
+    """Put "do this for 3 rounds" as "rep the last round 2 more times"."""
+    more = figure(match["n"]) - 1
+    return f"{match['b']}Rep the last {match['c'][:-1]} {more} more times" if more else match[0]
+
+
+def _so_many_rows(match: re.Match[str]) -> str:
+    count = f". ({match['k']} sts)" if match["k"] else ""
+    return f"{match['b']}Work these {match['m']} {match['c']} {match['n']} times in all{count}"
+
+
+def _last_steps(match: re.Match[str]) -> str:
+    """Put "4. Repeat steps 2 and 3 until" as "repeat the last 2 rows until"."""
+    first, last = int(match["a"]), int(match["z"])
+    if last + 1 != int(match["s"]) or first >= last:
+        return match[0]
+    return f"{match['s']}. Repeat the last {last - first + 1} rows {match['until']}"
+
+
+_ROWS: tuple[tuple[str, Means], ...] = (
+    (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
+    (rf"{_FIRST}(?P<how>knit|purl) back(?: (?:across|along|over)(?: (?:the|this) row| all (?:the )?{_STS})?)?{_STOP}", r"\g<b>\g<how> 1 row"),
+    (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) [^.;:*]{{3,60}}[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
+    (rf"{_FIRST}(?P<how>rep(?:eat)?|work) the (?P<m>{_N}) (?P<c>{_CRS}) (?:of the (?:pattern|patt|cable|lace|repeat|chart)|above) (?=(?:\d|{_ONES}|once|twice|until))", r"\g<b>\g<how> these \g<m> \g<c> "),
+    (r"(?<=: )(?:just|simply) (?=(?:knit|purl)(?:[.;]|\s*$))", ""),
+    (r"\bR(?P<a>\d{1,3}) ?[-–] ?R(?P<z>\d{1,3})\b", r"R\g<a>-\g<z>"),
+    (rf"{_FIRST}(?P<how>rep(?:eat)?)\.? (?P<a>\d{{1,2}}) ?(?P<to>and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?=until|till)", r"\g<b>\g<how> rows \g<a> \g<to> \g<z> "),
+    (rf"^(?P<s>\d{{1,2}})[.)] rep(?:eat)?\.? (?:steps?|lines?|rows|rnds|rounds) (?P<a>\d{{1,2}}) ?(?:and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?P<until>until (?:there are|you have) (?:only )?{_BY_SIZE} {_STS})", _last_steps),
+    (rf"{_FIRST}(?P<work>(?:cont(?:inue)?|work|rep(?:eat)?|keep|go on)\b(?![^.;]*\b(?:from|within|down|up|close|rep(?:eat)? from)\b)[^.;:*]{{0,50}}?) to (?P<far>{_LENGTH})\.?(?=[.;]|\s*$)", r"\g<b>\g<work> until piece measures \g<far>"),
+    (rf"{_FIRST}(?P<set>(?:the last|these) {_N} {_CRS} (?:set|form|make|establish) the (?:pattern|patt)) and (?:increase|decrease|inc|dec) {_BY_SIZE} {_STS} (?:every|on every|each|on each)[^.;:*]{{3,24}}{_STOP}", r"\g<b>\g<set>"),
+    (rf"{_FIRST}(?:cont(?:inue)?|work|go on|carry on)(?: (?:straight|even|on))?(?: as (?:set|est(?:ablished)?)| in (?:this )?patt(?:ern)?| like this)? until (?P<n>(?:there are|you have) {_BY_SIZE} {_STS}),? ending (?:with|on|after) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit|plain) (?:row|rnd|round){_STOP}", r"\g<b>Continue as set until \g<n>"),
+)  # fmt: skip
+_TABLE = Rewordings(_ROWS)
+
+
+def again_in_words(said: MappedText) -> MappedText:
+    """Return a line with what asks for rows once more in short.
+
+    Examples
+    --------
+    >>> again_in_words(MappedText.of("Knit. Do this for 3 rounds.")).text
+    'Knit. Rep the last round 2 more times.'
+    """
+    known = _TABLE.of(said.text)
+    return MappedText(known.text, tuple(said.at[place] for place in known.at))
