@@ -33,7 +33,7 @@ _SHORT_LABEL = (
 _WORK = (  # how a line of work begins
     r"(?:(?:with|using|now|then|next|loosely)\b|us \d[^:;.]{0,6}:|r\d|\d+(?:st|nd|rd|th) |(?:cast|co|knit|k|purl|p|work|repeat|rep|join|divide|slip|sl|pick|place|pm|bind|bo|cut|break|turn|continue|cont|change|weave|graft|inc|dec|increase|decrease|rib|thread|draw|put|take)\b|[*(\[]?[kp] ?\d|n\d ?:|needles? \d)"
 )
-_ITEM = r"(?:(?:k|p|knit|purl) ?\d{1,2}(?: ?tog)?|ssk|ssp|skpo?|sk2po?|s2kp2?|cdd|yo|kfb|m1[lr]?|sl ?1(?:(?:, ?| ?[-–] ?)k(?: ?2 ?tog| ?1)(?:, ?| ?[-–] ?)psso)?|[ct]\d{1,2}[fblr]|\d/\d ?[lr]p?c)"
+_STITCH = r"(?:(?:k|p|knit|purl) ?\d{1,2}(?: ?tog)?|ssk|ssp|skpo?|sk2po?|s2kp2?|cdd|yo|kfb|m1[lr]?|sl ?1(?:(?:, ?| ?[-–] ?)k(?: ?2 ?tog| ?1)(?:, ?| ?[-–] ?)psso)?|[ct]\d{1,2}[fblr]|\d/\d ?[lr]p?c)"
 _LEAD = r"^(?P<lead>\s*)"
 
 
@@ -152,7 +152,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<lead>Next row (\g<side>): ",
     ),
     (  # "K10, k2tog around": all of it is worked over and over
-        rf"^(?P<lead>\s*(?:(?:{_LABEL}|\d(?:st|nd|rd|th) {_CRS})(?: ?[(\[][^()\[\]:]*[)\]])?[:.] |\d{{1,2}}[.)] ))(?=[^.]*(?:tog|ss[kp]|sk|s2k|cdd|yo|kfb|m1))(?P<x>(?:{_ITEM}(?:, ?| and ))+{_ITEM}),? (?:all )?around(?=\.| ?[(\[—–=]| -|$)",
+        rf"^(?P<lead>\s*(?:(?:{_LABEL}|\d(?:st|nd|rd|th) {_CRS})(?: ?[(\[][^()\[\]:]*[)\]])?[:.] |\d{{1,2}}[.)] ))(?=[^.]*(?:tog|ss[kp]|sk|s2k|cdd|yo|kfb|m1))(?P<x>(?:{_STITCH}(?:, ?| and ))+{_STITCH}),? (?:all )?around(?=\.| ?[(\[—–=]| -|$)",
         r"\g<lead>*\g<x>; rep from * around",
     ),
     (r"(?P<x>sl ?1) ?[-–] ?(?P<y>k ?(?:2 ?tog|1)) ?[-–] ?psso", lambda match: "skp" if match["y"][-1] == "1" else "sk2p"),
