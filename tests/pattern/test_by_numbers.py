@@ -522,3 +522,10 @@ def test_needles_with_letters(told: str) -> None:
     assert not reading.errors
     assert [line.after for line in reading.lines[-2:]] == [(36,), (0,)]
     assert not any(one.kind in ("count", "needles") for one in review(text).findings)
+
+
+def test_no_cast_on_is_worked_again_for_rows_that_were_not_read() -> None:
+    text = "Cast on 20 sts. Join.\nRnd 1: gobble k1 foo.\nRnd 2: k.\nWork Rnds 1-2 another 8 times."
+    reading = read_closely(text, go_on=True, explain=True)
+    assert reading.lines[-1].kind == "lost"
+    assert reading.lines[-1].after == (20,)

@@ -25,7 +25,7 @@ __all__ = ["girths", "lengths"]
 _UNIT = r"(?P<unit>cm|mm|inches|inch|ins?\b|\")"
 _AROUND = r"\b(?:a?round|circumference|girth)\b"
 _BEHIND = re.compile(
-    rf"(?P<n>{COUNT})\s*{_UNIT}(?!\. (?-i:[A-Z]))\.?,? ?(?:[a-z]+ ){{0,3}}?{_AROUND}(?! ?(?:needle|marker))",
+    rf"(?P<n>{COUNT})\s*{_UNIT}(?!\. (?-i:[A-Z]))\.?,? ?(?:[a-z]+ ){{0,3}}?(?<!in the ){_AROUND}(?! ?(?:needle|marker))",
     re.I,
 )
 _BEFORE = re.compile(

@@ -39,7 +39,7 @@ from loopwright.pattern._reading.waste_in_short import may_knit_on_waste, waste_
 from loopwright.pattern._rewording.large_numbers import stitches_in_figures
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import Count, sized
+from loopwright.pattern.values import Count, sized, values_of
 
 __all__ = [
     "InShort",
@@ -123,7 +123,7 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
         )
     if _parts_heel(text, titled) and (known := _heel(live, text)):
         said, told = known
-        return InShort(said, lambda after: bool(after.held()) and after.count in told)
+        return InShort(said, lambda after: _all_held(after) and after.count in told)
     if may_close(text) and (closed := closed_in_short(live, text)):
         return InShort(closed, lambda after: after.sure and after.count == 0 and not after.held())
     if may_set_thumb_aside(text) and (aside := thumb_aside(live, text)):
@@ -166,6 +166,12 @@ def row_as_numbered(
         return None
     said, there = row
     return InShort(said, lambda after: _counts(after) == there)
+
+
+def _all_held(live: Live) -> bool:
+    """Tell whether something is held, and nothing that has no stitches."""
+    held = [values_of(count) for count in live.held().values()]
+    return bool(held) and all(all(values) for values in held)
 
 
 def _counts(live: Live) -> tuple[int, ...]:

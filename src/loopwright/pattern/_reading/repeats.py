@@ -476,6 +476,9 @@ def _grows_behind(scribe: Scribe, body: RepeatBody, end: int) -> bool:
     return any(row is not None and shapes(row) for row in rows)
 
 
+_ONCE = (st.CastOn, st.ClosedCastOn, st.ProvisionalCastOn, st.Join, st.BindOff, st.Graft)
+
+
 def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
     """Return all steps since row 1 again: a row among them was more than one step.
 
@@ -483,7 +486,7 @@ def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
     """
     began = [entry.step for entry in scribe.assembler.entries[scribe.context.began :]]
     steps = [s for s in began if not isinstance(s, st.Note | st.Section)]
-    if not steps or len(steps) > 200:
+    if not steps or len(steps) > 200 or any(isinstance(step, _ONCE) for step in steps):
         return None
     if isinstance(amount, UntilMeasures):
         scribe.claim("loose", 0)

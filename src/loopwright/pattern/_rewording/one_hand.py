@@ -108,6 +108,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
     ),
+    (  # "ROW 2 (WS) Sl 1, purl to end.", "NEXT RND Knit.", as magazines set it
+        rf"{_LEAD}(?P<label>(?-i:(?:[A-Z]{{2,}} ){{0,2}}(?:ROUND|RND|ROW)S?(?: \d+(?:{_ON}\d+)*)?(?: \((?:RS|WS)\))?)) (?=(?-i:[*\[(]?[A-Z][a-z0-9 ]|[*\[(]))",
+        r"\g<lead>\g<label>: ",
+    ),
     (
         rf"{_LEAD}(?P<label>(?:next|following) {_CRS})\. (?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
@@ -119,6 +123,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (
         r"^(?P<lead>(?:\S+ ){3,}\S+): (?=(?:rnd|round|row|r) ?1\b(?: ?[(\[][^()\[\]]*[)\]])?: )",
         r"\g<lead>. ",
+    ),
+    (
+        r"^\s*abbreviations (?:used|employed)(?: in (?:this|the|these) [a-z]+)?\s*:?\s*$",
+        "Abbreviations",
     ),
     # numbers by size
     (rf"\b(?P<first>{_N}) ?(?P<more>\({_N}\)(?: ?\({_N}\))+)(?! ?\()", _listed),

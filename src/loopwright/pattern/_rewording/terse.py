@@ -138,7 +138,7 @@ _OTHER_WORDS = Rewordings(
         (r"\bst-st\b\.?(?!itch)", "st st"),
         (r"\bN ?([1-4])\b(?! ?[:=])|(?<=\bon )N ?([1-4])\b", _needle_called),
         (
-            r"(?:(?<=: )|^)(?!on each needle: )(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?):? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
+            r"(?:(?<=: )|^)(?!on each needle: )(?:work )?on (?:each|both|every)(?: of the)?(?: two)? (?:needles?|tips?)[:,]? (?=\*|[kp]\d|k\b|knit|ssk|sl)",
             "each needle: ",
         ),
         (

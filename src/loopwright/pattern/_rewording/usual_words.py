@@ -80,6 +80,14 @@ _TABLE = Rewordings(
             r"\buntil you(?: have|'ve) (?:worked|knitted|used)(?: up)? all (?:of )?(?:the )?(?P<what>(?:heel |side |flap )?)(?P<sts>sts|stitches)\b",
             r"until all \g<what>\g<sts> have been worked",
         ),
+        (
+            rf"\b{_WORK} (?:un)?til (?:only )?(?P<n>{_N}|one|{'|'.join(_SMALL)}) (?P<sts>{_STS}) (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,)",
+            r"\g<verb> to last \g<n> \g<sts>",
+        ),
+        # what a row changes
+        (rf"\((?:you|that|this)(?:'ve|’ve|'s|’s| have| has)? (?:gained|added|made|gains|adds) (?P<n>{_N}) {_STS}\.?\)", r"(\g<n> sts increased)"),
+        (rf"\((?:you|that|this)(?:'ve|’ve|'s|’s| have| has)? (?:lost|got rid of|loses|takes away) (?P<n>{_N}) {_STS}\.?\)", r"(\g<n> sts decreased)"),
+        (rf"(?<=sts|hes)[,;:] (?:and |with )?{_N} {_STS} (?:are |lie )?between (?:the |your )?m(?:arker)?s(?=\.?$)", ""),
         # how often
         (r"(?<![\dx.×] )(?<![\dx.×])(?P<n>\b\d+) ?x(?= (?:more|in all|total|altogether)\b|[.;)]|$)", r"\g<n> times"),
         (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
@@ -100,6 +108,19 @@ _TABLE = Rewordings(
             r"\g<n> sts",
         ),
         (r"\bkeep (?:on )?alternating (?=(?:these|the last|rows?|rnds?|rounds?)\b)", "repeat "),
+        (
+            r"(?:\[(?P<x>[^\[\]]+)\]|\((?P<y>[^()]+)\)),? on (?:n|needle) ?1,? and (?:again |then )*(?:on )?(?:n|needle) ?2\b",
+            lambda match: f"On each needle: {match['x'] or match['y']}",
+        ),
+        (
+            r"(?P<star>\*[^*]+?)\.?\*[.,;]? (?:and )?(?:rep(?:eat)?|work)(?: what (?:is|stands))? between (?:the )?(?:two )?(?:stars|asterisks|\*s)",
+            r"\g<star>; rep from *",
+        ),
+        (rf"(?P<last>\blast {_N} {_STS}) of (?:the|this|that|each) (?:half|side)\b", r"\g<last> on needle"),
+        (
+            rf"\bto (?P<n>{_N}) (?P<sts>{_STS}) before (?:the )?end of (?:the )?(?:palm|back|front|instep|sole|top|side|half)(?:,? (?:or|and|/) ?(?:the )?(?:palm|back|front|instep|sole|top))?(?=[,.;)])",
+            r"to last \g<n> \g<sts> on needle",
+        ),
         # as which
         (
             r"\bas (?:the )?(?P<a>\d+)(?:st|nd|rd|th)(?P<on> ?(?:and|&|to|-) ?)(?P<b>\d+)(?:st|nd|rd|th) (?P<crs>rows|rnds|rounds)\b",
@@ -109,6 +130,10 @@ _TABLE = Rewordings(
         (
             r"(?P<said>\b(?:row|rnd|round) \d+(?: \([^)]*\))?: )(?:the |an? )?(?P<name>(?!knit|purl|plain|next|last|same)[a-z]+(?:-[a-z]+)?) (?P<crs>row|rnd|round)(?: again)?(?=\.(?: |$)|$)",
             r"\g<said>Work the \g<name> \g<crs>",
+        ),
+        (
+            r"(?<=: )(?:in|with|using) (?P<yarn>(?-i:[A-Z][a-z]*\d?)), (?:work )?as (?P<which>(?:the )?(?:round|rnd|row) ?\d+)(?=[.;]|$)",
+            r"work as \g<which> in \g<yarn>",
         ),
         # what is left to do
         (
