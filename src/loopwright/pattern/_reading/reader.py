@@ -21,14 +21,11 @@ from loopwright.pattern._contents import rewritten, stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.as_given import as_given, reading_as_given
-from loopwright.pattern._reading.assemble import Kept
 from loopwright.pattern._reading.by_numbers import (
-    count_beside,
     in_short,
     is_told_together,
     may_be_in_short,
     may_be_row,
-    names_row,
     parted_in_title,
     row_as_numbered,
 )
@@ -44,6 +41,11 @@ from loopwright.pattern._reading.other_hand import told_for_each_hand
 from loopwright.pattern._reading.reading import Located, Reading, ReadLine
 from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.sentence_by_numbers import (
+    in_place_of,
+    taken_by_numbers,
+    taken_otherwise,
+)
 from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
 from loopwright.pattern._reading.stated import count_in, stated_in
@@ -55,7 +57,6 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.values import sized
 
 __all__ = ["instructions", "read", "read_closely"]
 
@@ -186,12 +187,6 @@ def _repeated(known: list[st.Step], steps: list[st.Step]) -> tuple[st.Step, ...]
     return found if taken else ()
 
 
-def _in_place_of(said: MappedText, words: str) -> MappedText:
-    """Return other words that stand where a line stands."""
-    last = len(said.at) - 1
-    return MappedText(words, tuple(said.at[min(n, last)] for n in range(len(words) + 1)))
-
-
 def _only_states(sentences: Sequence[str]) -> bool:
     """Tell whether the next sentence is a count, of what was told before it."""
     return bool(sentences) and not stated_in(MappedText.of(sentences[0])).said.text.strip(" .,")
@@ -237,7 +232,7 @@ class _Reader:
                 tidy, kind = self._with_crossings(line, tidy)
             kind = kind or self._by_numbers(line, tidy, following)
             if kind == "heading" and (said := parted_in_title(self.scribe.now(), tidy.text)):
-                self._sentences(line, _in_place_of(tidy, said), following)
+                self._sentences(line, in_place_of(tidy, said), following)
         except PatternSyntaxError as error:
             self._lost(error, line)
             kind = "lost"
@@ -321,7 +316,7 @@ class _Reader:
         if short and not as_it_stands:
             back()
             lead = tidy.text[: self.front.run_in]  # a title before it, "Thumb:"
-            kind = self._tried(line, _in_place_of(tidy, lead + short.said), following, whole=True)
+            kind = self._tried(line, in_place_of(tidy, lead + short.said), following, whole=True)
             kind = kind if short.is_met(scribe.now()) else ""
             scribe.loose = scribe.loose or bool(kind)
         if kind:
@@ -338,7 +333,7 @@ class _Reader:
             return kind
         back()
         if short := row_as_numbered(self.scribe.now(), self.scribe.as_called(tidy).text):
-            kind = self._tried(line, _in_place_of(tidy, short.said), following)
+            kind = self._tried(line, in_place_of(tidy, short.said), following)
             if kind and short.is_met(self.scribe.now()):
                 self.scribe.loose = True
                 return kind
@@ -460,7 +455,7 @@ class _Reader:
             if self._each(line, parts) and short.leaves(scribe.now()):
                 return many
             back()
-            said = _in_place_of(tidy.piece(sentences[0][0], len(tidy.text)), short.said)
+            said = in_place_of(tidy.piece(sentences[0][0], len(tidy.text)), short.said)
             parts = [said.piece(at, at + len(one)) for at, one in sentences_in(short.said)]
             if self._each(line, parts) and short.is_met(scribe.now()):
                 scribe.loose = True
@@ -493,7 +488,7 @@ class _Reader:
             kind = say(scribe, said)
             part_thumb(scribe)
             if kind == "instruction" and sure:
-                self._otherwise(said, kept)
+                taken_otherwise(scribe, said, kept)
             if kind == "text" and self.front.is_working():
                 sides_told(scribe, said.text)
                 known = described_elsewhere(scribe, said.text)
@@ -506,7 +501,7 @@ class _Reader:
             scribe.assembler.woven.clear()  # one of the rounds between them may be what is lost
             del scribe.remarks[remarks:]
             scribe.place = place
-            if self._sentence_by_numbers(said):
+            if taken_by_numbers(scribe, said):
                 return "instruction"
             self._lost(self._error(line, said, problem), line)
             scribe.note(said.text)
@@ -514,45 +509,6 @@ class _Reader:
             scribe.claim("lost", 0)
             return "lost"
         return kind
-
-    def _otherwise(self, said: MappedText, before: Kept) -> None:
-        """Take a row by its stitches where it does not work out, or leaves others than stated."""
-        assembler, live = self.scribe.assembler, self.scribe.now()
-        steps = [entry.step for entry in assembler.entries[len(before[0]) :]]
-        if len(steps) != 1 or not isinstance(steps[0], st.Round | st.Row | st.Part):
-            return
-        there = tuple(tally.count for tally in live.tallies)
-        stated = steps[0].count or count_beside(self.scribe.following, len(there))
-        differs = stated is not None and all(there) and stated != sized(there)
-        after = assembler.kept()
-        assembler.back_to(before)
-        live = self.scribe.now()
-        doubtful = differs or (isinstance(steps[0], st.Part) and names_row(said.text))
-        doubtful |= any(live.trial(steps, size).troubles for size in range(len(there)))
-        if not doubtful or not self._sentence_by_numbers(said):
-            assembler.back_to(after)
-
-    def _sentence_by_numbers(self, said: MappedText) -> bool:
-        """Take a row that could not be read, where its stitches are picked out of its words."""
-        scribe = self.scribe
-        if not may_be_row(said.text):
-            return False
-        text = scribe.as_called(said).text
-        short = row_as_numbered(scribe.now(), text, beside=scribe.following, is_sentence=True)
-        if short is None:
-            return False
-        kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
-        try:
-            say(scribe, _in_place_of(said, short.said))
-        except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
-            pass
-        else:
-            if short.is_met(scribe.now()):
-                scribe.loose = True
-                return True
-        scribe.assembler.back_to(kept)
-        del scribe.remarks[remarks:]
-        return False
 
     def _since_star(self, line: Line, said: MappedText, begun: int) -> str:
         """Read the sentence that repeats those since a star."""
