@@ -297,6 +297,9 @@ _TOLD = re.compile(
 )
 
 
+FAR_IN = 16  # columns; what stands there has a sentence before it
+
+
 def _these(one: Spoken, run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
     """Find "repeat these 4 rows" behind fewer rows than that."""
     match = _THESE.search(one.text, one.start)
@@ -311,7 +314,10 @@ def _these(one: Spoken, run: list[Spoken], apart: set[int]) -> Iterator[Finding]
     numbers = [n for row in run if row.label for n in row.label.numbers]
     there = len(numbers) + len({n for n in apart if n <= max(numbers, default=0) + 1} - {*numbers})
     first = run[0].label.numbers[:1] if run and run[0].label else ()
-    if first == (1,) and there < many and run[0].section == one.section:
-        place = one.place(match.start())
+    place = one.place(match.start())
+    alone = run and (
+        run[-1].line == one.line or one.place(0).column < FAR_IN
+    )  # or they are told before it
+    if first == (1,) and there < many and run[0].section == one.section and alone:
         said = f"{plural(many, 'row')} to repeat, and {plural(there, 'row')} numbered here: was one left out?"
         yield Finding(WARNING, "numbers", said, place.line, place.column)

@@ -17,7 +17,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 __all__ = ["toe_needles"]
 
 _PART = WordForm(
-    r"(?<!\w)(?:(?:on )?(?:the )?(?:n|needles?) ?(?P<a>\d)(?: ?(?:and|&) (?:n|needle )?(?P<b>\d))?|(?P<c>\d)(?:st|nd|rd|th)(?: and (?P<d>\d)(?:st|nd|rd|th))? needles?|(?P<e>first|second|third|fourth) needle)(?: ?\([^)]*\))?[:,]",
+    r"(?<!\w)(?<!sts )(?<!stitches )(?<!sts on )(?<!sts of )(?<!stitches on )(?<!stitches of )(?<!of the )(?<!on the )(?<!end of )(?:(?:on )?(?:the )?(?:n|needles?) ?(?P<a>\d)(?: ?(?:and|&) (?:n|needle )?(?P<b>\d))?|(?P<c>\d)(?:st|nd|rd|th)(?: and (?P<d>\d)(?:st|nd|rd|th))? needles?|(?P<e>first|second|third|fourth) needle)(?: ?\([^)]*\))?[:,]",
 )
 _WORDS = {"first": 1, "second": 2, "third": 3, "fourth": 4}
 _DEC = r"(?:k ?2 ?tog|ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog tbl)"

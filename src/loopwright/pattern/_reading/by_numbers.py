@@ -16,6 +16,7 @@ from loopwright.pattern._reading.closed_in_short import closed_in_short, may_clo
 from loopwright.pattern._reading.gusset_in_short import gusset_grown, may_grow_gusset
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.needles_in_short import needles_in_short, tells_needles
 from loopwright.pattern._reading.opening_in_short import (
     corners_picked,
     may_open,
@@ -47,6 +48,7 @@ __all__ = [
     "in_short",
     "is_told_together",
     "may_be_in_short",
+    "may_be_lost_row",
     "may_be_row",
     "names_row",
     "parted_in_title",
@@ -157,10 +159,20 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     return None
 
 
+def may_be_lost_row(text: str) -> bool:
+    """Tell whether the stitches of a row may be picked out of a line that was lost."""
+    return may_be_row(text) or tells_needles(text)
+
+
 def row_as_numbered(
     live: Live, text: str, *, beside: str = "", is_sentence: bool = False
 ) -> InShort | None:
     """Return a row that could not be read in short, None where its stitches do not work out."""
+    if tells_needles(text) and (on_needles := needles_in_short(live, text, beside)):
+        line, behind = on_needles
+        return InShort(line, lambda after: behind is None or _counts(after) == behind)
+    if not may_be_row(text):
+        return None
     row = row_in_short(live, text, beside=beside, is_sentence=is_sentence)
     if row is None:
         return None

@@ -35,6 +35,7 @@ class Line:
     pieces: tuple[tuple[int, int, int], ...]  # offset in `text`, line, column
     after_blank: bool = True
     before_blank: bool = False
+    more_steps: int = 0  # numbered steps that were joined to the one it begins with
 
     def place(self, offset: int) -> st.TextPlace:
         """Return the place in the text of a character of this line."""
@@ -55,7 +56,7 @@ def logical_lines(text: str) -> Iterator[Line]:
     """Join wrapped lines, and keep where each piece stood; charts are left out."""
     text = without_charts(text)
     pieces: list[tuple[int, int, int]] = []
-    joined, blank, last = "", True, ""
+    joined, blank, last, steps = "", True, "", 0
     notes = _is_in_notes(text)
     for number, raw in enumerate(text.split("\n"), start=1):
         bare = raw.strip()
@@ -69,6 +70,11 @@ def logical_lines(text: str) -> Iterator[Line]:
             if bold["rest"]:
                 pieces.append((len(bold["title"]) + 1, number, indent + 1 + bold.start("rest")))
             continue
+        if joined and (step := _needle_step(joined, last, bare)):
+            pieces.append((len(joined) + 1, number, indent + step + 1))
+            joined += " " + bare[step:]
+            last, steps = bare, steps + 1
+            continue
         if joined and bare and _belongs(joined, last, bare, indent, notes=notes):
             joined += ": " if _ROUND_ALONE.fullmatch(joined) else " "
             pieces.append((len(joined), number, indent + 1))
@@ -76,14 +82,14 @@ def logical_lines(text: str) -> Iterator[Line]:
             last = bare
             continue
         if joined:
-            yield Line(joined, tuple(pieces), blank, not bare)
-            blank = False
+            yield Line(joined, tuple(pieces), blank, not bare, steps)
+            blank, steps = False, 0
         blank = blank or not bare
         if joined and bare and pieces and pieces[-1][1] == number - 1:
             blank = False
         joined, last, pieces = bare, bare, [(0, number, indent + 1)]
     if joined:
-        yield Line(joined, tuple(pieces), blank, True)
+        yield Line(joined, tuple(pieces), blank, True, steps)
 
 
 _BOLD = re.compile(r"(\*\*|__)(?P<title>[A-Z][^*_]*[^*_\s])(?:\1:?$|(?<=:)\1\s+(?P<rest>\S.*)$)")
@@ -138,10 +144,39 @@ def _is_next_needle(joined: str, last: str, bare: str) -> bool:
     needle = _OF_NEEDLE.match(bare)
     if needle is None or (head := _ROUND_ALONE.match(joined)) is None:
         return False
-    before = _OF_NEEDLE.match(last)
+    before = _OF_NEEDLE.match(last) or _FIRST_BEHIND.match(last)
     if before is None:
         return needle[1] == "1" and not joined[head.end() :].strip(" :")
     return int(needle[1]) == int(before[1]) + 1
+
+
+_FIRST_BEHIND = re.compile(rf"{_ROUND_ALONE.pattern} ?: ?{_OF_NEEDLE.pattern}", re.IGNORECASE)
+_STEP = re.compile(  # "2. On needle 2: k1, ssk, k to the end"
+    r"(?P<step>\d{1,2})[.)] +(?P<said>(?:on |with )?(?:the )?(?:(?:needle|ndl\.?|dpn|n) ?(?P<n>\d)|(?P<nth>first|second|third|fourth|1st|2nd|3rd|4th) (?:needle|ndl|dpn))\b[^*]*)",
+    re.IGNORECASE,
+)
+_STEP_OF_ONE = re.compile(r"(?P<step>\d{1,2})[.)] [^*]*\b(?:needle 1|n ?1|(?:first|1st) needle)\b", re.IGNORECASE)  # fmt: skip
+_NO_SHAPING = re.compile(r"\b(?:pick|cast|bind|hold|graft|turn|slip|wait)\b", re.IGNORECASE)
+_NTH = ("first", "second", "third", "fourth")
+
+
+def _needle_step(joined: str, last: str, bare: str) -> int:
+    """Return where a numbered step begins that tells the next needle of a round; 0 for others."""
+    step, before = _STEP.match(bare), _STEP.match(last) or _STEP_OF_ONE.match(last)
+    if step is None or before is None or int(step["step"]) != int(before["step"]) + 1:
+        return 0
+    many = 1 if before.re is _STEP_OF_ONE else _needle_of(before)
+    follows = _needle_of(step) == many + 1 and (many > 1 or joined == last)
+    if not follows or _NO_SHAPING.search(joined + bare):
+        return 0
+    return step.start("said")
+
+
+def _needle_of(step: re.Match[str]) -> int:
+    nth = (step["nth"] or "").lower()
+    return int(step["n"] or 0) or next(
+        (n for n, word in enumerate(_NTH, 1) if word == nth or nth[:1] == str(n)), 0
+    )
 
 
 _OPEN = re.compile(  # words that end no line: "until you have" / "finished row 16"

@@ -66,7 +66,7 @@ from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.schedules import scheduled
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
-from loopwright.pattern._reading.shares import shared_out
+from loopwright.pattern._reading.shares import shared_among
 from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
@@ -151,7 +151,7 @@ def _say(scribe: Scribe, said: MappedText) -> str:
         scribe.remarks += [(remark, scribe.place) for remark in direct.remarks]
         return _direct(scribe, said, direct)
     scribe.loose = True
-    if (kind := _shared(scribe, said)) is not None:
+    if (kind := shared_among(scribe, said.text)) is not None:
         return kind
     return _read_by_meaning(scribe, said)
 
@@ -243,16 +243,6 @@ _LAST_UNTURNED = WordForm(  # "The last row was a row 3; this one time, don't tu
 )
 
 
-def _shared(scribe: Scribe, said: MappedText) -> str | None:
-    """Take "30 instep sts, 30 sole sts" for what it says of the round."""
-    shares = shared_out(scribe, said.text) if _TWO_NUMBERS.match(said.text) else None
-    if shares is None:
-        return None
-    scribe.give(shares)
-    return "instruction" if shares else "count"
-
-
-_TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECASE)
 _ASKS = WordForm(
     r"\w\?[\"'”]?(?:\s*\([^()]*\)\.?)?\s*$", re.NOFLAG
 )  # "How many are there? (16 sts)"

@@ -25,6 +25,7 @@ from loopwright.pattern._reading.by_numbers import (
     in_short,
     is_told_together,
     may_be_in_short,
+    may_be_lost_row,
     may_be_row,
     parted_in_title,
     row_as_numbered,
@@ -326,7 +327,7 @@ class _Reader:
 
     def _row_by_numbers(self, line: Line, tidy: MappedText, following: str) -> str:
         """Take a line; a lost row by the stitches that are picked out of it."""
-        if not may_be_row(tidy.text):
+        if not may_be_lost_row(tidy.text):
             return self._sentences(line, tidy, following)
         back = self._way_back()
         if kind := self._tried(line, tidy, following):

@@ -216,8 +216,11 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         again = [row for row in once_more(scribe, nth[1]) or () if isinstance(row, st.Step)]
         return RepeatBody(copies=tuple(again)) if again else None
     if which.startswith("step"):
-        named = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
-        return _just_or_copies(scribe, named)
+        told = [scribe.context.named.get(f"step {number}") for number in numbers_in(which)]
+        named = told[:1] + [
+            row for row, last in zip(told[1:], told, strict=False) if row is not last
+        ]
+        return _just_or_copies(scribe, named)  # steps of one round are one row
     if match["letters"]:
         named = [
             scribe.context.named.get(one) for one in re.findall(r"\b[a-h]\b", match["letters"])

@@ -22,7 +22,10 @@ from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import MARKER, Tally
 from loopwright.pattern.values import sized
 
-__all__ = ["may_be_row", "row_in_short"]
+__all__ = [
+    "NoRow", "OneStitch", "Passed", "PlainRest", "RowAlong", "RowItem", "RowWords", "WorkedAgain",
+    "agrees", "capital", "may_be_row", "row_in_short", "said_items",
+]  # fmt: skip
 
 Numbers = tuple[int, ...]
 
@@ -116,7 +119,7 @@ _PIECES = re.compile(  # "you will cross 6 (8, 10) cables"
     re.IGNORECASE,
 )
 _HARMLESS = re.compile(
-    r"(?:the|a|an|your|of|in|round|rnd|row|this|that|it|stitch(?:es)?|sts?|way|just|simply|now|then|and|so|also|next|first|finally|again|you|you'll|will|have|should|be|left|are|there|is|makes?|making|leaves?|leaving|gives?|giving|giving you|total|remain(?:ing)?|rem|all|on|(?<!first )(?<!second )(?<!third )(?<!fourth )(?<!\d[snrt][tdh] )(?<!next )(?<!sole )(?<!instep )(?<!heel )needles?(?! ?\d)|as before|altogether|inc(?:reased|'d|s)?|dec(?:reased|'d|s)?|increases?|decreases?|more|fewer|less|around|even(?:ly)?|plain|begin(?:ning)?|start(?:ing)?|end(?:ing)?|with|by|here|done|count|rs|ws|'ll|exactly|cross the cables|(?:dec(?:rease)?|inc(?:rease)?) (?:row|round|rnd))\b\.?|[,;.:!=+−–—()\[\]-]",
+    r"(?:the|a|an|your|of|in|round|rnd|row|this|that|it|stitch(?:es)?|sts?|way|just|simply|now|then|and|so|also|next|first|finally|again|you|you'll|will|have|should|be|left|are|there|is|makes?|making|leaves?|leaving|gives?|giving|giving you|total|remain(?:ing)?|rem|all|on|(?<!first )(?<!second )(?<!third )(?<!fourth )(?<!\d[snrt][tdh] )(?<!next )(?<!sole )(?<!instep )(?<!heel )needles?(?! ?\d)|as before|altogether|inc(?:reased|'d|s)?|dec(?:reased|'d|s)?|increases?|decreases?|more|fewer|less|around|even(?:ly)?|plain|begin(?:ning)?|start(?:ing)?|end(?:ing)?|with|by|here|done|count|rs|ws|'ll|exactly|cross the cables|(?:dec(?:rease)?|inc(?:rease)?) (?:row|round|rnd)|as follows|thus|follow(?:s|ing)(?: the (?:rib|pattern))?|work (?=(?:a|one|the|this|next|in pattern)\b)|get rid of|per|each|every)\b\.?|[,;.:!=+−–—()\[\]-]",
     re.IGNORECASE,
 )  # fmt: skip
 _HARMLESS_ALL = re.compile(rf"(?:\s|{_HARMLESS.pattern})*", re.IGNORECASE)
@@ -137,14 +140,16 @@ _NEVER = re.compile(
 
 
 @attrs.frozen
-class _Stitch:
+class OneStitch:
+    """A stitch, or a run of one: its word, what it takes and leaves in each size."""
+
     word: str
     takes: Numbers
     leaves: Numbers
 
 
 @attrs.frozen
-class _Rest:
+class PlainRest:
     """Work plain to a place: the last stitches, or so many before a marker."""
 
     word: str
@@ -153,15 +158,15 @@ class _Rest:
 
 
 @attrs.frozen
-class _Pass:
+class Passed:
     """A marker that is slipped."""
 
 
 @attrs.frozen
-class _Again:
+class WorkedAgain:
     """What is worked again: so many times, or up to the last stitches."""
 
-    items: tuple[_Item, ...]
+    items: tuple[RowItem, ...]
     times: Numbers | None
     before: Numbers
     starred: bool = False
@@ -171,14 +176,14 @@ class _Again:
 class _Half:
     """What is worked over half of the stitches: a needle, or a side."""
 
-    items: tuple[_Item, ...]
+    items: tuple[RowItem, ...]
 
 
-_Item: TypeAlias = "_Stitch | _Rest | _Pass | _Again | _Half"
+RowItem: TypeAlias = "OneStitch | PlainRest | Passed | WorkedAgain | _Half"
 
 
-class _No(Exception):  # noqa: N818 - the row is no such row
-    pass
+class NoRow(Exception):  # noqa: N818 - never reaches a user
+    """The words are no row, or one that does not work out."""
 
 
 def may_be_row(text: str) -> bool:
@@ -209,45 +214,53 @@ def row_in_short(
     begun = start if label else start + lead_of(text[start:])
     many = MANY.match(text, begun) if label is None else None
     try:
-        row = _Row(text[many.end() if many else begun :], len(there))
+        row = RowWords(text[many.end() if many else begun :], len(there))
         if many:
             row.worked_again(there, many["n"])
         if stated := STATED_BESIDE.match(beside):
             row.state(stated["n"])
-    except _No:
+    except NoRow:
         return None
     for items in row.meanings():
-        ways = [_Worked(tally, size) for size, tally in enumerate(live.tallies)]
+        ways = [RowAlong(tally, size) for size, tally in enumerate(live.tallies)]
         try:
             after = tuple(way.all_of(items) for way in ways)
-            said = "; ".join(_by_needle(items)) or ", ".join(_said(items))
-        except _No:
+            said = "; ".join(_by_needle(items)) or ", ".join(said_items(items))
+        except NoRow:
             continue
-        if _agrees(row.told, there, after) and (row.courses == 1 or after == there):
+        if agrees(row.told, there, after) and (row.courses == 1 or after == there):
             break
     else:
         return None
-    is_row = len(items) > 1 or isinstance(items[0], _Again)
+    is_row = len(items) > 1 or isinstance(items[0], WorkedAgain)
     if not (label or numbered or (is_row and (row.told or is_sentence))):
         return None
     course = "rnd" if live.in_rounds else "row"
     head = f"Next {row.courses} {course}s:" if row.courses > 1 else f"Next {course}:"
     head = text[:start].strip() if label else f"{numbered[0] if numbered else ''}{head}"
-    return f"{head} {_capital(said)}. ({sized(after)} sts)", after
+    return f"{head} {capital(said)}. ({sized(after)} sts)", after
 
 
-def _capital(text: str) -> str:
+def capital(text: str) -> str:
+    """Return words that begin with a capital letter."""
     at = next((n for n, sign in enumerate(text) if sign.isalpha()), 0)
     return text[:at] + text[at].upper() + text[at + 1 :]
 
 
-def _agrees(told: Sequence[Numbers], there: Numbers, after: Numbers) -> bool:
+def agrees(told: Sequence[Numbers], there: Numbers, after: Numbers) -> bool:
     """Tell whether a row makes what it states."""
     change = tuple(abs(a - b) for a, b in zip(there, after, strict=True))
-    return all(numbers in (after, change) for numbers in told)
+    return all(numbers in (after, change, *_shares(after)) for numbers in told)
 
 
-class _Row:
+def _shares(whole: Numbers) -> Iterator[Numbers]:
+    """Yield what lies on each of three needles or four, where they hold as many."""
+    for many in (3, 4):
+        if not any(n % many for n in whole):
+            yield tuple(n // many for n in whole)
+
+
+class RowWords:
     """The stitches of a row, picked out of its words."""
 
     def __init__(self, text: str, sizes: int) -> None:
@@ -256,9 +269,9 @@ class _Row:
         self.courses = 1  # rows that are worked alike
         self.items = self._in_halves() or self._items("")
         if not self.items:
-            raise _No
+            raise NoRow
 
-    def _in_halves(self) -> tuple[_Item, ...]:
+    def _in_halves(self) -> tuple[RowItem, ...]:
         """Read "A: k1, m1l, k to last st, m1r, k1; B: same as A"."""
         named = list(_HALF.finditer(self.text))
         if len(named) != 2 or _HARMLESS_ALL.fullmatch(self.text, 0, named[0].start()) is None:
@@ -267,7 +280,11 @@ class _Row:
         second, after = self.text[named[1].end() :], ""
         if (same := _SAME.match(second)) is not None:
             second, after = first, second[same.end() :]
-        halves = [_Row(first, self.sizes), _Row(second, self.sizes), _Told(after, self.sizes)]
+        halves = [
+            RowWords(first, self.sizes),
+            RowWords(second, self.sizes),
+            _Told(after, self.sizes),
+        ]
         self.told += [numbers for half in halves for numbers in half.told]
         return tuple(_Half(half.items) for half in halves[:2])
 
@@ -275,7 +292,7 @@ class _Row:
         if word[0].isdigit():
             found = numbers_of_sizes(word, self.sizes)
             if found is None:
-                raise _No
+                raise NoRow
             return found
         return (number_of(word),) * self.sizes
 
@@ -287,24 +304,24 @@ class _Row:
         """Take the stitches of some rows for what is worked over and over in each of them."""
         many = {*self._numbers(often)}
         if len(many) != 1 or self.courses != 1:
-            raise _No
+            raise NoRow
         self.courses = many.pop()
         takes = [
-            sum(one.takes[size] for one in self.items if isinstance(one, _Stitch))
+            sum(one.takes[size] for one in self.items if isinstance(one, OneStitch))
             for size in range(self.sizes)
         ]
-        if all(isinstance(one, _Stitch) for one in self.items) and tuple(takes) != there:
-            self.items = (_Again(self.items, None, (0,) * self.sizes, starred=True),)
+        if all(isinstance(one, OneStitch) for one in self.items) and tuple(takes) != there:
+            self.items = (WorkedAgain(self.items, None, (0,) * self.sizes, starred=True),)
 
-    def meanings(self) -> Iterator[tuple[_Item, ...]]:
+    def meanings(self) -> Iterator[tuple[RowItem, ...]]:
         """Yield what the row may mean: "k9, k2tog around" is of all of it where a count says so."""
         yield self.items
         last = self.items[-1]
-        if not self.told or len(self.items) == 1 or not isinstance(last, _Again):
+        if not self.told or len(self.items) == 1 or not isinstance(last, WorkedAgain):
             return
         if len(last.items) == 1 and last.times is None and not any(last.before):
             whole = (*self.items[:-1], *last.items)
-            yield (_Again(whole, None, last.before, starred=True),)
+            yield (WorkedAgain(whole, None, last.before, starred=True),)
 
     def _is(self, form: re.Pattern[str]) -> re.Match[str] | None:
         found = form.match(self.text, self.at)
@@ -313,8 +330,8 @@ class _Row:
             return found
         return None
 
-    def _items(self, closing: str) -> tuple[_Item, ...]:
-        items: list[_Item] = []
+    def _items(self, closing: str) -> tuple[RowItem, ...]:
+        items: list[RowItem] = []
         while self.at < len(self.text):
             sign = self.text[self.at]
             if sign.isspace():
@@ -341,13 +358,13 @@ class _Row:
             elif not closing and items and self._is(_ALL_AGAIN):
                 items = [self._again(tuple(items), starred=True)]
             elif not closing and items and self._is(_ONCE_MORE):
-                items = [_Again(tuple(items), (2,) * self.sizes, (0,) * self.sizes)]
+                items = [WorkedAgain(tuple(items), (2,) * self.sizes, (0,) * self.sizes)]
             elif not closing and items and self.courses == 1 and (often := self._is(_FOR_ROWS)):
                 self.courses = {*self._numbers(often["n"])}.pop()
             else:
                 items += self._one()
         if closing:
-            raise _No
+            raise NoRow
         return tuple(items)
 
     def _stated_in_brackets(self) -> Numbers | None:
@@ -359,11 +376,11 @@ class _Row:
         )
         return self._numbers(found["n"]) if found else None
 
-    def _again(self, inner: tuple[_Item, ...], *, starred: bool) -> _Again:
+    def _again(self, inner: tuple[RowItem, ...], *, starred: bool) -> WorkedAgain:
         """Read how often what stands in brackets, or behind a star, is worked."""
         none = (0,) * self.sizes
         if not inner:
-            raise _No
+            raise NoRow
         here = self.at
         while self._is(re.compile(r"[\s,;.]+(?=rep|work|go|cont|keep|again|do\b)|\s+", re.I)):
             pass
@@ -375,71 +392,71 @@ class _Row:
             times = self._numbers(word)
             if match["more"] or once_more:
                 times = tuple(n + 1 for n in times)
-            return _Again(inner, times, none, starred)
+            return WorkedAgain(inner, times, none, starred)
         self._is(re.compile(r"[\s,]+(?=to|until|till|all|around|across|up)", re.I))
         if self.at and self.text[self.at - 1 : self.at].isspace():
             self.at -= 1
         if match := self._is(_TO):
             if match["marker"] and starred:
-                return _Again(inner, None, none, starred)
+                return WorkedAgain(inner, None, none, starred)
             if match["from"] or match["marker"]:
-                raise _No
-            return _Again(inner, None, self._before(match), starred)
+                raise NoRow
+            return WorkedAgain(inner, None, self._before(match), starred)
         if starred and (once_more or self.at != here):
-            return _Again(inner, None, none, starred)
-        raise _No
+            return WorkedAgain(inner, None, none, starred)
+        raise NoRow
 
-    def _one(self) -> Iterator[_Item]:
+    def _one(self) -> Iterator[RowItem]:
         ones = (1,) * self.sizes
         for form, word, takes, leaves in _STITCHES:
             if (match := form.match(self.text, self.at)) and not self._is_within_word(match):
                 self.at = match.end()
-                one = _Stitch(
+                one = OneStitch(
                     word, ones and tuple(takes for _ in ones), tuple(leaves for _ in ones)
                 )
                 if (self.text[self.at - 1] not in ".") and (to := self._is(_TO)):
-                    yield _Again((one,), None, self._before(to), starred=True)
+                    yield WorkedAgain((one,), None, self._before(to), starred=True)
                 elif often := self._is(_TIMES):
                     word_of = next((often[key] for key in "ef" if often[key]), "twice")
                     if often["more"]:
-                        raise _No
-                    yield _Again((one,), self._numbers(word_of), (0,) * self.sizes)
+                        raise NoRow
+                    yield WorkedAgain((one,), self._numbers(word_of), (0,) * self.sizes)
                 else:
                     yield one
                 return
         if self._is(_SLIPS_MARKER):
-            yield _Pass()
+            yield Passed()
         elif self._is(_SETS_MARKER):
-            yield _Stitch("pm", (0,) * self.sizes, (0,) * self.sizes)
+            yield OneStitch("pm", (0,) * self.sizes, (0,) * self.sizes)
         elif self._is(_PIECES):
             return
         elif crossing := self._is(_CROSSING):
             width = (sum(int(n) for n in crossing.groups() if n),) * self.sizes
-            yield _Stitch(crossing[0], width, width)
+            yield OneStitch(crossing[0], width, width)
         elif (match := _RUN.match(self.text, self.at)) and not self._is_within_word(match):
             self.at = match.end()
             n = self._numbers(match["n"] or match["n2"])
             how = (match["how"] or match["how2"] or "").replace("kwise", "knitwise")
             word = {"k": "k", "p": "p", "s": "sl "}[(match["do"] or match["do2"])[0].lower()]
-            yield _Stitch(f"{word}{sized(n)}{how}", n, n)
+            yield OneStitch(f"{word}{sized(n)}{how}", n, n)
         elif (match := _PLAIN.match(self.text, self.at)) and (
             to := _TO.match(self.text, match.end())
         ):
             self.at = to.end()
             word = match["do"][0].lower()
             if to["marker"] or to["from"]:
-                yield _Rest(word, self._before(to), marker=True)
+                yield PlainRest(word, self._before(to), marker=True)
             else:
-                yield _Rest(word, self._before(to))
+                yield PlainRest(word, self._before(to))
         elif match := re.compile(NUMBER_WORDED, re.IGNORECASE).match(self.text, self.at):
             self.at = match.end()
             if re.compile(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)").match(
                 self.text, self.at
             ):
-                raise _No
+                raise NoRow
             self.told.append(self._numbers(match[0]))
         elif not self._is(_HARMLESS):
-            raise _No
+            raise NoRow
 
     def _is_within_word(self, match: re.Match[str]) -> bool:
         return match.end() < len(self.text) and (
@@ -451,17 +468,17 @@ class _Row:
         return self._numbers(word) if word else (0,) * self.sizes
 
 
-class _Told(_Row):
+class _Told(RowWords):
     """What is stated behind a row."""
 
-    def _in_halves(self) -> tuple[_Item, ...]:
+    def _in_halves(self) -> tuple[RowItem, ...]:
         if self._items(""):
-            raise _No
-        return (_Pass(),)
+            raise NoRow
+        return (Passed(),)
 
 
-class _Worked:
-    """One size, worked along the row."""
+class RowAlong:
+    """One size, worked along the row: stitches ahead, taken, and left."""
 
     def __init__(self, tally: Tally, size: int) -> None:
         self.size, self.ahead, self.left, self.whole = size, tally.count, 0, tally.count
@@ -474,17 +491,17 @@ class _Worked:
         )
         self.done = 0
 
-    def all_of(self, items: Sequence[_Item]) -> int:
+    def all_of(self, items: Sequence[RowItem]) -> int:
         self._work(items)
         if self.ahead:
-            raise _No
+            raise NoRow
         return self.left
 
-    def _work(self, items: Sequence[_Item]) -> None:
+    def _work(self, items: Sequence[RowItem]) -> None:
         for item in items:
-            if isinstance(item, _Stitch):
+            if isinstance(item, OneStitch):
                 self._take(item.takes[self.size], item.leaves[self.size])
-            elif isinstance(item, _Rest):
+            elif isinstance(item, PlainRest):
                 before = item.before[self.size]
                 if item.marker:
                     goal = next((place for place in self.markers if place > self.done), None)
@@ -492,14 +509,14 @@ class _Worked:
                 else:
                     n = self.ahead - before
                 if n < 0:
-                    raise _No
+                    raise NoRow
                 self._take(n, n)
             elif isinstance(item, _Half):
                 self._in_shares(item.items, 1, 2)
-            elif isinstance(item, _Again):
+            elif isinstance(item, WorkedAgain):
                 self._again(item)
 
-    def _again(self, item: _Again) -> None:
+    def _again(self, item: WorkedAgain) -> None:
         if item.times is not None:
             self._in_shares(item.items, item.times[self.size])
             return
@@ -509,13 +526,13 @@ class _Worked:
             self._work(item.items)
             done += 1
             if self.ahead == before:
-                raise _No
+                raise NoRow
         if self.ahead != goal or not done:
-            raise _No
+            raise NoRow
 
-    def _in_shares(self, items: Sequence[_Item], times: int, of: int = 0) -> None:
+    def _in_shares(self, items: Sequence[RowItem], times: int, of: int = 0) -> None:
         """Work items so often; where they go to an end, that is the end of an even share."""
-        if not of and not any(isinstance(item, _Rest) and not item.marker for item in items):
+        if not of and not any(isinstance(item, PlainRest) and not item.marker for item in items):
             for _ in range(times):
                 self._work(items)
             return
@@ -525,7 +542,7 @@ class _Worked:
             self.ahead = share
             self._work(items)
             if self.ahead:
-                raise _No
+                raise NoRow
         self.ahead = before - share * times
 
     def _take(self, takes: int, leaves: int) -> None:
@@ -533,44 +550,45 @@ class _Worked:
         self.done += takes
         self.left += leaves
         if self.ahead < 0:
-            raise _No
+            raise NoRow
 
 
-def _by_needle(items: Sequence[_Item]) -> Iterator[str]:
+def _by_needle(items: Sequence[RowItem]) -> Iterator[str]:
     """Say what goes to the ends of shares as what is worked on needles."""
     if all(isinstance(item, _Half) for item in items):
         shares = [item.items for item in items if isinstance(item, _Half)]
-    elif len(items) == 1 and isinstance(items[0], _Again) and _ends_in_shares(items[0]):
+    elif len(items) == 1 and isinstance(items[0], WorkedAgain) and _ends_in_shares(items[0]):
         many = set(items[0].times or ())
         if len(many) != 1 or not 2 <= max(many) <= NEEDLES:
-            raise _No
+            raise NoRow
         shares = [items[0].items] * max(many)
     else:
         return
     for number, share in enumerate(shares, start=1):
-        yield f"needle {number}: {', '.join(_said(share))}"
+        yield f"needle {number}: {', '.join(said_items(share))}"
 
 
-def _ends_in_shares(item: _Again) -> bool:
+def _ends_in_shares(item: WorkedAgain) -> bool:
     return item.times is not None and any(
-        isinstance(one, _Rest) and not one.marker for one in item.items
+        isinstance(one, PlainRest) and not one.marker for one in item.items
     )
 
 
-def _said(items: Sequence[_Item]) -> Iterator[str]:
+def said_items(items: Sequence[RowItem]) -> Iterator[str]:
+    """Yield items in our own words."""
     for item in items:
-        if isinstance(item, _Stitch):
+        if isinstance(item, OneStitch):
             yield item.word
-        elif isinstance(item, _Pass):
+        elif isinstance(item, Passed):
             yield "sm"
-        elif isinstance(item, _Rest):
+        elif isinstance(item, PlainRest):
             before = f"{sized(item.before)} sts before " if any(item.before) and item.marker else ""
             last = f"last {sized(item.before)} sts" if any(item.before) else "end"
             yield f"{item.word} to {before + 'marker' if item.marker else last}"
         elif isinstance(item, _Half) or _ends_in_shares(item):
-            raise _No  # beside other stitches
+            raise NoRow  # beside other stitches
         elif item.times is not None:
-            yield f"[{', '.join(_said(item.items))}] {sized(item.times)} times"
+            yield f"[{', '.join(said_items(item.items))}] {sized(item.times)} times"
         else:
             last = f"last {sized(item.before)} sts" if any(item.before) else "end"
-            yield f"*{', '.join(_said(item.items))}; rep from * to {last}"
+            yield f"*{', '.join(said_items(item.items))}; rep from * to {last}"

@@ -12,14 +12,16 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.on_needles import arranged_on_needles
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Turn
 from loopwright.pattern.values import Count, as_many, sized
 
-__all__ = ["shared_out"]
+__all__ = ["shared_among"]
 
 _PLACES = {
     "heel": "heel", "flap": "heel", "instep": "instep", "sole": "sole", "front": "front",
@@ -86,15 +88,31 @@ def _shares(text: str) -> list[_Share]:
     return [one for one in found if one is not None] if all(found) else []
 
 
+def shared_among(scribe: Scribe, text: str) -> str | None:
+    """Take "30 instep sts, 30 sole sts" for what it says of the round, or of its needles."""
+    shares = _shared(scribe, text) if _TWO_NUMBERS.match(text) else None
+    if shares is None and (arranged := arranged_on_needles(scribe.now(), text)) is not None:
+        step, total = arranged
+        give_with_count(scribe, [step], total)
+        return "instruction"
+    if shares is None:
+        return None
+    scribe.give(shares)
+    return "instruction" if shares else "count"
+
+
+_TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECASE)
+
+
 @rule(
     rf"(?:[^\d;*:]*[:;,] ?)?[a-z' ]*?{COUNT}[^*]*\b(?:heel|instep|sole|front|back|palm|foot|flap|rest|waits?|hold)\b[^*]*|[a-z' ]*\b(?:heel|flap)\b[a-z' ]*{COUNT}[^*]*"
 )
 def _shared_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "the last 24 sts make the heel; the first 24 rest for the instep"."""
-    return shared_out(scribe, said[0])
+    return _shared(scribe, said[0])
 
 
-def shared_out(scribe: Scribe, text: str) -> list[Says] | None:
+def _shared(scribe: Scribe, text: str) -> list[Says] | None:
     """Return what a text that shares the round out among its parts asks for; None if it does not."""
     found = _shares(text)
     if not found or len(found) > 2:

@@ -92,7 +92,7 @@ def _capital(match: re.Match[str]) -> str:
 
 
 def _on_all_needles(match: re.Match[str]) -> str:
-    """Put "you have 10 sts on needle 1, 20 on needle 2 and 10 on needle 3" as their sum."""
+    """Put their sum before "you have 10 sts on needle 1, 20 on needle 2 and 10 on needle 3"."""
     told = re.finditer(rf"(?P<n>{_N})(?: {_STS})? on\b", match["all"], re.IGNORECASE)
     parts = [[int(number) for number in re.findall(r"\d+", one["n"])] for one in told]
     many = max(map(len, parts))
@@ -100,7 +100,7 @@ def _on_all_needles(match: re.Match[str]) -> str:
         return match[0]
     first, *others = map(sum, zip(*(part * (many // len(part)) for part in parts), strict=True))
     sizes = f" ({', '.join(map(str, others))})" if others else ""
-    return f"{match[1]}There are {first}{sizes} sts"
+    return f"{match[1]}There are {first}{sizes} sts: {match['all']}"
 
 
 def _change_to(match: re.Match[str]) -> str:

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 
@@ -17,6 +19,16 @@ _KIND = r"(?:[rw]s|right[- ]side|wrong[- ]side|knit|purl|first|last|second)"
 
 _FEW = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _GROWING = r"(?:one|1|two|2) (?:more|fewer|less) (?:knit )?sts?(?: more)? (?:before|between|after) [^.;*:\d]*?"
+
+_ROWS = {"r": "rnds", "rn": "rnds", "ro": "rounds"}
+
+
+def _are_shares(match: re.Match[str]) -> bool:
+    """Tell whether what lies on each needle, so many times, is what there is in all."""
+    each, whole = ([int(n) for n in re.findall(r"\d+", match[key])] for key in ("each", "n"))
+    often = {a // b if b and not a % b else 0 for a, b in zip(whole, each, strict=False)}
+    return len(each) == len(whole) and len(often) == 1 and often <= {2, 3, 4}
+
 
 _WAYS = Rewordings(
     (
@@ -51,6 +63,36 @@ _WAYS = Rewordings(
             lambda match: (
                 f"{match['before']}{'K' if match['verb'].isupper() else 'k'}nit across needle 1. The round begins here"
             ),
+        ),
+        (  # "knit the next round plain"
+            r"\b(?P<verb>k|w)(?:nit|ork) the (?:next|following|second|2nd|other) (?P<crs>round|rnd)(?: (?:plain|even|straight|without (?:any )?(?:shaping|(?:in|de)creas(?:es|ing))))?(?=[.;]|$)",
+            r"\g<verb>nit 1 \g<crs>",
+        ),
+        (  # "R1 + R2 8x", "R1 and R2 9 times"
+            rf"^(?:(?:work|rep(?:eat)?|do) )?(?P<crs>r|rnds?|rounds?|rows?) ?(?P<a>\d{{1,2}}) ?(?:\+|&|and) ?(?:(?P=crs) ?)?(?P<b>\d{{1,2}}):? (?P<n>{_N}) ?(?:x|times)(?P<more> more)?(?=[ .;(=\[]|$)",
+            lambda match: (
+                f"{'Rep' if match['more'] else 'Work'} {_ROWS[match['crs'][:2].lower()]} {match['a']} and {match['b']} {match['n']} {match['more'] or ''}{' ' * bool(match['more'])}times".replace(
+                    "  ", " "
+                )
+            ),
+        ),
+        (  # "work R1 2x", "rep rnd 1: 2x more"
+            rf"^(?:work|rep(?:eat)?|do) (?P<crs>r|rnd|round|row) ?(?P<a>\d{{1,2}}):? (?P<n>{_N}) ?x(?P<more> more)?(?=[ .;(=\[]|$)",
+            lambda match: (
+                f"Rep {_ROWS[match['crs'][:2].lower()][:-1]} {match['a']} {match['n']} {'more ' * bool(match['more'])}times"
+            ),
+        ),
+        (  # "Row 2 of toe: knit"
+            r"^(?P<row>(?:row|rnd|round) \d{1,2}) of (?:the )?(?:toe|gusset|heel|thumb|crown)(?=:)",
+            r"\g<row>",
+        ),
+        (  # "Inc rnd: k1, m1, k to last st, m1, k1 (both needles)"
+            r"^(?P<head>[^:()]*: )?(?P<row>[^:()]+?),? \((?:on |for )?(?:both|each)(?: of (?:the|your))? needles?\)(?=\.?$)",
+            lambda match: f"{match['head'] or ''}On each needle: {match['row']}",
+        ),
+        (  # "until there are 28 sts on each needle, 56 in all"
+            rf"\b(?P<to>until (?:there are|you have) )(?P<each>{_N}) (?:sts|stitches) (?:on|to) each (?:needle|side),? (?:that is |which makes |making )?\(?(?P<n>{_N})(?: sts| stitches)? (?:in all|in total|altogether|total)\)?(?=[.;]|$)",
+            lambda match: f"{match['to']}{match['n']} sts" if _are_shares(match) else match[0],
         ),
         (  # "until you have worked all 26 heel sts", "till you've reached the ends of the heel sts"
             rf"\b(?:until|till|til) you(?: have|['’]ve)? (?:now )?(?:(?:worked|used|taken|knit(?:ted)?|included|joined|eaten|consumed|absorbed|gone through) (?:(?:up|in|across|off) )?(?:all|every one|each one)(?: of)?(?: (?:the|these|those))?|(?:reached|come to|got to|arrived at) (?:both |the )*ends? of (?:all )?(?:the|these|those)) (?P<which>(?:{_N} )?(?:[a-z]+ )?)(?:sts|stitches)(?: (?:of|on|at|in) (?:the |each |both |your )*(?:[a-z]+ )?(?:heel|flap|turn|thumb|needles?|sides?|ends?))?(?=[.,;:]|$)",
