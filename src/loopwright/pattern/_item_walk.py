@@ -9,7 +9,7 @@ from __future__ import annotations
 import attrs
 
 from loopwright.fabric.stitches import StitchTable
-from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Key, Piece, Tally, Trouble, apart
 from loopwright.pattern._turns import Turns
 from loopwright.pattern._words import spelt
 from loopwright.pattern.items import (
@@ -258,6 +258,7 @@ class ItemWalk:
                     "count",
                     f"{asked} need{'s' * (times == 1)} {times * taken}, "
                     f"{plural(room, be=True)} left: they give out in repeat {room // taken + 1}",
+                    off=apart(times * taken, room),
                 )
         if times * max(len(keys), 1) > MAX_STITCHES:
             raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")

@@ -533,12 +533,20 @@ class Editor(Walk):
             self._adopt(numbers[0])
         elif claim.kind == "missed":
             self._adopt(numbers[0])
-            raise Trouble("count", f"going on like this never gives {plural(numbers[0], 'st')}")
+            raise Trouble(
+                "count",
+                f"going on like this never gives {plural(numbers[0], 'st')}",
+                off=apart(numbers[0], 0),
+            )
         elif claim.kind == "adopt":
             self._adopt(numbers[0])
             self.blind = self.moved = False
         elif claim.kind == "never":
-            raise Trouble("count", f"working this never gives {plural(numbers[0], 'st')} there")
+            raise Trouble(
+                "count",
+                f"working this never gives {plural(numbers[0], 'st')} there",
+                off=apart(numbers[0], 0),
+            )
         elif claim.kind == "odd":
             raise Trouble(
                 "count", f"{plural(numbers[0], 'st')} can't be left in the middle of {now}"
@@ -551,7 +559,11 @@ class Editor(Walk):
         elif claim.kind == "held":
             held = sum(self.tally.held.values())
             if not self.blind and held and held != numbers[0]:
-                raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {held} do")
+                raise Trouble(
+                    "count",
+                    f"{plural(numbers[0], 'st')} stated to wait; {held} do",
+                    off=apart(numbers[0], held),
+                )
         elif claim.kind == "freed":
             if numbers[0] not in (numbers[1], 2 * numbers[1]):
                 said = (
@@ -586,7 +598,11 @@ class Editor(Walk):
         elif claim.kind == "waiting" and not self.blind:
             waiting = self._waiting(numbers[0])
             if waiting != numbers[0]:
-                raise Trouble("count", f"{plural(numbers[0], 'st')} stated to wait; {waiting} do")
+                raise Trouble(
+                    "count",
+                    f"{plural(numbers[0], 'st')} stated to wait; {waiting} do",
+                    off=apart(numbers[0], waiting),
+                )
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie

@@ -104,7 +104,10 @@ _QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
     r"\"(?P<name>[A-Za-z0-9][^\"\n]{4,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
     re.MULTILINE,
 )
-_A_STITCH = re.compile(r"(?:[kp]\d ?tog|s+k\w?|m1[lr]?p?|[kp]1?fb|s?sk2?po?|yo|w&t|cdd)\W*", re.I)
+_A_STITCH = re.compile(
+    r"(?:[kp]\d ?tog|s+k\w?|m1[lr]?p?|[kp]1?fb|s?sk2?po?|yo|w&t|cdd|wrap(?: (?:and|&) turn)?|yarn over|make (?:one|1)(?: (?:left|right))?|double stitch)\W*",
+    re.I,
+)
 _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 

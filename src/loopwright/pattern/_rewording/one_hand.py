@@ -208,6 +208,10 @@ def in_one_hand(text: str) -> OneHand:
     given = text.split("\n")
     said = [_TABLE.of(line) if len(line) <= _MOST else MappedText.of(line) for line in given]
     said = _with_brackets(said)
+    if _SHADOWS.search(text):
+        said = [
+            _SHADOW_TABLE.put_in(one) if _SHADOWS.search(one.text) is None else one for one in said
+        ]
     if "from **" not in text:
         said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)
@@ -231,6 +235,22 @@ def in_one_hand(text: str) -> OneHand:
     return OneHand("\n".join(lines), tuple(pieces))
 
 
+_SHADOWS = re.compile(  # "SW (shadow wrap): …", which counts as a wrap does
+    r"\bSW\b[^\n]{0,4}(?:shadow|twin)|\b(?:shadow wrap|twin stitch)[^\n]{0,6}\bSW\b", re.IGNORECASE
+)
+_WITH_IT = r"(?:as (?:1|one) st(?:itch)?|with (?:its|their) (?:shadow|twin|st|stitche?)s?)"
+_SHADOW_TABLE = Rewordings(
+    (
+        (r"\bSW,? (?:and )?turn\b|(?<=, )SW(?=\.|$)", "w&t"),
+        (r"\b(?P<where>last|first|next|to|to the) (?:SW|shadowed st(?:itch)?)\b", r"\g<where> wrapped st"),
+        (rf"\b(?:k|p|work|knit|purl) it {_WITH_IT}", "work it with its wrap"),
+        (rf"\b(?:remaining )?(?:SWs|shadows|shadowed sts) worked {_WITH_IT}", "working the wraps with their sts"),
+        (rf"\bworking (?:both |the |remaining )*(?:SWs|shadows|shadowed sts) {_WITH_IT}", "working the wraps with their sts"),
+        (r"\bclosing (?:the |any |all |other |remaining )*shadows\b", "working the wraps with their sts"),
+        (r"\b(?:SWs|shadowed sts)\b", "wrapped sts"),
+        (r"\b(?P<be>is|are) shadowed\b", r"\g<be> wrapped"),
+    )
+)  # fmt: skip
 _STARS = re.compile(r"\s*(?:\*\s*){3,}$")  # a line between two parts
 _CAST_ON = re.compile(  # "cast on 48/56/64 sts"
     r"\b(?:cast(?:ing)? on|co)\b(?: [a-z]+){0,2}? (?P<list>\d+(?P<sign>, | ?[/–-] ?)\d+(?:(?P=sign)\d+)*) (?:[a-z]+ )?(?:sts|stitches)\b",

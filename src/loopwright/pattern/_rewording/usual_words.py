@@ -116,10 +116,27 @@ _TABLE = Rewordings(
             r"(?P<star>\*[^*]+?)\.?\*[.,;]? (?:and )?(?:rep(?:eat)?|work)(?: what (?:is|stands))? between (?:the )?(?:two )?(?:stars|asterisks|\*s)",
             r"\g<star>; rep from *",
         ),
-        (rf"(?P<last>\blast {_N} {_STS}) of (?:the|this|that|each) (?:half|side)\b", r"\g<last> on needle"),
+        (rf"(?P<last>\blast (?:{_N} )?{_STS}) of (?:(?:the|this|that|each) )?(?:half|side|needle)\b", r"\g<last> on needle"),
+        (
+            r"(?P<said>\b(?:knit|make|work) (?:the|a|your) (?:second|other|matching) [a-z]+ (?:in )?(?:the same way|alike|to match|likewise))[;,] [^.\d]*(?=\.|$)",
+            r"\g<said>",
+        ),
         (
             rf"\bto (?P<n>{_N}) (?P<sts>{_STS}) before (?:the )?end of (?:the )?(?:palm|back|front|instep|sole|top|side|half)(?:,? (?:or|and|/) ?(?:the )?(?:palm|back|front|instep|sole|top))?(?=[,.;)])",
             r"to last \g<n> \g<sts> on needle",
+        ),
+        (r"\bndls?\.? ?(?=\d)", "needle "),
+        (
+            rf"(?P<worked>\b(?:k|p|knit|purl|work) ?{_N}(?: {_STS})?|\bto end) for (?:the )?(?:sole|instep|heel|palm|back|front|top)(?=[;,.]|$)",
+            r"\g<worked>",
+        ),
+        (
+            rf"(?:,|;|:| ?[—–]| -) ?{_N}(?: {_STS})? on (?:n|needle) ?\d,? (?:and )?(?P<all>{_N}(?: {_STS})? (?:in all|in total|total|altogether))(?=[.;]|$)",
+            r" — \g<all>",
+        ),
+        (
+            r"\buntil (?:you have|there are|you've (?:knit(?:ted)?|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\") of (?:the )?(?P<what>rib(?:bing)?|garter stitch|stockinette|stocking stitch|knitting|lace|pattern)",
+            r"until \g<what> measures \g<n> \g<unit>",
         ),
         # as which
         (
