@@ -517,9 +517,9 @@ class Editor(Walk):
         is_turned = isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
         return stated if not is_turned and self.tally.ahead == stated else self.tally.behind
 
-    def _hear_sides(self, middle: int, side: int, now: int) -> None:
+    def _hear_sides(self, middle: int, side: int, now: int, near: int) -> None:
         made = middle + 2 * side
-        if not self.blind and 0 < abs(made - now) <= NEAR:
+        if not self.blind and 0 < abs(made - now) <= near:
             said = f"{middle} in the middle and {side} on each side are {made}; there are {now}"
             raise Trouble("count", said)
 
@@ -533,24 +533,14 @@ class Editor(Walk):
             self._adopt(numbers[0])
         elif claim.kind == "missed":
             self._adopt(numbers[0])
-            raise Trouble(
-                "count",
-                f"going on like this never gives {plural(numbers[0], 'st')}",
-                off=apart(numbers[0], 0),
-            )
+            raise _never("going on like this", numbers[0])
         elif claim.kind == "adopt":
             self._adopt(numbers[0])
             self.blind = self.moved = False
         elif claim.kind == "never":
-            raise Trouble(
-                "count",
-                f"working this never gives {plural(numbers[0], 'st')} there",
-                off=apart(numbers[0], 0),
-            )
+            raise _never("working this", numbers[0], " there")
         elif claim.kind == "odd":
-            raise Trouble(
-                "count", f"{plural(numbers[0], 'st')} can't be left in the middle of {now}"
-            )
+            raise _otherwise(numbers[0], now, f"can't be left in the middle of {now}")
         elif claim.kind == "graft":
             if not self.blind and numbers[0] != before:
                 raise Trouble(
@@ -559,36 +549,23 @@ class Editor(Walk):
         elif claim.kind == "held":
             held = sum(self.tally.held.values())
             if not self.blind and held and held != numbers[0]:
-                raise Trouble(
-                    "count",
-                    f"{plural(numbers[0], 'st')} stated to wait; {held} do",
-                    off=apart(numbers[0], held),
-                )
+                raise _otherwise(numbers[0], held, f"stated to wait; {held} do")
         elif claim.kind == "freed":
             if numbers[0] not in (numbers[1], 2 * numbers[1]):
-                said = (
-                    f"{plural(numbers[0], 'st')} to be freed; {numbers[1]} hang on the waste yarn"
-                )
-                raise Trouble("count", said)
+                said = f"to be freed; {numbers[1]} hang on the waste yarn"
+                raise _otherwise(numbers[0], numbers[1], said)
         elif claim.kind == "other":
             if numbers[0] != numbers[1]:
-                raise Trouble(
-                    "count", f"{plural(numbers[0], 'st')} stated there; there are {numbers[1]}"
-                )
+                raise _otherwise(numbers[0], numbers[1], f"stated there; there are {numbers[1]}")
         elif claim.kind == "rounds":
             if numbers[0] != numbers[1]:
                 raise Trouble(
                     "count", f"{plural(numbers[0], 'round')} stated; this makes {numbers[1]}"
                 )
         elif claim.kind == "sides":
-            middle, side = numbers[0], numbers[1]
-            if not self.blind and middle + 2 * side != now:
-                raise Trouble(
-                    "count",
-                    f"{middle} in the middle and {side} on each side are {middle + 2 * side}, not {now}",
-                )
+            self._hear_sides(numbers[0], numbers[1], now, now)
         elif claim.kind == "each side":
-            self._hear_sides(numbers[0], numbers[1], now)
+            self._hear_sides(numbers[0], numbers[1], now, NEAR)
         elif claim.kind == "count":
             self._hear_count(numbers[0], now)
         elif claim.kind == "change" and self._unmarked and not self.blind:
@@ -598,11 +575,16 @@ class Editor(Walk):
         elif claim.kind == "waiting" and not self.blind:
             waiting = self._waiting(numbers[0])
             if waiting != numbers[0]:
-                raise Trouble(
-                    "count",
-                    f"{plural(numbers[0], 'st')} stated to wait; {waiting} do",
-                    off=apart(numbers[0], waiting),
-                )
+                raise _otherwise(numbers[0], waiting, f"stated to wait; {waiting} do")
+
+
+def _otherwise(stated: int, found: int, said: str) -> Trouble:
+    return Trouble("count", f"{plural(stated, 'st')} {said}", off=apart(stated, found))
+
+
+def _never(doing: str, wanted: int, where: str = "") -> Trouble:
+    said = f"{doing} never gives {plural(wanted, 'st')}{where}"
+    return Trouble("count", said, off=apart(wanted, 0))
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
