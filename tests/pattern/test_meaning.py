@@ -84,7 +84,7 @@ def test_rounds_go_on_as_those_before_them_did() -> None:
     ]
     wrong = review(text.replace("until 8", "until 9")).of("count")
     assert [(one.line, one.message) for one in wrong] == [
-        (6, "going on like this never gives 9 sts")
+        (6, "going on like this never gives 9 sts; or is a line above not read as it is meant?")
     ]
 
 

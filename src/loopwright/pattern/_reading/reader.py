@@ -34,6 +34,7 @@ from loopwright.pattern._reading.clauses import began_rows
 from loopwright.pattern._reading.elsewhere import described_elsewhere, is_doubted, sides_told
 from loopwright.pattern._reading.flat_thumb import part_thumb
 from loopwright.pattern._reading.front_reader import FrontReader
+from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.left_unsaid import left_unsaid
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._reading.marked_parts import with_marked_parts
@@ -483,7 +484,8 @@ class _Reader:
         scribe = self.scribe
         place = scribe.stand_at(line, said.at[0])
         kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
-        sure = may_be_row(said.text) and scribe.now().sure
+        others = scribe.loose or label_of(said.text) is None  # in our own words a row has its label
+        sure = others and may_be_row(said.text) and scribe.now().sure
         try:
             part_thumb(scribe, said.text)
             kind = say(scribe, said)

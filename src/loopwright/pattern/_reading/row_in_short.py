@@ -228,7 +228,7 @@ def row_in_short(
             said = "; ".join(_by_needle(items)) or ", ".join(said_items(items))
         except NoRow:
             continue
-        if agrees(row.told, there, after) and (row.courses == 1 or after == there):
+        if agrees(row.told, there, after, text + beside) and (row.courses == 1 or after == there):
             break
     else:
         return None
@@ -247,10 +247,14 @@ def capital(text: str) -> str:
     return text[:at] + text[at].upper() + text[at + 1 :]
 
 
-def agrees(told: Sequence[Numbers], there: Numbers, after: Numbers) -> bool:
-    """Tell whether a row makes what it states."""
+def agrees(told: Sequence[Numbers], there: Numbers, after: Numbers, text: str = "") -> bool:
+    """Tell whether a row makes what it states, or what lies on each needle then."""
     change = tuple(abs(a - b) for a, b in zip(there, after, strict=True))
-    return all(numbers in (after, change, *_shares(after)) for numbers in told)
+    shares = _shares(after) if _EACH.search(text) else ()
+    return all(numbers in (after, change, *shares) for numbers in told)
+
+
+_EACH = re.compile(r"\b(?:each|every|per)\b", re.IGNORECASE)
 
 
 def _shares(whole: Numbers) -> Iterator[Numbers]:

@@ -227,8 +227,8 @@ _NEW_START = WordForm(r"\b(?:mark|new|begin\w*|start\w*)\b[^.:*]*\b(?:round|rnd)
 
 def part_of_heel(scribe: Scribe, said: MappedText) -> MappedText:
     """Return a sentence without its label where only a part of a heel is knit, and rounds begin."""
-    match, live = _PART_OF_HEEL.match(said.text), scribe.now()
-    if match is None or live.in_rounds or not live.sure or not live.held():
+    match = _PART_OF_HEEL.match(said.text)
+    if match is None or (live := scribe.now()).in_rounds or not live.sure or not live.held():
         return said
     told = _NEW_START.search(said.text, match.end()) or PART_THERE.match(scribe.following)
     return said.piece(match.end(), len(said.text)) if told else said

@@ -100,13 +100,14 @@ _TABLE = Rewordings(
         (rf"\bknit (?:the |all (?:the )?|your )(?P<sts>{_STS}) (?=on ?to (?:the )?(?:two|three|four|five|\d|dpns?|double|several))", r"divide the \g<sts> "),
         (rf"(?<=sts|hes)(?:,| [–—-]|;) ?(?:which is|that is|that's|i\.?e\.?|or|so) {_N}(?: {_STS})? (?:on|for|to) (?:each|either|every)(?: of the)? (?:needle|side|half)s?(?=\.|;|$)", ""),
         (
-            r"\bwork the (?P<n>\d+) (?P<crs>rounds|rnds|rows) of (?:the )?(?P<name>[a-z][a-z' -]{2,30}?) (?P<times>(?:\d+|once|twice|two|three|four|five|six|seven|eight)\b)",
+            r"\bwork the (?P<n>\d+) (?P<crs>rounds|rnds|rows) of (?:the )?(?P<name>(?!(?:the|patt(?:ern)?|chart|repeat|cable|lace)\b)[a-z][a-z' -]{2,30}?) (?P<times>(?:\d+|once|twice|two|three|four|five|six|seven|eight)\b)",
             r"work \g<crs> 1-\g<n> of \g<name> \g<times>",
         ),
         (
             rf"\bcount (?:{_N}(?: {_STS})? between the markers(?: and|,) )?(?P<n>{_N})(?: {_STS})? (?:on all (?:of )?(?:the |your )?needles|in all|altogether)(?=[.;!]|$)",
             r"\g<n> sts",
         ),
+        (r"\balternate (?=(?:rows|rnds|rounds) \d+ (?:and|&) \d+ until\b)", "repeat "),
         (r"\bkeep (?:on )?alternating (?=(?:these|the last|rows?|rnds?|rounds?)\b)", "repeat "),
         (
             r"(?:\[(?P<x>[^\[\]]+)\]|\((?P<y>[^()]+)\)),? on (?:n|needle) ?1,? and (?:again |then )*(?:on )?(?:n|needle) ?2\b",
@@ -116,13 +117,13 @@ _TABLE = Rewordings(
             r"(?P<star>\*[^*]+?)\.?\*[.,;]? (?:and )?(?:rep(?:eat)?|work)(?: what (?:is|stands))? between (?:the )?(?:two )?(?:stars|asterisks|\*s)",
             r"\g<star>; rep from *",
         ),
-        (rf"(?P<last>\blast (?:{_N} )?{_STS}) of (?:(?:the|this|that|each) )?(?:half|side|needle)\b", r"\g<last> on needle"),
+        (rf"(?P<last>\blast (?:{_N} )?{_STS}) of (?:(?:the|this|that|each) )?(?:half|side|needle)\b(?! ?\d)", r"\g<last> on needle"),
         (
             r"(?P<said>\b(?:knit|make|work) (?:the|a|your) (?:second|other|matching) [a-z]+ (?:in )?(?:the same way|alike|to match|likewise))[;,] [^.\d]*(?=\.|$)",
             r"\g<said>",
         ),
         (
-            rf"\bto (?P<n>{_N}) (?P<sts>{_STS}) before (?:the )?end of (?:the )?(?:palm|back|front|instep|sole|top|side|half)(?:,? (?:or|and|/) ?(?:the )?(?:palm|back|front|instep|sole|top))?(?=[,.;)])",
+            rf"\bto (?P<n>{_N}) (?P<sts>{_STS}) before (?:the )?end of (?:the )?(?:palm|back|front|instep|sole|top|side|half)(?:,? (?:or|and|/) ?(?:the )?(?:palm|back|front|instep|sole|top))(?=[,.;)])",
             r"to last \g<n> \g<sts> on needle",
         ),
         (r"\bndls?\.? ?(?=\d)", "needle "),
