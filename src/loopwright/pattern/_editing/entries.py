@@ -161,7 +161,8 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     both_ways = values != grown[::-1]
     if counted and _ON_NEEDLE.match(text, match.end()):
         return ""  # as the rib divides: only together they grow
-    if long and not both_ways and _DEPTH.search(text[: match.start()]):
+    deep = _DEPTH.search(text[: match.start()]) or _IS_DEEP.match(text, match.end())
+    if long and not both_ways and deep:
         return ""  # a longer cowl is less deep
     if _BALLS.match(text, match.end()):
         return f"{match[0]} does not grow from size to size: is one of them mistyped?"
@@ -170,6 +171,9 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     return ""
 
 
+_IS_DEEP = re.compile(
+    r"\s*(?:cm|mm|in(?:ches|ch|s)?\b\.?|\"),? (?:deep|tall|high)\b", re.IGNORECASE
+)
 _COMMAS = re.compile(  # "40, 60, 80 g"
     r"(?<![\d.,(\[])(?<![\d,(\[] )(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})"
     r"(?= ?(?:g|cm|m|yards|yds|inches)\b)"

@@ -110,6 +110,9 @@ def _far(lines: Sequence[MappedText]) -> Iterator[Finding]:
             yield Finding(WARNING, "unit", said, number, line.at[match.start()] + 1)
 
 
+_OF_NEEDLE = re.compile(r"\bcircular|\bcable\b|\bneedles?\b", re.IGNORECASE)  # sold by the cm
+
+
 def _lone(lines: list[str]) -> Iterator[Finding]:
     """Find the one length in centimetres among inches, or the other way round."""
     found = {
@@ -121,6 +124,7 @@ def _lone(lines: list[str]) -> Iterator[Finding]:
             continue
         ((number, match),) = found[unit]
         near = lines[number - 1][max(0, match.start() - 16) : match.end() + 16]
-        if not _UNITS[other].search(near):
+        told = lines[number - 1][max(0, match.start() - 40) : match.end() + 40]
+        if not _UNITS[other].search(near) and not _OF_NEEDLE.search(told):
             said = f"{unit} here, and {other} elsewhere: which is meant?"
             yield Finding(WARNING, "unit", said, number, match.start() + 1)

@@ -41,6 +41,16 @@ def _in_digits(match: re.Match[str]) -> str:
     return str(2 + _SMALL.index(match[0].lower()))
 
 
+_COLOURED = re.compile(  # a row of nothing but stitches in colours
+    r"^\W*(?:rounds?|rnds?|rows?|r) ?\d[^:]*: ?[*(\[] ?(?:\d+ (?-i:[A-Z]{1,2}\d?)(?:, |; |[*)\].]|$))+",
+    re.IGNORECASE,
+)
+
+
+def _coloured(match: re.Match[str]) -> str:
+    return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
+
+
 _TABLE = Rewordings(
     (
         # stitches in full
@@ -81,8 +91,13 @@ _TABLE = Rewordings(
             r"until all \g<what>\g<sts> have been worked",
         ),
         (
-            rf"\b{_WORK} (?:un)?til (?:only )?(?P<n>{_N}|one|{'|'.join(_SMALL)}) (?P<sts>{_STS}) (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,)",
-            r"\g<verb> to last \g<n> \g<sts>",
+            rf"\b{_WORK} (?:un)?til (?:only )?(?P<n>{_N}|one|{'|'.join(_SMALL)}) (?P<sts>{_STS})(?P<of> of (?:this|the|that|each) (?:half|side|needle))? (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,)",
+            lambda match: f"{match['verb']} to last {match['n']} {match['sts']}{' on needle' * bool(match['of'])}",
+        ),
+        # colours behind their stitches: "*1 L, 7 D; rep from *"
+        (
+            r"(?:(?<=[*:,;(\[] )|(?<=[*(\[]))(?P<n>\d+) (?P<yarn>(?-i:[A-Z]{1,2}\d?))(?=[,;)\]*.]|$)",
+            _coloured,
         ),
         # what a row changes
         (rf"\((?:you|that|this)(?:'ve|’ve|'s|’s| have| has)? (?:gained|added|made|gains|adds) (?P<n>{_N}) {_STS}\.?\)", r"(\g<n> sts increased)"),
