@@ -7,6 +7,14 @@ from loopwright.pattern import Note, Pattern, Section, instructions, of_size, re
 from pattern.strategies import patterns
 
 
+@pytest.mark.parametrize("line", ["Instep: k1; sole: k2.", "Instep: place marker; instep: k2."])
+def test_sides_of_a_round_that_begins_elsewhere_stay_sides(line: str) -> None:
+    text = f"Rnd 1: {line}\n"
+    assert write(read(text)).strip() == text.strip()
+    whole = f"Cast on 6 sts.\nJoin to work in the round.\n{text}"
+    assert ("nstep: place" in line) == ("nstep" in write(read(whole)))
+
+
 @given(patterns())
 @settings(max_examples=60, deadline=None)
 def test_what_is_written_reads_back_the_same(pattern: Pattern) -> None:

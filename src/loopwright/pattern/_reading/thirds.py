@@ -55,7 +55,12 @@ def without_sides(scribe: Scribe, step: st.Round) -> st.Round:
         return step
     if any(len(side.parts) != 1 or side.parts[0] not in _SIDES for side in sides):
         return step
-    if scribe.context.places or any(tally.parts for tally in scribe.now().tallies):
+    if len({side.parts for side in sides}) < len(sides):
+        return step  # one side told in two pieces
+    tallies = scribe.now().tallies
+    if not tallies or not all(tally.count for tally in tallies):
+        return step  # of a pattern that begins elsewhere: how its stitches lie is not told here
+    if scribe.context.places or any(tally.parts for tally in tallies):
         return step
     if any(isinstance(entry.step, st.Arrange) for entry in scribe.assembler.entries):
         return step
