@@ -11,6 +11,7 @@ from typing import TypeAlias
 
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.definitions import definitions
+from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
@@ -23,7 +24,6 @@ from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
-from loopwright.pattern._editing.set_apart import set_apart
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.sums import sums
@@ -358,7 +358,7 @@ KNOWN: dict[str, Case] = {
 }  # fmt: skip
 MORE_KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (rows_together, TOGETHER), (odd_sizes, ODD), (worked_apart, APART), (toe_needles, LEANS), (turn_middles, CENTRES),
-    (set_apart, SET_APART), (rows_in_step, IN_STEP), (known_numbers, KNOWN),
+    (divided, SET_APART), (rows_in_step, IN_STEP), (known_numbers, KNOWN),
     (lambda sentences: told_sums("", sentences), TOLD),
     (told_shapings, SHAPINGS), (worked_apart, JOINED), (whole_rows, ROWS), (sums, STRIPES),
 )  # fmt: skip
@@ -380,7 +380,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (sums, "Inc rnd: on N1 k1, m1L, k to last st, m1R, k1; on N2 the same. 4 sts more."),
     (toe_needles, "Rnd 1: Knit to the last 3 sts on needle 1, k2tog, k1. Knit the 12 sts of needle 2. Needle 3: k1, ssk, k to end."),
     # another round of other sts than the heel's
-    (set_apart, "Knit. 28 sts.\nPut 4 sts on a thread. 24 sts.\nNext row: K12, turn; leave the other 12 sts."),
+    (divided, "Knit. 28 sts.\nPut 4 sts on a thread. 24 sts.\nNext row: K12, turn; leave the other 12 sts."),
     (rows_in_step, "Round 1: (k6, k2tog) 6 times.\nRound 2: (k5, k2tog) 6 times.\nRound 3: (k3, k2tog) 6 times.\nRound 4: (k1, k2tog) 6 times."),
     (known_numbers, "Row 1: Sl 1, p7.\nWork on these 8 sts."),
     (reached, "Toe\nRep until 64 (72) sts rem: 16 (18) on 1st and 3rd needles.\nRound 1: 4 sts dec.\nRep until 28 (32) sts rem."),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import TypeAlias
 
+from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.half_heels import half_heels
@@ -16,7 +17,6 @@ from loopwright.pattern._editing.needle_parts import needle_parts
 from loopwright.pattern._editing.parts_named import parts_named
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.rows_in_all import rows_in_all
-from loopwright.pattern._editing.set_apart import set_apart
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
@@ -274,7 +274,7 @@ OUTSIDE: dict[str, Case] = {
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (written_sums, WRITTEN), (worked_lines, LINES), (rows_in_all, ROWS), (parts_named, PARTS), (needle_parts, NEEDLES),
     (half_heels, HEELS), (waste_yarn_counts, WASTE), (turn_middles, TURNS), (two_parts, DIVIDED), (told_shapings, PLACES),
-    (told_parts, ENDS), (_prose_counts, BUMPS), (set_apart, APART), (sums, GONE), (times_told, LOST), (gusset_totals, OUTSIDE),
+    (told_parts, ENDS), (_prose_counts, BUMPS), (divided, APART), (sums, GONE), (times_told, LOST), (gusset_totals, OUTSIDE),
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
     (written_sums, '22 sts x 30 rnds = 4", St st.'),

@@ -12,6 +12,7 @@ from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.closed_off import closed_off
 from loopwright.pattern._editing.colour_names import colour_names
 from loopwright.pattern._editing.definitions import definitions
+from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.drawn_charts import drawn_charts
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, Finding
@@ -52,7 +53,6 @@ from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
-from loopwright.pattern._editing.set_apart import set_apart
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.size_words import size_words
@@ -150,7 +150,7 @@ def shown_alone(
         *abbreviation_list(text, sentences),
         *numbered_steps(sentences),
         *rows_in_step(sentences),
-        *set_apart(sentences),
+        *divided(sentences),
         *told_shapings(sentences),
         *worked_apart(sentences),
         *odd_sizes(sentences),

@@ -131,6 +131,15 @@ _SAME = re.compile(
     r"(?:(?:work|do|rep(?:eat)?|the|just|exactly)\b ?)*(?:same|as|like|rep(?:eat)?)\b[^;.(\[\d]*",
     re.IGNORECASE,
 )
+_ANY_NUMBER = re.compile(NUMBER_WORDED, re.IGNORECASE)
+_NO_STITCHES = re.compile(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)")
+_STARS = re.compile(r"\*+")
+_BEFORE_AGAIN = re.compile(r"(?:[\s,;.]+(?=rep|work|go|cont|keep|again|do\b)|\s+)+", re.IGNORECASE)
+_BEFORE_TO = re.compile(r"[\s,]+(?=to|until|till|all|around|across|up)", re.IGNORECASE)
+_STATED = re.compile(
+    rf"[(\[][-=+ ]*(?:you (?:now )?have |now |there are )?(?P<n>{COUNT})(?: (?:sts?|stitch(?:es)?)\b\.?)?(?: (?:inc|dec|increased|decreased|more|fewer|less|left|rem|remain(?:ing)?|now|in all|total|inc'd|dec'd)\b\.?)*[)\]]",
+    re.IGNORECASE,
+)
 _MAY = WordForm(r"\b(?:k|knit|p|purl|ssk|yo)\b|\b[kp]\d|\*")
 _STEP = re.compile(r"\d{1,2}[.)] +(?=[A-Z*(\[])")
 _NEVER = re.compile(
@@ -341,9 +350,7 @@ class RowWords:
             if sign.isspace():
                 self.at += 1
             elif sign == "*":
-                star = re.compile(r"\*+").match(self.text, self.at)
-                assert star is not None
-                self.at = star.end()
+                self._is(_STARS)
                 if closing == "*":
                     return tuple(items)
                 inner = self._items("*")
@@ -372,12 +379,7 @@ class RowWords:
         return tuple(items)
 
     def _stated_in_brackets(self) -> Numbers | None:
-        found = self._is(
-            re.compile(
-                rf"[(\[][-=+ ]*(?:you (?:now )?have |now |there are )?(?P<n>{COUNT})(?: (?:sts?|stitch(?:es)?)\b\.?)?(?: (?:inc|dec|increased|decreased|more|fewer|less|left|rem|remain(?:ing)?|now|in all|total|inc'd|dec'd)\b\.?)*[)\]]",
-                re.IGNORECASE,
-            )
-        )
+        found = self._is(_STATED)
         return self._numbers(found["n"]) if found else None
 
     def _again(self, inner: tuple[RowItem, ...], *, starred: bool) -> WorkedAgain:
@@ -386,8 +388,7 @@ class RowWords:
         if not inner:
             raise NoRow
         here = self.at
-        while self._is(re.compile(r"[\s,;.]+(?=rep|work|go|cont|keep|again|do\b)|\s+", re.I)):
-            pass
+        self._is(_BEFORE_AGAIN)
         once_more = self._is(_FROM) is not None
         if match := self._is(_TIMES):
             word = next(
@@ -397,7 +398,7 @@ class RowWords:
             if match["more"] or once_more:
                 times = tuple(n + 1 for n in times)
             return WorkedAgain(inner, times, none, starred)
-        self._is(re.compile(r"[\s,]+(?=to|until|till|all|around|across|up)", re.I))
+        self._is(_BEFORE_TO)
         if self.at and self.text[self.at - 1 : self.at].isspace():
             self.at -= 1
         if match := self._is(_TO):
@@ -411,13 +412,10 @@ class RowWords:
         raise NoRow
 
     def _one(self) -> Iterator[RowItem]:
-        ones = (1,) * self.sizes
         for form, word, takes, leaves in _STITCHES:
             if (match := form.match(self.text, self.at)) and not self._is_within_word(match):
                 self.at = match.end()
-                one = OneStitch(
-                    word, ones and tuple(takes for _ in ones), tuple(leaves for _ in ones)
-                )
+                one = OneStitch(word, (takes,) * self.sizes, (leaves,) * self.sizes)
                 if (self.text[self.at - 1] not in ".") and (to := self._is(_TO)):
                     yield WorkedAgain((one,), None, self._before(to), starred=True)
                 elif often := self._is(_TIMES):
@@ -452,11 +450,8 @@ class RowWords:
                 yield PlainRest(word, self._before(to), marker=True)
             else:
                 yield PlainRest(word, self._before(to))
-        elif match := re.compile(NUMBER_WORDED, re.IGNORECASE).match(self.text, self.at):
-            self.at = match.end()
-            if re.compile(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)").match(
-                self.text, self.at
-            ):
+        elif match := self._is(_ANY_NUMBER):
+            if _NO_STITCHES.match(self.text, self.at):
                 raise NoRow
             self.told.append(self._numbers(match[0]))
         elif not self._is(_HARMLESS):

@@ -12,7 +12,7 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["set_apart"]
+__all__ = ["divided"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
@@ -50,7 +50,7 @@ NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 SIZES = 3  # of which one may be called odd
 
 
-def set_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def divided(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find parts that do not make the whole that they are parts of."""
     counts: list[_Values] = []
     rows: tuple[int, int] | None = None  # rows of a garter tab, and the line
