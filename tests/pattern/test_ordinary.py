@@ -24,6 +24,7 @@ from pattern.read_back import (
     unmet,
     wrong,
 )
+from todays import todays
 
 ALL = all_texts()
 # The rounds of a stitch pattern that stand before the cast-on leave no stitches in work.
@@ -67,7 +68,7 @@ def test_what_is_read_is_written_in_our_one_form(one: Text) -> None:
     assert (write(read(text)) == text) == (one.name not in READ_OTHERWISE)
 
 
-@pytest.mark.parametrize("one", knitted(), ids=lambda one: one.name)
+@pytest.mark.parametrize("one", todays(knitted()), ids=lambda one: one.name)
 def test_what_is_knitted_is_told_anew_as_it_is_kept(one: Text) -> None:
     assert derived_shown(one) in DERIVED.read_text("utf-8"), ANEW
 

@@ -20,6 +20,7 @@ from pattern.read_back import (
     phrases_kept,
     with_phrase,
 )
+from todays import todays
 from together import together
 
 UNFINISHED = (
@@ -29,7 +30,7 @@ UNFINISHED = (
 KEPT = phrases_kept()
 
 
-@together(("on", "said", "count", "rows"), phrases(), tests=30)
+@together(("on", "said", "count", "rows"), todays(phrases()), tests=30)
 def test_a_phrase_is_read_and_counted(on: str, said: str, count: int, rows: int | None) -> None:
     found = looked_at(with_phrase(on, said))
     reading = found.reading

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from pattern.read_back import ANEW, piece_shown, pieces
+from todays import todays
 
 TOGETHER = 10
-ALL = pieces()
+ALL = todays(pieces())
 
 
 @pytest.mark.parametrize("first", range(0, len(ALL), TOGETHER))
