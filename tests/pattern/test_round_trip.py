@@ -6,13 +6,18 @@ from hypothesis import given, settings
 from loopwright.pattern import Note, Pattern, Section, instructions, of_size, read, write
 from pattern.strategies import patterns
 
+ON_NEEDLES = "Cast on 6 sts.\nJoin to work in the round.\n"
 
-@pytest.mark.parametrize("line", ["Instep: k1; sole: k2.", "Instep: place marker; instep: k2."])
-def test_sides_of_a_round_that_begins_elsewhere_stay_sides(line: str) -> None:
+
+@pytest.mark.parametrize(
+    ("line", "needed"),
+    [("Instep: k1; sole: k2.", False), ("Instep: place marker; instep: k2.", True)],
+)
+def test_sides_of_a_round_that_begins_elsewhere_stay_sides(line: str, needed: bool) -> None:
+    """Where all stitches are there and nobody shared them out, two sides are one run of them."""
     text = f"Rnd 1: {line}\n"
     assert write(read(text)).strip() == text.strip()
-    whole = f"Cast on 6 sts.\nJoin to work in the round.\n{text}"
-    assert ("nstep: place" in line) == ("nstep" in write(read(whole)))
+    assert ("nstep" in write(read(ON_NEEDLES + text))) == needed
 
 
 @given(patterns())

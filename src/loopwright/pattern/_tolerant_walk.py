@@ -9,6 +9,7 @@ take up the rest. What can't be counted at all leaves the walk *blind* until a c
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import inf
 
 import attrs
 
@@ -517,7 +518,7 @@ class Editor(Walk):
         is_turned = isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
         return stated if not is_turned and self.tally.ahead == stated else self.tally.behind
 
-    def _hear_sides(self, middle: int, side: int, now: int, near: int) -> None:
+    def _hear_sides(self, middle: int, side: int, now: int, near: float) -> None:
         made = middle + 2 * side
         if not self.blind and 0 < abs(made - now) <= near:
             said = f"{middle} in the middle and {side} on each side are {made}; there are {now}"
@@ -540,7 +541,8 @@ class Editor(Walk):
         elif claim.kind == "never":
             raise _never("working this", numbers[0], " there")
         elif claim.kind == "odd":
-            raise _otherwise(numbers[0], now, f"can't be left in the middle of {now}")
+            said = f"can't be left in the middle of {now}"
+            raise Trouble("count", f"{plural(numbers[0], 'st')} {said}")
         elif claim.kind == "graft":
             if not self.blind and numbers[0] != before:
                 raise Trouble(
@@ -563,7 +565,7 @@ class Editor(Walk):
                     "count", f"{plural(numbers[0], 'round')} stated; this makes {numbers[1]}"
                 )
         elif claim.kind == "sides":
-            self._hear_sides(numbers[0], numbers[1], now, now)
+            self._hear_sides(numbers[0], numbers[1], now, inf)
         elif claim.kind == "each side":
             self._hear_sides(numbers[0], numbers[1], now, NEAR)
         elif claim.kind == "count":

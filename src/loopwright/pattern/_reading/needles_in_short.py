@@ -16,6 +16,7 @@ import attrs
 
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.on_needles import NTH_NEEDLES
 from loopwright.pattern._reading.row_in_short import (
     NoRow,
     OneStitch,
@@ -39,10 +40,9 @@ __all__ = ["needles_in_short", "tells_needles"]
 Numbers = tuple[int, ...]
 
 _NEEDLE = r"(?:needles?|ndls?|dpns?)\b\.?"
-_NTH = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4}
 _NAME = re.compile(
-    rf"(?:the )?(?P<nth>{'|'.join(_NTH)})(?: ?\([a-z -]+\))? {_NEEDLE}"
+    rf"(?:the )?(?P<nth>{'|'.join(NTH_NEEDLES)})(?: ?\([a-z -]+\))? {_NEEDLE}"
     rf"|(?:{_NEEDLE} ?#?|n ?)(?P<n>[1-5]|(?:{'|'.join(_WORDS)})\b)(?![\d/])",
     re.IGNORECASE,
 )
@@ -184,7 +184,7 @@ class _ByNeedle(RowWords):
         if match:
             self.names_needles = True
             word = (match["n"] or match["nth"]).lower()
-            yield _Name(_NTH.get(word) or _WORDS.get(word) or int(word))  # type: ignore[misc]
+            yield _Name(NTH_NEEDLES.get(word) or _WORDS.get(word) or int(word))  # type: ignore[misc]
         elif self._is(_EACH):
             self.each = self.names_needles = True
         elif self._is(_BARE):

@@ -12,12 +12,21 @@ from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import Count, sized
 
-__all__ = ["arranged_on_needles"]
+__all__ = ["NTH_NEEDLES", "arranged_on_needles"]
 
 Numbers = tuple[int, ...]
 
-_NTH = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
-_ORDINAL = rf"(?:the )?(?:{'|'.join(_NTH)})"
+NTH_NEEDLES = {
+    "first": 1,
+    "1st": 1,
+    "second": 2,
+    "2nd": 2,
+    "third": 3,
+    "3rd": 3,
+    "fourth": 4,
+    "4th": 4,
+}
+_ORDINAL = rf"(?:the )?(?:{'|'.join(NTH_NEEDLES)})"
 _TOO = r"(?:, ?and |,? and |,? ?& ?|, ?|/)"
 _NEEDLE = re.compile(
     rf"(?:needles?|ndls?\.?|dpns?|n) ?#?[1-5]\b(?:{_TOO}(?:(?:needle|ndl\.?|n) ?)?[1-5]\b(?! ?(?:{STS}|on\b)))*"
@@ -94,5 +103,5 @@ def _tokens(text: str, sizes: int) -> Iterator[_Token | None]:
 
 
 def _needles(names: str) -> tuple[int, ...]:
-    found = re.findall(rf"(?<!\w)(?:{'|'.join(_NTH)})\b|[1-5](?![a-z])", names.lower())
-    return tuple(_NTH.get(one) or int(one) for one in found)
+    found = re.findall(rf"(?<!\w)(?:{'|'.join(NTH_NEEDLES)})\b|[1-5](?![a-z])", names.lower())
+    return tuple(NTH_NEEDLES.get(one) or int(one) for one in found)
