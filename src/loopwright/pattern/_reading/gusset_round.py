@@ -33,7 +33,7 @@ _AND_KNIT = re.compile(rf"(?P<picks>{_PICKS})\s*(?:&|and)\s*k(?:nit)?(?=\s*\d|\b
 _N = r"\d+(?: ?\([\d/]+\))?"  # numbers by size, as they are written here
 _PART = re.compile(  # where the next thing to do may begin
     r"[:;!?]|\.(?!\d)|,|[—–]|\s-\s"
-    r"|\b(?:and|then|now)\b(?= (?:then )?(?:on ?to (?:it|this|the same needle),? )?(?:k\d|(?:k|knit|work|patt|rib|pick|continue|place|pm|again)\b))",
+    r"|\b(?:and|then|now)\b(?= (?:then )?(?:(?:on ?to|with|using|on) (?:it|this|(?:the|this|that|an?) (?:[a-z]+ ){0,2}?(?:needles?|dpns?|tips?)),? )?(?:k\d|(?:k|knit|work|patt|rib|pick|continue|place|pm|again)\b))",
     re.IGNORECASE,
 )
 _PICK = re.compile(rf"{_PICKS}(?P<rest>.*)", re.IGNORECASE)

@@ -81,6 +81,36 @@ _BARE: Final = re.compile(  # all that is worked on a needle
 )
 
 
+_NTH_ALONE: Final = re.compile(  # "k the first and third needles and rib the second"
+    rf"\b(?P<verb>(?:k|knit|p|purl|work|rib)\b\.?)(?: (?:in rib|plain|across|over|on))* (?:the )?(?P<nth>{_NTH})(?P<too>(?:{_TOO}(?:the )?{_NTH})*)(?!{_TOO}(?:the )?{_NTH})(?=,| and\b| but\b| while\b|;|\.?$|\. [A-Z])",
+    re.IGNORECASE,
+)
+_THE_OTHERS: Final = re.compile(  # "rib the second needle and k the other two"
+    r"\b(?P<verb>(?:k|knit|p|purl|work|rib)\b\.?)(?: (?:across|over|on))* the (?:other|remaining) (?P<many>two|2|three|3)(?: needles)?(?=\.?$|[,;]|\. [A-Z])",
+    re.IGNORECASE,
+)
+_KEEPS: Final = re.compile(r"\bkeep(?:ing)? (?:to )?(?:the )?rib(?:bing)?(?: correct)? (?=(?:on|over|across) )", re.IGNORECASE)
+_BUT: Final = re.compile(rf",? but (?=(?:k|knit|p|purl|work|rib)\b[^,;.]*{_NTH})", re.IGNORECASE)
+
+
+def _in_full(said: MappedText) -> MappedText:
+    """Return a round with "needle" behind each first, second and third that it works."""
+    if re.search(rf"\b{_NTH}(?:{_TOO}(?:the )?{_NTH})* needles?\b", said.text, re.IGNORECASE) is None:
+        return said
+    said = said.sub(_KEEPS, "rib ").sub(_BUT, " and ")
+    said = said.sub(_NTH_ALONE, r"\g<verb> the \g<nth>\g<too> needle")
+    named = set(_numbers(" ".join(re.findall(rf"\b{_NTH}\b", said.text, re.IGNORECASE))))
+    return said.sub(_THE_OTHERS, lambda match: _others(match, named))
+
+
+def _others(match: re.Match[str], named: set[int]) -> str:
+    many = {"two": 2, "three": 3}.get(match["many"].lower()) or int(match["many"])
+    others = [one for one in range(1, many + len(named) + 1) if one not in named]
+    if len(others) != many:
+        return match[0]
+    return f"{match['verb']} needles {' and '.join(map(str, others))}"
+
+
 _Work: TypeAlias = str | tuple[tuple[int, int], ...]  # words of ours, or stretches of the line
 
 
@@ -108,6 +138,7 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     >>> with_needles_ahead(MappedText.of("Rnd 2: Knit the sts of N1 and N3 and rib those of the 2nd.")).text
     'Rnd 2: needle 1: knit; needle 2: work in pattern; needle 3: knit.'
     """
+    said = _in_full(said)
     text = said.text
     if len(_SAID.findall(text)) < 2 or "pick" in text.lower():
         return said

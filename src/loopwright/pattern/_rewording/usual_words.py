@@ -51,6 +51,8 @@ def _coloured(match: re.Match[str]) -> str:
     return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
 
 
+_ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
+_BOTH = rf"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
 _TABLE = Rewordings(
     (
         # stitches in full
@@ -78,6 +80,10 @@ _TABLE = Rewordings(
         (r"\b(?P<verb>knit) (?:round and round|around and around|and knit|on and on)(?=[.;])", r"\g<verb> every round"),
         (r"\b(?:one|a) (?:last|final) time\b", "once more"),
         (r"\bbtwn\b\.?", "between"),
+        (
+            r"(?:^|(?<=[.;:!] ))(?P<first>g|r)(?:o|ib) (?:on )?a?round(?: and a?round)? in (?=(?:k|knit) ?\d)",
+            lambda match: f"{'W' if match['first'].isupper() else 'w'}ork in ",
+        ),
         # how far
         (rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?(?:very )?end\b", r"\g<verb> to end"),
         (
@@ -107,7 +113,16 @@ _TABLE = Rewordings(
         (r"(?<![\dx.×] )(?<![\dx.×])(?P<n>\b\d+) ?x(?= (?:more|in all|total|altogether)\b|[.;)]|$)", r"\g<n> times"),
         (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
         (r"\b(?P<what>rows|rnds|rounds) (?P<a>\d+) ?\+ ?(?P<b>\d+)\b", r"\g<what> \g<a> and \g<b>"),
+        (  # "Work the same on N1 and N2: k1, m1, …", "N1 and N2 alike: …"
+            rf"(?<=: )(?:(?:(?:work|do|knit) )?{_ALIKE} (?:on|over|for|across) (?:{_BOTH}|each)(?: (?:of the )?(?:needles?|dpns?))?|{_BOTH}(?: needles)?,? {_ALIKE}|on (?:n|needle) ?1(?:,? (?:and )?then again|,? and again) on (?:n|needle) ?2)[:,] (?=[*(\[]?(?:k|p|ssk|sl|m1|kfb|knit|purl|slip)(?:\b|\d))(?!.*\b(?:n|needles?) ?\d)",
+            "On each needle: ",
+        ),
         # where
+        (r"\b(?P<on>across|over) (?=(?:heel|instep|sole|flap|gusset|thumb) (?:sts|stitches)\b)", r"\g<on> the "),
+        (
+            r"(?P<row>\bsl(?:ip)? ?1(?:,? (?:pwise|purlwise|kwise|knitwise|wyif|wyib))?,? (?:and )?(?:k|p|knit|purl)(?: ?1\b)?[)\]*]?|\brep(?:eat)? from \*)(?: (?:across|over|along))?(?P<rest> the rest of)?(?: (?:the|all|these|other|remaining))*(?:(?: (?:heel|flap))+(?: (?:sts|stitches))?| (?:sts|stitches))(?=,? turn\b|\.?$)",
+            r"\g<row> across the heel sts",
+        ),
         (r"\b(?:top|front) of (?:the )?foot(?= ?:| (?:sts|stitches)\b)", "instep"),
         (r"\b(?:bottom|underside|back) of (?:the )?foot(?= ?:| (?:sts|stitches)\b)", "sole"),
         (r"\bEOR\b", "end"),
