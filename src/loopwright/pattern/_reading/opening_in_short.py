@@ -41,7 +41,7 @@ _AT_CORNER = re.compile(
     re.IGNORECASE,
 )
 _CORNER = WordForm(
-    r"\b(?:corners?|gaps?|ends? of (?:each|the|every|both)|sides? of the opening|between (?:the )?(?:two )?needles)\b"
+    r"\b(?:corners?|gaps?|ends? of the (?:opening|slit|hole|thumb)|ends? of (?:each|the|every|both)|sides? of the opening|between (?:the )?(?:two )?needles)\b"
 )
 _PICKS = re.compile(
     rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|m1|make)\b(?: ?(?:and|&) ?k(?:nit(?:ting)?)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",

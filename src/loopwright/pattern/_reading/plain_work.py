@@ -353,7 +353,11 @@ def _all_of(scribe: Scribe) -> list[Says]:
 
 def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
-    if re.match(r"(?:in )?(?:the )?(?:rounds?|rnds?)\b", match["fabric"], re.IGNORECASE):
+    if re.match(
+        r"(?:in )?(?:the )?(?:(?:rounds?|rnds?)\b|rows (?:on|over|across)\b)|as (?:the )?(?:right|left|first)\b",
+        match["fabric"],
+        re.IGNORECASE,
+    ):
         return None
     if re.search(r"\bcast on\b", match["fabric"], re.IGNORECASE):
         return None

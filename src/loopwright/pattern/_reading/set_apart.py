@@ -7,7 +7,7 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.places import size_of
-from loopwright.pattern._reading.rule_table import rule
+from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._tally import Tally
@@ -225,6 +225,21 @@ def _both_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     scribe.context.alike = True
     scribe.note(said[0])
     return []
+
+
+_BACK_AND_FORTH = r"(?:(?:back and forth|in rows|flat|to and fro)[ ,]*)"
+
+
+@rule(
+    rf"(?:(?:now|then) )?(?:(?:go on|work|continue|cont|carry on|knit)(?: working| knitting)?|(?:the |this )?(?:heel|turn|heel turn|flap|heel flap)(?: is| will be)?(?: now)? worked)[ ,]*{_BACK_AND_FORTH}?(?:(?:on|over|across) (?:(?:just|only) )?|(?:just|only) )(?:the )?(?:{{STS}} (?:of|on) )?(?P<part>heel|sole|needle [12])(?: needle)?(?: {{STS}})?(?: only| alone)?[ ,]*{_BACK_AND_FORTH}?"
+)
+@alone
+def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "go on in rows over sole sts only" behind the other half of the round."""
+    if not re.search(r"\b(?:only|alone|just|rows|forth|fro)\b", said[0], re.IGNORECASE):
+        return None
+    scribe.note(said[0])
+    return alone_in_title(scribe, f"{said['part']} only")
 
 
 _ALONE = re.compile(

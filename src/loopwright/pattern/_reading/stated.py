@@ -69,10 +69,10 @@ _BREAKDOWN = WordForm(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole
     rf"(?P<total>{COUNT}\s*{STS}(?: in all| in total| total)?)\s*[:;,(\[—–-]+\s*{_PART}(?:\s*(?:,|;|and|&|/|\+)+\s*{_PART})+\s*[)\]]?\.?$",
 )
 _PARTS_ONLY = WordForm(  # "…: 30 (34) instep sts, 54 (62) sole sts"
-    rf"(?:(?<=[.:;])|^)\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\.?$",
+    rf"(?:(?<=[.:;])|^|(?=[(\[]))\s*[(\[]?\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*[)\]]?\.?$",
 )
 _PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
-    rf"(?P<lead>[.:;(\[—–]\s*|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
+    rf"(?P<lead>[.:;(\[—–]\s*|^(?=\d)|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
 )
 _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
@@ -226,7 +226,7 @@ def _summed(match: re.Match[str]) -> str:
     """Return the total of two parts of the stitches, as a text states it."""
     a, b = (count_in(match[key]) for key in "ab")
     total = [x + y for x, y in zip(as_many(a, b), as_many(b, a), strict=False)]
-    return f" {sized(total)} sts"
+    return f" — {sized(total)} sts"
 
 
 def _change(text: str) -> re.Match[str] | None:

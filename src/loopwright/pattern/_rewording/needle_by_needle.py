@@ -89,13 +89,19 @@ _THE_OTHERS: Final = re.compile(  # "rib the second needle and k the other two"
     r"\b(?P<verb>(?:k|knit|p|purl|work|rib)\b\.?)(?: (?:across|over|on))* the (?:other|remaining) (?P<many>two|2|three|3)(?: needles)?(?=\.?$|[,;]|\. [A-Z])",
     re.IGNORECASE,
 )
-_KEEPS: Final = re.compile(r"\bkeep(?:ing)? (?:to )?(?:the )?rib(?:bing)?(?: correct)? (?=(?:on|over|across) )", re.IGNORECASE)
+_KEEPS: Final = re.compile(
+    r"\bkeep(?:ing)? (?:to )?(?:the )?rib(?:bing)?(?: correct)? (?=(?:on|over|across) )",
+    re.IGNORECASE,
+)
 _BUT: Final = re.compile(rf",? but (?=(?:k|knit|p|purl|work|rib)\b[^,;.]*{_NTH})", re.IGNORECASE)
 
 
 def _in_full(said: MappedText) -> MappedText:
     """Return a round with "needle" behind each first, second and third that it works."""
-    if re.search(rf"\b{_NTH}(?:{_TOO}(?:the )?{_NTH})* needles?\b", said.text, re.IGNORECASE) is None:
+    if (
+        re.search(rf"\b{_NTH}(?:{_TOO}(?:the )?{_NTH})* needles?\b", said.text, re.IGNORECASE)
+        is None
+    ):
         return said
     said = said.sub(_KEEPS, "rib ").sub(_BUT, " and ")
     said = said.sub(_NTH_ALONE, r"\g<verb> the \g<nth>\g<too> needle")

@@ -52,7 +52,7 @@ def _coloured(match: re.Match[str]) -> str:
 
 
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
-_BOTH = rf"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
+_BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
 _TABLE = Rewordings(
     (
         # stitches in full
