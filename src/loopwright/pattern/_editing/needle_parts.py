@@ -13,7 +13,7 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["needle_parts"]
+__all__ = ["held_together", "needle_parts"]
 
 _Values = tuple[int, ...]
 _ORDINAL = r"(?:\d(?:st|nd|rd|th)|first|second|third|fourth)"
@@ -66,10 +66,14 @@ def needle_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         before = counts[-2:] or before
 
 
-def _named(
-    text: str, counts: Sequence[_Values], before: Sequence[_Values]
-) -> tuple[str, str] | None:
-    """Add up needles that are named with their stitches, each of them once."""
+def held_together(text: str) -> list[_Values]:
+    """Return what the needles hold together that a line names, each of them once, in each way it can be meant.
+
+    Examples
+    --------
+    >>> held_together("25 sts on the 1st needle, 30 on the 2nd and 25 on the 3rd.")
+    [(80,)]
+    """
     held: list[tuple[_Values, int, bool]] = []
     needles: list[int] = []
     found = [*_PART.finditer(text)]
@@ -82,12 +86,12 @@ def _named(
         held.append((values(match["n"] or match["m"]), len(numbers), each))
         needles += numbers
     if len(needles) < TWO or sorted(needles) != [*range(1, len(needles) + 1)]:
-        return None
+        return []
     sizes = max(len(many) for many, _, _ in held)
     if any(len(many) not in (1, sizes) for many, _, _ in held):
-        return None
+        return []
     ways = [(1,) if many == 1 else (many,) if each else (1, many) for _, many, each in held]
-    made = [
+    return [
         tuple(
             sum(
                 (many * sizes if len(many) == 1 else many)[n] * often
@@ -97,15 +101,24 @@ def _named(
         )
         for way in product(*ways)
     ]
+
+
+def _named(
+    text: str, counts: Sequence[_Values], before: Sequence[_Values]
+) -> tuple[str, str] | None:
+    """Add up needles that are named with their stitches, each of them once."""
+    made = held_together(text)
     whole = [*counts, *before]
     if any(alike(one, many)[0] == alike(one, many)[1] for one in made for many in whole):
         return None
     for many in whole:
         for one in made:
             if len(one) == len(many) and is_near(one, many, SLIGHT):
-                return f"the needles hold {by_size(one)} sts together, not {by_size(many)}", found[
-                    0
-                ][0]
+                first = _PART.search(text)
+                return (
+                    f"the needles hold {by_size(one)} sts together, not {by_size(many)}",
+                    first[0] if first else "",
+                )
     return None
 
 

@@ -26,9 +26,11 @@ from loopwright.pattern._editing.impossible import impossible
 from loopwright.pattern._editing.known_lengths import known_lengths
 from loopwright.pattern._editing.known_numbers import known_numbers
 from loopwright.pattern._editing.lean_words import worded_leans
+from loopwright.pattern._editing.like_pairs import like_pairs
 from loopwright.pattern._editing.like_rows import like_rows
 from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.listed_rows import listed_rows
+from loopwright.pattern._editing.marked_sections import marked_sections
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_names import needle_names
 from loopwright.pattern._editing.needle_parts import needle_parts
@@ -53,6 +55,7 @@ from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
+from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.size_words import size_words
@@ -164,6 +167,9 @@ def shown_alone(
         *parts_named(sentences),
         *half_heels(sentences),
         *waste_yarn_counts(sentences),
+        *shares(sentences),
+        *marked_sections(sentences),
+        *like_pairs(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)

@@ -14,6 +14,7 @@ import attrs
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.needle_parts import held_together
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in
 from loopwright.pattern._rewording.triggers import WordForm
@@ -37,18 +38,18 @@ _OFTEN = WordForm(
     r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
 )
 _TAKES = WordForm(
-    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b",
+    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b",
 )
 _TARGET = WordForm(
-    rf"\b(?:until|till|down to|up to)\b[^.;,\d]{{0,24}}(?P<n>{COUNT}) (?:live )?{STS}"
-    r"(?P<aside>[^.;,]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)?"
+    rf"(?:\b(?:until|till|down to|up to)\b[^.;,\d]{{0,24}}|^(?:rep(?:eat)?|work) (?:the )?(?:last|rnds|rounds|rows|these)[^.;*]{{0,20}} to )(?P<n>{COUNT}) (?:live )?{STS}"
+    rf"(?P<aside>[^.;,]{{0,24}}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)?|\bback to (?P<m>{COUNT})(?P<aside2>)(?=[.,;]|$)"
 )
 _SHAPES = re.compile(
-    r"(?:[kp] ?\.?\d ?tog)|\b(?:inc|dec|ssk|ssp|skpo?|yo\b|m\.?1|make (?:1|one)|kfb|pfb|tog|together|cdd|sk2p|s2k|psso|p\.s\.s\.o)",
+    r"(?:[kp] ?\.?\d ?tog)|(?<!no )(?<!any )(?<!without )\b(?:inc(?!h)|dec|ssk|ssp|skpo?|yo\b|m\.?1|make (?:1|one)|kfb|pfb|tog|together|cdd|sk2p|s2k|psso|p\.s\.s\.o)",
     re.IGNORECASE,
 )
 _MOVES = re.compile(
-    r"\b(?:pick|cast|bind|co|bo|hold|held|graft|turn|w&t|wrap|join(?:ing)?)\b|\b(?:put|place)\b.*\bon\b|\b(?:on|to|onto)\b[^.;,]{0,20}\b(?:waste|scrap|holder|thread)",
+    r"(?<!from )\b(?:pick|cast|bind|co|bo|hold|held|graft|turn|w&t|wrap|join(?:ing)?)\b|\b(?:put|place)\b.*\bon\b|\b(?:on|to|onto)\b[^.;,]{0,20}\b(?:waste|scrap|holder|thread)",
     re.IGNORECASE,
 )
 _TOLD = WordForm(
@@ -61,7 +62,9 @@ _NEEDLE = re.compile(
     r"(?<!\w)(?:(?:on|with) )?(?:(?:the )?(?:n|ndl\.?|needles?) ?\d(?: (?:and|&) (?:n|needle )?\d)?|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|other) needle|instep|sole|back|front|palm|[AB])\b(?: ?\([^)]*\))?[:,]",
     re.IGNORECASE,
 )
-_OF_ANOTHER = re.compile(r"\b(?:same|as|like|rep\w*|each|every|both)\b|[*]", re.IGNORECASE)
+_OF_ANOTHER = re.compile(
+    r"\b(?:same|as|like|rep\w*|each|every|both)\b|\bthen on\b|[*]", re.IGNORECASE
+)
 _AS_BEFORE = WordForm(
     r"\b(?:instructions|directions|(?:same|just|exactly) as|as (?:you did|for|on|in) (?:the )?[a-z]+|again from|from (?:row|rnd|round|step) 1)\b",
 )
@@ -73,6 +76,7 @@ LEAST = 4  # stitches; fewer are parts
 MOST = 16  # stitches that a row changes
 FAR = 2  # times by which a number may miss, and be meant for it all the same
 LAST = 10  # counts before
+GOING_ON = 2  # rows that show how a shaping goes on
 STEPS = (1, 2, 3, 4, 6, 7, 8, 9, 10)  # stitches that a row of shaping changes (common practice)
 
 
@@ -97,15 +101,19 @@ class _Often:
     at: int
 
 
+_CHECKED = WordForm(r"\W*(?:check|count|you (?:should )?(?:now )?have|(?:now )?there are|total)\b")
+
+
 def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find numbers of times that do not lead from a count to the next."""
     known, lines = _Known(), dict[int, list[Spoken]]()
     for one in sentences:
         lines.setdefault(one.line, []).append(one)
-    for line, parts in lines.items():
+    for (line, parts), behind in zip(lines.items(), [*[*lines.values()][1:], []], strict=True):
+        checked = behind if behind and _CHECKED.match(behind[0].figures) else []
         for at, one in enumerate(parts):
             often = _often(one.figures)
-            ends = _ends(parts, at, often) if often else []
+            ends = _ends([*parts, *checked], at, often) if often else []
             if often is not None and ends and (said := _missed(known, often, ends)):
                 place = one.place_in_figures(often.at)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
@@ -121,7 +129,8 @@ def _often(text: str) -> _Often | None:
     """Return where a sentence says how often."""
     match = _TAKES.search(text)
     if match is not None:
-        return _Often(values(match["n"]), (0,), (0, -1), match.start("n"))
+        many = "n" if match["n"] else "m"
+        return _Often(values(match[many]), (0,), (0, -1), match.start(many))
     match = _OFTEN.search(text)
     if match is None:
         return None
@@ -145,17 +154,25 @@ def _ends(parts: Sequence[Spoken], at: int, often: _Often) -> list[_Values]:
     """Return the counts that are told behind the number of times, before anything else is done."""
     text = parts[at].figures
     if (target := _TARGET.search(text)) is not None:
-        return [values(target["n"])]
+        return [_reached(target)]
     if at and (target := _TARGET.search(parts[at - 1].figures)) is not None and _TAKES.search(text):
-        return [values(target["n"])]
+        return [_reached(target)]
     found = _counts(text[often.at :])
     for other in parts[at + 1 : at + 3]:
-        if other.label is not None or _SHAPES.search(other.text) or _MOVES.search(other.text):
+        if (
+            (other.label is not None and not _CHECKED.match(other.text))
+            or _SHAPES.search(other.text)
+            or _MOVES.search(other.text)
+        ):
             break
         found += _counts(other.figures)
     if len(found) == 2 and len(found[0]) == len(found[1]):
         found.append(tuple(map(sum, zip(*found, strict=True))))  # instep and sole
     return found
+
+
+def _reached(target: re.Match[str]) -> _Values:
+    return values(target["n"] or target["m"])
 
 
 def _counts(text: str) -> list[_Values]:
@@ -167,9 +184,11 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
     """Keep the counts and the shaping of a line."""
     text = " ".join(one.figures for one in parts)
     counts = [(line, many) for one in parts for many in _counts(one.figures)]
+    wholes = _wholes(text)
+    counts += [(line, many) for many in wholes]
     if _MOVES.search(text):
         known.moved = line
-        whole = {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)}
+        whole = {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)} | {*wholes}
         counts = [(line if many in whole else line - 1, many) for line, many in counts]
     if any(_often(one.figures) or _TARGET.search(one.figures) for one in parts):
         known.done = line
@@ -185,6 +204,15 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
                 next(filter(None, (_grown(many, counts[-1][1]) for many in reversed(sure))), None),
             )
     known.counts = [*known.counts, *counts][-LAST:]
+
+
+_HALF = WordForm(rf"\bhalf (?:of )?(?:the |your )?{STS}[,(: ]+(?P<n>{COUNT})")
+
+
+def _wholes(text: str) -> list[_Values]:
+    """Return counts that a line tells by their parts: needles that are named, or a half."""
+    found = held_together(text)
+    return [*found[:1], *(tuple(2 * n for n in values(m["n"])) for m in _HALF.finditer(text))]
 
 
 def _grown(before: _Values, after: _Values) -> int | None:
@@ -216,7 +244,15 @@ def _shape(known: _Known, line: int, text: str, start: int) -> None:
     known.shapes.append((line, step))
 
 
+_ON_BOTH = WordForm(
+    r"\W*\*(?P<inner>[^*]+?)[.;,]? ?\*?[;,.]? ?rep(?:eat)? (?:(?:from|between) (?:\*|the stars) )?(?:(?:to \* )?(?:on|for|across|over) (?:the )?(?:2nd|second|other) (?:half|side|needle)|once(?: more)?)\W*$"
+)
+
+
 def _step(text: str) -> int | None:
+    if (both := _ON_BOTH.match(text)) is not None:
+        once = _step(both["inner"])
+        return None if once is None else 2 * once
     if _OF_ANOTHER.search(text):
         return None
     total = 0
@@ -262,14 +298,16 @@ def _never_reached(known: _Known, text: str) -> tuple[str, int] | None:
     """Say that a row never leads to the count that it is worked to."""
     target = _TARGET.search(text)
     since = max(known.done, known.moved)
-    steps = {step for line, step in known.shapes if line > since}
+    shapes = [step for line, step in known.shapes if line > since]
+    steps = set(shapes[-GOING_ON:] if _GOES_ON.match(text) else shapes)
     if target is None or target["aside"] or len(steps) != 1 or _AS_BEFORE.search(text):
         return None
-    step, wanted = steps.pop(), values(target["n"])
+    step, wanted = steps.pop(), _reached(target)
     if not step or abs(step) < 2 or min(wanted) < LEAST:
         return None
     found = None
-    for line, count in _sure(known, since, len(wanted)):
+    sizes = max((len(many) for line, many in known.counts if line >= since), default=0)
+    for line, count in _sure(known, since, max(sizes, len(wanted))):
         start, stop = alike(count, wanted)
         if not start:
             continue
@@ -282,7 +320,7 @@ def _never_reached(known: _Known, text: str) -> tuple[str, int] | None:
         if line >= since and towards and found is None:
             at = fits.index(False)
             found = f"from {start[at]} sts, {abs(step)} at a time, there are never {stop[at]}"
-    return (found, target.start("n")) if found else None
+    return (found, max(target.start("n"), target.start("m"))) if found else None
 
 
 def _sure(known: _Known, since: int, sizes: int) -> list[tuple[int, _Values]]:

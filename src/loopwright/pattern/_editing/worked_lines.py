@@ -20,7 +20,7 @@ __all__ = ["worked_lines"]
 
 _Values = tuple[int, ...]
 _TOTAL = WordForm(
-    rf"(?:^|[.:;,=([—–-])\s*(?:(?:you (?:now )?have|you should have|there are|there should be|(?:that|which|this) (?:is|makes)|mak(?:es|ing)|giving|total(?: of)?|count)[:=]? ?(?:now )?)?(?P<n>{COUNT}) ?{STS}(?: (?:in all|now|altogether|in total|total|in the round|on (?:the |your )?needles?))*(?P<more>[,;:] [^.]*)?[)\].]*\s*$"
+    rf"(?:^|[.:;,=([—–-])\s*(?:(?:you (?:now )?have|you should have|there are|there should be|(?:that|which|this) (?:is|makes)|mak(?:es|ing)|giving|total(?: of)?|count|check)[:=]? ?(?:now )?)?(?P<n>{COUNT}) ?{STS}(?: (?:in all|now|altogether|in total|total|in the round|on (?:the |your )?needles?))*(?P<more>[,;:] [^.]*)?[)\].]*\s*$"
 )
 _CASES = re.compile(
     r"(?P<often>\[(?P<a>[^\[\]]+)\]|\((?P<b>(?:[^()]|\([\d, :]+\))+)\)),? ?(?P<n>twice|\d+ times)(?! more)|"
@@ -42,6 +42,10 @@ _SHAPED = re.compile(
     re.IGNORECASE,
 )
 _BARE = re.compile(rf"(?:and |then )*(?P<n>{COUNT})(?: {STS})?(?: more)? (?P<rest>(?:in|at|on|along|down|up|from|over) [^\d]*)$", re.I)  # fmt: skip
+_ASIDE = re.compile(
+    rf"(?:(?:then|and) )*(?:thread|put|place|slip|hold|leave|move|transfer|set) (?:the )?(?:next|foll\w*|these|those)? ?(?P<n>{COUNT})(?: (?:gusset|thumb))? (?:{STS})?(?: (?:aside|on|onto|to|in|unworked)\b[^\d]*)?$",
+    re.IGNORECASE,
+)
 _OPEN = re.compile(
     r"\b(?:k|knit|p|purl|work|rib|patt\w*|across|panel|chart|until|rep\w*|times|twice|once|end|dec\w*|inc\w*|tog|together|bind|cast|turn|rows?|each|every|both|either|evenly|all|half|make|m1|raise|lift|bo|co)\b",
     re.IGNORECASE,
@@ -56,6 +60,15 @@ _MOVES = WordForm(
 _WORKS = WordForm(
     r"\b(?:k|knit|p|purl|work|rib|pick|cast|m1|rep\w*) ?\d|\b(?:knit|purl|work|rib|pick|cast|make)\b"
 )
+_STEP = re.compile(r"\W*\d{1,2}[.)]?$")
+_REST = WordForm(
+    rf"\b(?:left|rem\w*|rest|other|last)\b|\b(?:the|these) {COUNT} (?:held |waiting )?{STS}"
+)
+_COUNTED = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) {STS}[.)\]]*$|(?:^|[(=—–-] ?)(?P<n2>{COUNT}) {STS}(?= ?[.,)\]])"
+)
+_SHAPES = WordForm(r"\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|cast)|[kp]\d ?tog")
+_GAINED = WordForm(rf"\b(?:cast(?:ing)? on|co|pick(?:ing)? up)(?: and (?:k|knit))? ?(?P<n>{COUNT})")
 _AGAIN = WordForm(r"\b(?:heel|again|first|middle|cent(?:er|re))\b")
 _GOES_ON = WordForm(
     r"\W*(?:(?:with|using|on) [^,.;]{1,40}[,;] ?)?(?:then |and |now )*(?:pick(?:ing)? up|pu\b|knit up)"
@@ -68,46 +81,85 @@ MANY = 12  # times that a repeat is written out
 
 def worked_lines(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find lines that say all that is worked, and a count that it does not make."""
+    counts: list[_Values] = []
     for line in by_line(sentences):
         text = " ".join(one.figures[one.start :] for one in line if not _moved(one))
         total = _TOTAL.search(text)
+        known, counts = counts, _counts(line, counts)
         if total is None:
             continue
         told = text[: total.start()]
-        if _GOES_ON.match(told) and not _BEGINS.search(told):
+        rest = any(_moved(one) and _REST.search(one.figures) for one in line)
+        if _GOES_ON.match(told) and not _BEGINS.search(told) and not rest:
             continue  # there may be stitches before
-        made = _made(told)
-        if made and (said := _wrong(made, values(total["n"]), _AGAIN.search(told) is not None)):
+        made, aside = _made(told, LEAST - rest)
+        stated = values(total["n"])
+        said = _wrong(made, stated, _AGAIN.search(told) is not None) if made else ""
+        if made and aside and not said:
+            said = _left_out(told, made, aside, known)
+        if said:
             one = next((one for one in reversed(line) if total["n"] in one.figures), line[0])
             place = one.place_in_figures(max(0, one.figures.rfind(total["n"])))
             yield Finding(WARNING, "sum", said, place.line, place.column)
 
 
 def _moved(one: Spoken) -> bool:
-    """Tell whether a sentence only moves stitches from one place to another."""
+    """Tell whether a sentence only moves stitches from one place to another, or is the number of a step."""
+    if _STEP.match(one.figures):
+        return True
     return _MOVES.match(one.figures, one.start) is not None and not _WORKS.search(one.figures)
 
 
-def _made(text: str) -> list[_Values]:
-    """Return the stitches of each part of a line; nothing where a part is not understood."""
+def _counts(line: Sequence[Spoken], before: list[_Values]) -> list[_Values]:
+    """Return the counts that hold behind a line: its own, or those before it where it shapes nothing."""
+    text = " ".join(one.figures for one in line)
+    found = [values(match["n"] or match["n2"]) for match in _COUNTED.finditer(text)]
+    return found or ([] if _SHAPES.search(text) else before)
+
+
+def _left_out(
+    text: str, made: Sequence[_Values], aside: Sequence[_Values], known: Sequence[_Values]
+) -> str:
+    """Compare all that was there, set aside or worked, with the count before."""
+    gained = [values(match["n"]) for match in _GAINED.finditer(text)]
+    if len(gained) != 1 or not known:
+        return ""
+    numbers = alike(*made, *aside, gained[0], known[-1])
+    if not numbers[0]:
+        return ""
+    *parts, gain, there = numbers
+    whole = tuple(
+        sum(column) - by for column, by in zip(zip(*parts, strict=True), gain, strict=True)
+    )
+    if whole == there or not is_near(whole, there, SLIGHT):
+        return ""
+    return f"{by_size(whole)} sts are worked and set aside here; there were {by_size(there)}"
+
+
+def _made(text: str, least: int = LEAST) -> tuple[list[_Values], list[_Values]]:
+    """Return the stitches of each part of a line, and those set aside; nothing where a part is not understood."""
     written = _CASES.sub(_written_out, text)
     if re.search(r"[*\[\]]", re.sub(r"[(\[]\d[\d, :]*[)\]]", "", written)):
-        return []
+        return [], []
     found: list[_Values] = []
+    aside: list[_Values] = []
     gains = written != text
     for clause in _CLAUSE.split(written):
         bare = clause.strip(" —–-")
         bare = bare if bare.count("(") == bare.count(")") else bare.strip("() ")
         if (shaped := _SHAPED.match(bare)) is not None:
             found.append((-1,) if shaped["over"] else (1,))
+            gains = gains or shaped["more"] is not None
+        elif (out := _ASIDE.match(bare)) is not None:
+            aside.append(values(out["n"]))
         elif (match := _WORKED.match(bare) or (_BARE.match(bare) if found else None)) is not None:
             if _MANIFOLD.search(match["rest"]):
-                return []
+                return [], []
             gains = gains or _GAIN.match(match.groupdict().get("verb") or "") is not None
             found.append(values(match["n"]))
         elif bare and (re.search(r"\d", bare) or _OPEN.search(bare)):
-            return []
-    return found if gains and len(found) >= LEAST else []
+            return [], []
+    return (found, aside) if gains and len(found) >= least else ([], [])
 
 
 def _written_out(match: re.Match[str]) -> str:
