@@ -9,12 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import TypeAlias
 
+from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.like_pairs import like_pairs
 from loopwright.pattern._editing.marked_sections import marked_sections
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.times_told import times_told
+from loopwright.pattern._editing.told_shapings import told_shapings
+from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.worked_lines import worked_lines
 from together import together
 
@@ -131,8 +134,27 @@ LINES: dict[str, Case] = {
         "Row 9: K11, sm, M1R, k6, M1L, sm, k11. Count: 30 sts.", "k6", "k5", "the parts of this line are 29 sts together, not 30",
     ),
 }  # fmt: skip
+REPEATS: dict[str, Case] = {
+    "over all stitches": (
+        "Cast on 16 sts.\nInc to 55 sts, then to 56 sts.\nGo back to knitting in the round over all 56 stitches.\nKnit 5 inches.\nThen *k2, p2; repeat from * around for 2 inches.",
+        "*k2", "*k3", "a repeat of 5 sts goes into none of the counts before: the last is 56",
+    ),
+    "in a colour": (
+        "Cast on 110 sts.\nR1: With P, [k3, sl2] to end.", "k3", "k4", "a repeat of 6 sts goes into none of the counts before: the last is 110",
+    ),
+    "behind its name": (
+        "Cast on 48 sts.\nRibbing: [k2, p2] around, for 12 rounds.", "k2", "k3", "a repeat of 5 sts goes into none of the counts before: the last is 48",
+    ),
+}  # fmt: skip
+GROUPS: dict[str, Case] = {
+    "behind a semicolon": (
+        "Knit 6 (7, 8), knit 2 together; do this 4 times. 28 (32, 36) stitches.", "4 times", "5 times",
+        "5 times 6 (7, 8) and the decrease leave 35 (40, 45) sts, not 28 (32, 36)",
+    ),
+}  # fmt: skip
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (shares, SHARES), (marked_sections, SECTIONS), (like_pairs, PAIRS), (times_told, TIMES), (worked_lines, LINES),
+    (whole_rows, REPEATS), (told_shapings, GROUPS),
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
     (shares, "There are 62 sts, 20 on each needle and 2 in the gap."),
@@ -166,3 +188,24 @@ def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) ->
 @together(("check", "text"), RIGHT)
 def test_what_is_right_is_left_alone(check: Check, text: str) -> None:
     assert list(check(spoken(text))) == []
+
+
+LIST = """Abbr: k knit, p purl, {}RS right side.
+
+R1 (RS): k35, w&t.
+R2: k to 1 st before wrapped st, w&t.
+{}"""
+
+
+def test_a_turn_that_a_list_lacks_is_explained_elsewhere_or_asked_about() -> None:
+    told = "To wrap a st, slip it and bring the yarn forward.\n"
+    for text in (LIST.format("w&t wrap next st and turn, ", ""), LIST.format("", told)):
+        assert list(abbreviation_list(text, spoken(text))) == []
+    text = LIST.format("", "Knit the wraps with their sts.")
+    (one,) = abbreviation_list(text, spoken(text))
+    assert one.message == "w&t is worked in line 3 and explained nowhere"
+
+
+def test_nothing_is_told_by_an_empty_text() -> None:
+    for check, _ in KINDS:
+        assert list(check([])) == []

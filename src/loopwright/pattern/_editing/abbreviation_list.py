@@ -18,7 +18,7 @@ _BEGINS = {  # what their meaning begins with (common practice)
     "k2tog": r"knit|k ?2|right|dec", "p2tog": r"purl|p ?2|dec", "st": r"stitch", "sts": r"stitches", "rnd": r"round", "rep": r"repeat",
     "mc": r"main", "cc": r"contrast",
 }  # fmt: skip
-_LIST = WordForm(r"^\W*(?:all |the )?abbreviations?\b[^:\n]{0,30}:?")
+_LIST = WordForm(r"^\W*(?:all |the )?abbr(?:eviation)?s?\b[^:\n]{0,30}:?")
 _ENTRY = WordForm(
     r"(?:^|[;,.]\s+|\n\s*)(?P<name>[a-z]\w{0,5})\s*(?:=|:|–|—|-(?=\s))\s*(?P<told>[^;,.\n(]{2,60})",
 )
@@ -26,6 +26,10 @@ _TURNED = re.compile(  # stitches at a turn, as the rows name them
     r"(?<![\w&])(?P<name>m?ds|w&t|w/t|gsr)(?![\w&])", re.IGNORECASE
 )
 _SPELT = {"w&t": r"wrap|w&t", "w/t": r"wrap|w/t", "gsr": r"german|gsr", "ds": r"double[- ]st", "mds": r"make (?:a |1 )?(?:double|ds)"}  # fmt: skip
+_TOLD = dict.fromkeys(  # what a list that lacks it leaves to the text: how it is done, not that wraps are there
+    ("w&t", "w/t"),
+    r"\bto wrap\b|\bwrap(?:ping)? (?:it|the|a|and|&|next|foll|one|1)|\bwrap(?:ped)?(?: st(?:itch)?)?\s?[:=(—–]|wrap-and-turn",
+)
 _OF_TWO = re.compile(r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$")  # "RS, WS = …"
 _TOG = WordForm(r"\btog\b", re.NOFLAG)
 _FULL = ("k", "p")  # a list that explains even these has to explain the others
@@ -35,7 +39,7 @@ ENOUGH = 4  # entries of a list
 def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find abbreviations with another one's meaning, and those of the rows that nothing explains."""
     yield from _its_mirror(text, sentences)
-    if "bbreviation" not in text and "BBREVIATION" not in text:
+    if "bbr" not in text and "BBR" not in text:
         yield from _turned(text, sentences, None)
         return
     lines = [line.text for line in plain_lines(text)]
@@ -93,11 +97,10 @@ def _turned(text: str, sentences: Sequence[Spoken], listed: int | None) -> Itera
     for name, one in used.items():
         rows = {other.line for other in sentences if name in other.text.lower()}
         others = "\n".join(line for n, line in enumerate(small.split("\n"), 1) if n not in rows)
-        if re.search(rf"(?<![\w&]){re.escape(name)}(?![\w&])|{_SPELT[name]}", others):
+        spelt = _TOLD.get(name, _SPELT[name]) if listed is not None else _SPELT[name]
+        if re.search(rf"(?<![\w&]){re.escape(name)}(?![\w&])|{spelt}", others):
             continue
-        if re.search(
-            rf"{_SPELT[name]}|(?<![\w&]){re.escape(name)}(?![\w&])\s?(?:[=:(]|is|means)", small
-        ):
+        if re.search(rf"{spelt}|(?<![\w&]){re.escape(name)}(?![\w&])\s?(?:[=:(]|is|means)", small):
             continue
         alike = any(re.search(rf"(?<![\w&]){kin}\s?(?:[=:(–—-]|is\b|means\b)", small) for kin in ("ds", "mds") if kin != name)  # fmt: skip
         if not alike and listed is None:

@@ -22,7 +22,7 @@ _NOUGHT = WordForm(
     rf"\b(?:rep(?:eat)?|work|as|like) (?:the )?{_ROWS} ?(?:0\b(?!\.\d)|(?P<a>\d{{1,3}}) ?(?:and|&|-|–|to) ?(?:{_ROWS} ?)?(?P=a)\b)",
 )
 _SHAPES = re.compile(
-    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|cdd|s[k2]|cable|[ct]\d[fb]|\d/\d)",
+    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|cdd|s[k2]|cable|[ct]\d[fb]|\d/\d)",
     re.IGNORECASE,
 )
 _KNITS = re.compile(r"(?<![a-z])(?:k|knit)(?![a-z])", re.IGNORECASE)

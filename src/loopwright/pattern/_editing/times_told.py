@@ -109,7 +109,7 @@ def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     known, lines = _Known(), dict[int, list[Spoken]]()
     for one in sentences:
         lines.setdefault(one.line, []).append(one)
-    for (line, parts), behind in zip(lines.items(), [*[*lines.values()][1:], []], strict=True):
+    for (line, parts), behind in zip(lines.items(), [*[*lines.values()][1:], []], strict=False):
         checked = behind if behind and _CHECKED.match(behind[0].figures) else []
         for at, one in enumerate(parts):
             often = _often(one.figures)

@@ -19,7 +19,7 @@ __all__ = ["told_shapings"]
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
 _GROUP = WordForm(
-    rf"\b(?:k|knit) ?(?P<k>{COUNT})(?: {STS})?,? (?:and |then |before (?:you )?)?(?:k ?2 ?tog|ssk|(?:knit |work )?(?:the )?(?:next )?2 (?:sts |stitches )?together),? (?:and |again )?(?:do (?:that|this|so) |rep(?:eat)?(?: this| that)? )?(?P<n>\d{{1,2}}) times\b(?! more)",
+    rf"\b(?:k|knit) ?(?P<k>{COUNT})(?: {STS})?,? (?:and |then |before (?:you )?)?(?:k ?2 ?tog|ssk|(?:knit |work )?(?:the )?(?:next )?2 (?:sts |stitches )?together)[,;]? (?:and |again )?(?:do (?:that|this|so) |rep(?:eat)?(?: this| that)? )?(?P<n>\d{{1,2}}) times\b(?! more)",
 )
 _LEAVES = WordForm(
     rf"(?:^|\b(?:leaves?|have|are|leaving|is)\b|[.:;,=(—–-]) ?(?:you |with |now )*(?P<n>{COUNT}) {STS}"

@@ -40,13 +40,14 @@ _TOLD = WordForm(
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
 )
+_OVER_ALL = WordForm(rf"\b(?:over|on|across) all (?:of )?(?:the |your )?(?P<n>{COUNT}) {STS}")
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
 _MANY_NEEDLES = re.compile(
     r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
 )
 _CHANGES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
 )
 FEW = 7  # stitches; no piece begins with fewer and is worked around at once
 SLIGHT = 4  # stitches by which a row may miss a count, and be meant for it all the same
@@ -103,6 +104,8 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = row if rest is not None and not parted else None
         numbers = [values(match["n"]) for match in _STATED.finditer(text)]
+        if (all_of := _OVER_ALL.search(text)) is not None and begun:
+            there, numbers = [], [values(all_of["n"])]
         if unknown or (whole is None and told is None and not numbers and _SHAPES.search(text)):
             there = []
         there += numbers if begun else []
@@ -115,7 +118,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
 
 
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog\b|cdd|sk2p|shap|narrow)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog\b|cdd|sk2p|shap|narrow)",
 )
 
 
@@ -159,7 +162,7 @@ def _told(rest: re.Match[str] | None, after: Spoken | None) -> _Values | None:
 
 
 _LEAD = WordForm(  # "Work ribbing, *k2, p2; …"
-    r"\s*(?:(?:\d(?:st|nd|rd|th)|first|second|third|both|all|larger|smaller|largest|smallest) sizes?(?: only)?: (?=[*(\[])|(?:work|knit|then work)(?: in)?(?: the| your)? (?:rib|ribbing|pattern|cuff)(?: as follows| thus| like this)?[,:;]? (?=\*))",
+    r"\s*(?:(?:\d(?:st|nd|rd|th)|first|second|third|both|all|larger|smaller|largest|smallest) sizes?(?: only)?: (?=[*(\[])|(?:work|knit|then work)(?: in)?(?: the| your)? (?:rib|ribbing|pattern|cuff)(?: as follows| thus| like this)?[,:;]? (?=\*)|(?:(?:then|now),? |(?:rib(?:bing)?|cuff|brim|border): |(?:with|using|in) [^,;:.*(\[\d]{1,20}, )(?=[*(\[]))",
 )
 
 
