@@ -89,7 +89,7 @@ def unmarks(step: st.Part) -> bool:
 
 def is_double(step: st.Step | None) -> bool:
     """Tell whether a row begins with a double stitch."""
-    return isinstance(step, st.Row) and step.items[0] == Run("ds", 1)
+    return isinstance(step, st.Row | st.Part) and step.items[0] == Run("ds", 1)
 
 
 def grown_otherwise(stated: int, made: int) -> str:

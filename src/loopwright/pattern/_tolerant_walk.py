@@ -201,6 +201,8 @@ class Editor(Walk):
             self._as_not_turned(turned=True)
         if not self._is_whole_round(step):
             super().one(step)
+        if isinstance(step, st.Part) and isinstance(step.items[-1], Turn | WrapTurn):
+            self._turned_both = True  # what it left is not compared
         if isinstance(step, st.BindOff | st.CastOn) and self.free:
             self._opening(bound_off=isinstance(step, st.BindOff))
         if isinstance(step, st.Join) and self.free:

@@ -81,7 +81,7 @@ def starred_rows(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None if times is None else [st.RepeatRounds(rows, times, at=scribe.place)]
 
 
-def up_to_the_edge(row: st.Row, tally: Tally) -> st.Row:
+def up_to_the_edge(row: st.Row | st.Part, tally: Tally) -> st.Row | st.Part:
     """Return a row "to the double stitch" that ends before the one at the edge.
 
     The row before was turned at the end of the heel, so that no gap is there yet.

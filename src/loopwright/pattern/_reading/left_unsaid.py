@@ -220,7 +220,7 @@ def _double_stitches(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step
 
     The row before was turned at the end of the heel, so that no gap is there yet.
     """
-    if isinstance(step, st.Row) and tallies:
+    if isinstance(step, st.Row | st.Part) and tallies:
         at_edge = [up_to_the_edge(step, tally) for tally in tallies]
         return (at_edge[0] if all(row == at_edge[0] for row in at_edge) else step,)
     if not (isinstance(step, st.RepeatRounds) and _is_more_than_once(step.times)):

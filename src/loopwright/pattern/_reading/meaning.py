@@ -81,6 +81,7 @@ from loopwright.pattern._reading.told_heel import (
 )
 from loopwright.pattern._reading.told_needles import across_needles, with_needles
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
+from loopwright.pattern._reading.turned_steps import last_parts_as_rows
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
@@ -136,6 +137,7 @@ def _say(scribe: Scribe, said: MappedText) -> str:
         return "text"
     said = over_so_many(scribe, said)
     take_up_all(scribe, said)
+    last_parts_as_rows(scribe, said.text)
     _remember_label(scribe, said)
     direct = scribe.parsed(said)
     begin_heel(scribe, said, None if direct is None else direct.says)

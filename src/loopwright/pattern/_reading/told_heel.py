@@ -65,12 +65,14 @@ def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
     """Leave the heel alone in work where its first row comes, and nobody set it apart."""
     label = label_of(said.text)
     step = says.step if isinstance(says, Numbered) else says
+    if step is None and label is not None:
+        step = _as_row(scribe, said.piece(label.end, len(said.text)))
     side = _SIDE.match(said.text) is not None
     told = _told(scribe)
-    row = label is not None and (
-        label.course == "ROW" or (label.course == "R" and told is not None)
-    )
-    turns = told is not None and isinstance(step, st.Part) and _is_turned(step)
+    is_row = told is not None or (isinstance(step, st.Row) and _is_turned(step))
+    row = label is not None and (label.course == "ROW" or (label.course == "R" and is_row))
+    back = _ROW_BACK.match(scribe.following or scribe.next_line) is not None
+    turns = isinstance(step, st.Part) and _is_turned(step) and (told is not None or back)
     if not (side or row or turns) or not _goes_round(scribe):
         return
     live = scribe.now()
@@ -90,15 +92,20 @@ def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
             scribe.loose, scribe.context.course = True, "ROW"
             scribe.give([st.Hold(rest, "instep")])
         return
-    named = label is not None and not label.numbers and not side  # "next row: k24, turn"
-    wanted = told if told is not None else None if named else _half(scribe, takes, step)
+    named = label is not None and not label.numbers and not side and not back
+    wanted = told if told is not None else None if named else _half(scribe, takes, step, back)
     if wanted is None:
         return
     scribe.loose, scribe.context.course, scribe.context.told = True, "ROW", None
-    scribe.give(scribe.focus(wanted))
+    scribe.give([*scribe.focus(wanted), *([st.InRows()] if turns else [])])
 
 
 _SIDE = re.compile(r"\s*(?:(?:RS|WS)\b[^:*]{0,12}|Row \d+,? (?:RS|WS)):")
+
+
+_ROW_BACK = WordForm(  # what comes behind "k28, turn" where rows are worked on these alone
+    r"(?:\d{1,2}[.)] )?(?:next row )?(?:[(]?ws[)]?(?: rows?)?:? )?(?:m?ds\b|make (?:a |1 |one )?(?:ds|double)|(?:sl(?:ip)? ?(?:1|one)(?: wyif| pwise)?,? (?:and )?)?p(?:url)?\b)"
+)
 
 
 def _goes_round(scribe: Scribe) -> bool:
@@ -112,7 +119,25 @@ def _goes_round(scribe: Scribe) -> bool:
     return False
 
 
-def _is_turned(step: st.Part) -> bool:
+def _as_row(scribe: Scribe, said: MappedText) -> st.Row | None:
+    """Return the row of a label that the language itself does not have: "1st row: k28, turn."."""
+    remarks = len(scribe.remarks)
+    items = scribe.items(said)
+    del scribe.remarks[remarks:]
+    whole = items and not any(isinstance(item, Turn | WrapTurn) for item in items[:-1])
+    return st.Row(items) if items and whole else None
+
+
+def _titled(scribe: Scribe) -> bool:
+    """Tell whether no round was worked since a title that tells of the heel."""
+    if re.search(_PART, scribe.context.section, re.IGNORECASE):
+        return True
+    at = scribe.context.titled_at
+    since = scribe.assembler.entries[at:] if at is not None else ()
+    return at is not None and not any(isinstance(one.step, st.Round) for one in since)
+
+
+def _is_turned(step: st.Part | st.Row) -> bool:
     return any(isinstance(item, Turn | WrapTurn) for item in step.items)
 
 
@@ -140,18 +165,16 @@ def _takes(scribe: Scribe, step: object) -> Count | None:
     return None if opens else sized(found)
 
 
-def _half(scribe: Scribe, takes: Count | None, step: object) -> Count | None:
+def _half(scribe: Scribe, takes: Count | None, step: object, back: bool) -> Count | None:
     """Return half of the round, where a row takes just that, or is turned a stitch before its end."""
     counts: Sequence[int] = [tally.count for tally in scribe.now().tallies]
-    if takes is None or any(count % 2 for count in counts) or not isinstance(step, st.Row):
+    if takes is None or any(count % 2 for count in counts):
         return None
     half = [count // 2 for count in counts]
     there = [int(n) for n in as_many(takes, sized(half))]
-    turned = isinstance(step.items[-1], Turn | WrapTurn)
-    heel = re.search(_PART, scribe.context.section, re.IGNORECASE) is not None
-    if not heel and (at := scribe.context.titled_at) is not None:
-        heel = not any(isinstance(one.step, st.Round) for one in scribe.assembler.entries[at:])
-    near = turned and heel and there == [n - 1 for n in half]
+    last = step.items[-1] if isinstance(step, st.Row) else None
+    known = _titled(scribe) or (back and isinstance(last, WrapTurn))
+    near = known and isinstance(last, Turn | WrapTurn) and there == [n - 1 for n in half]
     return sized(half) if there == half or near else None
 
 

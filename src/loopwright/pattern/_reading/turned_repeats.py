@@ -266,7 +266,12 @@ def _told(scribe: Scribe, rest: str) -> _Told | None:
         begun = match.end()
         if re.search(rf"\b{_ROWS} $", before):
             return None  # "until row 16 is done": the number of a row
-        found[_kind(before, after)].append(count_in(match[1]))
+        if re.match(r" (?:sets|groups|blocks|lots|sides|ends)\b", after):
+            continue
+        kind, many = _kind(before, after), count_in(match[1])
+        if kind == "side" and before.endswith("total of "):  # on both sides together
+            many = sized([int(value) // 2 for value in values_of(many)])
+        found[kind].append(many)
     one = not numbers and _ONE_LEFT.search(text) is not None
     everything = not numbers and not one and _ALL.search(text) is not None
     told = {kind: tuple(counts) for kind, counts in found.items()}

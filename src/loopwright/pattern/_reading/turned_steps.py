@@ -5,12 +5,30 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from loopwright.pattern import steps as st
-from loopwright.pattern.items import Turn
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern.items import Turn, WrapTurn
 
 if TYPE_CHECKING:
     from loopwright.pattern._reading.scribe import Scribe
 
-__all__ = ["row_of_step"]
+__all__ = ["last_parts_as_rows", "row_of_step"]
+
+_LAST_ROWS = WordForm(r"\b(?:last|these|those|previous) (?:(?:2|two|4|four) )?rows\b")
+
+
+def last_parts_as_rows(scribe: Scribe, text: str) -> None:
+    """Take parts of a round that were turned for rows, where "the last two rows" are spoken of."""
+    if not _LAST_ROWS.search(text):
+        return
+    found = []
+    for entry in reversed(scribe.assembler.entries):
+        if not isinstance(entry.step, st.Part) or not _is_turned(entry.step):
+            break
+        found.append(entry)
+    for entry in reversed(found[:-1]):  # the first one begins amid a round
+        part = entry.step
+        entry.step = row = st.Row(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
+        scribe.numbered(row, ())
 
 
 def row_of_step(scribe: Scribe, first: int) -> None:
@@ -45,6 +63,7 @@ def _goes_round(scribe: Scribe, step: st.Step, first: int) -> bool:
     before = live.tallies_after(first)
     return (
         isinstance(step, st.Part)
+        and not _is_turned(step)
         and live.in_rounds
         and not live.behind_any()
         and bool(before)
@@ -61,4 +80,4 @@ def _ends_with_row(step: st.Step) -> bool:
 
 
 def _is_turned(step: st.Step) -> bool:
-    return isinstance(step, st.Row | st.Part) and isinstance(step.items[-1], Turn)
+    return isinstance(step, st.Row | st.Part) and isinstance(step.items[-1], Turn | WrapTurn)

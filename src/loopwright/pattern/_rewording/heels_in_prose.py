@@ -85,6 +85,42 @@ _WAYS = Rewordings(
                 f"{match['before']}{'K' if match['k'].isupper() else 'k'}nit across the {match['n']}heel sts"
             ),
         ),
+        (  # "Make a double stitch. Purl to the end": one row
+            r"(?P<ds>\b(?:make (?:a |one )?(?:double (?:st|stitch)|ds)|ds))[.;] (?P<verb>knit|purl|k|p) (?P<to>to|until|as far as|back|across)\b",
+            lambda match: f"{match['ds']}, {match['verb'].lower()} {match['to']}",
+        ),
+        (  # "Knit 27 sts. Wrap the next st and turn.": one row
+            rf"(?P<row>\b(?:knit|purl|k|p) (?:to |until )?[^.;:]*)[.;] (?P<w>w)(?P<rap>rap(?: (?:the |that )?(?:next )?(?:{_ST}|one)| it)?,? (?:and )?turn)\b",
+            r"\g<row>, w\g<rap>",
+        ),
+        (  # "rep the last 2 rows to 10 sts between DS"
+            rf"(?P<rep>\brep(?:eat)?\b[^.;]*) to (?=(?:only )?{_N} (?:[a-z]+ )?{_STS} (?:(?:are |lie |remain |left )*(?:between|in the (?:middle|cent(?:er|re)))|unwrapped|unworked))",
+            r"\g<rep> until ",
+        ),
+        (  # "until only 10 sts in the middle aren't wrapped"
+            rf"(?P<until>\b(?:un)?til (?:only )?{_N} (?:[a-z]+ )?{_STS}(?: [a-z]+){{0,4}}?) (?:aren't|are not|(?:have|has) not been|haven't been|(?:were|have) never(?: been)?) wrapped\b",
+            r"\g<until> are unwrapped",
+        ),
+        (  # "until 10 sts in the middle have no wrap"
+            rf"(?P<until>\b(?:un)?til (?:only )?{_N} (?:[a-z]+ )?{_STS}(?: [a-z]+){{0,4}}?) (?:have no|are without(?: a)?) wraps?\b",
+            r"\g<until> are unwrapped",
+        ),
+        (  # "k to 1 st before the end of the heel sts"
+            rf"\b(?P<verb>knit|purl|k|p) (?:to|until) (?P<n>\d+|one|two) {_ST} before (?:the )?end of (?:the )?heel(?: {_STS})?(?=[,;])",
+            lambda match: f"{match['verb']} to last {match['n']} sts",
+        ),
+        (  # "Repeat Heel Rows 3 and 4"
+            r"(?P<rep>\b(?:rep(?:eat)?|work) (?:the )?)heel (?=rows \d)",
+            r"\g<rep>",
+        ),
+        (  # "sts 1-28 of the round": the first 28
+            r"\b(?P<on>on|over|across|uses?|takes?) (?:sts|stitches) 1 ?(?:-|–|to) ?(?P<n>\d+)\b",
+            r"\g<on> the first \g<n> sts",
+        ),
+        (  # "DS, p rem heel sts, turn": behind the first stitch of a row
+            r"(?P<first>\b(?:ds|double (?:st|stitch)|sl(?:ip)? ?1)\b[^,;.]*,) (?P<verb>k|knit|p|purl) (?:all |the |of |rem |remaining |rest |other )+heel (?:sts|stitches)(?=,? (?:and )?turn)",
+            r"\g<first> \g<verb> to end",
+        ),
         (  # "then 12 along the flap edge and 1 at the corner picked up"
             rf"(?P<then>,? (?:and |then )+)(?P<what>{_N} {_ALONG}(?: and {_N} {_ALONG})?) picked up\b",
             r"\g<then>pick up \g<what>",

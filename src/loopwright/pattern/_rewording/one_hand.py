@@ -165,6 +165,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     (r"(?P<x>sl ?1) ?[-–] ?(?P<y>k ?(?:2 ?tog|1)) ?[-–] ?psso", lambda match: "skp" if match["y"][-1] == "1" else "sk2p"),
     (r"\{(?P<x>(?:k|p|sl|yo|ssk|m1)[^{}*]*)\}", r"[\g<x>]"),
+    (  # "*WS row:* Sl 1, p to end": a label in slanting letters
+        rf"^(?P<lead>\s*)\*(?P<label>(?:{_SIDE}|knit|purl|next|set-?up|dec|inc|{_LABEL})(?: (?:row|rnd|round)s?)?):?\*:? (?=[A-Z*(\[])",
+        r"\g<lead>\g<label>: ",
+    ),
 )  # fmt: skip
 _TABLE = Rewordings(_ROWS)
 _MOST = 4000  # characters of a line; a longer one is left as it stands
@@ -212,6 +216,8 @@ def in_one_hand(text: str) -> OneHand:
         said = [
             _SHADOW_TABLE.put_in(one) if _SHADOWS.search(one.text) is None else one for one in said
         ]
+    if _DOUBLE.search(text):
+        said = _with_doubles(said)
     if "from **" not in text:
         said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)
@@ -251,6 +257,29 @@ _SHADOW_TABLE = Rewordings(
         (r"\b(?P<be>is|are) shadowed\b", r"\g<be> wrapped"),
     )
 )  # fmt: skip
+_DOUBLE = re.compile(r"\b(?:double|german|turning st)", re.IGNORECASE)
+_DOUBLED = Rewordings(
+    (
+        (r"\b(?:german short[- ]row|turning|GSR) (?P<st>st|stitch)\b", r"double \g<st>"),
+        (r"\bGSRS?\b(?=,? (?:and )?(?:k|p|knit|purl)\b)", "DS"),
+    )
+)
+_NAMES_DOUBLE = re.compile(  # "TS: with yarn in front sl 1 …, so that it becomes double"
+    r"^\W*(?P<name>[A-Z]{2,4}) ?[:=–-] (?=.*\bsl(?:ip)?\b).*\bdoubled?\b|\bdouble st(?:itch)? \((?P<name2>[A-Z]{2,4})\)"
+)
+
+
+def _with_doubles(lines: list[MappedText]) -> list[MappedText]:
+    """Return lines in which what they call a double stitch is called DS."""
+    lines = [_DOUBLED.put_in(one) for one in lines]
+    found = (_NAMES_DOUBLE.search(one.text) for one in lines)
+    names = {match["name"] or match["name2"] for match in found if match} - {"DS", "MDS"}
+    for name in sorted(names):
+        lines = [one.sub(re.compile(rf"\b{name}\b"), "DS") for one in lines]
+    return [one.sub(_SPELT, "DS") for one in lines]
+
+
+_SPELT = re.compile(r"\bdouble st(?:itch)? \(DS\)(?=,)", re.IGNORECASE)
 _STARS = re.compile(r"\s*(?:\*\s*){3,}$")  # a line between two parts
 _CAST_ON = re.compile(  # "cast on 48/56/64 sts"
     r"\b(?:cast(?:ing)? on|co)\b(?: [a-z]+){0,2}? (?P<list>\d+(?P<sign>, | ?[/–-] ?)\d+(?:(?P=sign)\d+)*) (?:[a-z]+ )?(?:sts|stitches)\b",

@@ -21,7 +21,7 @@ _MADE = r"(?:that|which|you|was|were|has|have|is|been|had|just|made|formed|left|
 _WHICH = r"(?:(?:the|your|that|this|a|its|little|last|next|first|previous|previously|prior|already|most recent(?:ly)?|nearest|closest|group of|block of|just|double|doubly|twice|outermost|waiting|turning) )*(?:double-|doubly-|twice-)?"
 _WHAT = (
     rf"(?P<what>wrapped {_S}|wrapped ones?\b|wraps?\b(?! (?:the|next|and)\b)|ds\b|doubled? {_S}|(?:twin(?:ned)?|paired|triple|shadow(?:[ -]wrapped)?)(?:[ -](?:wraps?|{_S}))?(?<=\w)\b|twins\b|triplets?\b|double twins?\b|"
-    rf"{_S} (?:with|that has) (?:the|a|its|two|both|double|\s)+ ?wraps?\b|{_S} (?:(?:that|which|you|was|were|is|had|has|been|last|just|previously|already) )*(?:wrapped|doubled)\b|"
+    rf"{_S} (?:with|that has) (?:the|a|its|two|both|double|\s)+ ?wraps?\b|(?:{_S}|one) (?:(?:that|which|you|was|were|is|had|has|been|last|just|previously|already) )*(?:wrapped|doubled)\b|"
     rf"yarn ?overs?\b|yos?\b|gaps?\b|hole\b|space\b|where you (?:last |just )?turned(?: last)?\b|(?:turn(?:ing)?(?: point)?|turned {_S})(?<=\w)\b)"
 )
 _PLAIN = r"(?:plain|unwrapped|un-wrapped|single|unturned)"

@@ -169,7 +169,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(k|p|knit|purl) (?:the )?(?:next )?(?:double |twice[- ])?wrapped st(?:itch)?(?=[,.;]|$)", r"\g<1>1 with wraps", "k the wrapped st"),
     _W(r"(k|p|knit|purl)(?:ing)? (?:the |each |all (?:the )?)?(?:other |remaining |last )*(?:ds|double st(?:itche)?s?) to (?:the )?end(?: of [^,.;]*)?(?:,? (?:working |knitting |with )?(?:both legs|the two legs|each as|as)[^,.;]*)?", r"\1 to end with wraps", "knit the DS to end of needle 2, both legs together"),
     _W(r",? ?(?:working|knitting|purling) (?:the |all (?:the )?|each of the |any )?(?:other |remaining |last )*(?:ds|double st(?:itche)?s?) (?:each )?as single (?:sts|stitches)", " with wraps", "working the other DS as single sts"),
-    _W(r"make (?:a )?(?:ds|double st(?:itch)?)(?: (?:in|with) (?:the )?(?:first|next) st(?:itch)?)?|mk ds", "ds", "make a double stitch"),
+    _W(r"make (?:a |1 |one )?(?:ds|double st(?:itch)?)(?: (?:in|with) (?:the )?(?:first|next) st(?:itch)?)?|mk ds", "ds", "make a double stitch"),
     _W(r"(to|until) (?:the )?(?:last |next |first |previous |nearest )?(?:ds|double st(?:itch)?)(?: at the end of (?:the )?row| (?:that )?you (?:meet|reach|come to|made)| (?:that was )?(?:made )?(?:on|at) (?:that|this|the other) (?:side|end))?(?=[,.;\s]|$)", "to 1 st before gap", "to DS"),
     _W(r"(?:to|until) (?:1|one) (?:sts?|stitch) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 2 sts before gap", "to 1 st before DS"),
     _W(r"(?:to|until) (?:2|two) (?:sts|stitches) before (?:the )?(?:last |next |first |previous )?(?:ds|double st(?:itch)?)", "to 3 sts before gap", "to 2 sts before DS"),
