@@ -49,7 +49,8 @@ LEAST = 10  # stitches of a turn
 def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find turns that lie off the middle of the stitches that a text speaks of."""
     yield from _waiting(sentences)
-    counts = _counts(sentences)
+    spoken_of = list(_counts(sentences))
+    counts = {values for _, values in spoken_of}
     turned = set[_Values]()  # stitches of earlier turns, of which nothing else tells
     first: tuple[Spoken, re.Match[str]] | None = None
     whole: _Values | None = None  # the stitches of the turn in hand
@@ -66,7 +67,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if first is not None and row is not None and _goes_back(first, (one, row)):
             paired = one.section
             whole = _in_all(first[1], row, few="instep" in one.title)
-            there = _told_till(sentences, one.line) if whole in counts else counts
+            there = _told_till(spoken_of, one.line) if whole in counts else counts
             behind = [other for other in sentences if 0 < other.line - one.line <= BEHIND]
             if said := _off_centre(whole, there | turned, first[1], row, behind):
                 message, back = said
@@ -241,22 +242,21 @@ def _times_more(sides: _Values, more: _Values) -> str:
     return f"{by_size(sides)} sts at a side; {by_size(times)} times more than once make {by_size(made)}"
 
 
-def _told_till(sentences: Sequence[Spoken], line: int) -> set[_Values]:
+def _told_till(spoken_of: Sequence[tuple[int, _Values]], line: int) -> set[_Values]:
     """Return the numbers of stitches that are spoken of up to a turn, and right behind it."""
-    return _counts([one for one in sentences if one.line <= line + BEHIND])
+    return {values for told, values in spoken_of if told <= line + BEHIND}
 
 
-def _counts(sentences: Sequence[Spoken]) -> set[_Values]:
-    """Return all numbers of stitches that a text speaks of."""
-    found = set[_Values]()
+def _counts(sentences: Sequence[Spoken]) -> Iterator[tuple[int, _Values]]:
+    """Yield all numbers of stitches that a text speaks of, with the lines of their sentences."""
     for one in sentences:
         if _OF_A_SWATCH.search(one.text):
             continue
         text = bracketed(one.text)
         numbered = one.label is not None and one.label.numbers  # a row of the turn itself
         for form in (_COUNTED, _BEGUN, _ON) if numbered else (_COUNTED, _BEGUN, _ON, _SET_OFF):
-            found.update(whole_numbers(match["n"]) for match in form.finditer(text))
-    return found
+            for match in form.finditer(text):
+                yield one.line, whole_numbers(match["n"])
 
 
 def _in_all(first: re.Match[str], second: re.Match[str], *, few: bool = False) -> _Values | None:

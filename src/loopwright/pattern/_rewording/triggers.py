@@ -144,7 +144,12 @@ class WordForm:
 
     def search(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it anywhere."""
-        return self._form.search(text, start) if self._may_match(text) else None
+        if not self._may_match(text):
+            return None
+        found = self._form.search(text, start)
+        if found is None and not start and type(text) is SharedText:
+            text.book.may_match[self].discard(text.number)
+        return found
 
     def match(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it at the beginning."""
