@@ -190,7 +190,8 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return ""
     if one.label is None and count is None and not _CHANGER.search(one.text):
         return ""
-    if not _DOES.search(one.text) or (
+    names_part = chain.line == one.line and _PART_NAME.match(one.text) is not None
+    if not (names_part or _DOES.search(one.text)) or (  # "B: as A"
         count is None
         and one.label is None
         and _TELLS.match(one.text)
@@ -237,7 +238,9 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     return _wrong(made, count)
 
 
-_NEEDLES = WordForm(r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:")
+_NEEDLES = WordForm(
+    r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:|\b(?-i:[A-D]) and (?:on )?(?-i:[A-D])[:,]"
+)
 _PART_NAME = WordForm(
     r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
 )

@@ -46,6 +46,7 @@ _OVER = WordForm(  # "slip 2 together, knit 1, pass slipped sts over"
 _VERB = WordForm(
     r"(?P<how>knit|purl|k|p)(?: the)? ?(?:next )?(?:\d|two|three)(?: (?:sts?|stitches))? ?tog"
 )
+_STITCH = WordForm(r"[kp]\dtog\b")
 _EITHER = WordForm(r"\b(?:knit|k) or (?:purl|p)\b")
 _FROM_TO = WordForm(r"\bfrom (?:the )?(?P<a>front|back) to (?:the )?(?P<b>front|back)\b")
 _WORDS = {"two": 2, "three": 3, "four": 4}
@@ -151,6 +152,7 @@ def _wrong(name: str, told: str) -> str:
     if (
         verb is not None
         and not _EITHER.search(told)
+        and not _STITCH.match(told)  # "k2tog, p2tog": the next stitch of a row
         and name in ("k2tog", "k3tog", "p2tog", "p3tog")
         and verb["how"][0].lower() != name[0]
     ):

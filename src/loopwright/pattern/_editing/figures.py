@@ -51,8 +51,13 @@ def _listed(match: re.Match[str]) -> str:
     text = match.string
     if _NUMBERED.search(text[: match.start()]) and not _HOW_MANY.match(text, match.end()):
         return match[0]  # "Row 11: 7 sts"
+    numbers = [int(one) for one in re.findall(r"\d+", match[0])]
+    if max(numbers) > WIDEST * max(1, min(numbers)):
+        return match[0]  # "k3: 219 sts"
     return f"{match[1]} ({', '.join(re.findall(r'[0-9]+', match[2]))})"
 
+
+WIDEST = 5  # times; no size has so many more than another, from a baby's to a man's (our own)
 
 _NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
 

@@ -26,7 +26,7 @@ _ONE = WordForm(
     rf"\bthen (?:work |repeat |do )?step (?P<a>\d+)(?: on its own| alone| only)? (?P<n>once|twice|{COUNT} (?:more )?times)(?: more| again)?\W*$",
 )
 _STATED = WordForm(
-    rf"\b(?:check|have|are|is|leaves?|count|total|remain|left|now)\b:? (?:now |left with )?(?P<n>{COUNT}) {STS}(?! (?:less|fewer|more))|(?:^|[.(] ?)(?P<m>{COUNT}) {STS}(?: (?:remain|left|now|in all))?[.)]*$",
+    rf"\b(?:check|have|are|is|leaves?|count|total|remain|left|now)\b:? (?:now |left with )?(?P<n>{COUNT}) {STS}(?! (?:less|fewer|more|between|before|after|beyond|on|at|in the|for the|each|either)\b)|(?:^|[.(] ?)(?P<m>{COUNT}) {STS}(?: (?:remain|left|now|in all))?[.)]*$|[,;:] (?P<k>{COUNT}) (?:{STS} )?(?:altogether|in all|in total)\b",
 )
 _LESS = WordForm(
     r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp)(?![a-z])|\b(?:knit|purl) (?:2|two) together"
@@ -99,7 +99,7 @@ def _steps(sentences: Sequence[Spoken]) -> list[_Step]:
             said = figures[number.end() :] if number is not None else figures
             found[-1].text = f"{found[-1].text} {said}".strip()
             for match in _STATED.finditer(said):
-                found[-1].stated = values(match["n"] or match["m"])
+                found[-1].stated = values(match["n"] or match["m"] or match["k"])
     found = [one for one in found if one.number]
     numbers = [one.number for one in found]
     return found if len(numbers) <= MOST and numbers == sorted(set(numbers)) else []

@@ -373,7 +373,7 @@ def _passed(one: Spoken) -> _Said:
 
 
 _PLACED = WordForm(
-    r"\b(?:pm|place (?:a |another |the |1 |one )?(?:[a-z]+ )?(?:m|mkr|marker)|(?:put|hang|clip|set|insert) (?:on |in )?(?:a |another |the )?(?:[a-z]+ )?marker)\b",
+    r"\b(?:pm|place (?:a |another |the |1 |one )?(?:[a-z]+ )?(?:m|mkr|marker)|(?:put|hang|clip|set|insert|add) (?:on |in )?(?:a |another |the )?(?:[a-z]+ )?(?:marker|ring)|(?:marker|ring) on)\b",
 )
 _SLIPS_ONE = WordForm(
     r"\b(?:sm|slm|sl m|slip it|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b"

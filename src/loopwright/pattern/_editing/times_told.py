@@ -276,7 +276,7 @@ def _missed(known: _Known, often: _Often, ends: Sequence[_Values]) -> str:
     near = ""
     for line, count in _sure(known, since, max(map(len, (often.n, *ends)))):
         more = often.before if line < first else often.behind
-        if first == 1_000_000:
+        if first == 1_000_000 or first <= line < group[-1][0]:  # it lies between rows that shape
             more = tuple({*often.before, *often.behind, 0})
         for end in ends:
             start, stop, times = alike(count, end, often.n)

@@ -157,12 +157,15 @@ def _both_ends(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
+_TAKEN_IN = WordForm(r"\b(?:k|knit\w*|work\w*) (?:it|them|this|these|each)\b[^.;]* tog(?:ether)?\b")
+
+
 def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     """Compare what is picked up at the corners with the counts before and behind it."""
     corner = _CORNERS.search(text)
     if corner is None and len(re.findall(r"\b(?:pick|lift|raise|m1)\b", text, re.IGNORECASE)) == 1:
         corner = _EACH_TIP.search(text)
-    if corner is None or _FLAT.search(text):
+    if corner is None or _FLAT.search(text) or _TAKEN_IN.search(text, corner.end()):
         return None
     told = _TOTAL.search(text, corner.end()) or _TOTAL.search(text + more, corner.end())
     if told is None:

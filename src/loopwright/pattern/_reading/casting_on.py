@@ -230,7 +230,7 @@ def _for_the_second(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:slip|sl|slide|move|transfer|put|place|divide|split|arrange|distribute|spread|shift)\b[^;:]*\b(?:needles?|circulars?|tips?|cables?)\b[^;:]*"
+    r"(?:slip|sl|slide|move|transfer|put|place|divide|split|arrange|distribute|spread|shift|lay|have|set)\b[^;:]*\b(?:needles?|circulars?|tips?|cables?|loops?)\b[^;:]*"
 )
 def _halved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "slip half the sts to each circular needle [24 sts per needle] and join"."""
@@ -252,7 +252,7 @@ def _halved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _HALF = WordForm(r"\bhalf\b")
-_TWO = WordForm(r"\b(?:other|second|2nd|each|per|both|two)\b")
+_TWO = WordForm(r"\b(?:other|second|2nd|each|per|both|two|either)\b")
 _COUNTED = re.compile(
     r"\b(?:two|2) (?:\w+ )?(?:needles|circulars|tips)\b|\bneedles? \d\b", re.IGNORECASE
 )

@@ -13,7 +13,8 @@ from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import Count, as_many, sized, values_of
+from loopwright.pattern.items import Run
+from loopwright.pattern.values import Count, To, as_many, sized, values_of
 
 __all__ = ["heel_apart", "knits_on"]
 
@@ -37,6 +38,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("these", rf"(?:these|those|this set of|the same)(?: (?:heel|sole|same))? {_S}"),
         ("waits", r"(?:leave|leaving|keep|keeping|hold|holding|let|letting|put|putting|place|placing|set|setting|slip|slipping|sl|transfer|transferring|move|moving|ignore|ignoring|reserve|reserving)\b(?: aside)?"),
         ("on-one", r"(?:on ?to|on|to) (?:one|a single|the same|a) needle"),
+        ("", r"while (?:the |your )?heel (?:is|gets|is being) (?:worked|knit(?:ted)?|made)"),
         ("rests", r"(?:(?:is|are|will be|to be|can be|being|is to be|should be) )?(?:(?:at|to) )?(?:rest(?:ing)?|wait(?:ing)?|unworked|on hold|held|aside|alone|un-?touched|unused|idle)\b|(?:will )?(?:rests?|waits?|stays?)\b(?: (?:un-?worked|put|as they are|where they are|idle|behind))*|(?:will |are )?not (?:be )?(?:worked|used)\b|(?:on ?to|on|to) (?:a |the |your |their |some |another |two |2 |its |own )*(?:stitch )?(?:(?:spare|own|other|first|second|front|instep|extra) )*(?:holders?|waste yarn|scrap yarn|spare yarn|needles?|dpns?|cables?|cord|hold)\b|(?:as|where) they are|as is"),
         ("instep", r"(?:for|as|being|are|is|form|make|become|to)? ?(?:the |your |an? )*(?:instep|top of (?:the |your )?foot|front)\b(?: sts| stitches| needles?| half)?"),
         ("heel", rf"(?:for|as|being|are|is|form(?:s|ing)?|make|makes|become|to be|will be|of)? ?(?:now )?(?:the |your |a |an )*{_HEEL}(?: sts| stitches| needles?)?"),
@@ -48,7 +50,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
-_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|in rows|resting|instep|on hold|un-?worked|until|these|those)\b", re.IGNORECASE)  # fmt: skip
+_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those)\b", re.IGNORECASE)  # fmt: skip
 
 
 _BRACKETS = re.compile(r"\(([^()]*[A-Za-z][^()]*)\)")  # words, and no numbers of other sizes
@@ -174,6 +176,8 @@ def _about_the_start(scribe: Scribe, heel: WordGroup, rest: Sequence[int]) -> li
 def _the_rest_waits(scribe: Scribe, phrases: Sequence[WordGroup]) -> list[Says] | None:
     """Read "the remaining 32 sts will not be worked until the heel is done" of those ahead."""
     kinds = {phrase.kind for phrase in phrases}
+    if kinds & {"rests", "waits"} and kinds <= {"rests", "waits", "needle", "heel", "work", ""}:
+        return _needle_rests(scribe, [one for one in phrases if one.kind == "needle"])
     if "rest" not in kinds or not kinds & {"rests", "waits"}:
         return None
     live = scribe.now()
@@ -194,6 +198,35 @@ def _the_rest_waits(scribe: Scribe, phrases: Sequence[WordGroup]) -> list[Says] 
         scribe.turn_later()
         return [st.Hold(left, "instep")]
     return [st.InRows(), st.Hold(left, "instep")]
+
+
+def _needle_rests(scribe: Scribe, needles: Sequence[WordGroup]) -> list[Says] | None:
+    """Read "needle 1 now rests", behind its stitches or before any of a round."""
+    live, entries = scribe.now(), scribe.assembler.entries
+    if len(needles) != 1 or not live.is_free or not live.in_rounds:
+        return None
+    named = (needles[0].match["n"] or needles[0].match["which"]).lower()
+    first = named.startswith(("1", "f"))
+    just = entries[-2].step if len(entries) > 1 else None
+    if isinstance(entries[-1].step, st.BeginHere) and isinstance(just, st.Part):
+        runs = [
+            one.amount
+            for one in just.items
+            if isinstance(one, Run) and not isinstance(one.amount, To)
+        ]
+        resting, first = [int(n) for n in as_many(runs[0], live.count)] if runs else None, not first
+    else:
+        resting = _many(scribe, needles[0])
+    if resting is None:
+        return None
+    rest, heel = sized(resting), sized([t.count - n for t, n in zip(live.tallies, resting, strict=True)])  # fmt: skip
+    if any(int(n) <= 0 for n in (*values_of(rest), *values_of(heel))):
+        return None
+    scribe.context.course = "ROW"
+    if live.behind_any():
+        ahead = first and as_many(live.behind, rest) == as_many(rest, rest)
+        return list(scribe.focus(heel, ahead=ahead)) or None
+    return [st.Hold(rest, "instep")] if first else list(scribe.focus(heel)) or None
 
 
 _BACK = re.compile(rf"\s*(?:next row[^:]*: ?)?(?:sl ?1[^,]*, )?(?:p|purl)(?: back)?(?: across)? ?(?P<n>{COUNT})", re.IGNORECASE)  # fmt: skip

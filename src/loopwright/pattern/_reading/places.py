@@ -287,7 +287,7 @@ def to_far_wrap(scribe: Scribe, body: MappedText) -> MappedText:
 
 
 @rule(
-    r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))? |(?:the )?{STS} (?:of|on) )?needle (?P<n>\d)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?"
+    r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))? |(?:the )?{STS} (?:of|on) )?needle (?P<n>\d)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?: (?:once(?: more)?|again|only|one (?:last|more) time))?"
 )
 def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work across needle 1 in patt"."""

@@ -74,6 +74,9 @@ _PARTS_ONLY = WordForm(  # "…: 30 (34) instep sts, 54 (62) sole sts"
 _PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
     rf"(?P<lead>[.:;(\[—–]\s*|^(?=\d)|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
 )
+_ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60 sts"
+    rf"(?P<lead>[.:;(\[—–]\s*|^){COUNT}(?:\s*{STS})?(?:\s*(?:,|\+|/|\band\b|&)+\s*{COUNT}(?:\s*{STS})?)+\s*(?:,?\s*(?:=|(?:which |this |that )?(?:makes?|making|is|gives)\b)|[:;,](?= *(?:in all|total|{COUNT}\s*{STS}\s*(?:in all|in total|total|altogether))))\s*(?P<total>{COUNT}\s*{STS})",
+)
 _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
     r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)",
@@ -188,7 +191,8 @@ def _stated_in(text: str) -> Stated:
     said = said.sub(_TELLS_CHANGE, _change_told)
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
     said = said.sub(_OF_THEM, "").sub(_PARTS_ONLY, _summed)
-    said = said.sub(_PARTS_FIRST, lambda match: match["lead"] + match["total"])
+    for parts in (_PARTS_FIRST, _ADDED_UP):
+        said = said.sub(parts, lambda match: match["lead"] + match["total"])
     for _ in range(3):
         if (match := _ON_NEEDLE.search(said.text)) and not _until(said.text[: match.start()]):
             on_needle = count_in(match["count"])

@@ -57,6 +57,13 @@ def _flap(match: re.Match[str]) -> str:
     )
 
 
+_ONE = r"(?:an?|1|one|the|another|up)(?: (?:extra|side|running|horizontal))?"
+_STRAND = r"(?:sts?|stitch|loop|strand|thread|bar|yarn)"
+_IN_EACH = r"(?:at|in|from|between) (?:the )?(?:each|both|either|every|two) (?:of the )?(?:corner|gap|end|side|hole|join)s?(?: of (?:the |your )?(?:heel|opening|gusset))?"
+_PICKS = r"(?:pick(?:ing)?|lift(?:ing)?|tak(?:e|ing)|rais(?:e|ing))(?: up)?"
+_PICKED_AT = rf"[,;]? ?(?:and |while |by )*(?:{_PICKS} {_ONE} {_STRAND} {_IN_EACH}|{_IN_EACH},? {_PICKS} {_ONE} {_STRAND})"
+_THEM = r"(?:it|them|this|these|each|each of them)(?: loop| strand| st)?"
+_BESIDE = r"tog(?:ether)? with (?:the |its |their )(?:(?:next|following|neighbou?ring|adjacent|previous|first) (?:sts?|stitch(?:es)?)\b|neighbou?rs?|(?:st|stitch) (?:beside|next to|after|before) (?:it|them))(?:,? (?:so that|to|so) [^,;.\d]*)?"
 _WAYS = Rewordings(
     (
         (  # "… for 28 rows: on the right side slip 1, knit 1 across; on the wrong side slip 1 and purl"
@@ -136,6 +143,10 @@ _WAYS = Rewordings(
         (  # "to 1 st before the last wrapped st on this side"
             rf"(?P<to>\bbefore the (?:last |previous |first )?{_TURNED}) (?:on|at|of) (?:(?:this|that|the same|its own) (?:side|end)|the (?:left|right|near|far)(?: side| end)?)(?: of (?:the |your )?(?:heel|needle|work|row))?(?=[,.;]|$| and\b)",
             r"\g<to>",
+        ),
+        (  # a strand lifted against a hole and knitted together with its neighbour adds nothing
+            rf"{_PICKED_AT},? (?:and |then )*(?:k(?:nit)?|work)(?:ting|ing)? {_THEM} {_BESIDE}",
+            "",
         ),
     )
 )

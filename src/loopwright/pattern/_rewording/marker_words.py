@@ -14,6 +14,23 @@ _SHORT = r"(?:pm|sm|rm|m1l|m1r|m1|kfb|k2tog|ssk|skp|yo|co|bo)"
 
 _WAYS = Rewordings(
     (
+        (r"\b(?:stitch |split |coil |locking )?ring marker(?P<s>s?)\b", r"marker\g<s>"),
+        (  # "k to the first ring": a marker, as long as nothing is joined to one
+            r"(?<!join )(?<!in )(?<!close )\b(?P<lead>(?:to|past|before|after|slip|remove|take (?:off|out|away)|between|reach)(?: (?:the|your|both|two|these|each|first|second|next|other|last|1st|2nd))* |(?:hang|put on|add|place)(?: on)? (?:(?:a|another|the|first|second|other) )*)(?:stitch )?ring(?P<s>s?)\b",
+            r"\g<lead>marker\g<s>",
+        ),
+        (
+            r"(?P<before>[,:] )(?:(?:a|the|first|second|next|other) )*marker (?:on|in)(?=[,;.])",
+            r"\g<before>pm",
+        ),
+        (
+            r"\b(?P<to>(?:k|knit|p|purl|work) to the (?:second|next|other|2nd))(?=, )",
+            r"\g<to> marker",
+        ),
+        (
+            r"(?P<to>\b(?:marker|m), )(?:move|lift|pass|shift) it (?:over|across|along|(?:on )?to the (?:right|other)(?:[- ]hand)? needle)\b",
+            r"\g<to>slip it",
+        ),
         (
             r"\b(?P<to>(?:k|knit|p|purl|work|patt)(?: in pattern)? to (?:the |your )?(?:(?:first|second|next|other|last|1st|2nd) )?(?:thumb |gusset )?(?:marker|m))(?:,| and|, and) slip it\b",
             r"\g<to>, sm",

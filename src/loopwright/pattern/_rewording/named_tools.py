@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["marker_names", "needle_names", "with_markers", "with_needles"]
 
@@ -114,6 +115,7 @@ _LISTED = r"(?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b
 _CALLED = WordForm(  # "call the needles A, B (instep) and C", "the needles are called A and B"
     r"(?:\b(?i:call|name|label|letter) (?:the|these|your) (?:two |three |four |\d )?needles "
     r"|\b(?i:needles) (?i:(?:are|will be|is) )?(?i:now )?(?i:called|named|labelled|lettered|known as) "
+    r"|\b(?i:needles|circulars|circs|dpns|tips) ?\((?i:(?:we |i )?call(?:ed)? (?:them )?|named |labelled )"
     rf"|(?<=needles)(?=[^.;]*[,;] (?:and )?(?:call|name|label|letter)\b)[^.;]*?[,;] (?:and )?(?:call|name|label|letter) (?:them|these) ){_LISTED}",
     re.NOFLAG,
 )
@@ -136,7 +138,7 @@ def needle_names(text: str) -> dict[str, int]:
         names = _CALL.findall(called["names"])
         if 1 < len(names) < 5 and len(set(names)) == len(names):
             return {name: place for place, name in enumerate(names, start=1)}
-    if told := _told_by_place(text[:200_000]):
+    if told := _told_by_place(text[:200_000]) or _dealt_to(text[:200_000]):
         return told
     lettered = sorted(set(_LETTERED_NEEDLE.findall(text[:200_000])))
     if lettered[:2] == ["A", "B"] and _LETTERED_YARN.search(text[:200_000]) is None:
@@ -166,18 +168,39 @@ def _told_by_place(text: str) -> dict[str, int]:
     return {}
 
 
+_DEALT = re.compile(rf"{COUNT}(?: (?:sts|stitches))?(?: (?:go|lie|are))? on ([A-D])\b(?! ?/)")
+
+_WORKED_ON = re.compile(r"\b[Oo]n (?:both )?([A-D])(?: and (?:on )?([A-D]))?(?: work\b|[:,;.](?= |$))", re.MULTILINE)  # fmt: skip
+
+
+def _dealt_to(text: str) -> dict[str, int]:
+    """Return the letters to which stitches are dealt: "8 sts on A (instep) and 8 sts on B"."""
+    if _LETTERED_YARN.search(text) is not None:
+        return {}
+    for line in text.split("\n"):
+        labels = _DEALT.findall(line)
+        if len(labels) > 1 and labels == list("ABCD"[: len(labels)]):
+            return {name: place for place, name in enumerate(labels, start=1)}
+    on = sorted({name for match in _WORKED_ON.finditer(text) for name in match.groups("")} - {""})
+    return {"A": 1, "B": 2} if on == ["A", "B"] else {}
+
+
 def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
     """Return a line with the needles by their numbers."""
     if not names:
         return said
     known = "|".join(names)
 
-    both = re.compile(rf"\b(?i:on) (?:{known}) and (?:on )?(?:{known})\s*:")
+    both = re.compile(rf"\b(?i:on) (?:both )?(?:{known}) and (?:on )?(?:{known})\s*[:,]")
     one = re.compile(
-        rf"\b[Nn]eedle ({known})\b|(?<=\bon )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|(?<=: as )({known})\b|(?<!eedle )\b({known})(?=\s*:| = | and\b| hold)|(?<=and )({known})\b"
+        rf"\b[Nn]eedle ({known})\b|(?<=\b[Oo]n )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|(?<=\bover )({known})\b|(?<=\bas )({known})\b|(?<!eedle )\b({known})(?=\s*:| = | and\b| hold)|(?<=\b[Ll]eave )({known})\b|(?<=\b[Ll]et )({known})\b|(?<=and )({known})\b"
     )
     of_it = re.compile(rf"\b[Tt]he ({known}) (?:stitches|sts)\b")
     behind = re.compile(rf"\b(?:the )?({known}) needle\b")
+    idle = re.compile(
+        rf"(?:(?<=[.;] )|^)(?:[Nn]eedle )?({known})(?= (?:now |then |still )?(?:rest|wait|stay)s\b)"
+    )
+    said = said.sub(idle, lambda m: f"Needle {names[m[1]]}")
     said = said.sub(of_it, lambda m: f"the sts of needle {names[m[1]]}")
     said = said.sub(behind, lambda m: f"needle {names[m[1]]}")
     said = said.sub(_CALLED_BEHIND, "").sub(both, "On each needle:")
