@@ -434,3 +434,60 @@ def test_holders_that_are_in_use_are_named() -> None:
     hold(work, 2, "heel")
     with pytest.raises(CannotWorkError, match="holders in use: heel"):
         return_held(work, "instep")
+
+
+def test_a_second_yarn_that_nobody_names_is_the_second() -> None:
+    work = rounds(6, 1)
+    bind_off(work)
+    cast_on(work, 4)
+    assert [strand.name for strand in work.strands] == ["main", "yarn 2"]
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_yarn_that_was_left_for_another_goes_on_as_it_came(turned: bool) -> None:
+    """What stands behind its first stitch, of the yarn before it, was not passed."""
+    work = rounds(6, 1)
+    if turned:
+        work.turn()
+    work.work(["k"] * 2)
+    work.join_yarn("second")
+    work.work(["k"])
+    work.join_yarn("third")
+    work.change_to("second")
+    work.work(["k"] * 3)
+    fabric = work.fabric()
+    second = fabric.strand == [strand.name for strand in fabric.strands].index("second")
+    assert not (fabric.flags[second] & FLOAT).any()
+
+
+def test_too_many_stitches_say_how_many_are_left_and_to_turn_only_behind_the_last() -> None:
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.work(["k"] * 3)
+    with pytest.raises(CannotWorkError, match="2 stitches are wanted and 1 is left") as refused:
+        work.work(["k2tog"])
+    assert "turn" not in str(refused.value)
+    nothing = Work()
+    nothing.join_yarn("main")
+    with pytest.raises(CannotWorkError, match="1 stitch is wanted and 0 are left") as empty:
+        nothing.work(["k"])
+    assert "turn" not in str(empty.value)
+
+
+def test_a_needle_may_be_empty() -> None:
+    work = rounds(6)
+    work.arrange((0, 6))
+    assert work.needle_counts == (0, 6)
+
+
+@pytest.mark.parametrize("later", [1, 600])
+def test_a_yarn_of_one_loop_goes_on_from_it(later: int) -> None:
+    work = Work()
+    cast_on(work, 1)
+    work.join_yarn("second")
+    cast_on(work, later)
+    work.turn()
+    work.change_to("main")
+    work.work(["k"])
+    assert work.fabric().next[0] == later + 1

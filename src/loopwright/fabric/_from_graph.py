@@ -470,7 +470,6 @@ class _Columns:
         """Return the courses: those given, or one above the highest below, never sinking."""
         if all("course" in data for data in self.data):
             return [int(data["course"]) for data in self.data]
-        below: dict[int, int] = {}
         courses = [0] * len(self.order)
         edges: dict[int, list[int]] = {}
         for a, b in zip(parent, child, strict=True):
@@ -480,7 +479,6 @@ class _Columns:
             least = courses[before] + turned[before] if before >= 0 else 0
             above = max((courses[a] + 1 for a in edges.get(loop, ()) if a != before), default=0)
             courses[loop] = max(least, above)
-            below[loop] = courses[loop]
         return courses
 
     def _carried(

@@ -82,12 +82,10 @@ class JoinedStitches(RunningStrands):
     def _stand_beside(self, behind: int, new: Ints, run: StitchRun) -> None:
         """Join neighbours on the needle that no yarn edge joins."""
         if not run.slipped:
-            if behind != NONE:
-                self._join_beside(behind, int(new[0]))
-            return
+            return  # the first that was made stands beside what is behind already
         items = [behind, *new.tolist()]
         slipped = {place + 1 for place, _, _ in run.slipped}
-        for place in sorted(slipped | {place + 1 for place in slipped} | {1}):
+        for place in sorted(slipped | {place + 1 for place in slipped}):
             if place < len(items) and items[place - 1] != NONE:
                 self._join_beside(items[place - 1], items[place])
 
