@@ -44,6 +44,16 @@ class Context:
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
 
+    def kept(self) -> Context:
+        """Return a copy of what is known now, for `back_to`."""
+        return attrs.evolve(self, **{name: getattr(self, name).copy() for name in _GROWING})
+
+    def back_to(self, kept: Context) -> None:
+        """Forget what was learned since."""
+        for field in attrs.fields(Context):
+            known = getattr(kept, field.name)
+            setattr(self, field.name, known.copy() if field.name in _GROWING else known)
+
     def forget_rows(self) -> None:
         """Forget the rows of this section: others with the same numbers follow."""
         self.rows, self.last, self.alternate, self.alike = {}, 0, None, False
@@ -92,3 +102,6 @@ class Context:
                 told = st.Side(row.side).value
                 return told if (number - other) % 2 == 0 else {"RS": "WS", "WS": "RS"}[told]
         return ""
+
+
+_GROWING = ("named", "labels", "told_again", "rows", "sections", "patterns", "steps", "told_by_needle", "places")  # fmt: skip

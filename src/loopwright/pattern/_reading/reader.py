@@ -346,10 +346,11 @@ class _Reader:
         """Return what goes back to how things stand now."""
         scribe = self.scribe
         kept, remarks, errors = scribe.assembler.kept(), len(scribe.remarks), len(self.errors)
-        claims, loose = dict(scribe.claims), scribe.loose
+        claims, loose, context = dict(scribe.claims), scribe.loose, scribe.context.kept()
 
         def back() -> None:
             scribe.assembler.back_to(kept)
+            scribe.context.back_to(context)
             del scribe.remarks[remarks:], self.errors[errors:]
             scribe.claims.clear()
             scribe.claims.update(claims)
