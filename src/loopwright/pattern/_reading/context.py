@@ -104,4 +104,7 @@ class Context:
         return ""
 
 
-_GROWING = ("named", "labels", "told_again", "rows", "sections", "patterns", "steps", "told_by_needle", "places")  # fmt: skip
+_GROWING = (  # these are added to, and not put anew
+    "named", "labels", "told_again", "rows", "sections", "patterns", "steps", "told_by_needle",
+    "places",
+)  # fmt: skip

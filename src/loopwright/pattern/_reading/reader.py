@@ -47,6 +47,7 @@ from loopwright.pattern._reading.sentence_by_numbers import (
     in_place_of,
     taken_by_numbers,
     taken_otherwise,
+    taken_without_talk,
 )
 from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, star_block
@@ -505,7 +506,7 @@ class _Reader:
             scribe.assembler.woven.clear()  # one of the rounds between them may be what is lost
             del scribe.remarks[remarks:]
             scribe.place = place
-            if taken_by_numbers(scribe, said):
+            if taken_by_numbers(scribe, said) or taken_without_talk(scribe, said):
                 return "instruction"
             self._lost(self._error(line, said, problem), line)
             scribe.note(said.text)

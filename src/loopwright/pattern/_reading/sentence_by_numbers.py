@@ -1,6 +1,8 @@
-"""Sentences that tell a row, taken by the stitches that are picked out of their words."""
+"""Sentences that were lost, taken by the stitches in their words, or without the talk in them."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.pattern import steps as st
@@ -11,12 +13,14 @@ from loopwright.pattern._reading.by_numbers import (
     names_row,
     row_as_numbered,
 )
+from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.talk import without_talk
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern.values import sized
 
-__all__ = ["in_place_of", "taken_by_numbers", "taken_otherwise"]
+__all__ = ["in_place_of", "taken_by_numbers", "taken_otherwise", "taken_without_talk"]
 
 
 def in_place_of(said: MappedText, words: str) -> MappedText:
@@ -49,15 +53,23 @@ def taken_by_numbers(scribe: Scribe, said: MappedText) -> bool:
         return False
     text = scribe.as_called(said).text
     short = row_as_numbered(scribe.now(), text, beside=scribe.following, is_sentence=True)
-    if short is None:
-        return False
+    return short is not None and _taken(scribe, in_place_of(said, short.said), short.is_met)
+
+
+def taken_without_talk(scribe: Scribe, said: MappedText) -> bool:
+    """Take a sentence that could not be read without the talk behind the instruction or before."""
+    return any(_taken(scribe, one) for one in without_talk(said))
+
+
+def _taken(scribe: Scribe, said: MappedText, is_met: Callable[[Live], bool] | None = None) -> bool:
+    """Take a sentence if it is an instruction, and what is on the needles behind it fits."""
     kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
     try:
-        say(scribe, in_place_of(said, short.said))
+        kind = say(scribe, said)
     except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
         pass
     else:
-        if short.is_met(scribe.now()):
+        if kind == "instruction" and (is_met is None or is_met(scribe.now())):
             scribe.loose = True
             return True
     scribe.assembler.back_to(kept)

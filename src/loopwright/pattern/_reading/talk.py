@@ -1,0 +1,52 @@
+"""Talk around an instruction: what it is for, how it looks, how it feels."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from loopwright.pattern._rewording.mapped import MappedText
+
+__all__ = ["without_talk"]
+
+_AT = re.compile(  # where a tail of talk may begin
+    r"\s*(?:[,;:!]|\s[—–-]|—|\s\(|"
+    r"\s(?=(?:in order )?to \w|so\b|which\b|because\b|while\b|for\b|just\b|as\b|like\b))\s*",
+    re.IGNORECASE,
+)
+_LEAD = re.compile(r"[^,;:!—–]*(?:[,;:!]|\s?[—–])\s+", re.IGNORECASE)
+_WORKS = re.compile(  # words that may ask for something, or say where, how often, how far
+    r"\d|\*|[\[\]]|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twice|once|times?|again|half|"
+    r"k|p|knit\w*|purl\w*|sts?|stitch\w*|loops?|work\w*|sl|slip\w*|pick\w*|lift\w*|wraps?|wrapp\w*|ds|doubles?|"
+    r"tog|together|ssk|skpo?|m1\w?|yo|kfb|dec\w*|inc\w*|turn\w*|rep\w*|cont\w*|cast\w*|bind\w*|bound|graft\w*|"
+    r"join\w*|hold\w*|waste|scrap|place|put|move|leave|let|cut|break|change|"
+    r"each|every|all|both|other|next|last|first|second|third|rest|remain\w*|"
+    r"until|till|to (?:the )?end|before|after|between|from|into|onto|over|along|"
+    r"markers?|needles?|dpns?|yarn|wool|mc|cc|rows?|rounds?|rnds?|rs|ws|right|wrong|"
+    r"flap|gusset|thumb|toe|instep|sole|rib\w*|garter|stockinette|pattern|patt|est\w*|set|even|not?|never|"
+    r"don't|only|without|except|but|instead|same|opposite|in rounds|flat)\b",
+    re.IGNORECASE,
+)
+
+
+def without_talk(said: MappedText) -> Iterator[MappedText]:
+    """Yield a sentence without talk at its end, then without talk before it.
+
+    What is left out holds no word that could ask for anything.
+
+    Examples
+    --------
+    >>> [one.text for one in without_talk(MappedText.of("Purl 1 round to make a little ridge."))]
+    ['Purl 1 round']
+    >>> [one.text for one in without_talk(MappedText.of("Breathe in, then k4, turn."))]
+    ['then k4, turn.']
+    """
+    text = said.text
+    for match in reversed(list(_AT.finditer(text))):
+        if _WORKS.search(text[match.end() :]):
+            break
+        if re.search(r"\w", text[match.end() :]) and match.start():
+            yield said.piece(0, match.start())
+    lead = _LEAD.match(text)
+    if lead is not None and re.search(r"\w", lead[0]) and not _WORKS.search(lead[0]):
+        yield said.piece(lead.end(), len(text))
