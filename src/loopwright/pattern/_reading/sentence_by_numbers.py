@@ -57,7 +57,7 @@ def taken_by_numbers(scribe: Scribe, said: MappedText) -> bool:
 
 
 def taken_without_talk(scribe: Scribe, said: MappedText) -> bool:
-    """Take a sentence that could not be read without the talk behind the instruction or before."""
+    """Take a sentence that could not be read without the talk behind it."""
     return any(_taken(scribe, one) for one in without_talk(said))
 
 

@@ -1,4 +1,4 @@
-"""Talk around an instruction: what it is for, how it looks, how it feels."""
+"""Talk behind an instruction: what it is for, how it looks, how it feels."""
 
 from __future__ import annotations
 
@@ -9,12 +9,10 @@ from loopwright.pattern._rewording.mapped import MappedText
 
 __all__ = ["without_talk"]
 
-_AT = re.compile(  # where a tail of talk may begin
-    r"\s*(?:[,;:!]|\s[—–-]|—|\s\(|"
-    r"\s(?=(?:in order )?to \w|so\b|which\b|because\b|while\b|for\b|just\b|as\b|like\b))\s*",
+_AT = re.compile(  # where talk begins
+    r"[\s,;:!—–(-]+(?=(?:(?:in order )?to|so|which|because|since|while|as|like|if) \w)",
     re.IGNORECASE,
 )
-_LEAD = re.compile(r"[^,;:!—–]*(?:[,;:!]|\s?[—–])\s+", re.IGNORECASE)
 _WORKS = re.compile(  # words that may ask for something, or say where, how often, how far
     r"\d|\*|[\[\]]|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twice|once|times?|again|half|"
     r"k|p|knit\w*|purl\w*|sts?|stitch\w*|loops?|work\w*|sl|slip\w*|pick\w*|lift\w*|wraps?|wrapp\w*|ds|doubles?|"
@@ -30,7 +28,7 @@ _WORKS = re.compile(  # words that may ask for something, or say where, how ofte
 
 
 def without_talk(said: MappedText) -> Iterator[MappedText]:
-    """Yield a sentence without talk at its end, then without talk before it.
+    """Yield a sentence without the talk at its end: less of it first.
 
     What is left out holds no word that could ask for anything.
 
@@ -38,15 +36,10 @@ def without_talk(said: MappedText) -> Iterator[MappedText]:
     --------
     >>> [one.text for one in without_talk(MappedText.of("Purl 1 round to make a little ridge."))]
     ['Purl 1 round']
-    >>> [one.text for one in without_talk(MappedText.of("Breathe in, then k4, turn."))]
-    ['then k4, turn.']
     """
     text = said.text
     for match in reversed(list(_AT.finditer(text))):
         if _WORKS.search(text[match.end() :]):
             break
-        if re.search(r"\w", text[match.end() :]) and match.start():
+        if match.start():
             yield said.piece(0, match.start())
-    lead = _LEAD.match(text)
-    if lead is not None and re.search(r"\w", lead[0]) and not _WORKS.search(lead[0]):
-        yield said.piece(lead.end(), len(text))
