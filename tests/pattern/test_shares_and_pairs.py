@@ -11,18 +11,45 @@ from typing import TypeAlias
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.gusset_totals import gusset_totals
+from loopwright.pattern._editing.impossible import impossible
 from loopwright.pattern._editing.like_pairs import like_pairs
 from loopwright.pattern._editing.marked_sections import marked_sections
+from loopwright.pattern._editing.mirrors import mirrors
+from loopwright.pattern._editing.needle_parts import needle_parts
+from loopwright.pattern._editing.needles_and_units import needles_and_units
+from loopwright.pattern._editing.places_named import places_named
+from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.shares import shares
+from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.stripe_sums import stripe_sums
+from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
 from loopwright.pattern._editing.told_shapings import told_shapings
+from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.worked_lines import worked_lines
 from together import together
 
 Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
 Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
+
+
+def _places(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    lines = dict[int, str]()
+    for one in sentences:
+        lines[one.line] = f"{lines.get(one.line, '')} {one.text}".strip()
+    heads = [f"Section {letter}" for letter in "ABC"]
+    return places_named("\n".join([*lines.values(), *heads]), sentences)
+
+
+def _of_text(text: str) -> list[str]:
+    said = spoken(text)
+    found = [*stripe_sums(text), *prose_counts(text, said), *impossible(text, said), *girths(text), *needles_and_units(text)]  # fmt: skip
+    return [one.message for one in found]
+
 
 SHARES: dict[str, Case] = {
     "listed, in all": (
@@ -118,6 +145,14 @@ TIMES: dict[str, Case] = {
     ),
 }  # fmt: skip
 LINES: dict[str, Case] = {
+    "laid out": (
+        "Cast on 44 sts.\nThumb place: Patt 22, k1, then with the waste yarn k7; slip these 7 sts back on to left-hand needle and knit them again; k14.",
+        "k14", "k12", "42 sts are laid out here; there are 44",
+    ),
+    "over a panel": (
+        "CO 40 (44) sts.\nSet-up rnd: K5 (6), work Rnd 6 of Cable Panel over 10 sts, k5 (6); k20 (22).", "K5 (6)", "K6 (7)",
+        "41 (45) sts are laid out here; there are 40 (44)",
+    ),
     "what is set aside": (
         "9. K12, take off the ring, thread the next 9 sts on waste yarn, take off the other ring, cast on 1 st by the loop method, k12. Check: 25 sts.",
         "cast on 1 st", "cast on 3 sts", "the parts of this line are 27 sts together, not 25",
@@ -146,6 +181,67 @@ REPEATS: dict[str, Case] = {
         "Cast on 48 sts.\nRibbing: [k2, p2] around, for 12 rounds.", "k2", "k3", "a repeat of 5 sts goes into none of the counts before: the last is 48",
     ),
 }  # fmt: skip
+PLACES: dict[str, Case] = {
+    "a step": (
+        "1. Cast on 60 sts.\n2. Knit.\n3. Close the top.\n4. Close as in step 3, and weave in.", "step 3", "step 9", "there is no step 9; the last is 4",
+    ),
+    "a section by its letter": (
+        "Section A\nKnit 2 rows.\nSection B\nPurl 2 rows.\nSection C\nWork the 2 rows of Section A 4 times.", "of Section A", "of Section F",
+        "there is no section F; there are A, B, C",
+    ),
+}  # fmt: skip
+SOLES: dict[str, Case] = {
+    "and the total": (
+        "64 (72) sts.\nRepeat them 9 (10) more times: 52 (58) sole sts, 84 (94) sts total.", "52 (58)", "52 (56)",
+        "84 (94) sts less 52 (56) of the sole leave 32 (38) outside of it; before, there were 32 (36)",
+    ),
+    "behind a total": (
+        "Set-up: 31 (37, 43) sts.\nRepeat 3 (4, 5) more times—39 (47, 55) stitches; 9 (11, 13) gusset stitches between markers.", "11, 13", "11, 15",
+        "39 (47, 55) sts less 9 (11, 15) between the markers leave 30 (36, 40) outside of them; before, there were 31 (37, 43)",
+    ),
+}  # fmt: skip
+LEANS: dict[str, Case] = {
+    "beside markers that are slipped": (
+        "Inc Rnd: K to marker, sl marker, M1R, k to next marker, M1L, sl marker, k to end.", "M1R", "M1L",
+        "M1L and M1L both lean to the left, in a row that mirrors itself otherwise",
+    ),
+}  # fmt: skip
+LEFT: dict[str, Case] = {
+    "behind": (
+        "Row 1: Slip 1, k14, ssk, turn. You've left 7 stitches behind.\nRow 2: Slip 1, p6, p2tog, turn.", "left 7", "left 8",
+        "this row leaves 7 sts unworked, not 8",
+    ),
+}  # fmt: skip
+STEPS: dict[str, Case] = {
+    "by markers": (
+        "84 (96, 108) sts.\nDec rnd: *Ssk, knit to 2 sts before marker, k2tog, slip marker; rep from * around—72 (84, 96) sts.", "96) sts.", "98) sts.",
+        "from 84 (96, 108) to 72 (84, 98) sts: one size does not change as the others do",
+    ),
+}  # fmt: skip
+ON_TEXT: dict[str, Case] = {
+    "stripes": (
+        "Carry on in stripes for 60 (72) rounds (that's 10 (12) stripes).", "(12)", "(14)", "10 (14) stripes are not of as many rounds in 60 (72) rounds",
+    ),
+    "loops behind a box": (
+        "Work rows 1 and 2 five times in all. [ ] 5 long loops on each edge", "five", "six", "2 rows, 6 times, make as many long edge stitches, not 5",
+    ),
+    "before a marker": (
+        "Dec rnd: *Ssk, k to 2 sts before m, k2tog, sl m; rep from * 3 more times.", "k to 2 sts before m", "k to m",
+        "k2tog in front of the marker: the 2 sts before it are worked by then",
+    ),
+    "around, each size": (
+        "Gauge: 28 stitches = 4 inches\nSmall: 48 sts, 7 in around. Medium: 56 sts, 8 in around. Large: 64 sts, a bit over 9 in around.\nCast on 8 sts.",
+        "8 in around", "9 in around", "9 in around is printed; 56 sts at this gauge are 8.0 in",
+    ),
+    "in short": (
+        "Foot circ (finished): 7 (8, 9) in\nGauge: 32 sts = 4 in\nCast on 56 (64, 72) sts.\nKnit. 56 (64, 72) sts.", "(8, 9)", "(9, 9)",
+        "9 in around is printed; 64 sts at this gauge are 8.0 in, and the other sizes agree",
+    ),
+    "behind what it fits": (
+        "Aran wool\nTo fit head: 50 cm\nActual size: 47 cm\nGauge: 18 sts = 10 cm\nCast on 84 sts.\nKnit. 84 sts.", "47 cm", "56 cm",
+        "56 cm around is printed; 84 sts at this gauge are 46.7 cm",
+    ),
+}  # fmt: skip
 GROUPS: dict[str, Case] = {
     "behind a semicolon": (
         "Knit 6 (7, 8), knit 2 together; do this 4 times. 28 (32, 36) stitches.", "4 times", "5 times",
@@ -154,12 +250,17 @@ GROUPS: dict[str, Case] = {
 }  # fmt: skip
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (shares, SHARES), (marked_sections, SECTIONS), (like_pairs, PAIRS), (times_told, TIMES), (worked_lines, LINES),
-    (whole_rows, REPEATS), (told_shapings, GROUPS),
+    (whole_rows, REPEATS), (told_shapings, GROUPS), (_places, PLACES), (gusset_totals, SOLES), (mirrors, LEANS),
+    (turn_middles, LEFT), (size_steps, STEPS),
 )  # fmt: skip
+LISTED_SIZES = (
+    "Cast on 52, 60, 68 sts. and divide them equally on four needles (13, 15, 17 sts. on each)."
+)
 RIGHT: tuple[tuple[Check, str], ...] = (
     (shares, "There are 62 sts, 20 on each needle and 2 in the gap."),
     (shares, "There are 12, 14 and 16 rows of each, 3 stripes in all."),
     (shares, "Cast on 60 sts.\nDecrease evenly.\nDivide them between 3 needles, 18 on each."),
+    (shares, LISTED_SIZES), (needle_parts, LISTED_SIZES), (sums, LISTED_SIZES),
     (shares, "K1, *k6, k2tog; rep from * to end. 85 sts remain."),
     (shares, "*K6, k2tog; rep from * to end. 16 sts decreased; 112 sts remain."),
     (shares, "32 sts, 14 for the front and 16 for the back in all."),
@@ -171,6 +272,8 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (like_pairs, "Lace\nRnd 1: *Ssk, yo, k5, yo, k2tog; rep from *.\nRnd 3: *K2tog, yo, k5, yo, ssk; rep from *."),
     (like_pairs, "Gusset\nRnd 1: K15, pm, M1R, k2, M1L, pm, k15.\nRnd 2: K to 1 st before marker, M1L, sm, k4, sm, M1R, k to end."),
     (times_told, "64 sts.\nRound 1: K1, ssk, k to last 3, k2tog, k1. 62 sts.\nRound 2: (K6, k2tog) 8 times. 54 sts.\nKeep going until 10 sts are left."),
+    (mirrors, "Rnd 1: K1, ssk, k to end.\nNext row: K21, k2tog, k20, k2tog, k21."),
+    (gusset_totals, "64 sts.\nRepeat them 9 times: 52 sole sts, 86 sts total."),
     (times_told, "64 sts.\nRound 1: 4 sts decreased.\nWork until the foot is back to 8 in."),
     (worked_lines, "Next round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
     (worked_lines, "There are 60 sts.\nDecrease evenly.\nNext round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
@@ -188,6 +291,26 @@ def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) ->
 @together(("check", "text"), RIGHT)
 def test_what_is_right_is_left_alone(check: Check, text: str) -> None:
     assert list(check(spoken(text))) == []
+
+
+@together("case", list(ON_TEXT.values()))
+def test_a_slip_of_a_text_is_noticed_and_what_is_right_is_not(case: Case) -> None:
+    right, old, new, said = case
+    assert right.count(old) == 1
+    assert _of_text(right) == []
+    assert _of_text(right.replace(old, new)) == [said]
+
+
+@together(
+    "text",
+    [
+        "Gauge: 20 sts = 4 in, US 7 (4.5 mm) needles.\nCast on 60 sts.\nFor a thicker one, take 8 sts to the inch.",
+        "Work 60 (72) rounds (that's 10 (9) stripes).",
+        "K to marker, sl m, k2tog, k to marker, remove it, k2tog.",
+    ],
+)
+def test_a_text_that_is_right_is_left_alone(text: str) -> None:
+    assert _of_text(text) == []
 
 
 LIST = """Abbr: k knit, p purl, {}RS right side.

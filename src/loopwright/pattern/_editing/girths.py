@@ -29,7 +29,7 @@ _BEHIND = re.compile(
     re.I,
 )
 _BEFORE = re.compile(
-    rf"{_AROUND}[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
+    rf"(?:{_AROUND}|\b(?:foot|leg|ankle|hand|head|wrist|finished|brim|sock|hat)[a-z ]{{0,12}} circ\b\.?)[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
     re.IGNORECASE,
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
@@ -37,12 +37,23 @@ _NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
     rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim|(?:lower|upper|neck|bottom|cast-on) edge)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
     re.IGNORECASE,
 )
+_ACTUAL = re.compile(  # of what the line before it says the girth that it fits
+    rf"^\W*(?:actual|finished|knitted) (?:size|measurements?|girth)s?:? ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}(?! ?(?:long|deep|high|tall|x|by|×))",
+    re.IGNORECASE,
+)
+_FITS_GIRTH = re.compile(
+    r"^\W*to fit (?:an? )?(?:head|hand|foot|calf|wrist|leg|palm)s?\b(?! length)", re.IGNORECASE
+)
+_BESIDE = re.compile(
+    rf"(?P<sts>\d+) (?:sts|stitches),? ?(?:[:=(–—-]+ ?)?(?:(?:about|or|which is|that is|makes|will be|is) )*(?P<n>\d+(?:\.\d+)?)\s*{_UNIT} {_AROUND}",
+    re.IGNORECASE,
+)
 _WIDE = re.compile(
     rf"(?P<n>{COUNT})\s*{_UNIT}\.?(?: ?\([^)]*\))?,? (?:wide|in width|along the (?:lower|cast-on|bound-off|cast-off) edge)\b",
     re.IGNORECASE,
 )
 _GAUGE = re.compile(
-    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|\bover\b|\bin\b|\bmeasure)\s*"
+    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b|\bin\b|\bmeasure)\s*"
     r"(?:the |an )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
     re.IGNORECASE,
 )
@@ -110,13 +121,19 @@ def girths(text: str) -> Iterator[Finding]:
     made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
     lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
-        two = _two_edges(line.text, edges, per_mm) or _square(line.text, counts, per_mm)
+        two = (
+            _two_edges(line.text, edges, per_mm)
+            or _square(line.text, counts, per_mm)
+            or _beside(line.text, per_mm)
+        )
         if two is not None:
             yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
             continue
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
         if match is None and lines_before and _HEADING.match(lines_before):
             match = _ALONE.match(line.text)
+        if match is None and _FITS_GIRTH.match(lines_before):
+            match = _ACTUAL.match(line.text)
         lines_before = line.text
         if match is None:
             continue
@@ -207,6 +224,20 @@ def _square(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None
         f"{match['n']} by {match['m']} {shown} is printed; {alone[0]:g} sts at this gauge are {made[0] / MM[unit]:.1f} {shown}",
         match.start("n"),
     )
+
+
+def _beside(line: str, per_mm: float) -> tuple[str, int] | None:
+    """Compare "56 sts, 8 in around" with what so many stitches make at the gauge."""
+    for match in _BESIDE.finditer(line):
+        unit = match["unit"][0].lower()
+        girth, made = float(match["n"]) * MM[unit], int(match["sts"]) / per_mm
+        if girth and not _STRETCHED.search(line) and not LOOSE[0] <= made / girth <= LOOSE[1]:
+            shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+            return (
+                f"{match['n']} {shown} around is printed; {match['sts']} sts at this gauge are {made / MM[unit]:.1f} {shown}",
+                match.start("n"),
+            )
+    return None
 
 
 def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None:

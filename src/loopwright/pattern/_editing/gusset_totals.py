@@ -22,7 +22,11 @@ _BETWEEN = WordForm(
 _TOTAL = WordForm(
     rf"(?P<n>{COUNT}) {STS} (?:in all|altogether|(?:in )?total|on the needles?)\b|\b(?:all told|in all|altogether|in total|whole [a-z]+|total)[,:]? (?:(?:should|now|you|there|have|has|is|are) )*(?P<m>{COUNT}) {STS}|"
     rf"(?:^|[.;:=(—–-] ?)(?P<o>{COUNT}) {STS},? (?:of which|with)\b|"
-    rf"(?:^|[.;:=(—–-] ?)(?P<p>{COUNT}) {STS}, (?={COUNT} in the (?:thumb )?gusset)",
+    rf"(?:^|[.;:=(—–-] ?)(?P<p>{COUNT}) {STS}, (?={COUNT} in the (?:thumb )?gusset)|"
+    rf"(?:[.:=(—–]|--?|\btimes[^.;\d]{{0,6}}) ?(?P<q>{COUNT}) {STS}[;,] (?:and )?(?={COUNT} (?:(?:gusset|thumb) )?{STS} between)",
+)
+_SOLE = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:(?:sole|heel) {STS}|{STS} (?:on|for) (?:the )?(?:sole|n2|needle 2|2nd needle))[,;:]? ?(?:and )?(?P<t>{COUNT}) {STS} (?:in all|altogether|in total|total)"
 )
 _COUNTED = re.compile(
     rf"(?<![\d.])(?P<n>{COUNT}) {STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})",
@@ -42,11 +46,36 @@ def gusset_totals(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         total = _TOTAL.search(whole) if between is not None else None
         if between is not None and total is not None:
             inner = values(between["n"] or between["m"] or between["o2"])
-            made = values(total["n"] or total["m"] or total["o"] or total["p"])
+            made = values(next(filter(None, total.groups())))
             if said := _missed(inner, made, counts):
                 place = one.place_in_figures(between.start())
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+        sole = _SOLE.search(text)
+        if sole is not None and (said := _instep(values(sole["n"]), values(sole["t"]), counts)):
+            place = one.place_in_figures(sole.start())
+            yield Finding(WARNING, "sum", said, place.line, place.column)
         counts += (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
+
+
+def _instep(sole: _Values, total: _Values, counts: Sequence[_Values]) -> str:
+    """Compare what lies outside of a sole with the halves before: one size is off, and the others are not."""
+    sole, total = alike(sole, total)
+    outside = tuple(t - n for t, n in zip(total, sole, strict=True))
+    near = ""
+    for count in dict.fromkeys(reversed(counts)):
+        for half in (count, tuple(n // 2 for n in count)):
+            before, rest = alike(half, outside)
+            off = [b != r for b, r in zip(before, rest, strict=True)]
+            if not before or len(off) < 2:
+                continue
+            if not any(off):
+                return ""
+            if sum(off) == 1 and not near:
+                near = (
+                    f"{by_size(total)} sts less {by_size(sole)} of the sole leave {by_size(outside)} outside of it; "
+                    f"before, there were {by_size(before)}"
+                )
+    return near
 
 
 def _missed(inner: _Values, total: _Values, counts: Sequence[_Values]) -> str:

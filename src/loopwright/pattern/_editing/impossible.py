@@ -36,6 +36,9 @@ _BACKWARDS = WordForm(
 )
 _SLIPS = WordForm(r"\W*(?:sl|slip)\.? ?(?P<n>\d{1,2})\b")
 _TURNS = WordForm(r"\b(?:turn|tog|ssk|skpo?|to end|across)\b|k2tog|p2tog")
+_AT_A_MARKER = WordForm(
+    r"\b(?:k|knit|p|purl|work) (?:until|to) (?:the |next )*(?:m|marker)(?: [a-d])?, ?(?P<dec>k2tog|ssk|skpo?|p2tog), ?(?:sm|slm|(?:sl|slip) (?:the )?(?:m|marker))\b"
+)
 ENOUGH = 3  # rows that slip their first stitch, before another that slips more is asked about
 
 
@@ -57,6 +60,11 @@ def _in_line(line: str) -> Iterator[tuple[str, int]]:
         yield f"{match[0]}: one, or more?", match.start()
     for match in _MANY_OF_ONE.finditer(line):
         yield f"{match[0]}: one, or more?", match.start()
+    for match in _AT_A_MARKER.finditer(line):
+        yield (
+            f"{match['dec']} in front of the marker: the 2 sts before it are worked by then",
+            match.start("dec"),
+        )
     for match in _RUNS_BACK.finditer(line):
         if float(match["a"]) > float(match["b"]) and "away" not in line:
             yield f"{match[0]} runs back: are the two swapped?", match.start()

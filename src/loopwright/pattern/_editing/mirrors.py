@@ -23,7 +23,7 @@ _MEANT = WordForm(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that s
 _LEFT = r"ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog[ -]?tbl|ssp|m1l|lli"
 _RIGHT = r"k2tog|k ?2 ?tog|p2tog|m1r|rli"
 _ITEM = re.compile(
-    rf"(?:(?P<left>{_LEFT})|(?P<right>{_RIGHT})|(?P<even>yo|m1|kfb|sm|slm|cdd|sk2p)|"
+    rf"(?:(?P<left>{_LEFT})|(?P<right>{_RIGHT})|(?P<even>yo|m1|kfb|sm|slm|(?:sl|slip) (?:the )?(?:next )?(?:m|marker)|cdd|sk2p)|"
     r"(?P<plain>knit|purl|k|p) ?(?P<n>\d+)(?: ?[(\[][^)\]]*[)\]])?|"
     r"(?P<far>(?:knit|purl|k|p|work|patt(?:ern)?|rib)\b(?: in \w+)? (?:to|until|across)\b[^,;:.*]*?))"
     r"(?: ?(?:sts?|stitch(?:es)?))?(?=\s*(?:$|[,;.:)\]*(]))",
@@ -104,7 +104,8 @@ def _made(match: re.Match[str]) -> _Item:
         kind = "inc" if re.match(r"m1|lli|rli", word) else "p dec" if word.startswith(("p", "ssp")) else "dec"  # fmt: skip
         return _Item(kind, -1 if match["left"] else 1, match[0], match.start())
     if match["even"]:
-        return _Item(word.replace("slm", "sm"), 0, match[0], match.start())
+        marker = word.startswith(("sm", "sl"))
+        return _Item("sm" if marker else word, 0, match[0], match.start())
     if match["far"]:
         return _Item("far", 0, match[0], match.start())
     return _Item(f"{match['plain'][0].lower()}{match['n']}", 0, match[0], match.start())
@@ -123,12 +124,25 @@ def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
     if len(wrong) != 1 or (half < 2 and not alone):
         return None
     ((first, last),) = wrong
-    if first.kind == last.kind and first.lean == last.lean != 0 and both:
+    spread = first.said == last.said and _evenly(items)
+    if first.kind == last.kind and first.lean == last.lean != 0 and both and not spread:
         way = "left" if first.lean < 0 else "right"
         return f"{first.said} and {last.said} both lean to the {way}, in a row that mirrors itself otherwise", last.start  # fmt: skip
     if shaped and first.kind[1:] == last.kind[1:] and {first.kind[0], last.kind[0]} == {"k", "p"}:
         return f"{first.said} on one side and {last.said} on the other, in a row that mirrors itself otherwise", last.start  # fmt: skip
     return None
+
+
+EVEN, APART = (
+    6,
+    3,
+)  # stitches between decreases that are only spread over a row; how far they differ
+
+
+def _evenly(items: Sequence[_Item]) -> bool:
+    """Tell whether a row only spreads its shapings over it: "k21, k2tog, k20, k2tog, k21"."""
+    runs = [int(match[0]) for one in items if (match := re.search(r"\d+", one.kind)) is not None]
+    return len(runs) > 2 and min(runs) > EVEN and max(runs) - min(runs) <= APART
 
 
 def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:

@@ -42,7 +42,7 @@ _SPREAD = WordForm(
     r"\b(?:over|on|onto|between|among|across) (?:the )?(?P<many>[2-5]) (?:double-pointed )?(?:needles|dpns|ndls)\b"
 )
 _EACH = WordForm(
-    rf"(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each(?: (?:needle|one|tip|side|half))?(?P<off>\W*$|[,.;) ])",
+    rf"(?<!\d, )(?<!\d)(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each(?: (?:needle|one|tip|side|half))?(?P<off>\W*$|[,.;) ])",
 )
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 TWO = 2

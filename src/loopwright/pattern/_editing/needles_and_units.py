@@ -26,9 +26,11 @@ _BOTH = WordForm(
 )
 _MM = WordForm(rf"(?<![\d.])(?P<mm>{_N}) ?mm\b")
 _GAUGE = WordForm(
-    rf"(?P<sts>{_N}) ?(?:sts?|stitches)\b\.?[^;\n]{{0,70}}?(?:=|\bto\b|\bper\b|\bover\b)\s*(?:the |an )?"
+    rf"(?P<sts>{_N}) ?(?:sts?|stitches)\b\.?[^;\n]{{0,70}}?(?:=|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b)\s*(?:the |an )?"
     rf"(?:(?P<n>{_N})\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
 )
+_OF_GAUGE = WordForm(r"\b(?:gauge|tension|swatch)\b")
+_BEGINS = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co) \d")
 _NEEDLES = WordForm(r"needle|dpn|circular")
 # Stitches to 10 cm times millimetres of the needle, with room: 70 to 90 in plain fabric, more where
 # cables and ribs draw in (common practice).
@@ -75,18 +77,22 @@ def _mm_of(system: str, number: str) -> list[float]:
 
 def _for_gauge(lines: list[str]) -> Iterator[Finding]:
     """Compare the stitches of the gauge with the needles: thick needles make few stitches."""
-    gauge = next(((n, m) for n, line in enumerate(lines, 1) if (m := _GAUGE.search(line))), None)
+    start = next((n for n, line in enumerate(lines) if _BEGINS.search(line)), len(lines))
+    told = [
+        (n, line) for n, line in enumerate(lines, 1) if n <= start or _OF_GAUGE.search(line)
+    ]  # what is told behind may be of another piece
+    gauge = next(((n, m) for n, line in told if (m := _GAUGE.search(line))), None)
     if gauge is None:
         return
-    at, told = gauge
-    length = float(told["n"] or 1) * (1.0 if told["unit"].lower() == "cm" else 2.54)
+    at, found = gauge
+    length = float(found["n"] or 1) * (1.0 if found["unit"].lower() == "cm" else 2.54)
     needles = [
         (n, match) for n, line in enumerate(lines, 1)
         if _NEEDLES.search(line) or n == at for match in _MM.finditer(line)
     ]  # fmt: skip
     if not needles or not length:
         return
-    to_ten = float(told["sts"]) / length * 10
+    to_ten = float(found["sts"]) / length * 10
     low, high = FIT_PLAIN if _PLAIN.search(lines[at - 1]) else FIT
     fits = [low <= to_ten * float(match["mm"]) <= high for _, match in needles]
     if not any(fits):

@@ -94,7 +94,7 @@ def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
 
 
 _LONG = WordForm(
-    rf"(?:\b(?:count|see|are|is|be|have|has|with|of|or|and)|['’]s|[:,(—–]) ?(?:the )?(?P<m>{COUNT}) (?:(?:(?:big|long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)|(?:(?:big|slip|edge) )?(?:chains|loops|(?:garter )?(?:bumps|ridges|notches)))[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
+    rf"(?:\b(?:count|see|are|is|be|have|has|with|of|or|and)|['’]s|[:,(\]—–]) ?(?:the )?(?P<m>{COUNT}) (?:(?:(?:big|long|slipped|slip|chain|edge|selvedge) )+(?:{STS}|chains|loops)|(?:(?:big|slip|edge) )?(?:chains|loops|(?:garter )?(?:bumps|ridges|notches)))[^.;]{{0,20}}\b(?:each|either|both|every|side|edge)s?\b|"
     rf"\b(?:long|slipped|chain|edge) (?:edge )?(?:{STS}|chains|loops)\b[^.;\d]{{0,16}}[:;]? ?(?:there )?(?:should be|are|is|will be) (?P<m2>{COUNT}) (?:{STS} )?(?:on|at|up|along|down) (?:each|either|both)",
 )
 _ROWS = WordForm(

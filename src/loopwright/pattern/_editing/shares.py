@@ -55,6 +55,9 @@ _M1 = r"(?:m ?1 ?[lr]?|make (?:1|one)(?: left| right)?|yo ?1?|inc(?: ?1)?)"
 _WEDGE = WordForm(
     rf"(?<![a-z0-9]){_M1}, ?(?:k|knit) ?(?P<k>{COUNT})(?: {STS})?, ?{_M1}(?![a-z0-9])[^.(—–=\d]*[(—–=] ?(?P<n>{COUNT}) (?:thumb|gusset) {STS}"
 )
+_SIDES = WordForm(
+    rf"(?P<n>{COUNT}) {STS} (?:between (?:the )?(?:markers|m|rings)|in the (?:gusset|middle|cent(?:er|re))),? and (?P<m>{COUNT}) (?:{STS} )?(?:on|at) (?:each|either|both) sides?\b"
+)
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 LEAST = 8  # stitches; fewer are parts
 TWICE = 2
@@ -72,6 +75,7 @@ def shares(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _edges(text)
             or _dealt(text, before)
             or _wedge(text)
+            or _sides(text, before)
             or _pairs(text[one.start :], behind, one.start)
         )
         if said:
@@ -167,6 +171,23 @@ def _wedge(text: str) -> _Said:
     if not made or made == total or not is_near(made, total, SLIGHT):
         return None
     return f"these are {by_size(made)} sts of the thumb, not {by_size(total)}", match.start("k")
+
+
+def _sides(text: str, before: Sequence[_Values]) -> _Said:
+    """Compare "10 sts between the markers and 11 on each side" with the count before."""
+    match = _SIDES.search(text)
+    if match is None or not before:
+        return None
+    made = tuple(
+        n + TWICE * m for n, m in zip(*alike(values(match["n"]), values(match["m"])), strict=True)
+    )
+    pairs = [alike(made, count) for count in before]
+    if not made or any(one == there for one, there in pairs):
+        return None
+    one, there = pairs[-1]
+    if not one or not is_near(one, there, SLIGHT):
+        return None
+    return f"these are {by_size(one)} sts together, not {by_size(there)}", match.start("n")
 
 
 def _pairs(text: str, behind: str, start: int) -> _Said:

@@ -42,6 +42,7 @@ from loopwright.pattern._editing.odd_sizes import odd_sizes
 from loopwright.pattern._editing.paired_leans import paired_leans
 from loopwright.pattern._editing.panel_rows import colour_rows, panel_rows, panels_taken_plain
 from loopwright.pattern._editing.parts_named import parts_named
+from loopwright.pattern._editing.places_named import places_named
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.reached import changing, reached
@@ -170,6 +171,7 @@ def shown_alone(
         *shares(sentences),
         *marked_sections(sentences),
         *like_pairs(sentences),
+        *places_named(text, sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)

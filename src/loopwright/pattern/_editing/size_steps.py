@@ -24,6 +24,10 @@ _OPEN = re.compile(
     r"[*\[]|\([^)]*(?:tog|ssk|m1|yo|k ?\d)|\b(?:rep\w*|every|evenly|times|until|across|pick|cast|bind|sizes?|only|hold\w*|turn|panel|chart|patt\w*|lace)\b",
     re.IGNORECASE,
 )
+_BY_MARKERS = WordForm(
+    r"\*[^*]*\b(?:k|knit|work) to \d (?:sts |stitches )?before (?:the |next )*(?:m|marker)\b[^*]*\* (?:a?round|to (?:the )?end)|\*[^*]*\b(?:k|knit|work) to \d (?:sts |stitches )?before (?:the |next )*(?:m|marker)\b[^*]*\brep(?:eat)? from \* (?:a?round|to (?:the )?end)"
+)
+MOST = 20  # stitches that a round by markers changes
 LESS = 8  # stitches, the most that a row changes which names each of its shapings
 
 
@@ -45,13 +49,14 @@ def size_steps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             and before is not None
             and len(count) == len(before) > 2
             and _SHAPES.search(row)
-            and not _OPEN.search(row)
+            and (not _OPEN.search(row) or _BY_MARKERS.search(row))
             and not _BY_SIZE.search(row)
         )
         if wrong and count is not None and before is not None:
             steps = [b - a for a, b in zip(before, count, strict=True)]
             usual = max(set(steps), key=steps.count)
-            if steps.count(usual) == len(steps) - 1 and 0 < abs(usual) <= LESS:
+            most = MOST if _BY_MARKERS.search(row) else LESS
+            if steps.count(usual) == len(steps) - 1 and 0 < abs(usual) <= most:
                 place = one.place(one.start)
                 said = f"from {by_size(before)} to {by_size(count)} sts: one size does not change as the others do"
                 yield Finding(WARNING, "sum", said, place.line, place.column)

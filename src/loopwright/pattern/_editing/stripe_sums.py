@@ -9,10 +9,11 @@ from itertools import pairwise
 
 import attrs
 
-from loopwright.pattern._editing.figures import digits
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.figures import alike, digits, sizes_in_brackets, values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["stripe_sums"]
 
@@ -25,6 +26,9 @@ _TOTALS = WordForm(
 )
 _STARRED = WordForm(
     rf"(?:rep|repeat) from \* (?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,14}}[(=:,] ?(?P<t>\d+) {_CRS}",
+)
+_SIZED = WordForm(
+    rf"(?P<n>{COUNT}) (?:more )?{_CRS}\b[,;:(—–-]* ?\(?(?:(?:that['’]s|that is|which (?:is|makes)|or|=|making) )?(?P<k>{COUNT}) (?:full |whole |complete )?(?:stripes|stripe repeats)\b"
 )
 _OF_EACH = WordForm(
     rf"\b(?P<n>\d+) (?P<a>\w+) stripes? and (?P<m>\d+) (?P<b>\w+) stripes?\W{{1,3}}(?P<t>\d+) {_CRS}|\b(?P<k>\d+) stripes(?: in all| altogether)?[ (=,:]{{1,3}}(?P<t2>\d+) {_CRS}|\b(?P<k3>\d+) (?:full |complete )?(?:repeats|times)[^.;\d]{{0,12}}[(=:] ?(?P<t3>\d+) {_CRS}",
@@ -52,6 +56,11 @@ def stripe_sums(text: str) -> Iterator[Finding]:
     ['10 stripes of 4 rounds make 40, not 48']
     """
     lines = plain_lines(text)
+    by_sign = sizes_in_brackets(text)
+    for number, line in enumerate(lines):
+        sized = line if by_sign is None else line.sub(*by_sign)
+        if uneven := _by_size(digits(sized.text)):
+            yield Finding(WARNING, "sum", uneven, number + 1, 1)
     said = [digits(line.text) for line in lines]
     told = [one for number, line in enumerate(said) for one in _told(number, line)]
     told += _listed(said)
@@ -59,6 +68,18 @@ def stripe_sums(text: str) -> Iterator[Finding]:
         at = lines[number].at
         column = at[min(offset, max(0, len(at) - 1))] + 1
         yield Finding(WARNING, "sum", message, number + 1, column)
+
+
+def _by_size(line: str) -> str:
+    """Compare "60 (72) rounds, that's 10 (12) stripes": stripes are as deep in all sizes."""
+    match = _SIZED.search(line)
+    if match is None:
+        return ""
+    rounds, stripes = alike(values(match["n"]), values(match["k"]))
+    deep = {n / many for n, many in zip(rounds, stripes, strict=True) if many}
+    if len(stripes) < 2 or len(deep) == 1 or all(one.is_integer() for one in deep):
+        return ""
+    return f"{by_size(stripes)} stripes are not of as many rounds in {by_size(rounds)} rounds"
 
 
 def _told(number: int, line: str) -> Iterator[_Stripes]:

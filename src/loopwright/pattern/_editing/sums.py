@@ -24,7 +24,7 @@ _MANY = r"(?P<many>\d|two|both|three|four|five)"
 _NEEDLES = r"(?:needles?|dpns?|ndls?)"
 _TOTAL = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,20}}(?P<n>{COUNT})\s*{STS}")
 _EACH = WordForm(
-    rf"(?<![\d.])(?P<each>{COUNT})\s*(?:{STS}\s*)?(?:on|onto|per|to) (?:each\b ?(?:of )?)?(?:(?:the |your )?{_MANY}\s+)?(?:{_NEEDLES}\b(?! ?\d)|(?<=each )tip|(?<=each)(?=\W*$))",
+    rf"(?<![\d.])(?<!\d, )(?P<each>{COUNT})\s*(?:{STS}\s*)?(?:on|onto|per|to) (?:each\b ?(?:of )?)?(?:(?:the |your )?{_MANY}\s+)?(?:{_NEEDLES}\b(?! ?\d)|(?<=each )tip|(?<=each)(?=\W*$))",
 )
 _SPREAD = WordForm(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}")
 

@@ -103,7 +103,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 _WAITING = WordForm(
-    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} |of them |more )?(?:(?:are|is|still|now|left|will be) )*(?:waiting|unworked|unknitted|not (?:yet )?worked|untouched|(?:that )?you (?:have|did)(?:n['’]t| not) (?:touch|work|knit)\w*|remain\w*|(?:left )?(?:on|at|before) the (?:left|end|tip)|left over|to the left|beyond|past)"
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} |of them |more )?(?:(?:are|is|still|now|left|will be) )*(?:waiting|unworked|unknitted|not (?:yet )?worked|untouched|(?:that )?you (?:have|did)(?:n['’]t| not) (?:touch|work|knit)\w*|remain\w*|(?:left )?(?:on|at|before) the (?:left|end|tip)|left over|to the left|beyond|past)|\bleft (?P<m>{COUNT}) {STS} (?:behind|there|alone|unworked)"
 )
 
 
@@ -128,12 +128,16 @@ def _not_waiting(
     whole: _Values, first: re.Match[str], told: re.Match[str]
 ) -> tuple[str, int] | None:
     """Compare what the first row of a turn leaves with what is said to wait behind it."""
-    worked, there, stated = alike(whole_numbers(first["n"]), whole, whole_numbers(told["n"]))
+    worked, there, stated = alike(
+        whole_numbers(first["n"]), whole, whole_numbers(told["n"] or told["m"])
+    )
     shaped = bool(first["slip"]) + 2 * bool(first["dec"]) + bool(first["tail"])
     left = tuple(n - k - shaped for k, n in zip(worked, there, strict=True))
     if left == stated or not is_near(left, stated, FAR):
         return None
-    return f"this row leaves {by_size(left)} sts unworked, not {by_size(stated)}", told.start("n")
+    return f"this row leaves {by_size(left)} sts unworked, not {by_size(stated)}", max(
+        told.start("n"), told.start("m")
+    )
 
 
 def _found(one: Spoken, kind: str, said: tuple[str, int] | None) -> Iterator[Finding]:

@@ -33,7 +33,7 @@ _CLAUSE = re.compile(
 )
 _WORKED = re.compile(
     rf"(?:(?:(?:and|then|now|again|also|next|next (?:round|rnd|row)|(?:with|on|onto|using) [a-z0-9 -]{{1,30}}?) )*)"
-    rf"(?P<verb>pick(?:ing)? up(?: (?:and|&) (?:k|knit)(?:ting)?)?|pu(?: ?(?:and|&) ?k)?|tak(?:e|ing) up|k|knit(?:ting)?|p|purl(?:ing)?|work|rib|cast(?:ing)? on|co|raise|lift) ?"
+    rf"(?P<verb>pick(?:ing)? up(?: (?:and|&) (?:k|knit)(?:ting)?)?|pu(?: ?(?:and|&) ?k)?|tak(?:e|ing) up|k|knit(?:ting)?|p|purl(?:ing)?|work|patt(?:ern)?|rib|cast(?:ing)? on|co|raise|lift) ?"
     rf"(?:(?:across|over|along|on|the|these|those|those|her|all|other|first|next|last|rem|remaining) )*(?P<n>{COUNT})(?!\d| ?(?:tog|rows|rounds|rnds|times|cm|in\b|\"))(?: (?:more|extra|new|lower|upper|held|live|heel|instep|sole|thumb|gusset|palm|back|front|waiting|resting))*(?: {STS}| loops?)?(?P<rest>[^\d]*)$",
     re.IGNORECASE,
 )
@@ -61,11 +61,23 @@ _WORKS = WordForm(
     r"\b(?:k|knit|p|purl|work|rib|pick|cast|m1|rep\w*) ?\d|\b(?:knit|purl|work|rib|pick|cast|make)\b"
 )
 _STEP = re.compile(r"\W*\d{1,2}[.)]?$")
+_LAID_OUT = WordForm(
+    r"\b(?:waste|scrap|cotton|contrast\w*)(?: yarn| wool| thread)?\b[^.]*\b(?:again|back)\b|\b(?:over|across) (?:the )?(?:next )?\d"
+)
+_NAME = re.compile(r"^[A-Za-z -]{3,24}: ")  # that is no label of a row
+_BACK = re.compile(
+    r"(?:(?:and|then) )*(?:(?:sl|slip|slide|put|return|pass) (?:these|them|those|the same)\b.*\b(?:back|left)\b[^\d]*|(?:k|knit|work|p) (?:them|these|those)\b[^\d]*)$",
+    re.IGNORECASE,
+)
+_OVER = re.compile(
+    rf"(?:(?:and|then) )*(?:work|patt\w*|k|p|knit|cont\w*)\b[^,;]* (?:over|across) (?:the )?(?:next )?(?P<n>{COUNT}) {STS}(?P<rest>[^\d]*)$",
+    re.IGNORECASE,
+)
 _REST = WordForm(
     rf"\b(?:left|rem\w*|rest|other|last)\b|\b(?:the|these) {COUNT} (?:held |waiting )?{STS}"
 )
 _COUNTED = WordForm(
-    rf"(?<![\d.])(?P<n>{COUNT}) {STS}[.)\]]*$|(?:^|[(=—–-] ?)(?P<n2>{COUNT}) {STS}(?= ?[.,)\]])"
+    rf"(?<![\d.])(?P<n>{COUNT}) {STS}[.)\]]*$|(?:^|[(=—–-] ?)(?P<n2>{COUNT}) {STS}(?= ?[.,)\]])|^\W*(?:(?:with|using) [^.,;]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n3>{COUNT})"
 )
 _SHAPES = WordForm(r"\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|cast)|[kp]\d ?tog")
 _GAINED = WordForm(rf"\b(?:cast(?:ing)? on|co|pick(?:ing)? up)(?: and (?:k|knit))? ?(?P<n>{COUNT})")
@@ -75,6 +87,7 @@ _GOES_ON = WordForm(
 )
 _BEGINS = WordForm(r"\b(?:join|rejoin|attach|facing|corner|thumb)\b")
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
+KNOWN = 4  # counts before
 LEAST = 3  # parts; two may be parts of more
 MANY = 12  # times that a repeat is written out
 
@@ -87,6 +100,9 @@ def worked_lines(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         total = _TOTAL.search(text)
         known, counts = counts, _counts(line, counts)
         if total is None:
+            if len(line) == 1 and (said := _of_all(text, known)):
+                place = line[0].place(line[0].start)
+                yield Finding(WARNING, "sum", said, place.line, place.column)
             continue
         told = text[: total.start()]
         rest = any(_moved(one) and _REST.search(one.figures) for one in line)
@@ -113,8 +129,36 @@ def _moved(one: Spoken) -> bool:
 def _counts(line: Sequence[Spoken], before: list[_Values]) -> list[_Values]:
     """Return the counts that hold behind a line: its own, or those before it where it shapes nothing."""
     text = " ".join(one.figures for one in line)
-    found = [values(match["n"] or match["n2"]) for match in _COUNTED.finditer(text)]
-    return found or ([] if _SHAPES.search(text) else before)
+    found = [values(next(filter(None, match.groups()))) for match in _COUNTED.finditer(text)]
+    return [*([] if _SHAPES.search(text) else before), *found][-KNOWN:]
+
+
+def _of_all(text: str, known: Sequence[_Values]) -> str:
+    """Compare a round that lays all its stitches out, some of them on waste yarn, with those that there are."""
+    if not known or not _LAID_OUT.search(text):
+        return ""
+    parts: list[_Values] = []
+    for clause in _CLAUSE.split(_NAME.sub("", text)):
+        bare = clause.strip(" —–-.")
+        if _BACK.match(bare):
+            continue
+        match = _OVER.match(bare) or _WORKED.match(bare)
+        if match is not None and not _MANIFOLD.search(match["rest"]) and not _GAIN.match(bare):
+            parts.append(values(match["n"]))
+        elif bare and (re.search(r"\d", bare) or _OPEN.search(bare)):
+            return ""
+    if len(parts) < LEAST:
+        return ""
+    sums = [alike(*parts, count) for count in known]
+    laid = [
+        (tuple(map(sum, zip(*columns[:-1], strict=True))), columns[-1])
+        for columns in sums
+        if columns[0]
+    ]
+    near = [one for one in laid if is_near(*one, SLIGHT)]
+    if not near or any(made == there for made, there in near):
+        return ""
+    return f"{by_size(near[-1][0])} sts are laid out here; there are {by_size(near[-1][1])}"
 
 
 def _left_out(
