@@ -11,6 +11,7 @@ from typing import TypeAlias
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.flap_rows import flap_rows
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.impossible import impossible
@@ -52,6 +53,7 @@ def _of_text(text: str) -> list[str]:
 
 
 SHARES: dict[str, Case] = {
+    "on a needle": ("inc to 64 sts, 32 per needle.", "32", "30", "2 times 30 sts are 60, not 64"),
     "listed, in all": (
         "There are now 29, 36 and 29 sts., 94 in all.", "94", "92", "the parts are 94 sts together, not 92",
     ),
@@ -206,7 +208,25 @@ LEANS: dict[str, Case] = {
         "M1L and M1L both lean to the left, in a row that mirrors itself otherwise",
     ),
 }  # fmt: skip
+FLAPS: dict[str, Case] = {
+    "one behind the other": (
+        "Row A (WS): sl 1, p11.\nRow B (RS): (sl 1, k1) 6 times.", "6 times", "7 times",
+        "this row is of 14 sts, the row before it of 12: is it the same flap?",
+    ),
+    "from a star": (
+        "5. Right side: *sl 1, k1; repeat from * 8 times in all.\n6. Wrong side: sl 1, p15.", "p15", "p13",
+        "this row is of 14 sts, the row before it of 16: is it the same flap?",
+    ),
+    "joined to a gusset": (
+        "Row 3: (Sl 1, k1) 14 (16) times, sl 1, ssk, turn.\nRow 4: Sl 1, p28 (32), p2tog, turn.", "14 (16)", "15 (17)",
+        "this row is of 31 (35) sts, the row before it of 33 (37): is it the same flap?",
+    ),
+}  # fmt: skip
 LEFT: dict[str, Case] = {
+    "with collars": (
+        "Only 24 sts are used now.\nRow 1: Knit 23, wrap and turn.\nRow 2: Purl 22, wrap and turn.\nCount: 8 collars on each side and 8 bare stitches in the middle.",
+        "8 collars", "9 collars", "the sides and the middle are 26 sts; the turn is one of 24",
+    ),
     "behind": (
         "Row 1: Slip 1, k14, ssk, turn. You've left 7 stitches behind.\nRow 2: Slip 1, p6, p2tog, turn.", "left 7", "left 8",
         "this row leaves 7 sts unworked, not 8",
@@ -219,6 +239,13 @@ STEPS: dict[str, Case] = {
     ),
 }  # fmt: skip
 ON_TEXT: dict[str, Case] = {
+    "stripes of a repeat": (
+        "4 rnds B, 4 rnds A, 4 rnds C, 4 rnds A. These 16 rnds are repeated throughout.", "16", "18", "the stripes of a repeat make 16 rounds, not 18",
+    ),
+    "steps by their numbers": (
+        "7. Do steps 5 and 6 seven more times. Count the long slipped sts along the edge: there should be 8 on each side.", "seven", "five",
+        "2 rows, 5 times, make as many long edge stitches, not 8",
+    ),
     "stripes": (
         "Carry on in stripes for 60 (72) rounds (that's 10 (12) stripes).", "(12)", "(14)", "10 (14) stripes are not of as many rounds in 60 (72) rounds",
     ),
@@ -251,7 +278,7 @@ GROUPS: dict[str, Case] = {
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (shares, SHARES), (marked_sections, SECTIONS), (like_pairs, PAIRS), (times_told, TIMES), (worked_lines, LINES),
     (whole_rows, REPEATS), (told_shapings, GROUPS), (_places, PLACES), (gusset_totals, SOLES), (mirrors, LEANS),
-    (turn_middles, LEFT), (size_steps, STEPS),
+    (turn_middles, LEFT), (flap_rows, FLAPS), (size_steps, STEPS),
 )  # fmt: skip
 LISTED_SIZES = (
     "Cast on 52, 60, 68 sts. and divide them equally on four needles (13, 15, 17 sts. on each)."
@@ -264,6 +291,8 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (shares, "K1, *k6, k2tog; rep from * to end. 85 sts remain."),
     (shares, "*K6, k2tog; rep from * to end. 16 sts decreased; 112 sts remain."),
     (shares, "32 sts, 14 for the front and 16 for the back in all."),
+    (flap_rows, "Row 1: (Sl 1, k1) 8 times.\nRow 2: Sl 1, p to end.\nHeel turn: Row 1: Sl 1, p13, p2tog, turn."),
+    (flap_rows, "Row 1: (Sl 1, k1) 8 times.\nRow 2: Sl 1, p13, p2tog, turn."),
     (marked_sections, "Cast on 100 sts.\nInc 8 sts evenly.\nPlace a marker after every 12 sts: 9 sections."),
     (marked_sections, "Cast on 108 sts.\nPlace a marker after every 18 sts: 5 more markers."),
     # a marker on both sides of what is made there, and then at both of them
@@ -322,7 +351,11 @@ R2: k to 1 st before wrapped st, w&t.
 
 def test_a_turn_that_a_list_lacks_is_explained_elsewhere_or_asked_about() -> None:
     told = "To wrap a st, slip it and bring the yarn forward.\n"
-    for text in (LIST.format("w&t wrap next st and turn, ", ""), LIST.format("", told)):
+    for text in (
+        LIST.format("w&t wrap next st and turn, ", ""),
+        LIST.format("SW = shadow wrap, ", ""),
+        LIST.format("", told),
+    ):
         assert list(abbreviation_list(text, spoken(text))) == []
     text = LIST.format("", "Knit the wraps with their sts.")
     (one,) = abbreviation_list(text, spoken(text))

@@ -28,7 +28,7 @@ _TURNED = re.compile(  # stitches at a turn, as the rows name them
 _SPELT = {"w&t": r"wrap|w&t", "w/t": r"wrap|w/t", "gsr": r"german|gsr", "ds": r"double[- ]st", "mds": r"make (?:a |1 )?(?:double|ds)"}  # fmt: skip
 _TOLD = dict.fromkeys(  # what a list that lacks it leaves to the text: how it is done, not that wraps are there
     ("w&t", "w/t"),
-    r"\bto wrap\b|\bwrap(?:ping)? (?:it|the|a|and|&|next|foll|one|1)|\bwrap(?:ped)?(?: st(?:itch)?)?\s?[:=(—–]|wrap-and-turn",
+    r"\bto wrap\b|\bwrap(?:ping)? (?:it|the|a|and|&|next|foll|one|1)|\bwrap(?:ped)?(?: st(?:itch)?)?\s?[:=(—–]|wrap-and-turn|\bshadow|\bsw\b",  # shadow wraps are worded so, too
 )
 _OF_TWO = re.compile(r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$")  # "RS, WS = …"
 _TOG = WordForm(r"\btog\b", re.NOFLAG)

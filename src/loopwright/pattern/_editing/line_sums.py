@@ -31,7 +31,7 @@ _TOTAL = WordForm(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
 )
 _PART = re.compile(
-    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b(?! (?:the|each|every|a|one|either|both|that)\b)|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before(?! and\b))\b))(?=(?P<after>[^,;.]{{0,60}}))",
+    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip|pick(?:ing)? up(?: (?:and|&) (?:k|knit))?)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b(?! (?:the|each|every|a|one|either|both|that)\b)|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before(?! and\b))\b))(?=(?P<after>[^,;.]{{0,60}}))",
     re.IGNORECASE,
 )
 _BARE = WordForm(rf"{COUNT} {STS}\W*$")

@@ -102,7 +102,7 @@ _ROWS = WordForm(
 )
 _MAKES = WordForm(rf"\b(?:that |which |this )?makes? (?P<n>{COUNT})\b")
 _TWO_ROWS = WordForm(
-    rf"\b(?:these|last) 2 rows (?P<n>{COUNT}) (?P<more>more )?times|\brows 1 (?:and|&|-) 2 (?:another |a further )?(?P<n2>{COUNT}) (?P<more2>more )?times",
+    rf"\b(?:these|last) 2 rows (?P<n>{COUNT}) (?P<more>more )?times|\b(?:rows 1 (?:and|&|-) 2|steps \d+ (?:and|&) \d+) (?:another |a further )?(?P<n2>{COUNT}) (?P<more2>more )?times",
 )
 
 

@@ -28,7 +28,7 @@ _TOLD = WordForm(
     rf"\b(?:needle|one|half) (?:[a-z]+ )?(?:has|have|holds?|with) (?P<a>{COUNT})(?: {STS})?,? (?:and )?(?:the )?(?:second|2nd|other)(?: needle| one| half)? (?:[a-z]+ )?(?:has|have|holds?|with)? ?(?P<b>{COUNT})(?: {STS})?,? (?:and )?(?:that|which) (?:is|makes) (?P<n>{COUNT}) (?:{STS} )?{_ALL}"
 )
 _EACH = WordForm(
-    rf"(?P<total>{COUNT}) {STS}(?: (?:in all|altogether|in total|total))?[,;:(—–-]* ?(?:or|that is|with|so|=)? ?(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each (?:needle|needle tip|tip|half|side)\b(?! (?:of|and))"
+    rf"(?P<total>{COUNT}) {STS}(?: (?:in all|altogether|in total|total))?[,;:(—–-]* ?(?:or|that is|with|so|=)? ?(?P<n>{COUNT}) (?:{STS} )?(?:(?:on|to|for) each|per) (?:needle|needle tip|tip|half|side)\b(?! (?:of|and))"
 )
 _UNLIKE = WordForm(
     rf"\band {COUNT} (?:{STS} )?(?:on|for|in|at)\b|\b(?:plus|except|but|remaining|rest|more|inc\w*|dec\w*)\b"

@@ -16,6 +16,7 @@ from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.drawn_charts import drawn_charts
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, Finding
+from loopwright.pattern._editing.flap_rows import flap_rows
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.grafts import grafts
 from loopwright.pattern._editing.gusset_totals import gusset_totals
@@ -172,6 +173,7 @@ def shown_alone(
         *marked_sections(sentences),
         *like_pairs(sentences),
         *places_named(text, sentences),
+        *flap_rows(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)

@@ -22,7 +22,7 @@ _COLOUR = r"(?:(?:in|of|with) )?(?:(?:the )?colou?r |yarn |shade )?(?:MC|CC ?\d?
 _ONE = WordForm(rf"\b(?:knit |work |k )?(?P<n>\d+) {_CRS} (?P<colour>{_COLOUR})", re.NOFLAG)
 _BETWEEN = re.compile(r"(?:,|;|\.| and| then|, then|, and)? *")
 _TOTALS = WordForm(
-    rf"\b(?:one |each |the )?(?:stripe )?(?:repeat|sequence)s? (?:is|has|takes|of|are) (?P<a>\d+) {_CRS}\b|\((?P<b>\d+)[- ]{_CRS}(?: (?:stripe )?(?:repeat|sequence))?\)|\ball (?P<c>\d+) {_CRS}|\b(?P<d>\d+)[- ](?:{_CRS}[- ]stripe|stripe {_CRS})",
+    rf"\b(?:one |each |the )?(?:stripe )?(?:repeat|sequence)s? (?:is|has|takes|of|are) (?P<a>\d+) {_CRS}\b|\((?P<b>\d+)[- ]{_CRS}(?: (?:stripe )?(?:repeat|sequence))?\)|\ball (?P<c>\d+) {_CRS}|^\W*[^.]*\. these (?P<e>\d+) {_CRS} (?:are|form|make)\b|\b(?P<d>\d+)[- ](?:{_CRS}[- ]stripe|stripe {_CRS})",
 )
 _STARRED = WordForm(
     rf"(?:rep|repeat) from \* (?P<n>\d+) (?P<more>more )?times[^.;\d]{{0,14}}[(=:,] ?(?P<t>\d+) {_CRS}",
@@ -152,7 +152,7 @@ def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int
         if len(sums) != 1:
             continue
         (each,) = sums
-        if (said := _in_all(line, each)) and any(
+        if (said := _in_all(line, each, bool(here))) and any(
             0 <= number - one.line <= 3 or 0 <= one.line - number <= 2 for one in told
         ):
             yield number, said[0], f"the stripes of a repeat make {each} rounds, not {said[1]}"
@@ -178,12 +178,12 @@ def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int
                 )
 
 
-def _in_all(line: str, each: int) -> tuple[int, int] | None:
+def _in_all(line: str, each: int, told: bool) -> tuple[int, int] | None:
     """Return where a line tells how many rounds a repeat has, and how many, if it is wrong."""
-    if not re.search(r"stripe|sequence", line, re.IGNORECASE):
+    if not told and not re.search(r"stripe|sequence", line, re.IGNORECASE):
         return None
     for match in _TOTALS.finditer(line):
-        group = next(g for g in "abcd" if match[g])
+        group = next(g for g in "abcde" if match[g])
         if group == "b" and re.search(r"\btimes\b|\d \w+ stripes?", line[: match.start()]):
             continue
         if int(match[group]) % each:

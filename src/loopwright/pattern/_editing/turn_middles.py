@@ -176,12 +176,12 @@ _CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
 _MORE = WordForm(
     rf"\b(?:rep(?:eat)?|do|work) (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?(?! (?:in (?:all|total)|altogether|all told))",
 )
-_KIND = r"(?:(?:wrapped|unworked|double|turned|twins?|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
+_KIND = r"(?:(?:wrapped|collars?|pairs?|shadows?|shadowed|unworked|double|turned|twins?|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
 _EACH_SIDE = WordForm(
     rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) (?:side|end)s?\b"
 )
 _MIDDLE = WordForm(
-    rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between(?! (?:the )?(?:two )?needles))\b|(?:plain|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
+    rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between(?! (?:the )?(?:two )?needles))\b|(?:plain|bare|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
 )
 _LEFT_RIGHT = WordForm(
     rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds(?:['’]?e?s)?|wrapped sts?|wrapped stitches|twin stitches) (?:(?:on|at) (?:the )?)?left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:(?:on|at) (?:the )?)?right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle|without wraps?))?",
