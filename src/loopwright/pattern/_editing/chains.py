@@ -50,7 +50,7 @@ _UNTIL = WordForm(
 _ONCE_MORE = WordForm(r"\b(?:then|once more|again)\b")
 _UNTIL_SAID = WordForm(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? ending[^.;]*)?\W*$",
+    r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? (?:(?:in|for) (?:every|each|all)(?: the)? sizes?|whatever the size))?(?:,? ending[^.;]*)?\W*$",
 )
 _ROUNDS = WordForm(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b")
 _SHAPES = WordForm(

@@ -91,7 +91,9 @@ def _on_needles(one: Spoken) -> _Said:
     needles = {n // e if n % e == 0 else 0 for n, e in zip(whole, each, strict=True)}
     if spread:
         number = _WORDS.get(spread.lower()) or int(spread)
-        if needles != {number}:
+        in_brackets = re.search(r"\([^()]*$", one.text[: match.start()]) is not None
+        of_one_size = in_brackets and number * each[0] in whole and len(values(match["each"])) == 1
+        if needles != {number} and not of_one_size:
             held = [number * e for e in each]
             return (
                 f"{by_size(each)} sts on each of {number} needles are {by_size(held)}, not {by_size(whole)}",

@@ -118,6 +118,9 @@ _PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
 _OF_A_HAND = re.compile(  # "Thumb gusset, right mitten"
     r"[A-Z][a-z]+(?: [a-z]+){0,2}, (?:for (?:the )?)?(?:right|left) (?:mitten|mitt|hand|glove|sock|slipper)(?: only)?:?"
 )
+_HALF_OF_PART = re.compile(  # "HEEL, first half (N2 only, 28 (32) sts)"
+    r"[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}, (?i:first|second|1st|2nd|last) (?i:half|part|stage)(?: \((?:[^()]|\([^()]*\))*\))?:?"
+)
 _NUMBERED_PART = re.compile(  # "Eyelet band 1:"
     r"[A-Z][a-z]+ (?:[a-z]+ )?(?:band|tier|edge|block|panel|wedge|motif|stripe|border|section|segment) \d{1,2}:"
 )
@@ -138,7 +141,9 @@ def heading_in(line: Line) -> str | None:
 def _title(text: str, after_blank: bool) -> str | None:
     if len(text) > LONGEST_TITLE:
         return None
-    if _NUMBERED_PART.fullmatch(text) or (after_blank and _OF_A_HAND.fullmatch(text)):
+    if _NUMBERED_PART.fullmatch(text) or (
+        after_blank and (_OF_A_HAND.fullmatch(text) or _HALF_OF_PART.fullmatch(text))
+    ):
         return text.rstrip(":")
     if _PANEL.fullmatch(text) or (after_blank and (_BAND.fullmatch(text) or _way(text))):
         return text
@@ -193,7 +198,7 @@ def _way(text: str) -> bool:
 
 _SIZES = re.compile(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]")
 _NAME = re.compile(
-    r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|wom[ae]n'?s?|m[ae]n'?s?|lad(?:y|ies)'?s?|gent(?:leman|lemen)?'?s?|boys?|girls?|bab(?:y|ies)|infants?|newborn|toddlers?|youth|teens?|preemie|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:months?|mos?|years?|yrs?)|one|two|three|four|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
+    r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|wom[ae]n'?s?|m[ae]n'?s?|lad(?:y|ies)'?s?|gent(?:leman|lemen)?'?s?|boys?|girls?|bab(?:y|ies)|infants?|newborn|toddlers?|youth|teens?|preemie|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:months?|mos?|years?|yrs?)|one|two|three|four|(?-i:[A-H])|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
     re.IGNORECASE,
 )
 
@@ -215,6 +220,9 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
         names = [name.strip() for name in re.split(r"[,/;]|\band\b", text.strip(" ."))]
         if len(names) > 1 and all(_NAME.fullmatch(name) and len(name) < 16 for name in names):
             return _sound(names)
+        parted = [name.strip() for name in text.strip(" .").split("/")]
+        if sure and len(parted) > 2 and all(re.fullmatch("[A-Za-z]{2,12}", one) for one in parted):
+            return _sound(parted)
         return (
             _sound([text.strip(" .")])
             if sure and re.fullmatch(r"[A-Za-z0-9][\w /.'’-]*", text.strip(" .")) and len(text) < 24
@@ -234,7 +242,7 @@ _FITTED = re.compile(  # "child (woman: man)", "a small (medium, large) adult ha
     re.IGNORECASE,
 )
 _BARE_NAME = re.compile(
-    r"(?:(?:small|large|older|younger) )?(?:x{0,4}s|x{0,4}l|\dxl|m|small|medium|large|extra (?:small|large)|child(?:ren)?|kids?|adult|women|men|woman|man|baby|newborn|toddler|youth|teen|preemie)",
+    r"(?:(?:small|large|older|younger) )?(?:x{0,4}s|x{0,4}l|\dxl|m|small|medium|large|extra (?:small|large)|child(?:ren)?|kids?|adult|women|men|woman|man|baby|newborn|toddler|youth|teen|preemie|(?-i:[A-H]))",
     re.IGNORECASE,
 )
 

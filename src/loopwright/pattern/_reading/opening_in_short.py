@@ -48,7 +48,7 @@ _PICKS = re.compile(
     re.IGNORECASE,
 )
 _AT_FOUR = WordForm(
-    r"\b(?:(?:both|each|either) ends?|the ends) of (?:each|both|every|the)\b|\bbefore and (?:one |1 )?after each\b"
+    r"\b(?:(?:both|each|either) ends?|the ends) of (?:each|both|every|the(?! (?:opening|slit|hole|gap|thumb)\b))\b|\bbefore and (?:one |1 )?after each\b"
 )
 _AT_TWO = WordForm(
     r"\b(?:each|both|either|every|two|the) (?:corners?|gaps?|ends?|sides?)\b|\bend of (?:each|every|both)\b|\btwice\b|\brep(?:eat)?\b|\bagain\b|\bonce more\b"

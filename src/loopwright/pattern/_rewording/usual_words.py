@@ -51,6 +51,8 @@ def _coloured(match: re.Match[str]) -> str:
     return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
 
 
+_ITEM = r"(?:(?:k|p|knit|purl|sl|slip) ?(?:\d+|one|two)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
+_ALL_ROUND = r"(?:(?:repeated |and so on |so on )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?: (?:a?round|across|along)| to the (?:very )?end)?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
 _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
 _TABLE = Rewordings(
@@ -84,6 +86,46 @@ _TABLE = Rewordings(
             r"(?:^|(?<=[.;:!] ))(?P<first>g|r)(?:o|ib) (?:on )?a?round(?: and a?round)? in (?=(?:k|knit) ?\d)",
             lambda match: f"{'W' if match['first'].isupper() else 'w'}ork in ",
         ),
+        (  # "knit 4, k2tog, all round"
+            rf"(?<=: )(?P<items>(?:{_ITEM},? (?:and |then )?)*{_ITEM}), {_ALL_ROUND}(?=\.|;|$| \()",
+            r"*\g<items>; rep from * to end",
+        ),
+        (  # "all the way round: knit 4, k2tog"
+            rf"(?<=: )(?:work |repeat )?(?:all|right|the whole|the entire)(?: the)? way (?:a?round|across|along)[:,] (?P<items>(?:{_ITEM},? (?:and |then )?)*{_ITEM})(?=\.|;|$| \()",
+            r"*\g<items>; rep from * to end",
+        ),
+        (  # "Closed cast-on, 16 sts, 8 per needle"
+            rf"(?:^|(?<=[.:] ))(?:with |using )?(?:an? |the )?(?P<how>(?!after|above|from|next)[a-z][a-z-]*(?: [a-z-]+)?) cast[- ]on(?:,|:| of| for) (?P<n>{_N}) (?P<sts>{_STS})\b",
+            lambda match: f"With a {match['how'].lower()} cast-on, cast on {match['n']} {match['sts']}",
+        ),
+        (  # "k19, taking every DS as one st, turn"
+            rf"(?P<run>\b(?:k|p|knit|purl) ?{_N})(?: {_STS})?, (?:taking|closing|resolving|working|knitting|purling) (?:every|each|all|any|both|the)(?: of)?(?: the)? (?:ds|double {_STS}|dss)(?: (?:tog(?:ether)? )?as (?:one|1|a single)(?: st(?:itch)?)?)?(?: as you (?:pass|go|come|get|reach|meet)(?: to)?(?: it| them| each)?)?(?=, (?:then )?turn\b)",
+            r"\g<run> with wraps",
+        ),
+        (  # "rep from * over N1 and N2": as far as both go
+            r"(?P<said>\*(?:(?! to )[^*:;])*[;,] rep(?:eat)? from \*) (?:all the way |right )?(?:over|on|across|through|along) (?:both needles|(?:n|needle) ?1 (?:and|&) (?:n|needle) ?2|needles 1 (?:and|&) 2)(?=\.|$| \()",
+            r"\g<said> to end",
+        ),
+        (  # "run a thread through the next 12 sts and drop them off the needle"
+            rf"\b(?P<first>r|d|p)(?:un|raw|ass|ull) (?:the |an? |some |your )?(?:(?:length|strand|piece|bit) of )?(?:[a-z]+ )?(?:cotton|thread|yarn|wool|string) through (?:the )?(?P<which>next|following|first) (?P<n>{_N}) (?:[a-z]+ )?(?P<sts>{_STS})(?:,? (?:and |then )*(?:drop|slip|take|let|slide|lift) (?:them|these|those)(?: drop| off| go)*(?: from)?(?: the (?:left )?needle)?)?",
+            lambda match: f"{'S' if match['first'].isupper() else 's'}lip the {match['which']} {match['n']} {match['sts']} onto a thread",
+        ),
+        (  # "until 10 center sts have no wrap"
+            rf"\buntil (?:only |just )?(?:there are |you have )?(?:only |just )?(?:the )?(?P<n>{_N})(?: (?:cent(?:er|re)|central|middle|plain))? {_STS}(?: (?:in|at) the (?:middle|cent(?:er|re)))?(?: that| which)? (?:have|carry|bear|show|wear|with) no wraps?\b(?: on them)?",
+            r"until \g<n> sts in the middle are without a wrap",
+        ),
+        (  # "knit plain rnds to 4 cm short of the full foot"
+            r"\b(?P<verb>knit|k)(?: plain| straight| even)?(?: rounds| rnds)? to (?=[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in|\") (?:short of|shy of|less than) (?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking)\b)",
+            r"\g<verb> every round to ",
+        ),
+        (  # "Keep going until you have 18 sts, then purl one more row"
+            rf"(?:^|(?<=[.!?] ))(?:keep (?:on )?going|carry on|go on|keep on|continue) (?P<until>until (?:you have|there are|you are left with|you're left with) (?:only |just )?{_N} {_STS})(?: (?:left|in all))?(?=[.,;!]|$)",
+            r"Continue in this way \g<until>",
+        ),
+        (
+            rf"(?P<until>\buntil [^.;,*]*\d[^.;,*]* {_STS}(?: (?:left|in all|remain))?)[,;] (?:and )?then (?P<verb>knit|purl|k|p) (?:one|1|a) (?:more |last |final )?(?P<crs>row|round|rnd)(?: more)?(?=\.?$)",
+            lambda match: f"{match['until']}. {match['verb'].capitalize()} 1 {match['crs']}",
+        ),
         # how far
         (rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?(?:very )?end\b", r"\g<verb> to end"),
         (
@@ -114,7 +156,7 @@ _TABLE = Rewordings(
         (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
         (r"\b(?P<what>rows|rnds|rounds) (?P<a>\d+) ?\+ ?(?P<b>\d+)\b", r"\g<what> \g<a> and \g<b>"),
         (  # "Work the same on N1 and N2: k1, m1, …", "N1 and N2 alike: …"
-            rf"(?<=: )(?:(?:(?:work|do|knit) )?{_ALIKE} (?:on|over|for|across) (?:{_BOTH}|each)(?: (?:of the )?(?:needles?|dpns?))?|{_BOTH}(?: needles)?,? {_ALIKE}|on (?:n|needle) ?1(?:,? (?:and )?then again|,? and again) on (?:n|needle) ?2)[:,] (?=[*(\[]?(?:k|p|ssk|sl|m1|kfb|knit|purl|slip)(?:\b|\d))(?!.*\b(?:n|needles?) ?\d)",
+            rf"(?<=: )(?:(?:(?:work|do|knit) )?{_ALIKE} (?:on|over|for|across) (?:{_BOTH}|each)(?: (?:of the )?(?:needles?|dpns?))?|{_BOTH}(?: needles)?,? {_ALIKE}|on (?:n|needle) ?1(?:,? (?:and )?then again|,? and again) on (?:n|needle) ?2|(?:on )?(?:both|each)(?: of the)?(?: two)? needles?)[:,] (?=[*(\[]?(?:k|p|ssk|sl|m1|kfb|knit|purl|slip)(?:\b|\d))(?!.*\b(?:n|needles?) ?\d)",
             "On each needle: ",
         ),
         # where
