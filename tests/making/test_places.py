@@ -57,6 +57,13 @@ def test_stitches_on_one_needle_stay_on_it() -> None:
     assert work.needle_counts == (6,)
 
 
+def test_a_needle_that_begins_where_the_round_begins_leaves_the_first_empty() -> None:
+    work = rounds(6)
+    work.arrange((3, 3))
+    work.begin_needle_here(2)
+    assert work.needle_counts == (0, 6)
+
+
 def test_a_needle_begins_where_the_round_begins() -> None:
     work = rounds(6)
     work.arrange((2, 2, 2))

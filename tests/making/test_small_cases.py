@@ -15,9 +15,11 @@ from loopwright.making import (
     bind_off,
     cast_on,
     closed_cast_on,
+    corner_strands,
     draw_up,
     graft,
     hold,
+    lift_strand,
     pick_up,
     waste_row,
     weave_in,
@@ -66,6 +68,14 @@ def with_a_holder() -> Work:
     return work
 
 
+def wrapped() -> Work:
+    work = flat()
+    work.turn()
+    work.work(["k"] * 3)
+    work.wrap()
+    return work
+
+
 @together(
     ("made", "asked", "problem"),
     [
@@ -76,6 +86,8 @@ def with_a_holder() -> Work:
         (tube, lambda work: weave_in(work, "red"), "no strand is called that"),
         (flat, lambda work: work.begin_round_here(), "the work is not joined"),
         (flat, lambda work: work.wrap(), "no stitch is left in this row"),
+        (flat, lambda work: corner_strands(work, beyond=True), "no stitch is left to work a st"),
+        (wrapped, lambda work: lift_strand(work, (0, 1)), "a stitch was just wrapped"),
         (after_marker, lambda work: work.to_marker("side"), "it was passed 2 stitches ago"),
         (after_marker, lambda work: work.to_marker("end"), "markers placed: side"),
         (tube, lambda work: work.to_marker("end"), "markers placed: none"),
