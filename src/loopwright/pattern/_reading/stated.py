@@ -77,6 +77,9 @@ _PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
 _ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60 sts"
     rf"(?P<lead>[.:;(\[—–]\s*|^){COUNT}(?:\s*{STS})?(?:\s*(?:,|\+|/|\band\b|&)+\s*{COUNT}(?:\s*{STS})?)+\s*(?:,?\s*(?:=|(?:which |this |that )?(?:makes?|making|is|gives)\b)|[:;,](?= *(?:in all|total|{COUNT}\s*{STS}\s*(?:in all|in total|total|altogether))))\s*(?P<total>{COUNT}\s*{STS})",
 )
+_ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60 sts"
+    rf"(?P<lead>[.:;(\[—–]\s*|^){COUNT}(?:\s*{STS})?(?:\s*(?:,|\+|/|\band\b|&)+\s*{COUNT}(?:\s*{STS})?)+\s*(?:,?\s*(?:=|(?:which |this |that )?(?:makes?|making|is|gives)\b)|[:;,](?= *(?:in all|total|{COUNT}\s*{STS}\s*(?:in all|in total|total|altogether))))\s*(?P<total>{COUNT}\s*{STS})",
+)
 _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
     r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)",
