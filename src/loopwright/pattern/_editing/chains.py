@@ -68,6 +68,7 @@ _WHOLE = WordForm(  # "42 sts, 21 on each half"
     rf"(?P<n>{COUNT}) (?:sts?|stitches)\s*[,:;(—–-]+ ?{COUNT} (?:sts? |stitches )?"
     r"(?:on|in) (?:each|both) [a-z ]+[.)]*$",
 )
+_OF_PART = WordForm(rf"\W*{COUNT} (?:thumb|gusset) (?:sts?|stitches)\W*")  # not of the round
 _ALONE_TOLD = WordForm(rf"(?P<n>{COUNT}) (?:sts?|stitches)(?=,)")
 _TELLS = WordForm(
     r"(?:there (?:are|is)|you (?:should |now )*have|this is|the (?:round|rnd|beginning|heel is)|that is|keep|do not)\b",
@@ -132,6 +133,8 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         chain.alike = chain.alike or _ALIKE.search(one.text) is not None
         stated = stated_in(one.said)
         count = None if stated.count is None else _values(stated.count)
+        if count is not None and _OF_PART.fullmatch(one.text):
+            count = None
         if count is None and (whole := _WHOLE.search(one.text)) is not None:
             count = _values(count_in(whole["n"]))
             stated = Stated(one.said.piece(0, whole.start()))

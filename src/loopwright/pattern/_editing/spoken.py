@@ -77,6 +77,7 @@ def next_on_line(one: Spoken, after: Spoken | None) -> Spoken | None:
 _COMMA = WordForm(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)", re.NOFLAG)
 
 
+_DOTTED = WordForm(r"(?<![\w.])(?P<verb>[kpm])\. ?(?=\d+(?!\d|st|nd|rd|th))")  # "K.2, M.1"
 _ROUND = WordForm(r"\b(?P<r>R|r)d(?P<s>s?)\b(?=\.? ?\d|s?,|\.| )", re.NOFLAG)
 _SO_OFTEN = WordForm(r"(?<=[)\]]) ?[x×] ?(?P<n>\d{1,2})(?=\W|$)(?! ?(?:g|oz|m|cm|mm)\b)")
 
@@ -91,6 +92,7 @@ def plain(line: str) -> MappedText:
     'Foot: 20 [22.5] cm, 8.5 in'
     """
     said = MappedText.of(line[:MAX_LINE]).sub(_COMMA, ".")
+    said = said.sub(_DOTTED, r"\g<verb>")
     said = said.sub(_ROUND, lambda match: f"{match['r']}nd{match['s']}")
     return tidied(said.sub(_SO_OFTEN, lambda match: f" {match['n']} times"))
 

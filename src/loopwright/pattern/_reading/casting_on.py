@@ -16,7 +16,7 @@ from loopwright.pattern.values import Count, as_many, sized, values_of
 __all__: list[str] = []
 
 
-_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("figure-of-eight", "closed"), ("figure of eight", "closed"), ("figure of 8", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("toe-up cast", "closed"), ("toe up cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
+_HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("no seam", "closed"), ("seamless", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("figure-of-eight", "closed"), ("figure of eight", "closed"), ("figure of 8", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("toe-up cast", "closed"), ("toe up cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
 
 
 _AFTER_CAST_ON = re.compile(

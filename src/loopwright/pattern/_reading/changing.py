@@ -23,13 +23,13 @@ _SHAPING = (
 )
 _CHANGE = re.compile(
     r"[,;.(–—-]*\s*(?:and |so that |but )*(?:always |each time |every time |now |then )*"
-    r"(?:(?:working|knitting|having|with|leaving|making|there (?:are|is|will be)|you (?:will )?have|(?:the )?number of sts|the sts) )?(?:always |then |now |each time )*"
+    r"(?:(?:working|knitting|taking|having|with|leaving|making|there (?:are|is|will be)|you (?:will )?have|(?:the )?number of sts|the sts) )?(?:always |then |now |each time )*"
     rf"(?:{_HOW_MANY} (?:sts? |stitch(?:es)? )?(?P<how>fewer|less|more) (?:plain |knit )?(?:sts? |stitch(?:es)? )?(?:between|before|after|in between) {_SHAPING}"
     rf"|between {_SHAPING} (?:(?:becom|gett|be)ing|becomes?|is|are|grows?|shrinks?|drops?|by) (?:by )?{_HOW_MANY.replace('<n>', '<n2>')} (?P<how2>fewer|less|more))"
     r"(?: (?:each|every) (?:time|round|rnd|row)| (?:in|on|at) (?:each|every) (?:[a-z]+ )?(?:round|rnd|row|time|repeat)| than before| than the last time)*\)?"
 )
 _AGAIN = re.compile(
-    r"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>[^,;]*\btimes\b.*|once more|twice(?: more)?))$"
+    rf"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>(?:{COUNT}|[^,;])*?\btimes\b.*|once more|twice(?: more)?))$"
 )
 _TO_COUNT = re.compile(
     rf"(?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left|in all|altogether))*\W*$"
@@ -65,7 +65,7 @@ def changing(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     if again["times"]:
         many = times_in(again["times"])
-        return carry_on(scribe, cycle, grown, None, many) if isinstance(many, int) else None
+        return None if many is None else carry_on(scribe, cycle, grown, None, many)
     count = _TO_COUNT.match(again["until"])
     if count is None:
         return None

@@ -137,14 +137,25 @@ _GO_ROUND = re.compile(
     re.IGNORECASE,
 )
 _ONE_ROUND = re.compile(
-    rf"(?:(?:and|then|now|next) )*(?:knit|k|work)(?: (?:one|1|a|once|whole|full|complete|plain))* (?:a)?(?:{_ROUND})(?:,? (?:to |over |across |on |so as to )(?:all|bring|join|take|close|every)\b[^;\d]*)?$",
+    rf"(?:(?:and|then|now|next) )*(?:knit|k|work)(?: (?:one|1|a|once|whole|full|complete|plain))* (?:a)?(?:{_ROUND})(?:,? (?:to |over |across |on |so as to )?(?:all|bring|join|take|close|every)\b[^;\d]*(?:{COUNT} {_S}[^;\d]*)?)?$",
+    re.IGNORECASE,
+)
+
+
+_TURNED = rf"(?:{_DS}|twins?|wraps?|shadows?|pairs?|wrapped {_S}|shadowed {_S})"
+_LAST_DS = re.compile(  # "turn, make the last DS, and knit on in the round"
+    rf"^(?:turn,? (?:and )?)?make (?:the |a )?(?:last|final|other)? ?{_DS},? (?:and |then )*(?=\w)",
+    re.IGNORECASE,
+)
+_CLOSES = re.compile(
+    rf"[,;] (?:and )?(?:the )?(?:remaining|last|other|rest of the) {_TURNED} (?:(?:are|is|being) )?(?:worked|closed|knit(?:ted)?|picked up|resolved)\b[^;.]*$|,? (?:and |while |then )*(?:clos|tak|pick|lift|resolv|work|knit)(?:e|ing)? (?:up |in )?(?:(?:the|any|all|both|last|final|remaining|other|rest|two|2|one|of) )*{_TURNED}(?![^;]*\d)[^;.]*$",
     re.IGNORECASE,
 )
 
 
 def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read "then go back to the round" behind a heel: the instep is in work again."""
-    text = said.text.strip(" .,;!")
+    text = _CLOSES.sub("", _LAST_DS.sub("", said.text.strip(" .,;!")))
     one = _ONE_ROUND.match(text)
     if not one and not (_GO_ROUND.match(text) and re.search(rf"\b{_ROUND}", text, re.IGNORECASE)):
         return None

@@ -410,7 +410,7 @@ def carry_on(
     last: list[st.Round | st.Row],
     grown: list[Any],
     target: Count | None,
-    cycles: int | None = None,
+    cycles: Count | None = None,
     *,
     whole: bool = False,
 ) -> list[Says] | None:
@@ -426,9 +426,7 @@ def carry_on(
             scribe.claim("adopt", target)
         return []
     editors = [live.trial((), size) for size in sizes]
-    targets = for_sizes(values_of(target), len(editors)) if target is not None else ()
-    if targets and len(targets) != len(editors):
-        raise Lost(f"{plural(len(targets), 'number')} for {plural(len(editors), 'size')}")
+    targets, often = (_for_each(one, len(editors)) for one in (target, cycles))
     names = live.names or tuple(str(size + 1) for size in sizes)
     done = [
         cycles is None and _is_done(editor, targets[size] if targets else None)
@@ -438,7 +436,9 @@ def carry_on(
     rows: list[st.Step] = []
     current = list(last)
     for cycle in range(MAX_CYCLES):
-        if all(done) or cycle == cycles:
+        if often:
+            done = [cycle >= times for times in often]
+        if all(done):
             break
         current = [
             attrs.evolve(row, items=grown_by(row.items, by), count=None, at=scribe.place)
@@ -490,6 +490,14 @@ def carry_on(
         )
         return []
     return list(rows)
+
+
+def _for_each(count: Count | None, sizes: int) -> tuple[float, ...]:
+    """Return the numbers for so many sizes, none where none is told."""
+    found = () if count is None else for_sizes(values_of(count), sizes)
+    if found and len(found) != sizes:
+        raise Lost(f"{plural(len(found), 'number')} for {plural(sizes, 'size')}")
+    return found
 
 
 def _wrong(editor: Editor) -> bool:

@@ -425,6 +425,24 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held|waiting|resting|other|remaining)(?: (?P<m>{N}))?(?: instep)?(?: {STS}| needle| half)?(?: (?:once|again))?(?P<end>,? to (?:finish|complete|end|close)(?: off)? (?:the |this )?(?:round|rnd))?"
+)
+def _across_waiting(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit the other 18 sts to finish the round", behind a heel that was turned."""
+    live, held = scribe.now(), scribe.now().held()
+    if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked or live.is_within:
+        return None
+    ((name, waiting),) = held.items()
+    told = said["n"] or said["m"]
+    if told and as_many(count_in(told), waiting) != as_many(waiting, waiting):
+        return None
+    if name == "thumb" or not (said["end"] or "needle" in said[0].lower()):
+        return None
+    scribe.context.course = "RND"
+    return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
+
+
+@rule(
     r"(?:with (?:the )?rs (?:facing|towards you),? )?(?:now |then )?(?:k|knit|work)(?: across| over)?(?: all)?(?: the)?(?: (?P<n>{N}))? heel(?: {STS})?,?(?: (?P<m>sm|pm|(?:slip|place) (?:a |the )?(?:marker|m)),?)?(?: and| then)* (?:rib|k|knit|work)(?: in (?:rib|patt\w*))?(?: across| over)?(?: the)?(?: (?P<n2>{N}))?(?: held)? instep(?: {STS})?(?: in (?:rib|patt\w*)| as (?:set|before|est\w*))*"
 )
 def _heel_then_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

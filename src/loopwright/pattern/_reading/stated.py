@@ -80,6 +80,9 @@ _ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60
 _ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60 sts"
     rf"(?P<lead>[.:;(\[—–]\s*|^){COUNT}(?:\s*{STS})?(?:\s*(?:,|\+|/|\band\b|&)+\s*{COUNT}(?:\s*{STS})?)+\s*(?:,?\s*(?:=|(?:which |this |that )?(?:makes?|making|is|gives)\b)|[:;,](?= *(?:in all|total|{COUNT}\s*{STS}\s*(?:in all|in total|total|altogether))))\s*(?P<total>{COUNT}\s*{STS})",
 )
+_OF_GUSSET = WordForm(  # "M.1, k.3, M.1, k. to end (5 thumb sts)": of the round they are a part
+    rf"(?<!\w)(?P<inc>m\.?\s?1[lr]?\b|kfb|yo|make (?:1|one)|inc\w*)(?P<rest>[^()\[\]]*)[(\[]=?\s*(?:now )?{COUNT} (?:thumb|gusset) {STS}(?: in all| now)?[)\]](?=\.?(?:$| \d))",
+)
 _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
     r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)",
@@ -193,6 +196,7 @@ def _stated_in(text: str) -> Stated:
     count = change = waiting = on_needle = None
     said = said.sub(_TELLS_CHANGE, _change_told)
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
+    said = said.sub(_OF_GUSSET, r"\g<inc>\g<rest>")
     said = said.sub(_OF_THEM, "").sub(_PARTS_ONLY, _summed)
     for parts in (_PARTS_FIRST, _ADDED_UP):
         said = said.sub(parts, lambda match: match["lead"] + match["total"])

@@ -144,6 +144,22 @@ _WAYS = Rewordings(
             rf"(?P<to>\bbefore the (?:last |previous |first )?{_TURNED}) (?:on|at|of) (?:(?:this|that|the same|its own) (?:side|end)|the (?:left|right|near|far)(?: side| end)?)(?: of (?:the |your )?(?:heel|needle|work|row))?(?=[,.;]|$| and\b)",
             r"\g<to>",
         ),
+        (  # "wrap next st again and turn"
+            r"\b(?P<wrap>wrap (?:the )?next (?:st|stitch)),? (?:once )?(?:again|a second time|more|once more|for (?:a|the) second time|anew)(?=,? (?:and )?turn\b)",
+            r"\g<wrap>",
+        ),
+        (  # "work in patt to the new st, k2tog (new st and the st after it), k to end"
+            r"\b(?P<k>k)?(?(k)(?:nit)?|work)(?: (?:even|in (?:patt\w*|rib)|as set))* (?:to|until|up to) (?:the |your )?(?:new|cast[- ]on|added|extra) (?:st|stitch)\b,? (?:and |then )?(?:k2tog|ssk|k 2 tog|knit (?:it|two|2) tog(?:ether)?[^,;.(]*)(?: ?\([^()]*\))?,? (?:and |then )?(?:k|knit|work)\b(?: in (?:patt\w*|rib))?(?: to (?:the )?end(?: of (?:the )?(?:round|rnd))?| the rest)",
+            "knit, decreasing 1 st",
+        ),
+        (
+            r"(?P<then>[,;.] (?:and )?)(?:then )?(?:once|one time) around (?:everything|all(?: of)?(?: the)? (?:sts|stitches|needles)|both needles|the whole sock)\b",
+            r"\g<then>then knit 1 round",
+        ),
+        (  # "until you have worked the last stitch on each side"
+            rf"\buntil you(?:['’]ve| have)(?: also| now)? (?P<did>worked|used|knit(?:ted)?|taken in|closed|turned) (?P<what>(?:the |both |all |every |each )*(?:very )?(?:first|last|outermost|edge|end|heel|remaining)[^.;,]*?{_ST}(?: (?:on|at) (?:each|both|either) (?:sides?|ends?|edges?))?)(?=[.;,]|$)",
+            r"until \g<what> have been \g<did>",
+        ),
         (  # a strand lifted against a hole and knitted together with its neighbour adds nothing
             rf"{_PICKED_AT},? (?:and |then )*(?:k(?:nit)?|work)(?:ting|ing)? {_THEM} {_BESIDE}",
             "",

@@ -48,6 +48,10 @@ _WAYS = Rewordings(
             r"\b(?:lift|pick up|raise) (?:and k(?:nit)? )?the (?:strand|bar|loop|thread)\b[^,;.()]*\((?P<lean>left|right)[- ]leaning\)",
             lambda match: f"m1{match['lean'][0].lower()}",
         ),
+        (  # "M1, k3, M1, k to end (5 thumb sts)": a part of the round
+            rf"(?P<inc>\b(?:m ?1[lr]?|kfb|yo|make (?:1|one)|inc\w*)\b[^()\[\]]*)[(\[]=? ?(?:now )?{_N} (?:thumb|gusset) {_STS}(?: in all| now)?[)\]](?=\.?(?:$| \d))",
+            r"\g<inc>",
+        ),
         (  # "46 sts; 3 sts between markers": the first is that of the round
             rf"(?P<all>{_N} {_STS})[;,:] (?:and )?{_N} (?:of (?:them|these) |{_STS} )?(?:lie |are )?(?:between|in) (?:the |your |these )?(?:two |thumb )?(?:markers|m|gusset)\b(?=[\s.)\]]*$)",
             r"\g<all>",

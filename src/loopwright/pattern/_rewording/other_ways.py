@@ -386,7 +386,7 @@ _ROWS = Rewordings(
             "on these ",
         ),
         (
-            r"\b(?:then )?finish (?:off )?(?:the |this )(?:round|rnd|row)(?: (?:in|as) [a-z ]+?)?(?=[.,;]|$)",
+            r"\b(?:then )?(?<!\bto )finish (?:off )?(?:the |this )(?:round|rnd|row)(?: (?:in|as) [a-z ]+?)?(?=[.,;]|$)",
             "knit to end",
         ),
         (

@@ -159,8 +159,8 @@ _OTHER_WORDS = Rewordings(
             "",
         ),
         (
-            r"\bgo back to (?:knitting|working) in (?:rounds|rnds|the round|the rnd)\b",
-            "work in rounds again",
+            r"\b(?P<go>g)o back to (?:knitting|working) in (?:rounds|rnds|the round|the rnd)\b",
+            lambda match: f"{'W' if match['go'] == 'G' else 'w'}ork in rounds again",
         ),
         (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
         (
