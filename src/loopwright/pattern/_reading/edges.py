@@ -40,7 +40,7 @@ _PARTS = re.compile(
     rf"[,;]? (?:and )?then (?=on\b|in\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=on every|every|each|on foll|foll)| (?=(?:un)?til )"
 )
 _AT_ENDS = re.compile(
-    rf"(?:(?:now|then|and|work as set,|continuing in \w+,) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
+    rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
     rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end)"
     rf"(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$"
 )
@@ -126,7 +126,7 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
     both = re.match(r"each|both|either", where) or " and " in where
     start, end = bool(both) or "end" not in where, bool(both) or "end" in where
     amount = count_in(match["n"]) if match["n"] != "one" else 1
-    legs = _legs(match["rest"], growing=not down)
+    legs = _with_next(_legs(match["rest"], growing=not down), match["rest"])
     live = scribe.now()
     if legs is None or not live.tallies:
         return None
@@ -142,6 +142,19 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
     first = shaping(right)
     scribe.numbered(first, (), "dec" if down else "inc")
     return _worked(scribe, legs, (shaping(True), shaping(False)), right)
+
+
+def _with_next(legs: list[_Leg] | None, rest: str) -> list[_Leg] | None:
+    """Count the next row among "next row and every 4th row, 5 times in all"."""
+    if legs is None or len(legs) != 2 or legs[0] != _Leg(1, 1) or not _OF_ALL.search(rest):
+        return legs
+    times = legs[1].times
+    if isinstance(times, UntilCount) or min(values_of(times)) < 2:
+        return legs
+    return [legs[0], _Leg(legs[1].stride, plus(times, -1))]
+
+
+_OF_ALL = re.compile(r"\btimes (?:in all|in total|altogether)\b")
 
 
 def _shaping_items(

@@ -174,12 +174,15 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
     if said.get("also") is None and (more := _IN_ASIDE.search(aside)):
         said = {**said, "also": more[0], "which": more["which"]}
     which = (said.get("which") or said.get("only") or ("alt" if said.get("also") else "")).lower()
+    if name == "next" and (shaped := _SHAPED_ASIDE.search(aside)):
+        name = shaped[1].lower()  # "Next row (RS) (dec):"
     times = _MANY.get((said.get("many") or "1").lower()) or int(said.get("many") or 1)
     return Label(
         _course(word), numbers, _side(aside), name, _which(which, numbers), end, aside, times
     )
 
 
+_SHAPED_ASIDE = re.compile(r"[(\[](dec|inc)(?:rease)?(?: row| rnd| round)?[)\]]", re.IGNORECASE)
 _MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
 
 

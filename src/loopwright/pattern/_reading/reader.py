@@ -50,7 +50,7 @@ from loopwright.pattern._reading.sentence_by_numbers import (
     taken_without_talk,
 )
 from loopwright.pattern._reading.set_apart import alone_in_title
-from loopwright.pattern._reading.star_blocks import since_star, star_block
+from loopwright.pattern._reading.star_blocks import since_star, stars_in
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.turned_steps import row_of_step
@@ -213,6 +213,7 @@ class _Reader:
         self.errors: list[PatternSyntaxError] = []
         self.lines: list[ReadLine] = []
         self.of_other: frozenset[int] = frozenset()  # lines that tell of the other hand
+        self.star: int | None = None  # how many steps there were where a line opened a star
         self.whole = False  # whether a line is known by its numbers as a whole
 
     def take_all(self) -> None:
@@ -407,8 +408,9 @@ class _Reader:
         try:
             sentences = sentences_in(tidy.text, start)
             behind = [*sentences[1:], (0, "")]
-            block = star_block([sentence for _, sentence in sentences])
-            begun = told = 0
+            texts = [sentence for _, sentence in sentences]
+            block, self.star = stars_in(texts, self.star, so_far)
+            begun, told = self.star or 0, 0
             for at, ((offset, sentence), after) in enumerate(zip(sentences, behind, strict=False)):
                 scribe.following = after[1]
                 said = tidy.piece(offset, offset + len(sentence))

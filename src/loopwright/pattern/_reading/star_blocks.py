@@ -9,21 +9,24 @@ import attrs
 
 from loopwright.errors import StepError
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.how_far import RepeatBody, until
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.values import Count, UntilCount, values_of
+from loopwright.pattern.items import Turn, WrapTurn
+from loopwright.pattern.values import Count, Sized, sized, values_of
 
-__all__ = ["said_by_count", "since_star", "star_block"]
+__all__ = ["said_by_count", "since_star", "star_block", "stars_in"]
 
 _FROM_STAR = re.compile(
     r"(?:rep(?:eat)?|work)(?: (?:everything|all this|the whole))? from \*(?: to here)?",
     re.IGNORECASE,
 )
 _CLOSED = re.compile(r"\*.*\*|\brep(?:eat)?\b", re.IGNORECASE | re.DOTALL)
+_MIDDLE = re.compile(r"wrap|double|\bds\b|gap|turn|plain|middle|cent(?:er|re)", re.IGNORECASE)
 _SLIPS_BACK = WordForm(r"\b(?:slip|slide|return|put|place|move)\b[^.;,]*\bback\b(?!ward)(?! of)")
 MOST = 60  # times
 
@@ -57,31 +60,58 @@ def since_star(scribe: Scribe, said: MappedText, start: int) -> bool:
         return False
     stated = stated_in(said)
     text = stated.said.text if stated.count is not None else said.text
-    goal = re.search(rf"\b(?:un)?til\b[^.;]*?(?P<n>{COUNT}) (?:sts|stitches)\b", text)
-    again = tuple(attrs.evolve(step, at=scribe.place) for step in steps)
+    again = tuple(attrs.evolve(_as_row(step), at=scribe.place) for step in steps)
+    goal = re.search(r"\b(?:un)?til+ (?P<what>[^;]+)", text, re.IGNORECASE)
     if goal is not None:
-        until = UntilCount(int(goal["n"])) if goal["n"].isdigit() else None
-        if until is None:
-            return False
-        try:
-            scribe.give([st.RepeatRounds(again, until)], stated.count)
-        except StepError:
-            return False
-        return True
-    times = times_in(text)
-    if times is None or len(values_of(times)) > 1:
+        times = until(scribe, goal["what"].lower(), RepeatBody(copies=again))
+        if isinstance(times, int | Sized) and not _MIDDLE.search(goal["what"]):
+            times = sized([int(value) - 1 for value in values_of(times)])  # they were worked once
+    elif (found := times_in(text)) is not None:
+        in_all = re.search(r"\btimes? (?:in all|in total|altogether)", text) is not None
+        times = sized([int(value) - in_all for value in values_of(found)])
+    else:
         return False
-    many = int(values_of(times)[0]) - (
-        re.search(r"\btimes? (?:in all|in total|altogether)", text) is not None
-    )
-    if not 0 < many < MOST:
+    many = [int(n) for n in values_of(times)] if isinstance(times, int | Sized) else []
+    if times is None or (many and not 0 < min(many) <= max(many) < MOST):
         return False
     try:
-        one: list[st.Step] = [st.RepeatRounds(again, many)] if many > 1 else list(again)
+        one: list[st.Step] = [st.RepeatRounds(again, times)] if many != [1] else list(again)
     except StepError:
-        one = [step for _ in range(many) for step in again]
+        if len(many) != 1:
+            return False
+        one = [step for _ in range(many[0]) for step in again]
     scribe.give(one, stated.count)
     return True
+
+
+def _as_row(step: st.Step) -> st.Step:
+    """Return a part that is turned as the row it is where it is worked again."""
+    if isinstance(step, st.Part) and isinstance(step.items[-1], Turn | WrapTurn):
+        return st.Row(step.items, count=step.count)
+    return step
+
+
+def stars_in(
+    texts: list[str], opened: int | None, now: int
+) -> tuple[tuple[int, int] | None, int | None]:
+    """Return which sentence of a line a star opens and which closes it, and how many steps stood before.
+
+    -1 stands for a sentence of another line; `opened` is what a line before has opened.
+
+    Examples
+    --------
+    >>> stars_in(["*Knit 2 rounds."], None, 7)
+    ((0, -1), 7)
+    >>> stars_in(["Rep from * 4 more times."], 7, 9)
+    ((-1, 0), 7)
+    >>> stars_in(["*K2, p2; rep from * to end."], None, 7)
+    (None, None)
+    """
+    begins = bool(texts) and re.match(r"\*(?=[ ]?[A-Z])", texts[0].lstrip()) is not None
+    if begins and not any(_CLOSED.search(text) or "*" in text.lstrip()[1:] for text in texts):
+        return (0, -1), now
+    closes = texts and _FROM_STAR.match(texts[0].strip()) and texts[0].count("*") == 1
+    return ((-1, 0) if closes and opened is not None else star_block(texts)), opened
 
 
 def said_by_count(scribe: Scribe, said: MappedText) -> bool:

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
+import attrs
+
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Turn, WrapTurn
+from loopwright.pattern.values import plus
 
 if TYPE_CHECKING:
-    from loopwright.pattern._reading.scribe import Scribe
+    from loopwright.pattern._reading.scribe import Says, Scribe
+    from loopwright.pattern._rewording.mapped import MappedText
 
-__all__ = ["last_parts_as_rows", "row_of_step"]
+__all__ = ["last_parts_as_rows", "row_of_step", "with_parted_row"]
 
+_REPEATS = WordForm(
+    r"(?:rep(?:eat)?|work) (?:the )?(?:last|these|those) (?:2|two) rows\b[^,;]*\btimes\b"
+)
 _LAST_ROWS = WordForm(r"\b(?:last|these|those|previous) (?:(?:2|two|4|four) )?rows\b")
 
 
@@ -31,6 +40,30 @@ def last_parts_as_rows(scribe: Scribe, text: str) -> None:
         scribe.numbered(row, ())
 
 
+def with_parted_row(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "repeat these two rows 13 more times" of which the first has set the others apart.
+
+    "*Sl 1, k1* to 28 sts, turn, leaving the others unworked" is a part of a round, and then a row.
+    """
+    if not (_LAST_ROWS.search(said.text) and _REPEATS.match(said.text)):
+        return None
+    steps = [entry.step for entry in scribe.assembler.entries[-6:]]
+    last = [step for step in steps if not isinstance(step, st.Note)][-3:]
+    times = times_in(said.text)
+    if times is None or len(last) < 3:
+        return None
+    part, hold, row = last
+    if not (isinstance(part, st.Part) and isinstance(hold, st.Hold) and isinstance(row, st.Row)):
+        return None
+    if _is_turned(part) or not _is_turned(row) or part.count is not None:
+        return None
+    if re.search(r"\b(?:in all|in total|altogether)\b", said.text):
+        times = plus(times, -1)
+    first = st.Row((*part.items, Turn()))
+    rows = tuple(attrs.evolve(one, at=scribe.place, count=None) for one in (first, row))
+    return [st.RepeatRounds(rows, times, at=scribe.place)]
+
+
 def row_of_step(scribe: Scribe, first: int) -> None:
     """Take what a numbered step came to, from an entry on, for a row if it is one between turns.
 
@@ -40,15 +73,14 @@ def row_of_step(scribe: Scribe, first: int) -> None:
     worked = [entry for entry in entries[first:] if not isinstance(entry.step, st.Note)]
     if len(worked) != 1:
         return
-    if _goes_round(scribe, worked[0].step, first):
+    if _takes_all(scribe, worked[0].step, first):
         part = worked[0].step
         worked[0].step = whole = st.Round(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
         scribe.numbered(whole, ())
         return
     if not _is_turned(worked[0].step):
         return
-    backwards = (e.step for e in reversed(entries[:first]) if not isinstance(e.step, _WORDS))
-    before = next(backwards, None)
+    before = _last_worked(scribe, first)
     if not (before is not None and (_is_turned(before) or _ends_with_row(before))):
         return
     only = worked[0]
@@ -57,18 +89,19 @@ def row_of_step(scribe: Scribe, first: int) -> None:
         scribe.numbered(row, ())
 
 
-def _goes_round(scribe: Scribe, step: st.Step, first: int) -> bool:
+def _takes_all(scribe: Scribe, step: st.Step, first: int) -> bool:
     """Tell whether a part takes all stitches of a round, from its beginning to its end."""
     live = scribe.now()
     before = live.tallies_after(first)
-    return (
-        isinstance(step, st.Part)
-        and not _is_turned(step)
-        and live.in_rounds
-        and not live.behind_any()
-        and bool(before)
-        and not any(tally.behind for tally in before)
-    )
+    if not isinstance(step, st.Part) or _is_turned(step) or not before:
+        return False
+    return live.in_rounds and not live.behind_any() and not any(tally.behind for tally in before)
+
+
+def _last_worked(scribe: Scribe, first: int) -> st.Step | None:
+    """Return the step before an entry that is no words."""
+    before = (entry.step for entry in reversed(scribe.assembler.entries[:first]))
+    return next((step for step in before if not isinstance(step, _WORDS)), None)
 
 
 _WORDS = (st.Note, st.Section)

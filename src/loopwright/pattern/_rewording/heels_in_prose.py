@@ -64,8 +64,44 @@ _PICKS = r"(?:pick(?:ing)?|lift(?:ing)?|tak(?:e|ing)|rais(?:e|ing))(?: up)?"
 _PICKED_AT = rf"[,;]? ?(?:and |while |by )*(?:{_PICKS} {_ONE} {_STRAND} {_IN_EACH}|{_IN_EACH},? {_PICKS} {_ONE} {_STRAND})"
 _THEM = r"(?:it|them|this|these|each|each of them)(?: loop| strand| st)?"
 _BESIDE = r"tog(?:ether)? with (?:the |its |their )(?:(?:next|following|neighbou?ring|adjacent|previous|first) (?:sts?|stitch(?:es)?)\b|neighbou?rs?|(?:st|stitch) (?:beside|next to|after|before) (?:it|them))(?:,? (?:so that|to|so) [^,;.\d]*)?"
+
+
+def _by_sides(match: re.Match[str]) -> str:
+    """Put rows that are told by their sides, and how many there are, in one sentence."""
+    right = re.sub(
+        r"[*()]|; rep(?:eat)? from \*| across| to (?:the )?end(?: of [a-z ]+)?", "", match["right"]
+    )
+    wrong = re.sub(r",? and ", ", ", match["wrong"].strip(" ,"))
+    wrong = re.sub(r"\b(?P<verb>p|purl)(?: the (?:others|rest)|)$", r"\g<verb> to end", wrong)
+    if not re.search(r"\b(?:k|knit) ?\d", right) or re.search(r"[*(]", wrong):
+        return match[0]
+    if match["first"] and not re.match(r"sl", wrong, re.IGNORECASE):
+        wrong = f"sl 1, {wrong}"
+    return f"{match['before']}Work {match['rows']} rows: RS rows ({right.strip(' ,')}) across; WS rows {wrong}"
+
+
+_SIDED = rf"(?:on (?:the )?)?{_RS}[,:]? (?:work )?(?P<right>[^.:]*?)[.;,] (?:and )?(?:on (?:the )?)?{_WS}[,:]? (?:work )?(?P<wrong>[^.;:]*?)[.;,] "
+
 _WAYS = Rewordings(
     (
+        (  # "RS rows: *sl 1, k1; rep from * to end. WS rows: sl 1, p to end. Work 28 rows in all"
+            rf"(?P<before>^|[.;:] )(?P<first>slip (?:the )?first {_ST} of (?:every|each) row[;,.] )?{_SIDED}(?:work |knit )?(?:a total of )?(?P<rows>{_N}) rows(?: (?:in all|in total|altogether|like this|in this way|so))?(?=[.,;]|$)",
+            _by_sides,
+        ),
+        (  # "the second half of the sts (28 sts)"
+            rf"\bthe (?P<which>first|second|other|last) half of (?:the |these |all )*(?:{_STS}|round|rnd),? ?[(]?(?P<n>{_N})(?: {_STS})?(?:[)]|,|(?= (?:on|for|to)\b))",
+            lambda match: (
+                f"the {'first' if match['which'].lower() == 'first' else 'last'} {match['n']} sts"
+            ),
+        ),
+        (  # "for a further 26 rows"
+            rf"\bfor (?:a further|another) (?P<n>{_N}) (?=rows\b|rounds\b|rnds\b)",
+            r"for \g<n> more ",
+        ),
+        (  # "Row 5: Decrease as in Row 1"
+            r"(?P<label>\b(?:row|rnd|round) \d+: )(?:dec(?:rease)?|inc(?:rease)?|shape)(?: [a-z]+)? (?:as|like)(?: in| for| on)? (?P<row>row|rnd|round) (?=\d+\b)",
+            r"\g<label>As \g<row> ",
+        ),
         (  # "… for 28 rows: on the right side slip 1, knit 1 across; on the wrong side slip 1 and purl"
             rf"{_FLAP}(?: for (?P<rows>{_N}) rows)?(?:,? as follows)?: (?:on (?:the )?)?{_RS},? (?P<right>[^;.]*?)[;,] (?:on (?:the )?)?{_WS},? (?P<wrong>[^;.]*?){_UNTIL}(?=[.]|$)",
             _flap,

@@ -165,6 +165,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     (r"(?P<x>sl ?1) ?[-–] ?(?P<y>k ?(?:2 ?tog|1)) ?[-–] ?psso", lambda match: "skp" if match["y"][-1] == "1" else "sk2p"),
     (r"\{(?P<x>(?:k|p|sl|yo|ssk|m1)[^{}*]*)\}", r"[\g<x>]"),
+    (  # "*Knit to …, turn. Purl to …, turn.* Repeat between asterisks until"
+        r"(?<=[a-z][.;,])\*[.;,]? ?(?P<rep>rep(?:eat)?) (?:between (?:the )?(?:asterisks|stars)|from \* to \*|\*(?: to |-)\*)(?= )",
+        r" \g<rep> from *",
+    ),
     (  # "*WS row:* Sl 1, p to end": a label in slanting letters
         rf"^(?P<lead>\s*)\*(?P<label>(?:{_SIDE}|knit|purl|next|set-?up|dec|inc|{_LABEL})(?: (?:row|rnd|round)s?)?):?\*:? (?=[A-Z*(\[])",
         r"\g<lead>\g<label>: ",

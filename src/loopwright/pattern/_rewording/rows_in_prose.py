@@ -135,6 +135,18 @@ _ORDINAL = "|".join(_NTH)
 _HUES = "red|white|blue|green|grey|gray|black|brown|yellow|cream|navy|pink|orange|purple|natural|dark|light"
 
 
+def _told_behind(match: re.Match[str]) -> str:
+    """Put a shaping row that is told behind its schedule before it."""
+    how = match["how"].lower()
+    more = re.sub(r"\d+", lambda number: str(int(number[0]) - 1), match["n"])
+    count = re.sub(r"[=(),]+(?=\s*\d)|\)$", "", match["count"] or "").strip()
+    end = f" ({count})" if count else ""
+    return (
+        f"{match['lead']}Next row ({how}): {match['row']}. "
+        f"Rep {how} row every {match['nth']}th row {more} more times{end}"
+    )
+
+
 def _on_nth_needles(match: re.Match[str]) -> str:
     """Put "on the first needle knit …; knit the second needle; on the third k1, …" with colons."""
     text = re.sub(
@@ -314,6 +326,10 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "work 28 rows: right-side rows (sl 1, k1) across; wrong-side rows sl 1, p to end"
         rf"(?P<lead>^|[.:;] )(?:now |then )?(?:work|knit) (?P<n>{_N}) rows(?P<how>[^.:;*(]*)[:;,] (?:on )?(?P<rows>{_ROW_LIST}[^.]*)\.",
         _rows_listed,
+    ),
+    (  # "dec 1 st at each side on the next and every 4th row, 5 times in all. Decrease as follows: …"
+        rf"(?P<lead>^|[.:;] )(?:(?:cont(?:inue|inuing)?|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,? (?:and )?)?(?P<how>dec|inc)(?:reas(?:e|ing))? (?:1|one) (?:st|stitch) (?:at|on) (?:each|both) (?:sides?|ends?|edges?)(?: of| on| in)?,? (?:the )?(?:next|first|1st)(?: row)? and (?:then )?(?:on )?every (?:foll(?:owing)? )?(?P<nth>\d+)(?:st|nd|rd|th)(?: row)?(?: after(?: it| that)?)?,? (?P<n>{_N}) times (?:in all|in total|altogether)(?P<count>[ =(,]+{_N} (?:sts|stitches)\)?)?[.:] (?:dec(?:rease)?|inc(?:rease)?|shape|work (?:the )?(?:dec\w*|inc\w*|shaping)) as follows: (?P<row>[^.]*)(?=\.|$)",
+        _told_behind,
     ),
     (  # "rep rows 1 and 2 another 14 times and row 1 once more"
         r"\b((?:rep(?:eat)?|work) (?:the )?(?:rows|rounds|rnds) \d[^.;]*?(?: times(?: more)?| twice(?: more)?| once more)),? and (?:then )?((?:row|round|rnd) \d+ (?:once(?: more)?|again))(?=[.;]|$)",
