@@ -77,9 +77,6 @@ _PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
 _ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60 sts"
     rf"(?P<lead>[.:;(\[—–]\s*|^){COUNT}(?:\s*{STS})?(?:\s*(?:,|\+|/|\band\b|&)+\s*{COUNT}(?:\s*{STS})?)+\s*(?:,?\s*(?:=|(?:which |this |that )?(?:makes?|making|is|gives)\b)|[:;,](?= *(?:in all|total|{COUNT}\s*{STS}\s*(?:in all|in total|total|altogether))))\s*(?P<total>{COUNT}\s*{STS})",
 )
-_ADDED_UP = WordForm(  # "(24 sts, 12 sts, 24 sts = 60 sts)", "24 + 12 + 24 = 60 sts"
-    rf"(?P<lead>[.:;(\[—–]\s*|^){COUNT}(?:\s*{STS})?(?:\s*(?:,|\+|/|\band\b|&)+\s*{COUNT}(?:\s*{STS})?)+\s*(?:,?\s*(?:=|(?:which |this |that )?(?:makes?|making|is|gives)\b)|[:;,](?= *(?:in all|total|{COUNT}\s*{STS}\s*(?:in all|in total|total|altogether))))\s*(?P<total>{COUNT}\s*{STS})",
-)
 _OF_GUSSET = WordForm(  # "M.1, k.3, M.1, k. to end (5 thumb sts)": of the round they are a part
     rf"(?<!\w)(?P<inc>m\.?\s?1[lr]?\b|kfb|yo|make (?:1|one)|inc\w*)(?P<rest>[^()\[\]]*)[(\[]=?\s*(?:now )?{COUNT} (?:thumb|gusset) {STS}(?: in all| now)?[)\]](?=\.?(?:$| \d))",
 )
