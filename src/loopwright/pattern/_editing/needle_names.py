@@ -334,7 +334,7 @@ def _roles(lines: Sequence[str]) -> Iterator[_Found]:
 
 
 _SET_OF = WordForm(
-    r"\bset of (?:(?P<n>four|five|4|5)(?! ?mm)(?! ?\.\d)|(?P<m>[a-z]+))|\b(?:dpns|needles),? (?:set of|\() ?(?P<k>[45])(?= needles|\W|$)",
+    r"\bset of (?:(?P<n>four|five|4|5)(?! ?mm)(?! ?\.\d)|(?P<m>[a-z]+))|\b(?:dpns|needles),? (?:set of ?(?P<k>[45])\b|\( ?(?P<l>[45])(?= needles| dpns|[),;]|$))",
 )
 _OVER = WordForm(
     r"\b(?:divid\w*|distribut\w*|arrang\w*|spread|put|over|on|onto|between|among)\b[^.;]{0,40}?\b(?:over|on|onto|between|among|each of) (?:the )?(?P<n>four|4|five|5) (?:double-pointed )?(?:needles|dpns)\b",
@@ -345,7 +345,7 @@ _WORDS = {"four": 4, "five": 5}
 def _too_few(lines: Sequence[str]) -> Iterator[_Found]:
     """Find stitches on as many needles as there are: one more is needed to knit with."""
     sets = [m for line in lines for m in _SET_OF.finditer(line)]
-    numbers = [m["n"] or m["k"] for m in sets if m["n"] or m["k"]]
+    numbers = [m["n"] or m["k"] or m["l"] for m in sets if m["n"] or m["k"] or m["l"]]
     if len(sets) != 1 or len(numbers) != 1 or any("spare" in line.lower() for line in lines):
         return
     there = _WORDS.get(numbers[0].lower()) or int(numbers[0])

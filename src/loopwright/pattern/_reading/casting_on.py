@@ -210,13 +210,15 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:divide|distribute|arrange|share|spread)(?: (?:the|them|all|your|these))*(?: {STS})?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?"
+    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?\)?)?"
 )
 def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "divide evenly over 4 needles", where that comes out even."""
     live = scribe.now()
-    free = live.is_free
-    return _arranged(said[0], live.count) if free and not live.behind else []
+    arranged = _arranged(said[0], live.count) if live.is_free and not live.behind else []
+    told = count_in(said["each"]) if said["each"] else None
+    even = all(isinstance(one, st.Arrange) and told in (None, one.parts[0][1]) for one in arranged)
+    return arranged if even else []
 
 
 @rule(

@@ -463,6 +463,8 @@ def joined(
             scribe.assembler.back_to(kept)
             del scribe.remarks[notes:]
             return None
+        if steps and scribe.loose and (row := _row_behind(scribe, steps[-1], found)) is not None:
+            found = row
         for one in gone_back(scribe, found):  # what follows must see them
             step = one.step if isinstance(one, Numbered) else one
             if isinstance(step, st.Step):
@@ -474,6 +476,14 @@ def joined(
         for text in doubted:
             scribe.doubt(text)
     return _as_seen(scribe, steps, seen)
+
+
+def _row_behind(scribe: Scribe, before: Says, found: list[Says]) -> list[Says] | None:
+    """Return stitches behind a whole round as the next one: "knit 1 round, then *k2, p2*"."""
+    step = before.step if isinstance(before, Numbered) else before
+    if not isinstance(step, st.Round | st.Row | st.RepeatRounds) or len(found) != 1:
+        return None
+    return unlabelled(scribe, part) if isinstance(part := found[0], st.Part) else None
 
 
 def _as_seen(scribe: Scribe, steps: list[Says], seen: dict[int, tuple[Any, st.Step]]) -> list[Says]:

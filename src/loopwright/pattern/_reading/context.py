@@ -85,9 +85,9 @@ class Context:
     def _rib(self, number: int) -> st.Round | st.Row | None:
         """Return the rib row of a number that was told last, whatever its section is called."""
         for rows in (self.rows, *(rows for rows, _ in reversed(list(self.sections.values())))):
-            if number in rows:
-                runs = {one.stitch for one in items_in(rows[number].items) if isinstance(one, Run)}
-                return rows[number] if runs == {"k", "p"} else None
+            runs = items_in(rows[number].items) if number in rows else ()
+            if {one.stitch for one in runs if isinstance(one, Run)} == {"k", "p"}:
+                return rows[number]
         return None
 
     def side_of(self, number: int) -> str:

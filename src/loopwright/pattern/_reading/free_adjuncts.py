@@ -10,12 +10,15 @@ from loopwright.pattern._rewording.mapped import MappedText
 __all__ = ["without_adjunct"]
 
 _PART = r"(?:heel|sole|instep|front|back|palm|top of (?:the )?(?:foot|hand)|top|foot|flap|heel flap|leg|cuff|toe|thumb|crown|brim|hand|body|hem|edge|edging|border|band|strap|sock|hat|mitten)"
+_MADE = (
+    r"(?:ridge|fold|fold ?line|turning line|line|crease|turn|welt|roll|transition|finish|picots?)"
+)
 _COURSE = r"(?:rounds?|rnds?|rows?)"
 _WITH = r"(?:work|knit|purl|treat|count|tak|pick|lift)ing"
 _BEHIND = tuple(
     re.compile(rf"[,;]?\s+(?:{said})\s*[.!,;]*$", re.IGNORECASE)
     for said in (
-        rf"(?:for|to form|to make|to create|to begin|to start) (?:the |a |your |this )*(?:\w+ )?{_PART}(?: sts| stitches| flap)?",
+        rf"(?:for|as|to (?:form|make|create|give|get|mark|define|begin|start)) (?:the |an? |your |this )*(?:[a-z]+ ){{0,2}}?(?:{_PART}(?: sts| stitches| flap)?|{_MADE})",
         rf"to (?:end|complete|finish|close|begin|start)(?: off)? (?:the |this )?{_COURSE}",
         r"(?:from (?:here|now|there|this point)(?: on(?:wards?)?)?|for now|for the (?:time being|moment)|at this point|as you go(?: along)?|this time|straight away|at once|too|as well)",
         rf"(?:and )?{_WITH} (?:each|every|both|all|the|its|their|up|of)\b[^;.\d]*?(?:as (?:one|a single|1)(?: (?:st|stitch))?|together|tog|wraps?|(?:with|in) (?:the |its |their |each )?(?:sts?|stitch(?:es)?|one)|off as one(?: stitch)?)",

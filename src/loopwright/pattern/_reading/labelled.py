@@ -193,7 +193,25 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if found is None:
         found = _spread(scribe, label, bare)
     unknown = not found and (match := _AS.match(text)) and re.search(r"\d", match["what"])
+    _by_their_numbers(scribe, label, found or ())
     return None if unknown else found
+
+
+def _by_their_numbers(scribe: Scribe, label: Label, says: Sequence[Says]) -> None:
+    """Remember plain rows by the numbers of their label: "rows 2-4: work 3 rows in st st"."""
+    rows: list[st.Step] = []
+    for one in says:
+        step = one.step if isinstance(one, Numbered) else one
+        if isinstance(step, st.RepeatRounds) and isinstance(step.times, int) and not step.ending:
+            rows += step.steps * step.times
+        elif isinstance(step, st.Round | st.Row):
+            rows.append(step)
+        else:
+            return
+    if len(rows) == len(label.numbers) > 1:
+        for number, row in zip(label.numbers, rows, strict=True):
+            if isinstance(row, st.Round | st.Row):
+                scribe.numbered(row, (number,))
 
 
 def _by_sides(scribe: Scribe, label: Label) -> list[Says] | None:

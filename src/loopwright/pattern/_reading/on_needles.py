@@ -35,8 +35,8 @@ _NEEDLE = re.compile(
 )
 _NUMBER = re.compile(COUNT)
 _TALK = re.compile(
-    r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|all|each|for|as|in|to|over|needles?|dpns?|"
-    r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|check)\b\.?"
+    r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|them|all|each|for|as|in|to|over|needles?|dpns?|"
+    r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using)\b\.?"
     r"|[\s,;:.=()\[\]–—+-]",
     re.IGNORECASE,
 )
@@ -53,6 +53,8 @@ def arranged_on_needles(live: Live, text: str) -> tuple[st.Arrange, Count | None
     whole = tuple(tally.count for tally in live.tallies)
     if not whole or not live.is_whole_round:
         return None
+    if (alike := _alike(whole, text)) is not None:
+        return alike, None
     tokens = list(_tokens(text, len(whole)))
     if None in tokens:
         return None
@@ -80,6 +82,30 @@ def arranged_on_needles(live: Live, text: str) -> tuple[st.Arrange, Count | None
     return st.Arrange(tuple(sized(on[number]) for number in sorted(on))), total
 
 
+def _alike(whole: Numbers, text: str) -> st.Arrange | None:
+    """Return as many stitches on each needle, if a sentence tells both numbers and their product."""
+    if (many := _MANY_NEEDLES.search(text)) is None:
+        return None
+    rest = text[: many.start()] + " " + text[many.end() :]
+    if (each := _ON_EACH.search(rest)) is None:
+        return None
+    needles = _WORDS[many[1].lower()]
+    told = numbers_of_sizes(each["n"], len(whole))
+    rest = rest[: each.start()] + " " + rest[each.end() :]
+    if not told or tuple(needles * one for one in told) != whole or _TALK.sub("", rest):
+        return None
+    return st.Arrange((sized(told),) * needles)
+
+
+_WORDS = {**{str(n): n for n in range(2, 6)}, "two": 2, "three": 3, "four": 4, "five": 5}
+_MANY_NEEDLES = re.compile(
+    rf"\b({'|'.join(_WORDS)}) (?:(?:double[- ]pointed|circular|other) )?(?:needles|dpns|dpn|circulars|circs)\b",
+    re.IGNORECASE,
+)
+_ON_EACH = re.compile(
+    rf"(?P<n>{COUNT})(?: {STS})? (?:(?:on|to|for|per) )?(?:each|every|apiece|a needle|needle)\b",
+    re.IGNORECASE,
+)
 _Token = tuple[tuple[int, ...], Numbers]  # needles, or a number by size
 
 

@@ -567,7 +567,7 @@ _ROWS = Rewordings(
         ),
         (  # "rep 1st and 2nd rib rows 4 times"
             rf"\b(rep(?:eat)?|work) (?:the )?(?:(?:1st|first) and (?:2nd|second) rib {_CRS}|rib {_CRS} 1 and 2|(?:1st|first) and (?:2nd|second) {_CRS} of (?:the )?rib)",
-            r"\1 the 2 rib rows",
+            r"\1 rows 1 and 2 of rib",
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (  # "knit one round, placing a marker after every 15 sts; the beginning marker is the fourth"

@@ -51,6 +51,13 @@ def _coloured(match: re.Match[str]) -> str:
     return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
 
 
+def _plain_of_kind(match: re.Match[str]) -> str:
+    lead = "" if match["lead"].lower() in ("work", "do") else match["lead"] + " "
+    how = match["how"].rpartition(" ")[2].lower()
+    said = f"{lead}{how} {match['n'] or 1} {match['crs']}"
+    return said[0].upper() + said[1:] if match[0][0].isupper() else said
+
+
 _ITEM = r"(?:(?:k|p|knit|purl|sl|slip) ?(?:\d+|one|two)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
 _ALL_ROUND = r"(?:(?:repeated |and so on |so on )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?: (?:a?round|across|along)| to the (?:very )?end)?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
@@ -211,10 +218,19 @@ _TABLE = Rewordings(
             r"\buntil (?:you have|there are|you've (?:knit(?:ted)?|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\") of (?:the )?(?P<what>rib(?:bing)?|garter stitch|stockinette|stocking stitch|knitting|lace|pattern)",
             r"until \g<what> measures \g<n> \g<unit>",
         ),
+        # plain rounds, told by their kind
+        (
+            rf"\b(?P<lead>(?:work|do)|(?:rounds|rnds|rows|round|rnd|row),? (?:and )?then) (?:an?|one|a single|(?P<n>{_N}|{'|'.join(_SMALL)}))(?: single)? (?P<how>knit|purl|plain purl) (?P<crs>rounds?|rnds?|rows?)\b(?=[,.;]|$| (?:then|for|as|to|and|in|with)\b)",
+            _plain_of_kind,
+        ),
         # as which
         (
             r"\bas (?:the )?(?P<a>\d+)(?:st|nd|rd|th)(?P<on> ?(?:and|&|to|-) ?)(?P<b>\d+)(?:st|nd|rd|th) (?P<crs>rows|rnds|rounds)\b",
             r"as \g<crs> \g<a>\g<on>\g<b>",
+        ),
+        (
+            r"(?P<said>\b(?:(?:rows|rnds|rounds)|\d)(?: \([^)]*\))?: )(?:work |rep(?:eat)? )(?:the )?(?P<a>\d+)(?:st|nd|rd|th)(?P<on> ?(?:and|&|to|-) ?)(?P<b>\d+)(?:st|nd|rd|th) (?P<crs>rows|rnds|rounds)(?=\.?$)",
+            r"\g<said>as \g<crs> \g<a>\g<on>\g<b>",
         ),
         (r"(?P<said>\b(?P<crs>row|rnd|round): (?:work )?as )(?:the )?(?P<n>\d+)(?:st|nd|rd|th)(?=\.?$)", r"\g<said>\g<crs> \g<n>"),
         (
