@@ -40,6 +40,7 @@ TOE = (
 HAT = "Cast on 80 (88, 96) sts. Join.\nCROWN\nRound 1: *K8 (9, 10), k2tog; rep from * around. 72 (80, 88) sts.\nRound 2: Knit.\n"
 KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
     reached: [
+        ("Cast on 56 (60) sts.\nPut 28 (30) sts on a holder. Turn the heel: 10 sts. K5 sts. Pick up 14 (15) sts, k28 (30) sts, pick up 14 (15) sts, k5 sts. There are now 66 (70) sts.\n1st rnd: K1, ssk, k to last 3 sts, k2tog, k1.\n2nd rnd: K.\nRep these 2 rnds 4 times more, when 56 (60) sts will rem., 14 (15) on the 1st needle, 28 (30) on the 2nd and 14 (15) on the 3rd.\nTOE\nRnd 1: *K1, ssk, k to last 3 sts of needle, k2tog, k1; rep from * on second needle. (4 sts decreased)\nRnd 2: Knit.\nRep these 2 rnds until 24 (28) sts rem.", "24 (28)", "24 (27)", "from 60 sts, 4 at a time, there are never 27: after 28 come 24; is one of these meant?"),
         (TOE + "Rep rnds 1 and 2 until 24 (28, 32) sts remain.", "24 (28, 32)", "24 (30, 32)", "from 56 sts, 4 at a time, there are never 30: after 32 come 28; is one of these meant?"),
         (TOE + "Work these 2 rounds until 24 (28, 32) sts are left.", "24 (28, 32)", "24 (28, 34)", "from 64 sts, 4 at a time, there are never 34: after 36 come 32; is one of these meant?"),
         (TOE + "Cont in this manner until 24 (28, 32) sts rem, then dec every rnd until 12 (12, 16) sts rem.", "12 (12, 16)", "12 (14, 16)", "from 56 sts, 4 at a time, there are never 14: after 16 come 12; is one of these meant?"),

@@ -39,8 +39,8 @@ _BY = WordForm(
     rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
 )
 _WHOLE = WordForm(
-    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
-    r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
+    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain|when|until)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
+    r"(?:,? (?:in all|in total|total|altogether|now|again|(?:will |should )?rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
 )
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _BEGUN = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}")
@@ -166,7 +166,7 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
 _ONCE_MORE = WordForm(r"\bthen\b|\bonce (?:more|again)\b")
 _THEN = WordForm(
     rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|be|leaves?|leaving|makes?|making|gives?|giving)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
-    r"(?:,? (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)))*\s*[.)\]]*\s*$",
+    r"(?:,? (?:in all|in total|total|altogether|now|again|(?:will |should )?rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)))*\s*[.)\]]*\s*$",
 )
 
 

@@ -56,6 +56,10 @@ _MARKS = re.compile(r"\b(?:pm|place (?:a |the |another )?(?:\w+ )?marker)\b", re
 _OTHER = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|dec\w*|inc\w*|cast|bind|slip|sl|turn|repeat|rep)\b"
 )
+_GATHERS = re.compile(  # "slip all the instep sts on to one needle" moves what waits, and works nothing
+    rf"(?:(?:first|now|next|then),? )*(?:slip|sl|slide|place|put|move|transfer|return|arrange) (?:(?:all|both|the|your|held|waiting|remaining|{_N}) )*(?:of )?(?:(?:the|your) )?(?:(?:sts|stitches) (?:of|for|from) the )?(?:instep|held|holder)\b[^,;\d]*$",
+    re.IGNORECASE,
+)
 _NEEDLES = re.compile(r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b", re.IGNORECASE)
 
 
@@ -251,7 +255,7 @@ def _doings(text: str, sizes: int) -> Iterator[_Doing]:
             yield _Doing("pick", many, words)
         elif _MARKS.search(words):
             yield _Doing("mark")
-        elif _OTHER.search(words):
+        elif _OTHER.search(words) and not _GATHERS.match(words):
             yield _Doing("other")
         elif works := _WORKS.match(words):
             if re.search(r"\b(?:round|rnd|row)s?\b", works["rest"]) and not _HEEL.search(

@@ -36,11 +36,12 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
 from loopwright.pattern.items import KNIT, Item, Repeat, Run, Turn
-from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, as_many, sized, values_of
 
 __all__ = [
     "as_set_up",
     "between",
+    "ends_amid_heel",
     "goes_round",
     "labelled",
     "labelled_rows",
@@ -397,6 +398,19 @@ def _course(scribe: Scribe, label: Label) -> str:
     )
 
 
+def ends_amid_heel(scribe: Scribe, step: st.Round | st.Row) -> bool:
+    """Tell whether a row of a heel goes to its middle, and no further: the next round begins there."""
+    live = scribe.now()
+    if isinstance(step, st.Round) or len(live.held()) != 1 or live.in_rounds or not live.sure:
+        return False
+    if any(not isinstance(one, Run) or isinstance(one.amount, To) for one in step.items):
+        return False
+    ends = [live.trial((st.Part(step.items),), size) for size in range(len(live.tallies))]
+    return all(
+        not end.troubles and end.tally.ahead and end.tally.ahead == end.tally.behind for end in ends
+    )
+
+
 def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[Says]:
     """Return the rows that a label and a list of stitches make."""
     several = [made("ROW", row, "") for row in between_turns(items)]
@@ -407,6 +421,8 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     step = made(_course(scribe, label), items, label.side)
     context = scribe.context
     items = step.items
+    if ends_amid_heel(scribe, step):
+        return [st.Part(items)]
     if label.which:
         parity = 1 if label.which == "odd" else 0
         context.alternate = (parity, tuple(items))

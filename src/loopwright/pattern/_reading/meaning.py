@@ -49,6 +49,7 @@ from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labelled import (
     as_set_up,
     between,
+    ends_amid_heel,
     goes_round,
     labelled,
     labelled_rows,
@@ -486,6 +487,9 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             step = attrs.evolve(step, items=(attrs.evolve(step.items[0], amount=To()),))
             says = attrs.evolve(says, step=step)
         if label is not None and not numbers and _stops_before_its_end(scribe, step):
+            scribe.loose = True
+            return _give(scribe, [st.Part(step.items)], count)
+        if label is not None and ends_amid_heel(scribe, step):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
         if label is not None and label.which:
