@@ -177,6 +177,13 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "2 cm",
         "cm here, and in elsewhere: which is meant?",
     ),
+    "a unit alone, and a needle by its letter": (
+        _tools,
+        FLAT + INCHES.replace("inches", "cm") + "Keep N1 in ladder pattern.\n" + END,
+        "4 cm",
+        "4 inches",
+        "in here, and cm elsewhere: which is meant?",
+    ),
     "a purl row's decrease": (
         turning_rows,
         FLAT + TURN,

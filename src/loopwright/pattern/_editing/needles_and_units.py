@@ -39,7 +39,7 @@ _PLAIN = WordForm(r"\bstocking|\bstockinet|\bst\.? st\b")
 _UNITS = {
     "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
     "in": re.compile(
-        r"(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)"
+        r"(?<![A-Za-z]\d)(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)"
     ),
 }
 FEW = 2  # mentions of the one unit, before a lone other one is asked about

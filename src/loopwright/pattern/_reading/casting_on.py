@@ -29,6 +29,10 @@ GIVEN = (  # stitches that the text begins with, on the needle already
     r"(?:you )?(?:begin|start)(?:ning|ing)? (?:with|from|on) (?:an? |the |your )?(?:[a-z]+ (?:of|with) )?(?:the )?(?P<n>{N}) (?:live |open |held |resting )*{STS}(?: of [^;\d]*)?"
     r"|(?:[a-z]+: )?(?:you have |there are )?(?:the )?(?P<n2>{N}) (?:live|open) {STS}(?: (?:are |lie )?(?:on|left|of)\b[^;\d]*)?"
 )
+_CAST = r"(?:cast[ -]?ons?|figure[- ](?:of[- ])?(?:eight|8)|turkish)\b"
+WOUND = (  # a closed cast-on told by the loops that it puts on each needle
+    rf"(?=[^;]*{_CAST})(?![^;]*\b(?:provisional|undo|unpick|unzip|remove|edge|after|from)\b)[^;\d]*?(?P<n>{{N}}) (?:loops?|wraps?|turns?|{{STS}}) (?:on|on ?to|around|round|over|per|for|to) (?:each|every|both|either|needle)\b[^;\d]*(?:\b2 needles?[^;\d]*)?"
+)
 _AT_ROWS = re.compile(
     r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?|rnds?)\b", re.IGNORECASE
 )
@@ -80,6 +84,17 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return [st.ClosedCastOn(half), st.Join(), st.Arrange((half, half))]
     way = "knitted" if "knitted" in words else "stretchy" if "stretchy" in words else "long-tail"
     return [st.CastOn(count, way), *_arranged(said["after"], count)]
+
+
+@rule(WOUND)
+def _wound_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "using your favourite toe-up cast-on, put 8 loops on each needle"."""
+    live = scribe.now()
+    if any(tally.count or tally.held for tally in live.tallies):
+        return None
+    each, scribe.context.course = count_in(said["n"]), "RND"
+    scribe.context.places = scribe.context.places or {"instep": 1, "sole": 2}
+    return [st.ClosedCastOn(each), st.Join(), st.Arrange((each, each))]
 
 
 _TO_A_NEEDLE = re.compile(

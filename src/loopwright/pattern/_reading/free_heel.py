@@ -39,14 +39,15 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("waits", r"(?:leave|leaving|keep|keeping|hold|holding|let|letting|put|putting|place|placing|set|setting|slip|slipping|sl|transfer|transferring|move|moving|ignore|ignoring|reserve|reserving)\b(?: aside)?"),
         ("on-one", r"(?:on ?to|on|to) (?:one|a single|the same|a) needle"),
         ("", r"while (?:the |your )?heel (?:is|gets|is being) (?:worked|knit(?:ted)?|made)"),
-        ("rests", r"(?:(?:is|are|will be|to be|can be|being|is to be|should be) )?(?:(?:at|to) )?(?:rest(?:ing)?|wait(?:ing)?|unworked|on hold|held|aside|alone|un-?touched|unused|idle)\b|(?:will )?(?:rests?|waits?|stays?)\b(?: (?:un-?worked|put|as they are|where they are|idle|behind))*|(?:will |are )?not (?:be )?(?:worked|used)\b|(?:on ?to|on|to) (?:a |the |your |their |some |another |two |2 |its |own )*(?:stitch )?(?:(?:spare|own|other|first|second|front|instep|extra) )*(?:holders?|waste yarn|scrap yarn|spare yarn|needles?|dpns?|cables?|cord|hold)\b|(?:as|where) they are|as is"),
+        ("rests", r"(?:(?:is|are|will be|to be|can be|being|is to be|should be) )?(?:(?:at|to) )?(?:rest(?:ing)?|wait(?:ing)?|unworked|on hold|held|aside|alone|un-?touched|unused|idle|dangl(?:e|es|ing)|hang(?:s|ing)?)\b|(?:will )?(?:rests?|waits?|stays?)\b(?: (?:un-?worked|put|as they are|where they are|idle|behind))*|(?:will |are )?not (?:be )?(?:worked|used)\b|(?:on ?to|on|to) (?:a |the |your |their |some |another |two |2 |its |own )*(?:stitch )?(?:(?:spare|own|other|first|second|front|instep|extra) )*(?:holders?|waste yarn|scrap yarn|spare yarn|needles?|dpns?|cables?|cord|hold)\b|(?:as|where) they are|as is"),
         ("instep", r"(?:for|as|being|are|is|form|make|become|to)? ?(?:the |your |an? )*(?:instep|top of (?:the |your )?foot|front)\b(?: sts| stitches| needles?| half)?"),
         ("heel", rf"(?:for|as|being|are|is|form(?:s|ing)?|make|makes|become|to be|will be|of)? ?(?:now )?(?:the |your |a |an )*{_HEEL}(?: sts| stitches| needles?)?"),
-        ("work", r"(?:is |are |will be |you will |we will |you'll |now |to be |you )*(?:work(?:ed|ing)?|knit(?:ted|ting)?|made|continue|continuing|cont|use[sd]?|using|take[sn]?|turn(?:ed)?|proceed|begin|start)\b"),
+        ("work", r"(?:is |are |will be |you will |we will |you'll |now |to be |you )*(?:work(?:ed|ing)?|knit(?:ted|ting)?|made|continue|continuing|cont|use[sd]?|using|take[sn]?|turn(?:ed)?|proceed|begin|start|go|goes|going|happens?|needed|need)\b"),
         ("rows", r"(?:back and forth|in (?:short[- ])?rows|flat|to and fro|in short[- ]rows)\b"),
         ("verb", r"(?:(?:re)?arrange|divide|gather|collect|have|with|begin|start)\b"),
         ("", rf"(?:of|from) (?:the |this )?(?:next )?{_R}|so that"),
-        ("", rf"(?:as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
+        ("", r"(?:in )?(?:eye of partridge|heel (?:st\b|stitch)|slip[- ](?:st\b|stitch)|garter (?:st\b|stitch)|st(?:ockinette|\.? st\b|ocking stitch))(?: pattern)?"),
+        ("", rf"(?:this|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
@@ -66,7 +67,7 @@ def heel_apart(scribe: Scribe, text: str) -> list[Says] | None:
     if phrases is None or not live.tallies or not live.sure:
         return None
     kinds = [phrase.kind for phrase in phrases]
-    if not {"work", "waits", "rests", "heel", "verb"} & set(kinds):
+    if not {"work", "waits", "rests", "heel", "verb", "rows"} & set(kinds):
         return None
     heel = _wanted(phrases)
     if heel is None:

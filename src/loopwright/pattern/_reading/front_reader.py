@@ -17,7 +17,7 @@ from loopwright.pattern._cables import called_in, explained, with_defined
 from loopwright.pattern._contents import entries_in, steps_in, things_in
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
-from loopwright.pattern._reading.casting_on import GIVEN
+from loopwright.pattern._reading.casting_on import GIVEN, WOUND
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
     casts_on,
@@ -54,7 +54,7 @@ from loopwright.pattern.values import UntilMeasures
 
 __all__ = ["FrontReader"]
 
-_GIVEN = expression(GIVEN)
+_GIVEN, _WOUND = expression(GIVEN), expression(rf"(?:{WOUND})(?:\d.*)?")
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
@@ -341,7 +341,7 @@ class FrontReader:
         if label is not None:
             return ""
         if not self.casts_on_later and not self.text_section:
-            if _WRAPS.match(text):
+            if _WRAPS.match(text) or _WOUND.match(text):
                 return ""
             if (begun := _HAS.match(text)) is not None:  # nothing else begins the piece
                 self.scribe.give([st.CastOn(count_in(begun["n"]))])

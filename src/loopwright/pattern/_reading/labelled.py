@@ -400,10 +400,11 @@ def _course(scribe: Scribe, label: Label) -> str:
 
 def ends_amid_heel(scribe: Scribe, step: st.Round | st.Row) -> bool:
     """Tell whether a row of a heel goes to its middle, and no further: the next round begins there."""
-    live = scribe.now()
-    if isinstance(step, st.Round) or len(live.held()) != 1 or live.in_rounds or not live.sure:
+    counted = all(isinstance(one, Run) and not isinstance(one.amount, To) for one in step.items)
+    if isinstance(step, st.Round) or not counted:
         return False
-    if any(not isinstance(one, Run) or isinstance(one.amount, To) for one in step.items):
+    live = scribe.now()
+    if len(live.held()) != 1 or live.in_rounds or not live.sure:
         return False
     ends = [live.trial((st.Part(step.items),), size) for size in range(len(live.tallies))]
     return all(

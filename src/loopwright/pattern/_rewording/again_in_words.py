@@ -42,6 +42,7 @@ def _last_steps(match: re.Match[str]) -> str:
 
 _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
+    (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
     (rf"{_FIRST}(?P<how>knit|purl) back(?: (?:across|along|over)(?: (?:the|this) row| all (?:the )?{_STS})?)?{_STOP}", r"\g<b>\g<how> 1 row"),
     (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) [^.;:*]{{3,60}}[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
     (rf"{_FIRST}(?P<how>rep(?:eat)?|work) the (?P<m>{_N}) (?P<c>{_CRS}) (?:of the (?:pattern|patt|cable|lace|repeat|chart)|above) (?=(?:\d|{_ONES}|once|twice|until))", r"\g<b>\g<how> these \g<m> \g<c> "),

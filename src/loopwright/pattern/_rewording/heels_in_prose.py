@@ -57,6 +57,13 @@ def _flap(match: re.Match[str]) -> str:
     )
 
 
+def _one_waits(match: re.Match[str]) -> str:
+    one, two = match["a"] or match["a2"], match["b"]
+    if one == two:
+        return match[0]
+    return f"Work needle {one} in pattern and leave it on hold. Work needle {two} back and forth in rows{match['end']}"
+
+
 _ONE = r"(?:an?|1|one|the|another|up)(?: (?:extra|side|running|horizontal))?"
 _STRAND = r"(?:sts?|stitch|loop|strand|thread|bar|yarn)"
 _IN_EACH = r"(?:at|in|from|between) (?:the )?(?:each|both|either|every|two) (?:of the )?(?:corner|gap|end|side|hole|join)s?(?: of (?:the |your )?(?:heel|opening|gusset))?"
@@ -82,8 +89,13 @@ def _by_sides(match: re.Match[str]) -> str:
 
 _SIDED = rf"(?:on (?:the )?)?{_RS}[,:]? (?:work )?(?P<right>[^.:]*?)[.;,] (?:and )?(?:on (?:the )?)?{_WS}[,:]? (?:work )?(?P<wrong>[^.;:]*?)[.;,] "
 
+_NEEDLE = r"(?:needle|n) ?"
 _WAYS = Rewordings(
     (
+        (  # "N1: work rnd 1 of patt, then leave on hold. N2: in rows, eye of partridge:"
+            rf"^(?:{_NEEDLE}(?P<a>[12]): ?(?:work|knit|k|patt)\b[^.;:]*?|(?:work|knit|k|patt)\b (?:across )?(?:all of )?{_NEEDLE}(?P<a2>[12])\b[^.;:]*?)(?:[,;.]? (?:and |then )*(?:leave|hold|put|keep|rest|place)(?: it| these| them)?(?: {_STS})?(?: on hold| aside| waiting| to rest| at rest| on a holder| unworked| alone)?)?[.;] {_NEEDLE}(?P<b>[12]):?(?: only| alone)?,? [^.;:\d]*?(?:\bin rows|\bflat|\bback and forth)\b[^.;\d]*(?P<end>[:.])$",
+            _one_waits,
+        ),
         (  # "RS rows: *sl 1, k1; rep from * to end. WS rows: sl 1, p to end. Work 28 rows in all"
             rf"(?P<before>^|[.;:] )(?P<first>slip (?:the )?first {_ST} of (?:every|each) row[;,.] )?{_SIDED}(?:work |knit )?(?:a total of )?(?P<rows>{_N}) rows(?: (?:in all|in total|altogether|like this|in this way|so))?(?=[.,;]|$)",
             _by_sides,

@@ -140,6 +140,8 @@ def needle_names(text: str) -> dict[str, int]:
             return {name: place for place, name in enumerate(names, start=1)}
     if told := _told_by_place(text[:200_000]) or _dealt_to(text[:200_000]):
         return told
+    if (dealt := _DEALT.search(text[:200_000])) is not None:
+        return {f"{dealt['one'].lower()} needle": 1, f"{dealt['two'].lower()} needle": 2}
     lettered = sorted(set(_LETTERED_NEEDLE.findall(text[:200_000])))
     if lettered[:2] == ["A", "B"] and _LETTERED_YARN.search(text[:200_000]) is None:
         return {name: "ABCD".index(name) + 1 for name in lettered}
@@ -148,6 +150,11 @@ def needle_names(text: str) -> dict[str, int]:
     return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
 
 
+_SIDE = r"(?:front|back|top|bottom|upper|lower)"
+_DEALT = re.compile(  # "put 22 on the front needle and 22 on the back needle"
+    rf"\b(?:\d+(?: ?[(\[][\d, ]+[)\]])?|half)(?: (?:of )?(?:the |them )?(?:sts|stitches)?)? ?(?:on|onto|to|for) (?:the |your )?(?P<one>{_SIDE}) needle,?(?: and|;)? [^.;]{{0,24}}?(?:on|onto|to|for) (?:the |your )?(?P<two>{_SIDE})(?: needle| one)\b",
+    re.IGNORECASE,
+)
 _LABELLED = re.compile(
     r"(?:^|[.:;] )([A-D]): ?(?=[Kk]\d|[Kk]nit\b|[Ww]ork\b|[Rr]ib\b|[Kk] )", re.MULTILINE
 )
@@ -190,6 +197,9 @@ def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
     if not names:
         return said
     known = "|".join(names)
+    if known.endswith(" needle"):
+        side = re.compile(rf"\b(?:(?:the|your) )?({known})\b", re.IGNORECASE)
+        return said.sub(side, lambda m: f"needle {names[m[1].lower()]}")
 
     both = re.compile(rf"\b(?i:on) (?:both )?(?:{known}) and (?:on )?(?:{known})\s*[:,]")
     one = re.compile(

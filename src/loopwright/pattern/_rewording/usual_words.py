@@ -80,6 +80,7 @@ _TABLE = Rewordings(
         (r"\bmake (?:1|one) (?:st |stitch )?(?:leaning )?(l|r)(?:eft|ight)\b(?! lean)", _unless_explained(r"m1\1")),
         (r"(?:(?<=[,:*(\[] )|(?<=[*(\[]))make (?:1|one)(?: st| stitch)?(?=, |[)\]*])", _unless_explained("m1")),
         (r"\bw (?:&|\+|and) t\b", "w&t"),
+        (r"(?:(?<=[,;] )|(?<=then )|(?<=and ))wrap(?: (?:the )?next (?:st|stitch))?(?:,? and|,| &) turn(?: (?:the )?work)? \(w ?(?:&|\+|and)? ?t\)", "w&t"),
         (r"\b(k|p)(?P<n>\d+)-(?:tbl|b)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)[- ]?tbl ?(?P<n>\d+)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)-tbl\b(?! ?(?:\d|=|:|–|—))", r"\g<1>1 tbl"),
@@ -163,9 +164,13 @@ _TABLE = Rewordings(
         (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
         (r"\b(?P<what>rows|rnds|rounds) (?P<a>\d+) ?\+ ?(?P<b>\d+)\b", r"\g<what> \g<a> and \g<b>"),
         (  # "Work the same on N1 and N2: k1, m1, …", "N1 and N2 alike: …"
-            rf"(?<=: )(?:(?:(?:work|do|knit) )?{_ALIKE} (?:on|over|for|across) (?:{_BOTH}|each)(?: (?:of the )?(?:needles?|dpns?))?|{_BOTH}(?: needles)?,? {_ALIKE}|on (?:n|needle) ?1(?:,? (?:and )?then again|,? and again) on (?:n|needle) ?2|(?:on )?(?:both|each)(?: of the)?(?: two)? needles?)[:,] (?=[*(\[]?(?:k|p|ssk|sl|m1|kfb|knit|purl|slip)(?:\b|\d))(?!.*\b(?:n|needles?) ?\d)",
+            rf"(?<=: )(?:(?:(?:work|do|knit) )?{_ALIKE} (?:on|over|for|across) (?:{_BOTH}|each)(?: (?:of the )?(?:needles?|dpns?))?|{_BOTH}(?: needles)?,? {_ALIKE}|(?:on |for |over )?(?:both|each)(?: of the)?(?: two)? (?:needles?|dpns?|tips?)|(?:on )?both|on (?:n|needle) ?1(?:,? (?:and )?then again|,? and again) on (?:n|needle) ?2)[:,] (?=[*(\[]?(?:k|p|ssk|sl|m1|kfb|knit|purl|slip)(?:\b|\d))(?!.*\b(?:n|needles?) ?\d)",
             "On each needle: ",
         ),
+        (r"(?P<row>^(?:[^:;.]*[.:] )?(?:rnd|round) \d+)(?:,| \() ?(?:on |for |over )?(?:both|each) needles?\)?:(?= [kps*(\[])", r"\g<row>: On each needle:"),
+        (r"\b(?P<verb>do|work|rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
+        (r"\b(?P<then>then|and) (?:only|just) (?:the )?(?P<row>(?:round|rnd|row) \d+) (?=until|till|to\b|down)", r"\g<then> \g<row> only "),
+        (rf"(?P<to>\b(?:to|until|have|are|leaves|remain) )\[(?P<n>\d+(?: ?\([\d, ]+\))?)\](?= {_STS}\b)", r"\g<to>\g<n>"),
         # where
         (r"\b(?P<on>across|over) (?=(?:heel|instep|sole|flap|gusset|thumb) (?:sts|stitches)\b)", r"\g<on> the "),
         (
@@ -177,6 +182,7 @@ _TABLE = Rewordings(
         (r"\bEOR\b", "end"),
         (r"\b(?:slip|slide|pop|hang|put) (?:your|the|a) marker on(?=[.,;]|$)", "put on a marker"),
         (rf"\bknit (?:the |all (?:the )?|your )(?P<sts>{_STS}) (?=on ?to (?:the )?(?:two|three|four|five|\d|dpns?|double|several))", r"divide the \g<sts> "),
+        (rf"\b(?P<until>until (?:you have|there are) (?P<n>{_N}))(?=(?:,|;| \(| [–—-]) ?(?:which is|that is|that's|i\.?e\.?|or|so) {_N} )", r"\g<until> sts"),
         (rf"(?<=sts|hes)(?:,| [–—-]|;) ?(?:which is|that is|that's|i\.?e\.?|or|so) {_N}(?: {_STS})? (?:on|for|to) (?:each|either|every)(?: of the)? (?:needle|side|half)s?(?=\.|;|$)", ""),
         (
             r"\bwork the (?P<n>\d+) (?P<crs>rounds|rnds|rows) of (?:the )?(?P<name>(?!(?:the|patt(?:ern)?|chart|repeat|cable|lace)\b)[a-z][a-z' -]{2,30}?) (?P<times>(?:\d+|once|twice|two|three|four|five|six|seven|eight)\b)",
@@ -249,6 +255,8 @@ _TABLE = Rewordings(
         # signs
         (r"(?<=\d)(?=(?:sts|stitches|rnds|rounds|rows)\b)", " "),
         (r" \(turn\)(?=\.?$)", ", turn"),
+        (r"\b(?P<turn>turn) (?:a)?round\b(?=\.?$|[,;.] | \()", r"\g<turn>"),
+        (r"\b(?P<turn>turn)(?: (?:the |your )?work)?,? (?:without|instead of) (?:finishing|working|knitting|completing|going on)\b[^.;,*\d]*(?=\.?$)", r"\g<turn>"),
         (r"(?P<item>\b(?:[kp]\d+|[kp]\d+ ?\([\d, ]+\)|[kp][23]tog|ssk|skpo?|psso|st|sts|end|gap|ds)) turn(?=\.?$)", r"\g<item>, turn"),
         (
             r"\((?P<n>\d+) (?P<how>inc|dec)(?:'d|reased|\.)?\)(?=\.?$)",

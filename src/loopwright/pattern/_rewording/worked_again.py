@@ -91,7 +91,7 @@ _WAYS = Rewordings(
             lambda match: f"{match['head'] or ''}On each needle: {match['row']}",
         ),
         (  # "until there are 28 sts on each needle, 56 in all"
-            rf"\b(?P<to>until (?:there are|you have) )(?P<each>{_N}) (?:sts|stitches) (?:on|to) each (?:needle|side),? (?:that is |which makes |making )?\(?(?P<n>{_N})(?: sts| stitches)? (?:in all|in total|altogether|total)\)?(?=[.;]|$)",
+            rf"\b(?P<to>(?:until|till) (?:there are|you have) |(?<=rounds )to |(?<=rnds )to )(?P<each>{_N}) (?:sts|stitches) (?:(?:on|to) (?:each|either|every)(?: of (?:the |your )?(?:two|2|four|4))?|per) (?:needles?|sides?)(?:,? and|[,;:]| [–—-])? ?(?:that is |which makes |making |or )?\(?(?P<n>{_N})(?: sts| stitches)? (?:in all|in total|altogether|total)\)?(?=[.;]|$)",
             lambda match: f"{match['to']}{match['n']} sts" if _are_shares(match) else match[0],
         ),
         (  # "until you have worked all 26 heel sts", "till you've reached the ends of the heel sts"
