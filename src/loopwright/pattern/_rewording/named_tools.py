@@ -140,7 +140,7 @@ def needle_names(text: str) -> dict[str, int]:
             return {name: place for place, name in enumerate(names, start=1)}
     if told := _told_by_place(text[:200_000]) or _dealt_to(text[:200_000]):
         return told
-    if (dealt := _DEALT.search(text[:200_000])) is not None:
+    if (dealt := _DEALT_BY_SIDE.search(text[:200_000])) is not None:
         return {f"{dealt['one'].lower()} needle": 1, f"{dealt['two'].lower()} needle": 2}
     lettered = sorted(set(_LETTERED_NEEDLE.findall(text[:200_000])))
     if lettered[:2] == ["A", "B"] and _LETTERED_YARN.search(text[:200_000]) is None:
@@ -151,7 +151,7 @@ def needle_names(text: str) -> dict[str, int]:
 
 
 _SIDE = r"(?:front|back|top|bottom|upper|lower)"
-_DEALT = re.compile(  # "put 22 on the front needle and 22 on the back needle"
+_DEALT_BY_SIDE = re.compile(  # "put 22 on the front needle and 22 on the back needle"
     rf"\b(?:\d+(?: ?[(\[][\d, ]+[)\]])?|half)(?: (?:of )?(?:the |them )?(?:sts|stitches)?)? ?(?:on|onto|to|for) (?:the |your )?(?P<one>{_SIDE}) needle,?(?: and|;)? [^.;]{{0,24}}?(?:on|onto|to|for) (?:the |your )?(?P<two>{_SIDE})(?: needle| one)\b",
     re.IGNORECASE,
 )
