@@ -404,6 +404,7 @@ RIGHT = (
     "Broken rib: Rnd 1: Knit. Rnd 2: *K2, p2; rep from * to end.\nCast on 40 sts. Knit 3 rounds.",
     "k2tog, ssk, p2tog = the usual decreases.\nCast on 40 sts. Knit 3 rounds.",
     "Cast on 40 sts. Join in the round.\n1st round: Knit.\nKnit 3 rounds.\n5th round: Knit.\nBind off.",
+    "Cast on 40 sts. Join in the round.\nRnd 1: K5, p2, k to end.\nNow work flat, turning at the beg-of-rnd.\nRow 1: Same as Rnd 1. Turn.\nRow 2: P to last 7 sts, k2, p5. Turn.",
     "Cast on 25 sts.\n1. Row 1: knit.\n2. Row 2: purl.\n3. Repeat Rows 1 and 2 four more times. Tick them off here:\nRow 3: 5 stitches between the markers, 29 in all.\nRow 7: 9 stitches between the markers, 33 in all.\nStop after Row 10.\n\nThe hole\nRow 11: knit.",
 )
 

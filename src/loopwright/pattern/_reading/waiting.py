@@ -334,3 +334,16 @@ def _to_the_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if "instep" not in live.held() or not live.sure or live.ahead != many or not live.behind_any():
         return None
     return [*([st.InRows()] if live.in_rounds else []), st.Hold(many, "instep2")]
+
+
+@rule(
+    r"(?:(?:now|then|next|instead|from (?:now|here)(?: on)?),? )*(?:stop (?:working|knitting) in (?:the )?(?:rounds?|rnds?)[;,]?(?: and)? )?(?:work|continue|cont|go on|carry on|knit|go|proceed)\b(?: work(?:ing)?| knitting)? (?:back and forth|flat|in rows|to and fro)(?: (?:in rows|now|instead|from here(?: on)?))*,? (?:turning (?:(?:the |your )?work )?(?:at|where|when|after)|instead of (?:joining|working in the round|going round)|(?:so as )?to (?:leave|make|form|create) (?:an?|the) (?:\w+ )?(?:opening|slit|slot|hole|vent|split))\b[^;\d]*"
+)
+@alone
+def _flat_from_here(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "now work flat, turning at the beginning of the round", over all stitches."""
+    live = scribe.now()
+    if not live.in_rounds or live.held() or live.behind_any():
+        return None
+    scribe.context.course = "ROW"
+    return [st.InRows()]

@@ -146,6 +146,8 @@ _THERE = r"there (?:are|will be|should be)(?: now)?|you (?:now |should )?have(?:
 _LETTER = r"(?-i:[A-HJLOT-W])"
 _TURNS = r"(?:by turns|in turns?|alternately|turn and turn about)"
 _KIND = r"(?P<kind>inc|dec|shap)(?:reas(?:e|es|ing)|ing|\.)?"
+_OF_HAND = r"(?:c\d+[fb]|\d/\d [lr]p?c|t\d+[fb]|m1[lr]|ssk|k2tog|skpo?)"
+_HAND = r"\(?(?:(?:for|on) )?(?:the )?(?:left|right)(?:[- ]hand)?(?: (?:mitt\w*|glove|sock|one|hand|foot))?\)?"
 _ROWS = Rewordings(
     (said, means)
     for said, means in (
@@ -568,6 +570,10 @@ _ROWS = Rewordings(
         (  # "rep 1st and 2nd rib rows 4 times"
             rf"\b(rep(?:eat)?|work) (?:the )?(?:(?:1st|first) and (?:2nd|second) rib {_CRS}|rib {_CRS} 1 and 2|(?:1st|first) and (?:2nd|second) {_CRS} of (?:the )?rib)",
             r"\1 rows 1 and 2 of rib",
+        ),
+        (  # "C6F for right mitt or C6B for left mitt": the first hand is worked, and its stitches counted
+            rf"\b({_OF_HAND}) {_HAND}(?:,? or|,? and|;|,| /) ({_OF_HAND}) {_HAND}|\b({_OF_HAND}) [(\[](?:{_OF_HAND} {_HAND}|{_HAND}:? {_OF_HAND})[)\]]",
+            lambda match: match[1] or match[3],
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (  # "knit one round, placing a marker after every 15 sts; the beginning marker is the fourth"
