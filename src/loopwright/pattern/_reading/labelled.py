@@ -422,7 +422,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     step = made(_course(scribe, label), items, label.side)
     context = scribe.context
     items = step.items
-    if ends_amid_heel(scribe, step):
+    if not label.numbers and ends_amid_heel(scribe, step):
         return [st.Part(items)]
     if label.which:
         parity = 1 if label.which == "odd" else 0

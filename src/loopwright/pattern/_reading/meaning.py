@@ -489,7 +489,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if label is not None and not numbers and _stops_before_its_end(scribe, step):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
-        if label is not None and ends_amid_heel(scribe, step):
+        if label is not None and not numbers and ends_amid_heel(scribe, step):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
         if label is not None and label.which:
