@@ -124,7 +124,8 @@ def _apart(scribe: Scribe, heel: WordGroup, phrases: Sequence[WordGroup]) -> lis
         return None
     count: Count = sized(many)
     if live.held():
-        if as_many(live.count, live.count) != tuple(many):
+        half = heel.kind == "half"  # "first half of the heel": a heading amid its rows
+        if not half and as_many(live.count, live.count) != tuple(many):
             scribe.claim("count", count)
         scribe.context.course = "ROW"
         return []
