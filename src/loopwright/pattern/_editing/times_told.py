@@ -68,7 +68,7 @@ _OF_ANOTHER = re.compile(
 _AS_BEFORE = WordForm(
     r"\b(?:instructions|directions|(?:same|just|exactly) as|as (?:you did|for|on|in) (?:the )?[a-z]+|again from|from (?:row|rnd|round|step) 1)\b",
 )
-_GOES_ON = re.compile(r"\W*(?:go on|carry on|keep|cont(?:inue)?\b)", re.IGNORECASE)
+_GOES_ON = WordForm(r"\W*(?:go on|carry on|keep|cont(?:inue)?\b)")
 _BY_SIZE = re.compile(r" ?[(\[]\d[\d,: ]*[)\]]")
 _ONCE_MORE = WordForm(r"\b(?:then|and|ending)\b[^.;]*\b(?:once|again|one more)\b")
 _STEADY = WordForm(r"\b(?:even|plain|straight)\b|\bevery (?:round|rnd|row)\b")

@@ -43,9 +43,8 @@ _AT_CORNER = re.compile(
 _CORNER = WordForm(
     r"\b(?:corners?|gaps?|ends? of the (?:opening|slit|hole|thumb)|ends? of (?:each|the|every|both)|sides? of the opening|between (?:the )?(?:two )?needles)\b"
 )
-_PICKS = re.compile(
+_PICKS = WordForm(
     rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|m1|make)\b(?: ?(?:and|&) ?k(?:nit(?:ting)?)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",
-    re.IGNORECASE,
 )
 _AT_FOUR = WordForm(
     r"\b(?:(?:both|each|either) ends?|the ends) of (?:each|both|every|the(?! (?:opening|slit|hole|gap|thumb)\b))\b|\bbefore and (?:one |1 )?after each\b"
@@ -116,8 +115,9 @@ def may_pick_corners(text: str) -> bool:
     >>> may_pick_corners("Pick up and knit 14 sts along the flap and 1 in the corner.")
     False
     """
-    picks = list(_PICKS.finditer(text))
-    return bool(_CORNER.search(text) and 0 < len(picks) <= 2) and not _OTHERWISE.search(text)
+    if not _CORNER.search(text) or _OTHERWISE.search(text):
+        return False
+    return 0 < len(list(_PICKS.finditer(text))) <= 2
 
 
 _OTHERWISE = WordForm(

@@ -142,9 +142,8 @@ _STATED = re.compile(
 )
 _MAY = WordForm(r"\b(?:k|knit|p|purl|ssk|yo)\b|\b[kp]\d|\*")
 _STEP = re.compile(r"\d{1,2}[.)] +(?=[A-Z*(\[])")
-_NEVER = re.compile(
+_NEVER = WordForm(
     r"\b(?:turn|wrap|w&t|cast|bind|pick|holder|waste|rows \d|rounds \d|rnds \d|every|alternate|size|cm|inch(?:es)?|ds|graft)\b",
-    re.IGNORECASE,
 )
 
 

@@ -16,14 +16,14 @@ import attrs
 from loopwright.fabric.stitches import Stitch
 from loopwright.pattern._cables import crossing_defined
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["ToldCrossing", "crossings_told", "tells_of_cable", "with_named"]
 
 _CN = r"(?:(?:the|a|an|your|this|that) )?(?:extra |short |same )?(?:cn\b|c\.n\.|cable (?:needle|pin)\b|spare (?:needle|dpn)\b)"
-_TELLS = re.compile(_CN, re.IGNORECASE)
-_BEGINS = re.compile(
+_TELLS = WordForm(_CN)
+_BEGINS = WordForm(
     rf"(?:(?<![a-z])(?:slip|sl|place|put|take|move|transfer)\.? (?:the )?|(?<![a-z\d])(?=(?:next )?\d)|(?<![a-z])next )(?:next |first |following )?(?:\d{{1,2}}|[a-z]{{3,6}}) ?(?:sts?\b\.?|stitch(?:es)?)? ?(?:purlwise )?(?:on ?to|on|to) {_CN}",
-    re.IGNORECASE,
 )
 _ENDS = re.compile(rf"\b(?:from|off) {_CN}", re.IGNORECASE)
 _MOST = 260  # characters of what the hands do

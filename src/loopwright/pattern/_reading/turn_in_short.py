@@ -19,9 +19,8 @@ __all__ = ["may_go_on_turning", "turned_in_short"]
 _GOES_ON = WordForm(
     r"\b(?:go on|going on|continu\w*|cont|carry on|keep|repeat\w*|rep|alternat\w*|do|work)\b[^.;]*\b(?:rows?|these|(?:this|that|same) (?:way|manner|fashion)|thus|like this)\b"
 )
-_LEFT = re.compile(
+_LEFT = WordForm(
     rf"(?P<n>{COUNT}) ?(?:heel |live )?(?:sts?|stitches)\b(?! (?:before|between|from|each|at|on either|beyond|fewer|less|more))",
-    re.IGNORECASE,
 )
 _ROWS = re.compile(r"\brows (?P<a>\d+) ?(?:and|&|-|–|to) ?(?P<b>\d+)\b", re.IGNORECASE)
 _OTHERWISE = WordForm(

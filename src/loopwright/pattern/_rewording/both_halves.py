@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["with_both_halves"]
 
@@ -32,29 +33,26 @@ _ONCE = r"rep(?:eat)?(?: this| it)? once(?: more)?"
 _EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of the)?(?: two)? (?!needle(?! ?s)){_HALF}"
 _ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
 _START = r"(?P<lead>^|: ?)"
-_TOLD_ONCE = re.compile(
+_TOLD_ONCE = WordForm(
     rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}[;,] {_ONCE}(?=[.(]| \(|$)",
-    re.IGNORECASE,
 )
-_TOLD_FOR_EACH = re.compile(
+_TOLD_FOR_EACH = WordForm(
     rf"{_START}{_ROW},? {_EACH}(?=[.;(]| \(|$)|(?P<lead2>(?:^|[:.] ?)(?:[^:.*]{{0,40}} )?){_EACH}[:,] ?{_ROW.replace('row>', 'row2>')}(?=[.(]| \(|$)",
-    re.IGNORECASE,
 )
-_ON_EACH_NEEDLE = re.compile(
-    rf"{_START}{_ROW},? on (?:each|every) (?:of the )?needles?(?=[.;(]| \(|$)", re.IGNORECASE
+_ON_EACH_NEEDLE = WordForm(
+    rf"{_START}{_ROW},? on (?:each|every) (?:of the )?needles?(?=[.;(]| \(|$)",
 )
 _TO_LAST = re.compile(
     rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)", re.IGNORECASE
 )
-_MAY = re.compile(
+_MAY = WordForm(
     r"\b(?:other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle)\b",
-    re.IGNORECASE,
 )
 
 
 _STAR = re.compile(r"(?<=: )\* ?")  # of "*k1, ssk, …; do the same on the other half"
-_FROM_STAR = re.compile(
-    r"\brep(?:eat)?(?:ing)?\b[^;.:]*\*|(?:from|between|since) \*|\* ?to", re.IGNORECASE
+_FROM_STAR = WordForm(
+    r"\brep(?:eat)?(?:ing)?\b[^;.:]*\*|(?:from|between|since) \*|\* ?to",
 )
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 

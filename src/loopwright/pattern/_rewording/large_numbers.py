@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["LARGE_NUMBER", "large_number", "stitches_in_figures"]
@@ -12,9 +13,8 @@ __all__ = ["LARGE_NUMBER", "large_number", "stitches_in_figures"]
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _ONES = "|".join(NUMBER_WORDS[:9])
 _UNDER_100 = rf"(?:{'|'.join(_TENS)})(?:[- ](?:{_ONES})\b)?"
-LARGE_NUMBER = re.compile(  # beyond twenty: "thirty-nine", "a hundred and twelve"
+LARGE_NUMBER = WordForm(  # beyond twenty: "thirty-nine", "a hundred and twelve"
     rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -37,10 +37,9 @@ def large_number(words: re.Match[str]) -> str:
     return str(total)
 
 
-_OF_STITCHES = re.compile(
+_OF_STITCHES = WordForm(
     rf"\b(?P<n>{'|'.join(NUMBER_WORDS)})\b(?=(?: (?!needles?|sides?|rounds?|rows?|dpns?|of\b)[a-z-]+)? (?:sts?|stitch(?:es)?|loops?)\b)"
     rf"|(?P<does>\b(?:knit|k|purl|work|make|making|makes|leaves|leaving|cast(?:ing)? on|pick(?:ing)? up(?: and k(?:nit)?)?) )(?P<m>{'|'.join(NUMBER_WORDS)})\b(?=[.,;:)]|$| (?:more|in|at|over|from|for|again)\b)",
-    re.IGNORECASE,
 )
 
 

@@ -17,6 +17,7 @@ from typing import Final, TypeAlias
 import attrs
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import in_small
 
 __all__ = ["with_needles_ahead"]
 
@@ -63,6 +64,7 @@ _NAME: Final = re.compile(rf"{_NTH}|(?<!\d)[1-4](?!\d)|\b(?:one|two|three|four)\
 _SAID: Final = re.compile(
     rf"{_CALLED}|\b(?:on|with|of) the (?:second|third|2nd|3rd)\b", re.IGNORECASE
 )
+_MAY: Final = re.compile(r"n ?[1-4]|needle|dpn|ndl|the (?:second|third|2nd|3rd)")  # one is there
 _NAMES_ONE: Final = rf"(?={_AHEAD}(?:{_ON} )?{_NEEDLES}[:, ])"
 _WORKS_ONE: Final = rf"(?={_AHEAD}(?:k|knit|work|purl|rib|patt|do|rep(?:eat)?|the same)\b(?: (?:in|patt\w*|rib|the|same|sts|stitches|those|across|on|over|of|as|set|it|this))* {_NEEDLES})"
 _WITHIN: Final = r"(?<!1st)(?<!2nd)(?<!3rd)(?<!4th)(?<!first)(?<!second)(?<!third)(?<![Nn]\d)(?<!eedle \d)"  # a list of needles
@@ -146,6 +148,8 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     """
     said = _in_full(said)
     text = said.text
+    if not _MAY.search(in_small(text)):
+        return said
     if len(_SAID.findall(text)) < 2 or "pick" in text.lower():
         return said
     for run in reversed(list(_runs(text))):

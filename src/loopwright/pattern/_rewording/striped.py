@@ -8,6 +8,7 @@ import re
 import attrs
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -19,14 +20,12 @@ _BAND = re.compile(
     rf"(?P<n>\d{{1,2}})(?: (?:more )?(?P<c>{_CRS}))?(?: (?:in|with|of))? (?P<col>{_COL})",
     re.IGNORECASE,
 )
-_BANDS = re.compile(
+_BANDS = WordForm(
     rf"(?P<lead>^|[.;:] )(?P<verb>knit|work) (?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
     rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$| \()",
-    re.IGNORECASE,
 )
-_CHANGE = re.compile(
+_CHANGE = WordForm(
     rf"\b(?:change|switch|swap)(?: back)? to (?:the )?(?P<col>{_COL})(?:,| and)+ (?:then )?(?=(?:knit|work|purl|rib|k|p)\b|[kp]\d|\*)",
-    re.IGNORECASE,
 )
 
 
@@ -40,8 +39,6 @@ def with_bands(said: MappedText) -> MappedText:
     With yarn B, knit 2 rounds. With yarn A, knit 3 rounds.
     Work in stripes from here: *1 rnd B, 1 rnd A; rep from *. Knit 12 rounds.
     """
-    if not re.search(_COL, said.text, re.IGNORECASE):
-        return said
     return said.sub(_BANDS, _told_apart).sub(_CHANGE, _changed)
 
 

@@ -409,7 +409,7 @@ def tidied(said: MappedText) -> MappedText:
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
     if ".-" in said.text:
         said = said.sub(_HEAD_DASH, ".—")
-    if _DOTTED.search(said.text):
+    if said.text.find(".", 0, -1) >= 0 and _DOTTED.search(said.text):
         for pattern, means in _DOTS:
             said = said.sub(pattern, means)
     if "--" in said.text:
