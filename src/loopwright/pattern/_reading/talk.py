@@ -10,7 +10,8 @@ from loopwright.pattern._rewording.mapped import MappedText
 __all__ = ["without_talk"]
 
 _AT = re.compile(  # where talk begins
-    r"[\s,;:!—–(-]+(?=(?:(?:in order )?to|so|which|because|since|while|as|like|if) \w)",
+    r"[\s,;:!—–(-]+(?=(?:(?:in order )?to (?:make|form|create|get|give|keep|help|avoid|prevent|"
+    r"hide|show|stop|allow|tidy|define)|so|which|because|since|while|as|like|if)\b \w)",
     re.IGNORECASE,
 )
 _WORKS = re.compile(  # words that may ask for something, or say where, how often, how far
@@ -20,7 +21,7 @@ _WORKS = re.compile(  # words that may ask for something, or say where, how ofte
     r"join\w*|hold\w*|waste|scrap|place|put|move|leave|let|cut|break|change|"
     r"each|every|all|both|other|next|last|first|second|third|rest|remain\w*|"
     r"until|till|to (?:the )?end|before|after|between|from|into|onto|over|along|"
-    r"markers?|needles?|dpns?|yarn|wool|mc|cc|rows?|rounds?|rnds?|rs|ws|right|wrong|"
+    r"m|markers?|side|edge|gap|corner|cent(?:er|re)|middle|needles?|dpns?|yarn|wool|mc|cc|rows?|rounds?|rnds?|rs|ws|right|wrong|"
     r"flap|gusset|thumb|toe|instep|sole|rib\w*|garter|stockinette|pattern|patt|est\w*|set|even|not?|never|"
     r"don't|only|without|except|but|instead|same|opposite|in rounds|flat)\b",
     re.IGNORECASE,
@@ -36,6 +37,8 @@ def without_talk(said: MappedText) -> Iterator[MappedText]:
     --------
     >>> [one.text for one in without_talk(MappedText.of("Purl 1 round to make a little ridge."))]
     ['Purl 1 round']
+    >>> list(without_talk(MappedText.of("Knit to side m.")))
+    []
     """
     text = said.text
     for match in reversed(list(_AT.finditer(text))):
