@@ -20,7 +20,17 @@ from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
-from loopwright.pattern.values import Count, Sized, To, UntilCount, Where, as_many, plus, values_of
+from loopwright.pattern.values import (
+    Count,
+    Sized,
+    To,
+    UntilCount,
+    Where,
+    as_many,
+    plus,
+    sized,
+    values_of,
+)
 
 __all__ = ["every_round", "shaped_at_ends", "staggered"]
 
@@ -31,18 +41,19 @@ _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eigh
 _EVERY = rf"(?:on |in )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
 _UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
 _LEG = re.compile(
-    rf"(?:(?:on |in |of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>\d+|{_WORD}) )?{_C}"
+    rf"(?:(?:on |in |of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
+    rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
     rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
     rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$"
 )
 _PARTS = re.compile(
-    rf"[,;]? (?:and )?then (?=on\b|in\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=on every|every|each|on foll|foll)| (?=(?:un)?til )"
+    rf"[,;]? (?:and )?then (?=on\b|in\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll))| (?=(?:un)?til )"
 )
 _AT_ENDS = re.compile(
-    rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
-    rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end)"
-    rf"(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$"
+    rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?|(?:work(?:ing)? )?on these {COUNT} {STS}(?: only)?,?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
+    rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end|(?:the |that |same )*(?P<edge>neck|armhole|front|side|inner|outer|shaped|raglan|sleeve|centre|center)(?: front)? edges?)"
+    rf"(?: only)?(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$"
 )
 _STRIDES = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
@@ -63,6 +74,9 @@ class _Leg:
 _COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)")
 
 
+_NEXT_AND = re.compile(
+    r"\b(next|this|foll(?:owing)?) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)"
+)
 _AS_SET = re.compile(r",? (?:as|like) (?:set|before|established)\b,?(?= )")
 
 
@@ -70,15 +84,15 @@ def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
     """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
     legs: list[_Leg] = []
     stride = 0
-    text = _AS_SET.sub("", _COUNTED.sub("", text))
+    text = _NEXT_AND.sub(r"\1 row and ", _AS_SET.sub("", _COUNTED.sub("", text)))
     for part in _PARTS.split(text.strip(" .,")):
         match = _LEG.match(part.strip(" .,"))
         if match is None:
             return None
         goal = match["goal1"] or match["goal2"]
-        every = match["stride"] or match["stride2"]
+        every = match["stride"] or match["stride2"] or match["stride3"]
         if match["next"]:
-            legs.append(_Leg(1, number_of(match["many"] or "one")))
+            legs.append(_Leg(1, _so_many(match["many"] or "one")))
             continue
         if match["goal2"]:
             stride = stride or (1 if legs else 0)
@@ -86,19 +100,23 @@ def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
             stride = _stride(every)
         else:
             stride = 2 if match["side"] or match["side2"] else 1
-        many = match["n"] or match["n2"]
+        many = match["n"] or match["n2"] or match["n3"]
         if not 0 < stride < 60:
             return None
         if goal:
             legs.append(_Leg(stride, UntilCount(count_in(goal), growing)))
         elif many:
-            times = number_of(many) if not many[0].isdigit() else count_in(many)
+            times = _so_many(many)
             if not all(isinstance(value, int) for value in values_of(times)):
                 return None
             legs.append(_Leg(stride, times))
         else:
             legs.append(_Leg(stride, -1))
     return _settled(legs)
+
+
+def _so_many(said: str) -> Count:
+    return count_in(said) if said[0].isdigit() else number_of(said)
 
 
 def _settled(legs: list[_Leg]) -> list[_Leg] | None:
@@ -124,6 +142,9 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     down, where = match["what"] == "dec", match["where"]
     both = re.match(r"each|both|either", where) or " and " in where
+    edge = (
+        match["edge"] is not None
+    )  # which lies at the end of a row, and at the beginning of the next
     start, end = bool(both) or "end" not in where, bool(both) or "end" in where
     amount = count_in(match["n"]) if match["n"] != "one" else 1
     legs = _with_next(_legs(match["rest"], growing=not down), match["rest"])
@@ -136,7 +157,8 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
     )
 
     def shaping(front: bool) -> st.Round | st.Row:
-        items = _shaping_items(amount, down=down, start=start, end=end, front=front)
+        at_start, at_end = (not front, front) if edge else (start, end)
+        items = _shaping_items(amount, down=down, start=at_start, end=at_end, front=front)
         return st.Round(items) if goes_round else st.Row(items)
 
     first = shaping(right)
@@ -186,6 +208,13 @@ def _worked(
         body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in body)
         if leg.times == 1:
             steps += body
+        elif (pairs := _in_pairs(leg)) is not None and not isinstance(body[0], st.Round):
+            odd, half = pairs
+            (other,) = _body(scribe, 1, shaping, right)[0]
+            steps += body * odd
+            both = (other, *body) if odd else (*body, other)
+            steps.append(st.RepeatRounds(both, half, at=scribe.place))
+            right = right if odd else not right
         elif len(body) % 2 and not isinstance(body[0], st.Round) and isinstance(leg.times, int):
             for _ in range(leg.times):
                 steps += body
@@ -193,6 +222,15 @@ def _worked(
         else:
             steps.append(st.RepeatRounds(body, leg.times, at=scribe.place))
     return steps
+
+
+def _in_pairs(leg: _Leg) -> tuple[int, Count] | None:
+    """Return what rows behind one another, so many by size, are in pairs, and whether one is over."""
+    if leg.stride != 1 or not isinstance(leg.times, Sized):
+        return None
+    many = [int(value) for value in values_of(leg.times)]
+    odd = {n % 2 for n in many}
+    return (odd.pop(), sized([n // 2 for n in many])) if len(odd) == 1 and min(many) > 1 else None
 
 
 def _body(

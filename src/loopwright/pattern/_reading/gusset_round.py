@@ -60,7 +60,10 @@ _GATHERS = re.compile(  # "slip all the instep sts on to one needle" moves what 
     rf"(?:(?:first|now|next|then),? )*(?:slip|sl|slide|place|put|move|transfer|return|arrange) (?:(?:all|both|the|your|held|waiting|remaining|{_N}) )*(?:of )?(?:(?:the|your) )?(?:(?:sts|stitches) (?:of|for|from) the )?(?:instep|held|holder)\b[^,;\d]*$",
     re.IGNORECASE,
 )
-_NEEDLES = re.compile(r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b", re.IGNORECASE)
+_NEEDLES = re.compile(
+    r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b|\b\d (?:instep |sole |other )?(?:needles|dpns)\b",
+    re.IGNORECASE,
+)
 
 
 def tells_gusset_round(text: str) -> bool:
@@ -129,7 +132,8 @@ def gusset_round(live: Live, text: str) -> tuple[str, Count, bool] | None:
             return None
     if told.knits not in (None, ahead):
         return None
-    if total not in stated and told.knits != ahead and told.works != instep:
+    is_half = _worked(told.after) == tuple(each // 2 for each in heel)  # to the middle of the heel
+    if total not in stated and told.knits != ahead and told.works != instep and not is_half:
         return None
     said = told.in_short(ahead, instep, begun if ahead != heel else None)
     most = tuple(max(each) for each in zip(heel, told.one, instep, told.two, strict=True))

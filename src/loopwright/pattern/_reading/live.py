@@ -15,11 +15,11 @@ from loopwright.pattern._contents import courses_in, simplified, steps_of_size
 from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
-from loopwright.pattern.items import PickUp
+from loopwright.pattern.items import Item, PickUp
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
-__all__ = ["LastChange", "Live"]
+__all__ = ["LastChange", "Live", "meant_first"]
 
 
 class _Read(Protocol):
@@ -317,3 +317,11 @@ class Live:
         for one in of_size(whole, size).steps:
             editor.take(one)
         return editor
+
+
+def meant_first(names: list[str], held: dict[str, Count], item: Item) -> list[str]:
+    """Put the stitches first, of several that wait, that are as many as are worked next."""
+    amount = getattr(item, "amount", None)
+    if "neck" not in names:
+        return names
+    return sorted(names, key=lambda name: held[name] != amount)

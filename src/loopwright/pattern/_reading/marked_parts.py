@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Parts of a text between two marks that are worked again: "rep from ** to **"."""
 
 from __future__ import annotations
@@ -8,11 +9,15 @@ from typing import TypeAlias
 __all__ = ["CALL", "Span", "with_marked_parts"]
 
 Span: TypeAlias = tuple[tuple[int, int], tuple[int, int]]  # line and column, from and to
-CALL = r"from MM? to MM?"  # how a text calls such a part, once its marks are taken out
+CALL = r"(?:from MM? to MM?|(?:to|until|as far as) MM)"  # how a text calls such a part, once its marks are taken out
 
 _CALLED = re.compile(r"\b(?:from|between) (\*\*?) (?:to|and) \1(?!\*)", re.IGNORECASE)
 _TWO = re.compile(r"(?<!\*)\*\*(?!\*)")
 _ONE = re.compile(r"(?m)^[ \t]*\*(?=[ \t]?[A-Z][^*\n]*$)|(?<=[.)\w]) ?\*(?=[ \t]*$)")
+_UP_TO = re.compile(  # "work as for back to **"
+    r"\b(?:as|like) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?(?P<name>[a-z]+(?: [a-z]+)?),? (?:up )?(?:to|until|as far as) (?P<mark>\*\*\*?)(?!\*)",
+    re.IGNORECASE,
+)
 _HEADING = re.compile(r"(?m)^[ \t]*\*\*[A-Z][^*\n]*\*\*:?[ \t]*$")
 
 
@@ -28,6 +33,8 @@ def with_marked_parts(text: str) -> tuple[str, tuple[Span, ...]]:
     (((1, 3), (1, 17)),)
     """
     calls = list(_CALLED.finditer(text))
+    if not calls and (found := _up_to_mark(text)) is not None:
+        return found
     kinds = {call[1] for call in calls}
     if len(kinds) != 1:
         return text, ()
@@ -55,6 +62,27 @@ def with_marked_parts(text: str) -> tuple[str, tuple[Span, ...]]:
     begun = (_place(text, mark.end()) for mark in marks[::2])
     ended = (_place(text, mark.start()) for mark in marks[1::2])
     return "".join(said), tuple(zip(begun, ended, strict=True))
+
+
+def _up_to_mark(text: str) -> tuple[str, tuple[Span, ...]] | None:
+    """Return a text that calls all of a section up to a mark, and that part; None if it calls none."""
+    calls = list(_UP_TO.finditer(text))
+    first = calls[0] if calls else None
+    if first is None or len({call["mark"] for call in calls}) > 1:
+        return None
+    stars = re.escape(first["mark"])
+    marks = list(
+        re.finditer(rf"(?<!\*){stars}(?!\*)(?=[ \t]*$)", text[: first.start()], re.MULTILINE)
+    )
+    name = rf"(?im)^[ \t*#]*(?:the )?{re.escape(first['name'])}\b[^.\n]{{0,20}}$"
+    headings = [one.start() for one in re.finditer(name, text[: marks[0].start() if marks else 0])]
+    if len(marks) != 1 or not headings or len({call["name"].lower() for call in calls}) > 1:
+        return None
+    said = list(text)
+    for start, end in (marks[0].span(), *(call.span("mark") for call in calls)):
+        put = "" if start == marks[0].start() else "MM"
+        said[start:end] = put.ljust(end - start)
+    return "".join(said), ((_place(text, headings[-1]), _place(text, marks[0].start())),)
 
 
 def _place(text: str, at: int) -> tuple[int, int]:

@@ -344,7 +344,23 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         scribe.context.named["last"] = row
         return [*lead, *scribe.times_of((row,), count)]
     unit = unit_in(scribe, fabric, course=course)
+    done = _rib_told(scribe) if _IN_ALL.search(match[0]) and "rib" in fabric else 0
+    if done:
+        count = sized([int(value) - done for value in values_of(count)])
     return None if unit is None else [*lead, *scribe.times_of(unit, count)]
+
+
+_IN_ALL = re.compile(r"\b(?:in all|in total|altogether)\b", re.IGNORECASE)
+
+
+def _rib_told(scribe: Scribe) -> int:
+    """Return 1 where the step before is a rib round, told and so worked once: others are like it."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    if not isinstance(last, st.Round) or len(last.items) != 1:
+        return 0
+    runs = getattr(last.items[0], "items", ())
+    return int({getattr(run, "stitch", "") for run in runs} == {"k", "p"})
 
 
 def _all_of(scribe: Scribe) -> list[Says]:

@@ -32,7 +32,7 @@ from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.ends import ended_within, may_end_within
 from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.lines import Line
-from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.live import Live, meant_first
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import USUAL, WORDINGS, OwnWording, rewordings
@@ -475,13 +475,11 @@ class Scribe:
 
         It is joined at its end if it is the `whole` round.
         """
-        flat = [
-            inner for item in items for inner in (item.items if isinstance(item, On) else (item,))
-        ]
+        flat = [one for item in items for one in (item.items if isinstance(item, On) else (item,))]
         steps = along_strip(self.now(), flat)
         waiting = [name for name in self.now().held() if not steps or name != "side"]
         part: list[Item] = []
-        joined = self.now().in_rounds or bool(steps)
+        joined = self.now().in_rounds or bool(steps) or ("neck" in waiting and self.course == "ROW")
         past = False
 
         def flush() -> None:
@@ -495,6 +493,7 @@ class Scribe:
             if room is not None and needs is not None and room < max(1, needs):
                 flush()
                 if waiting and room == 0:
+                    waiting = meant_first(waiting, self.now().held(), item)
                     steps.append(st.ReturnHeld(waiting.pop(0)))
                     while waiting and waiting[0] == "instep2":  # slipped to it later
                         steps.append(st.ReturnHeld(waiting.pop(0)))

@@ -33,7 +33,7 @@ _OF_A_PIECE = re.compile(  # of which a section is a part
 
 
 _BETWEEN = re.compile(
-    rf"(?:now |then )?(?:rep(?:eat)?|work|knit|make|do)(?: the (?:section|part|rows|rounds|rnds|instructions|bit))?(?: (?:exactly )?as (?:given |told |described )?(?:for|on|in) (?:the )?[a-z ]+?)? {CALL}"
+    rf"(?:now |then )?(?:rep(?:eat)?|work|knit|make|do)(?: the (?:section|part|rows|rounds|rnds|instructions|bit))?(?: (?:exactly |just )?(?:as|like) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?[a-z ]+?)?,?(?: up)? {CALL}"
     rf"(?:,? (?:exactly )?as (?:given |told |described )?(?:for|on|in) (?:the )?[a-z ]+)?(?: (?:again|once(?: more)?|{_TIMES}))*[.!]*",
     re.IGNORECASE,
 )

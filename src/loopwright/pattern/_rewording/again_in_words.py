@@ -40,12 +40,33 @@ def _last_steps(match: re.Match[str]) -> str:
     return f"{match['s']}. Repeat the last {last - first + 1} rows {match['until']}"
 
 
+def _in_rib(match: re.Match[str]) -> str:
+    """Put "work 12 rib rounds altogether" as "work in rib for 12 rounds in all"."""
+    rows = match["c"] or match["c2"]
+    in_all = " in all" if match["all"] or "in all" in match[0].lower() else ""
+    return f"{match['b']}Work in rib for {match['n']} {rows}{in_all}"
+
+
+def _wraps_ahead(match: re.Match[str]) -> str:
+    many = match["n"] or match["n2"]
+    if many is None:
+        return match[0]
+    return f"{match['b']}Over the next {many} rows, knit or purl each wrap together with its st"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
     (rf"{_FIRST}(?P<how>knit|purl) back(?: (?:across|along|over)(?: (?:the|this) row| all (?:the )?{_STS})?)?{_STOP}", r"\g<b>\g<how> 1 row"),
     (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) [^.;:*]{{3,60}}[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
     (rf"{_FIRST}(?P<how>rep(?:eat)?|work) the (?P<m>{_N}) (?P<c>{_CRS}) (?:of the (?:pattern|patt|cable|lace|repeat|chart)|above) (?=(?:\d|{_ONES}|once|twice|until))", r"\g<b>\g<how> these \g<m> \g<c> "),
+    # "Work 12 rib rounds altogether", "Repeat the rib round until there are 12 rib rounds"
+    (rf"{_FIRST}(?:in all,? )?(?P<how>knit|work|rib) (?P<n>{_BY_SIZE}|{_N}) (?P<more>more )?(?:rib(?:bing|bed)? (?P<c>{_CRS})|(?P<c2>{_CRS}) of (?:the )?rib(?:bing)?)(?P<all> (?:in all|in total|altogether))?{_STOP}", _in_rib),
+    (rf"{_FIRST}(?P<rep>rep(?:eat)?|work) (?P<row>the rib (?:round|rnd|row)) until there are (?P<n>{_BY_SIZE}|{_N}) (?:rib |of these |of them |such )?{_CRS}(?: in all| in total| altogether)?{_STOP}", r"\g<b>Work \g<row> \g<n> times in all"),
+    # "work the decrease round and the plain round 6 times, as you did for the toe": rounds with names of their own
+    (rf"(?P<work>\b(?:work|rep(?:eat)?|knit) the (?:dec|inc)\w*\.? (?:round|rnd|row)(?:,? (?:and|then) (?:the|a) (?:plain|knit|even) (?:round|rnd|row))? (?:{_BY_SIZE}|{_N}) (?:more )?times),? (?:just |exactly )?(?:as|like) (?:you did |we did |we have done |before )?(?:for|on|in|at|with) the (?:[a-z]+ )?(?:toe|heel|crown|top|thumb|foot|hand|first [a-z]+){_STOP}", r"\g<work>"),
+    # wraps that are taken up in rows behind
+    (rf"{_FIRST}(?:(?:on|over|in) the (?:next|following) (?P<n>{_N}) {_CRS},? )?(?:pick up|lift|take up|work|hide|close)(?: up)? (?:(?:the|all|any|both|your|of) )*wraps(?:,? (?:and |to )?(?:work|knit|close|knit or purl)(?:ing)? (?:them|each(?: one)?))?(?: tog(?:ether)?)?(?: with (?:the |their |its |each )?(?:wrapped )?(?:sts?|stitch(?:es)?)(?: (?:that )?they (?:wrap|belong to|are (?:on|around)))?)?(?:,? as you (?:come to|reach|get to|meet|pass) (?:them|each))?(?:,? (?:on|over|in|during) the (?:next|following) (?P<n2>{_N}) {_CRS})?{_STOP}", _wraps_ahead),
     (r"(?<=: )(?:just|simply) (?=(?:knit|purl)(?:[.;]|\s*$))", ""),
     (r"\bR(?P<a>\d{1,3}) ?[-–] ?R(?P<z>\d{1,3})\b", r"R\g<a>-\g<z>"),
     (rf"{_FIRST}(?P<how>rep(?:eat)?)\.? (?P<a>\d{{1,2}}) ?(?P<to>and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?=until|till)", r"\g<b>\g<how> rows \g<a> \g<to> \g<z> "),

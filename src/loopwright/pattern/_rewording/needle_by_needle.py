@@ -43,7 +43,7 @@ _MANY: Final = r"(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?"
 _STS: Final = rf"(?: all)?(?: (?:the|those))?(?: {_MANY}(?:sts|stitches|st))?(?: that are)?"
 _SAME: Final = (
     r"(?:(?:work(?:ed)?|do|knit|rep(?:eat)?),? )?(?:(?:in )?(?:just |exactly )?(?:the )?same(?: way| manner| again| thing)?"
-    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:as|like)(?: for| on)? (?P<source2>{_CALLED})|rep(?:eat)? as(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
+    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:as|like)(?: for| on)? (?P<source2>{_CALLED})|rep(?:eats?)?(?: as)?(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
 )
 _END: Final = r"(?= ?\(|$)"
 # What a clause may be: its needle is behind "to the last 3 sts", is worked like another, is all
@@ -52,7 +52,7 @@ _OVER_LAST, _AS_ANOTHER, _SAME_ON, _ALL_OF, _FIRST, _LAST = (
     re.compile(_LEAD + _AHEAD + form, re.IGNORECASE)
     for form in (
         rf"(?P<work>(?:k|knit|work) (?:across )?to (?:the )?last [^,;.]*?(?:sts?|stitches|stitch)) (?:on|of) (?P<needle>{_NEEDLES})(?=,)",
-        rf"(?:(?:work|knit|do) )?(?:{_ON} )?(?P<needle>{_NEEDLES})[,:]?(?: is| are)? {_SAME}{_END}",
+        rf"(?:(?:work|knit|do) )?(?:{_ON} )?(?P<needle>{_NEEDLES})[,:]?(?: is| are)?(?: worked| done| knitted)? {_SAME}{_END}",
         rf"(?:(?:(?:work|do|make) )?(?:just |exactly )?(?:the )?same(?: again| thing)?|rep(?:eat)?(?: this| it| that| the same)?) (?:{_ON} )+(?P<needle>{_NEEDLES}){_END}",
         rf"{_VERB}(?P<before>{_PLAIN})?{_STS}(?: {_ON})?(?: the {_MANY}(?:sts|stitches) {_ON})? (?P<needle>{_NEEDLES})(?P<how>{_PLAIN})?{_END}",
         rf"(?:{_ON} )?(?P<needle>{_NEEDLES})(?:(?: ?[:,–—-])? )(?={_WORK}(?:\b|\d|(?<=\W)))",
@@ -68,8 +68,12 @@ _MAY: Final = re.compile(r"n ?[1-4]|needle|dpn|ndl|the (?:second|third|2nd|3rd)"
 _NAMES_ONE: Final = rf"(?={_AHEAD}(?:{_ON} )?{_NEEDLES}[:, ])"
 _WORKS_ONE: Final = rf"(?={_AHEAD}(?:k|knit|work|purl|rib|patt|do|rep(?:eat)?|the same)\b(?: (?:in|patt\w*|rib|the|same|sts|stitches|those|across|on|over|of|as|set|it|this))* {_NEEDLES})"
 _WITHIN: Final = r"(?<!1st)(?<!2nd)(?<!3rd)(?<!4th)(?<!first)(?<!second)(?<!third)(?<![Nn]\d)(?<!eedle \d)"  # a list of needles
+_SAME_AS_ONE: Final = (  # "needle 3 is like needle 1, and needle 4 is like needle 2": no list, though a number is behind each
+    rf"(?:(?<=like needle \d)|(?<=like n\d)|(?<=like the (?:first|third) needle)|(?<=like the second needle)|(?<=as needle \d)|(?<=as n\d)|(?<=epeats needle \d)|(?<=epeats n\d)|(?<=(?:as|ke) for needle \d)|(?<=(?:as|ke) on needle \d)),?(?: and| while)?(?: then)? "
+    rf"(?=(?:on |for )?{_NEEDLES}[,:]?(?: is| are)?(?: worked| done| knitted)? (?:like|as|repeats?|(?:just |exactly )?(?:the )?same)\b)"
+)
 _CLAUSE: Final = re.compile(
-    rf"(?P<clause>(?:[^.;|]|\.(?=\d)|(?<=\b[a-z]\d)\.(?=,)|(?<=\bk)\.(?= {_NTH}))+?)(?:(?<!\bk)[.;](?= |$)| (?=\|)|(?<=\bk)\.(?= (?!{_NTH})|$)|,? (?:and|while)(?: then)? {_WORKS_ONE}|{_WITHIN},? (?:and|while)(?: then)? {_NAMES_ONE}|, {_WORKS_ONE}|{_WITHIN}, {_NAMES_ONE}|$) *",
+    rf"(?P<clause>(?:[^.;|]|\.(?=\d)|(?<=\b[a-z]\d)\.(?=,)|(?<=\bk)\.(?= {_NTH}))+?)(?:(?<!\bk)[.;](?= |$)| (?=\|)|(?<=\bk)\.(?= (?!{_NTH})|$)|,? (?:and|while)(?: then)? {_WORKS_ONE}|{_WITHIN},? (?:and|while)(?: then)? {_NAMES_ONE}|, {_WORKS_ONE}|{_WITHIN}, {_NAMES_ONE}|{_SAME_AS_ONE}|$) *",
     re.IGNORECASE,
 )
 _OURS: Final = re.compile(
@@ -85,6 +89,10 @@ _BARE: Final = re.compile(  # all that is worked on a needle
 
 _NTH_ALONE: Final = re.compile(  # "k the first and third needles and rib the second"
     rf"\b(?P<verb>(?:k|knit|p|purl|work|rib)\b\.?)(?: (?:in rib|plain|across|over|on))* (?:the )?(?P<nth>{_NTH})(?P<too>(?:{_TOO}(?:the )?{_NTH})*)(?!{_TOO}(?:the )?{_NTH})(?=,| and\b| but\b| while\b|;|\.?$|\. [A-Z])",
+    re.IGNORECASE,
+)
+_LIKE_NTH: Final = re.compile(  # "the third needle is like the first, and the fourth is like the second"
+    rf"(?<=\blike )the {_NTH}(?=[,.;]| and\b|$)|\bthe {_NTH}(?= (?:is |are )?(?:worked )?like\b)",
     re.IGNORECASE,
 )
 _THE_OTHERS: Final = re.compile(  # "rib the second needle and k the other two"
@@ -107,6 +115,7 @@ def _in_full(said: MappedText) -> MappedText:
         return said
     said = said.sub(_KEEPS, "rib ").sub(_BUT, " and ")
     said = said.sub(_NTH_ALONE, r"\g<verb> the \g<nth>\g<too> needle")
+    said = said.sub(_LIKE_NTH, lambda match: f"{match[0]} needle")
     named = set(_numbers(" ".join(re.findall(rf"\b{_NTH}\b", said.text, re.IGNORECASE))))
     return said.sub(_THE_OTHERS, lambda match: _others(match, named))
 

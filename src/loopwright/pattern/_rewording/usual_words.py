@@ -122,9 +122,9 @@ _TABLE = Rewordings(
             rf"\buntil (?:only |just )?(?:there are |you have )?(?:only |just )?(?:the )?(?P<n>{_N})(?: (?:cent(?:er|re)|central|middle|plain))? {_STS}(?: (?:in|at) the (?:middle|cent(?:er|re)))?(?: that| which)? (?:have|carry|bear|show|wear|with) no wraps?\b(?: on them)?",
             r"until \g<n> sts in the middle are without a wrap",
         ),
-        (  # "knit plain rnds to 4 cm short of the full foot"
-            r"\b(?P<verb>knit|k)(?: plain| straight| even)?(?: rounds| rnds)? to (?=[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in|\") (?:short of|shy of|less than) (?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking)\b)",
-            r"\g<verb> every round to ",
+        (  # "knit plain rnds to 4 cm short of the full foot", "work even in St st to 3\" less than foot length"
+            r"(?P<work>(?:^|(?<=[.;:!,] )|(?<=\band )|(?<=\bthen ))(?:knit|k|work|cont(?:inue)?|go on|carry on)(?: (?:plain|straight|even|on|around|every|each|rounds?|rnds?|as (?:set|est\w*)|in (?!rows\b)[a-z]+(?:\.? st(?:itch)?\b\.?)?))*) to (?:with)?(?:in )?(?:about |approximately )?(?P<far>[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in\b\.?|\")) (?:short of|shy of|less than|shorter than|before) (?P<whole>(?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking|desired|required|wanted))\b",
+            r"\g<work> until piece is \g<far> short of \g<whole>",
         ),
         (  # "Keep going until you have 18 sts, then purl one more row"
             rf"(?:^|(?<=[.!?] ))(?:keep (?:on )?going|carry on|go on|keep on|continue) (?P<until>until (?:you have|there are|you are left with|you're left with) (?:only |just )?{_N} {_STS})(?: (?:left|in all))?(?=[.,;!]|$)",
