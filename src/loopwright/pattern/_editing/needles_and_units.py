@@ -30,11 +30,15 @@ _GAUGE = WordForm(
     rf"(?:(?P<n>{_N})\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
 )
 _OF_GAUGE = WordForm(r"\b(?:gauge|tension|swatch)\b")
+_NO_GAUGE = WordForm(  # "how many sts would you cast on at 8 sts to the inch?"
+    r"\b(?:how many|would|homework|work(?:ing)? out|imagine|suppose|for example|e\.g|instead of)\b|\?"
+)
 _BEGINS = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co) \d")
 _NEEDLES = WordForm(r"needle|dpn|circular")
 # Stitches to 10 cm times millimetres of the needle, with room: 70 to 90 in plain fabric, more where
 # cables and ribs draw in (common practice).
-FIT, FIT_PLAIN = (60.0, 115.0), (62.0, 102.0)
+FIT, FIT_PLAIN, FIT_DRAWN = (60.0, 115.0), (62.0, 102.0), (60.0, 150.0)
+_DRAWN = WordForm(r"\b(?:cabled?s?|rib(?:bing|bed)?|brioche|fisherman|panel|twist\w*|slip\w*)\b")
 _PLAIN = WordForm(r"\bstocking|\bstockinet|\bst\.? st\b")
 _UNITS = {
     "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
@@ -81,7 +85,13 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
     told = [
         (n, line) for n, line in enumerate(lines, 1) if n <= start or _OF_GAUGE.search(line)
     ]  # what is told behind may be of another piece
-    gauge = next(((n, m) for n, line in told if (m := _GAUGE.search(line))), None)
+    gauge = next(
+        (
+            (n, m) for n, line in told
+            if (m := _GAUGE.search(line)) and not _NO_GAUGE.search(line)
+        ),
+        None,
+    )  # fmt: skip
     if gauge is None:
         return
     at, found = gauge
@@ -93,7 +103,8 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
     if not needles or not length:
         return
     to_ten = float(found["sts"]) / length * 10
-    low, high = FIT_PLAIN if _PLAIN.search(lines[at - 1]) else FIT
+    drawn = _DRAWN.search(found[0]) or _DRAWN.search(lines[at - 1][: found.start()])
+    low, high = FIT_DRAWN if drawn else FIT_PLAIN if _PLAIN.search(lines[at - 1]) else FIT
     fits = [low <= to_ten * float(match["mm"]) <= high for _, match in needles]
     if not any(fits):
         number, match = needles[-1]

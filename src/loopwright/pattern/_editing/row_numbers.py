@@ -33,6 +33,14 @@ _SEVERAL = WordForm(
 _TOLD_PLAIN = WordForm(  # "rounds 2, 4 and 6 are knit plain"
     rf"\b{_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)+) (?:are |is )?(?:all )?(?:worked )?(?:knit|knitted|plain|purl|purled|even)\b"
 )
+_TOLD_ALIKE = WordForm(  # "do the same on rows 8, 10 and 12", "rows 4 and 6 are the same"
+    rf"\b(?:do the same|and so|likewise|work(?: the same)?|(?:knit|purl)(?: the same)?|the same)(?: (?:on|in|for))? {_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)*)|"
+    rf"^{_ROWS} (?P<list2>\d+(?:,? (?:and |& )?\d+)*) are (?:worked )?(?:the same|alike|like this)\b"
+)
+_SAME_WAY = WordForm(rf"\b{_ROWS} \d[\d, and]* (?:in )?(?:the same(?: way)?|like this|alike|too)\b")
+_TOLD_ONCE = WordForm(  # "purl every even-numbered row", "all even rows are purled"
+    rf"\b(?:all|every|each) (?:the )?(?P<which>even|odd)(?:[- ]numbered)? {_ROWS}\b"
+)
 _SOME_ROWS = WordForm(
     r"\b(?:work|knit|purl|k|p) (?P<many>\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b"
 )
@@ -186,8 +194,14 @@ def _told_apart(one: Spoken, last: int) -> set[int]:
     if one.label is not None and not one.label.numbers:
         first = {"even": 2, "odd": 1}.get(one.label.which)
         return set(range(first, MOST, 2)) if first else set()
-    match = _TOLD_PLAIN.search(one.text) if one.label is None else None
-    return {int(number) for number in re.findall(r"\d+", match["list"])} if match else set()
+    if one.label is not None and one.label.which:
+        return set()
+    if once := _TOLD_ONCE.search(one.text):
+        return set(range(2 if once["which"].lower() == "even" else 1, MOST, 2))
+    if one.label is None and (match := _TOLD_PLAIN.search(one.text)):
+        return {int(number) for number in re.findall(r"\d+", match["list"])}
+    alike = _TOLD_ALIKE.search(one.text)
+    return {int(n) for n in re.findall(r"\d+", alike["list"] or alike["list2"])} if alike else set()
 
 
 MOST = 200  # rows of a pattern
@@ -222,6 +236,8 @@ def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
 
 def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
     """Find a repeat of rows that stand nowhere in its section."""
+    if _SAME_WAY.search(one.text):
+        return  # rows that are told beforehand, like this one
     said = one.text[: one.start] + rows_by_number(one.text[one.start :])
     for match in _REPEATED.finditer(said, one.start):
         first, last = figure(match["a"]), figure(match["b"] or match["a"])

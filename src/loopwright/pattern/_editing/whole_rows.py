@@ -96,7 +96,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
                 _left(row, told)
                 or _around(row, there, told)
                 or ("" if there or told else _anywhere(row, ever))
-                or _used(row, sure)
+                or _used(row, sure, of_some=_OF_SOME.search(text[: row.at]) is not None)
                 or (_neither(row, sure, told) if text[row.at] in "([" else "")
             )
             if said:
@@ -239,11 +239,16 @@ def _near(made: _Values, told: _Values, said: str, *, shaped: bool = True) -> st
     return said.format(f"{by_size(made)} sts", by_size(told))
 
 
-def _used(row: WholeRow, sure: _Values | None) -> str:
-    """Compare what a row takes with the stitches that there are."""
+_OF_SOME = WordForm(r"\bsizes?\b[^:.;]*\bonly\b|\bonly\b[^:.;]*\bsizes?\b")
+
+
+def _used(row: WholeRow, sure: _Values | None, *, of_some: bool = False) -> str:
+    """Compare what a row takes with the stitches that there are, in one size if it is `of_some`."""
     if sure is None or row.each:
         return ""
     takes, there = alike(row.takes, sure)
+    if of_some and any(a == b for a, b in zip(takes, there, strict=False)):
+        return ""
     return (
         _near(takes, there, "this row takes {}; there are {}")
         if min(takes, default=0) > FEW

@@ -201,6 +201,13 @@ _WORKS_IT = WordForm(
 _SHAPED = re.compile(r"\b(?:rows?|rounds?|rnds?) \d+(?! of\b)", re.IGNORECASE)
 
 
+_TWO_PLACES = re.compile(  # "sole = first 16 sts, instep = the rest": both are worked on
+    r"(?!.*\b(?:heel|flap|leav\w*|left|rests|resting|hold|held|holder|later|wait\w*|only|turn|forth|rows|unworked|ignore|aside)\b)"
+    r"(?=.*\bsole\b)(?=.*\b(?:instep|front|top)\b)",
+    re.IGNORECASE,
+)
+
+
 def _parts_heel(text: str, titled: bool) -> bool:
     """Tell whether a line may set the heel apart, and do nothing else."""
     return (
@@ -208,6 +215,7 @@ def _parts_heel(text: str, titled: bool) -> bool:
         and _RESTS.search(text) is not None
         and _WORKS_IT.search(text) is None
         and _SHAPED.search(text) is None
+        and (titled or _TWO_PLACES.match(text) is None)
     )
 
 

@@ -37,7 +37,7 @@ _FORMS = tuple(
     for form in (
         rf"(?:(?:crown|toe|gusset|heel|flap|thumb|foot|leg|cuff|lace|pattern|rib|turn)\s+)?{_COURSE}\s*{_NUMS}{_ALSO}",
         _ORDINAL + _ALSO,
-        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:(?:all|every|each)\s+|(?=alt|foll|even|odd))(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even|odd|ws|rs|other|2nd)\.?\s+(?P<course2>rounds?|rnds?|rows?)\b(?:\s+(?:up\s+)?(?:to|until|through)\b[^:]*)?",
+        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:(?:all|every|each)\s+|(?=alt|foll|even|odd))(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd)\.?\s+(?:numbered\s+)?(?P<course2>rounds?|rnds?|rows?)\b(?:\s+(?:up\s+)?(?:to|until|through)\b[^:]*)?",
         _EVERY,
         r"(?P<every>all|every|each)\s+(?P<course3>rounds?|rnds?|rows?)(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         _NAMED,

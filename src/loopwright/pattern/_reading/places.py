@@ -52,13 +52,16 @@ def _needle_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"(?P<na>{_NAMES})(?: {{STS}})?(?: is| are|:)? ?=? ?(?:the )?(?P<which>first|last|remaining|other|next) (?P<n>{{N}}) {{STS}}"
+    rf"(?:the )?(?P<na>{_NAMES})(?: {{STS}})?(?: is| are|:)? ?=? ?(?:the )?(?P<which>first|last|remaining|other|next) (?P<n>{{N}}) {{STS}}"
+    rf"(?P<rest>(?:,|;| and|, and) (?:the )?(?P<nb>{_NAMES})(?: {{STS}})?(?: is| are|:)? ?=? ?(?:the )?(?:rest|others?|remaining|remainder|last)(?: (?P<m>{{N}}))?(?: (?:of the )?{{STS}})?)?"
 )
 def _place_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "instep = first 26 sts"."""
+    """Read "instep = first 26 sts, sole = the rest"."""
     live, count = scribe.now(), count_in(said["n"])
     first = said["which"].lower() == "first"
     scribe.context.places[said["na"].lower()] = 1 if first else 2
+    if said["nb"]:
+        scribe.context.places[said["nb"].lower()] = 2 if first else 1
     total = live.count
     rest = [a - b for a, b in zip(as_many(total, total), as_many(count, total), strict=True)]
     free = live.is_free and not live.behind_any()

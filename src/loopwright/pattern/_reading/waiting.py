@@ -35,6 +35,9 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not said["n"]:
         if which in ("them", "these", "those") and live.tallies and live.behind:
             rest = live.ahead
+            if live.held() and not any(tally.ahead for tally in live.tallies):
+                scribe.note(said[0])  # "the other 12 are the instep; leave them on two needles"
+                return []
             return [
                 st.BeginHere(),
                 st.Hold(rest, "heel"),

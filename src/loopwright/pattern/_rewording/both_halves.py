@@ -54,6 +54,10 @@ _STAR = re.compile(r"(?<=: )\* ?")  # of "*k1, ssk, …; do the same on the othe
 _FROM_STAR = WordForm(
     r"\brep(?:eat)?(?:ing)?\b[^;.:]*\*|(?:from|between|since) \*|\* ?to",
 )
+_PLACE_BY_PLACE = re.compile(  # "on sole, then on instep: k1, ssk, …": the same on both needles
+    r"\b(?:first )?on (?:the )?(?:(?P<under>sole|palm|heel)|instep|front|back|top)(?: sts| stitches)?,? (?:and |then |and then )(?:again )?on (?:the )?(?(under)(?:instep|front|back|top)|(?:sole|palm|heel))(?: sts| stitches)?[:,] (?=\*?(?:k|p|ssk|sl|knit|purl|m1)\b|\*?[kp]\d)",
+    re.IGNORECASE,
+)
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 
 
@@ -68,6 +72,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     """
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
+    said = said.sub(_PLACE_BY_PLACE, "on each needle: ")
     bare = said if _FROM_STAR.search(said.text) else said.sub(_STAR, "")
     if "*" in bare.text:
         return said

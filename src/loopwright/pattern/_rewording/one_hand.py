@@ -109,7 +109,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<lead>\g<label>: ",
     ),
     (  # "ROW 2 (WS) Sl 1, purl to end.", "NEXT RND Knit.", as magazines set it
-        rf"{_LEAD}(?P<label>(?-i:(?:[A-Z]{{2,}} ){{0,2}}(?:ROUND|RND|ROW)S?(?: \d+(?:{_ON}\d+)*)?(?: \((?:RS|WS)\))?)) (?=(?-i:[*\[(]?[A-Z][a-z0-9 ]|[*\[(]))",
+        rf"{_LEAD}(?P<label>(?-i:(?:[A-Z][A-Z-]+ ){{0,2}}(?:ROUND|RND|ROW)S?(?: \d+(?:(?:{_ON}| (?:AND|TO) )\d+)*)?(?: \((?:RS|WS)\))?)) (?=(?-i:[*\[(]?[A-Z][a-z0-9 ]|[*\[(]))",
         r"\g<lead>\g<label>: ",
     ),
     (

@@ -12,6 +12,7 @@ import re
 from loopwright.pattern._rewording.heels_in_prose import with_heels
 from loopwright.pattern._rewording.in_short import spelt_out
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.odd_and_even import with_odd_and_even
 from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.worked_again import with_repeats
@@ -590,4 +591,6 @@ _ROWS = Rewordings(
 
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
-    return _ROWS.put_in(with_repeats(with_heels(with_bands(_with_waste(spelt_out(said))))))
+    return _ROWS.put_in(
+        with_repeats(with_heels(with_bands(_with_waste(with_odd_and_even(spelt_out(said))))))
+    )

@@ -166,6 +166,17 @@ def _on_nth_needles(match: re.Match[str]) -> str:
     )
 
 
+def _each_time(match: re.Match[str]) -> str:
+    """Put "[pick up and k 1 st, k28] twice" as often as it is worked."""
+    word = match["n"].lower()
+    many = 2 if word in ("twice", "once more") else figure(word.split()[0])
+    return ", ".join([(match["row"] or match["row2"]).strip(" ,;")] * many)
+
+
+def _on_two_needles(match: re.Match[str]) -> str:
+    return f"until there are {match['n']} sts on needle {match['a']} and {match['n']} sts on needle {match['b']}"
+
+
 def _in_hues(match: re.Match[str]) -> str:
     """Put "knit 6 rounds red, then 6 rounds white" colour by colour."""
     told = re.findall(rf"(\d+) (rounds|rnds|rows) ({_HUES})\b", match[0], re.IGNORECASE)
@@ -229,6 +240,28 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "until 14 stitches remain on the first needle and 14 on the third. 56 stitches."
         rf"(?<=until )\d+ (?:sts|stitches) (?:remain|are left) on (?:the )?(?:{_ORDINAL})(?: needle)?(?:,? and \d+ on (?:the )?(?:{_ORDINAL})(?: needle)?)?\. (\d+) (sts|stitches)\.",
         r"\1 \2 remain.",
+    ),
+    (  # "[pick up and k 1 st, k28] twice"
+        r"(?:[\[(](?P<row>(?=[^\])*]*\bpick (?:it )?up\b)[^\])*:]+)[\])]|\*(?P<row2>(?=[^*;]*\bpick up\b)[^*;:.]+)[;,] rep(?:eat)? from \*) ?(?P<n>twice|two times|three times|four times|[234] times|once more)(?=[.,;:]|$)",
+        _each_time,
+    ),
+    (  # "until needles A and C have 6 sts each", "until 6 sts remain on each of needles 1 and 3"
+        rf"\buntil (?:the )?(?:needles )?(?:needle )?(?P<a>\d) and (?:needle )?(?P<b>\d)(?: each)? (?:have|hold|carry|are down to)(?: only)? (?P<n>{_N}) (?:sts|stitches)(?: (?:each|on (?:each|them)|left|apiece))*(?=[.,;:]|$)",
+        _on_two_needles,
+    ),
+    (
+        rf"\buntil (?:there are |you have )?(?:only )?(?P<n>{_N}) (?:sts|stitches)(?: (?:are left|remain|rem))? on (?:each|both) (?:of )?(?:the )?(?:needles )?(?:needle )?(?P<a>\d) and (?:needle )?(?P<b>\d)(?=[.,;:]|$)",
+        _on_two_needles,
+    ),
+    (  # "K24, cast on 1, and turn": the new st is on the needle either way
+        rf"(?<=[\d)\]], )cast on (?P<n>{_N})(?: (?:sts?|stitch(?:es)?))?,? (?:and )?turn(?=[.,;]|$)",
+        r"turn, cast on \g<n>",
+    ),
+    (
+        r"\b(?P<tog>[kp]2tog|(?:knit|purl) (?:2|two) together) (?:until|till) (?:only )?(?P<n>\d+|one) (?:sts?|stitch(?:es)?) (?:is left|are left|remains?)(?=,)",
+        lambda match: (
+            f"{match['tog']} to last {match['n'].replace('one', '1')} st{'s' * (match['n'] not in ('1', 'one'))}"
+        ),
     ),
     (
         r"\b(of|on) (?:the )?(?:palm or (?:the )?back|back or (?:the )?palm|front or (?:the )?back|back or (?:the )?front|instep or (?:the )?sole|sole or (?:the )?instep)\b",

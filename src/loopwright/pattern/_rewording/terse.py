@@ -15,9 +15,10 @@ from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["LEAD", "spelt_out", "with_verb"]
 
-_WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)\s*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
+_WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)[.\s]*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
-    rf"^(r|rnds?|rounds?|rows?)\.? ?(\d+(?: ?[-–] ?\d+)?)\s+(?={_WORK})", re.IGNORECASE
+    rf"^(r|rnds?|rounds?|rows?)\.? ?(\d+(?:(?: ?[-–] ?| (?:and|to) )\d+)?)\s+(?={_WORK})",
+    re.IGNORECASE,
 )
 _PAIR = re.compile(
     r"(?<=\brep )(r|rnds?|rows?) ?(\d+),? (?:and )?(?:r|rnds?|rows?) ?(\d+)\b(?! ?[-–&,])",
