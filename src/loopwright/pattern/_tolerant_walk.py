@@ -578,7 +578,7 @@ class Editor(Walk):
             raise Trouble("count", certain.grown_otherwise(numbers[0], now - before))
         elif claim.kind == "waiting" and not self.blind:
             waiting = self._waiting(numbers[0])
-            if waiting != numbers[0]:
+            if numbers[0] not in (waiting, *self.tally.held.values()):
                 raise _otherwise(numbers[0], waiting, f"stated to wait; {waiting} do")
 
 

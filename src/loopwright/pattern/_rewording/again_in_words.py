@@ -54,7 +54,16 @@ def _wraps_ahead(match: re.Match[str]) -> str:
     return f"{match['b']}Over the next {many} rows, knit or purl each wrap together with its st"
 
 
+def _lettered_steps(match: re.Match[str]) -> str:
+    """Put "c. Repeat a and b until" as "repeat the last 2 rows until"."""
+    own, first, last = (ord(match[key].lower()) for key in "saz")
+    if last + 1 != own or first >= last:
+        return match[0]
+    return f"{match['lead']}Repeat the last {last - first + 1} rows"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
     (rf"{_FIRST}(?P<how>knit|purl) back(?: (?:across|along|over)(?: (?:the|this) row| all (?:the )?{_STS})?)?{_STOP}", r"\g<b>\g<how> 1 row"),

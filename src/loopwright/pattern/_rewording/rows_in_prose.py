@@ -253,6 +253,14 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         rf"\buntil (?:there are |you have )?(?:only )?(?P<n>{_N}) (?:sts|stitches)(?: (?:are left|remain|rem))? on (?:each|both) (?:of )?(?:the )?(?:needles )?(?:needle )?(?P<a>\d) and (?:needle )?(?P<b>\d)(?=[.,;:]|$)",
         _on_two_needles,
     ),
+    (  # "knit across instep. Leave instep sts unworked while you turn the heel"
+        r"\b(?P<across>(?:knit|k|work)(?: across)?(?: the)? instep(?: (?:sts|stitches))?)(?:[.;,]|,? and)(?: and| then| now)* ?(?:(?:leave|keep|let|put|hold|place) (?:the |these |those |them\b ?|its? )?(?:instep(?: sts| stitches)?|sts|stitches)? ?(?:unworked|rest|resting|wait|waiting|on hold|aside|alone|where they are)|the instep(?: sts| stitches)? (?:now |will now |will |can now |can )?(?:waits?|rests?|stays? (?:unworked|on hold)|(?:is|are) (?:now )?(?:left )?(?:unworked|on hold|waiting|resting)))(?: (?:while|until|till|for now|for the (?:time being|moment)|as)\b[^.;:*\d]*)?(?=[.;]|$)",
+        r"\g<across>. Place these sts on a holder",
+    ),
+    (  # "turn, leaving 10 sts unworked at this side too"
+        rf"(?<=turn)(?P<and>,? (?:and )?)(?P<leave>leaving|leave) (?:the )?(?:last |other |remaining )?(?P<n>{_N}) (?:sts|stitches)(?: (?:unworked|on the needle))*,? (?:(?:at|on) (?:this|that|the other) (?:side|end|needle)(?: (?:too|as well|also))?|too|as well)(?=[.;]|$)",
+        r"\g<and>\g<leave> \g<n> sts unworked",
+    ),
     (  # "K24, cast on 1, and turn": the new st is on the needle either way
         rf"(?<=[\d)\]], )cast on (?P<n>{_N})(?: (?:sts?|stitch(?:es)?))?,? (?:and )?turn(?=[.,;]|$)",
         r"turn, cast on \g<n>",
