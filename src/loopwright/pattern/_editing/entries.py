@@ -223,8 +223,8 @@ def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
         return ""
     if _COURSES.match(match.string, match.end()):
         return ""  # rounds are worked to a length of their own
-    if any(_is_shifted(values, _listed(one)) for one in _LIST.finditer(match.string)):
-        return ""  # "p10 (12, 12), cast on 1: 11 (13, 13) sts"
+    if any(_is_shifted(values, other) for other in often):
+        return ""  # "cast on 10 (12, 12) sts", and then 11 (13, 13)
     for other, times in often.items():
         if times < 2 or len(other) != len(values) or not _is_even(other):
             continue

@@ -113,7 +113,7 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
 
 
 _MILLIMETRES = re.compile(
-    r"(?:\b(?:=|to|over|per)|=) ?(?P<n>10|5|20) ?mm\b|(?<![\d.])(?P<n2>[3-9]\d|1[0-5]\d) ?mm (?:long|circular|wide|cable|round)\b",
+    r"(?:(?<!hange )(?<!hanging )(?<!witch )(?<!witching )\b(?:=|to|over|per)|=) ?(?P<n>10|5|20) ?mm\b(?! (?:needles?|circulars?|dpns?|hooks?)\b)|(?<![\d.])(?P<n2>[3-9]\d|1[0-5]\d) ?mm (?:long|circular|wide|cable|round)\b",
     re.IGNORECASE,
 )
 

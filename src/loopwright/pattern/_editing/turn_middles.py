@@ -59,7 +59,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     left: _Values | None = None  # the stitches that a turned heel leaves
     paired: int | None = None  # the section whose first two rows were told
     pairs = _Values()  # of rows that are worked behind its first two
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    for number, (one, after) in enumerate(zip(sentences, [*sentences[1:], None], strict=False), 1):
         text = one.figures
         if one.section != section:
             section, whole, more, first, left = one.section, None, (), None, None
@@ -95,7 +95,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
             more = whole_numbers(times["n"])
-            if pairs and (often := _too_often(pairs, times)):
+            if pairs and (often := _too_often(pairs, times, sentences[number : number + 3])):
                 place = one.place_in_figures(times.start("n"))
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
@@ -326,9 +326,19 @@ def _pairs(whole: _Values, first: re.Match[str]) -> _Values:
     return tuple((side + 1) // 2 if first["tail"] else side for side in sides)
 
 
-def _too_often(pairs: _Values, times: re.Match[str]) -> str:
+_LONE = (
+    re.compile(  # "Next row: sl 1, p to 1 st before gap, p2tog, turn": no stitch is left behind it
+        r"^\W*next row\b[^:]*: ?(?:[^.*]*, )?(?:[kp]2tog|ssk|ssp|skpo?)(?: tbl)?(?:, turn)?\.?\s*$",
+        re.IGNORECASE,
+    )
+)
+
+
+def _too_often(pairs: _Values, times: re.Match[str], behind: Sequence[Spoken]) -> str:
     """Compare how often the last two rows are worked with the stitches that are left at a side."""
     stated, wanted = alike(whole_numbers(times["n"]), pairs)
+    if stated == tuple(n - 2 for n in wanted) and any(_LONE.search(one.figures) for one in behind):
+        return ""  # the last two rows are told apart
     again = tuple(n - 1 for n in wanted)
     more = re.search(r"\b(?:more|another|further)\b", times[0], re.IGNORECASE)
     if not stated or stated == again or (not more and stated == wanted):

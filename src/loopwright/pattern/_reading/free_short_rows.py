@@ -160,6 +160,9 @@ def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if not one and not (_GO_ROUND.match(text) and re.search(rf"\b{_ROUND}", text, re.IGNORECASE)):
         return None
     live = scribe.now()
+    entries = scribe.assembler.entries
+    if live.in_rounds and not one and entries and isinstance(entries[-1].step, st.Join):
+        return []  # "knit across needle 2", of which a round is made, "and go back to the round"
     if live.in_rounds or not live.sure or not live.held() or "thumb" in live.held():
         return None
     if any(tally.ahead and tally.behind for tally in live.tallies):

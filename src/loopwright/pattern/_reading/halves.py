@@ -13,7 +13,7 @@ from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import MARKER, Tally
-from loopwright.pattern.items import KNIT, Item, Mark, Marking, On, Repeat, Run
+from loopwright.pattern.items import KNIT, Item, Mark, Marking, On, PickUp, Repeat, Run
 from loopwright.pattern.values import Count, To, Where, plus
 
 __all__ = ["on_halves"]
@@ -71,7 +71,12 @@ def _halve_for_needles(scribe: Scribe, step: st.Round | st.Row) -> None:
     live = scribe.now()
     if not live.sure or not live.in_rounds:
         return
-    if any(tally.parts or tally.count % 2 or tally.behind for tally in live.tallies):
+    last = scribe.assembler.entries[-1].step if scribe.assembler.entries else None
+    picked = isinstance(last, st.Part) and isinstance(last.items[-1], PickUp)  # at a corner
+    begins = [st.BeginHere()] if picked and any(tally.behind for tally in live.tallies) else []
+    if any(
+        tally.parts or tally.count % 2 or (tally.behind and not begins) for tally in live.tallies
+    ):
         return
     slants = {item.stitch for item in each[0].items if isinstance(item, Run)}
     if (slants & {"ssk", "skp"} and "k2tog" in slants) or {"m1l", "m1r"} <= slants:
@@ -81,6 +86,7 @@ def _halve_for_needles(scribe: Scribe, step: st.Round | st.Row) -> None:
         if found is None or (stated and stated != plus(live.count, 2 * found[1])):
             return  # four needles, as the stated count shows
         entry = type(scribe.assembler).entry
+        scribe.assembler.entries += [entry(one) for one in begins]
         scribe.assembler.entries.append(entry(st.Arrange((half, half), at=scribe.place)))
 
 

@@ -289,6 +289,13 @@ def to_far_wrap(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_FAR, lambda found: f"{found['lead']}{found['verb']} {sized(many)}")
 
 
+def _was_row(scribe: Scribe) -> bool:
+    """Tell whether what was worked last is rows, though nobody said that the round is left."""
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((step for step in steps if not isinstance(step, st.Note | st.Section)), None)
+    return any(isinstance(row, st.Row) for row in rounds_in((last,) if last else ()))
+
+
 @rule(
     r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))? |(?:the )?{STS} (?:of|on) )?needle (?P<n>\d)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?: (?:once(?: more)?|again|only|one (?:last|more) time))?"
 )
@@ -297,7 +304,8 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, number = scribe.now(), int(said["n"])
     held = live.held()
     reached = not live.is_within
-    if number == 2 and len(held) == 1 and live.sure and not live.in_rounds and reached:
+    in_rows = not live.in_rounds or _was_row(scribe)
+    if number == 2 and len(held) == 1 and live.sure and in_rows and reached:
         ((name, waiting),) = held.items()
         scribe.context.course = "RND"
         places = scribe.context.places
