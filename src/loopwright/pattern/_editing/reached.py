@@ -45,7 +45,7 @@ _WHOLE = WordForm(
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
 _BEGUN = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,24}}(?P<n>{COUNT}) ?{STS}")
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|sk2p|s2k|pick|shap|narrow)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|psso|cdd|sk2p|s2k|pick|shap|narrow)",
 )
 _MOVES = WordForm(r"\b(?:pick|cast|bind|co|bo|hold\w*|held|waste|scrap|put|place|turn|w&t|wrap\w*|gap|graft)\b")  # fmt: skip
 _PARTS = WordForm(r"\b(?:heel|thumb|flap)\b", re.NOFLAG)

@@ -80,10 +80,18 @@ _CORNERS = re.compile(
 )
 
 
+_ONE_CORNER = re.compile(  # "1 st at the corner, 9 sts above the opening and 1 st at the second corner"
+    r"\b(?P<n>\d|a|one|two|three|four)(?: (?:extra|more|new))?(?: (?:sts?|stitch\w*|loops?)) (?:at|in|on|from) (?:the |a |one )?(?:first |second |1st |2nd |other |next |left |right )?(?:corner|side|gap|end)\b",
+    re.IGNORECASE,
+)
+
+
 def _at_corners(words: str) -> int:
     """Return how many stitches are picked up in each corner, as some words say."""
-    found = _CORNERS.search(words)
-    return 0 if found is None else number_of(found["n"])
+    if (found := _CORNERS.search(words)) is not None:
+        return number_of(found["n"])
+    apart = [number_of(match["n"]) for match in _ONE_CORNER.finditer(words)]
+    return apart[0] if len(apart) == 2 and apart[0] == apart[1] else 0
 
 
 _APART = re.compile(

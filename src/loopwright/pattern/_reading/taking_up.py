@@ -179,7 +179,10 @@ def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"pick up (?:the )?(?P<a>{N}) (?:live )?{STS} (?:along|from|at|on|below|above)[^,;]*,(?: and)? (?:(?P<b>{N}) {STS} (?:at|in) (?:the|each) (?:first |one )?(?:corner|side|gap)[^,;]*,? ?(?:and )?)?(?:the )?(?P<c>{N}) {STS} (?:along|from|at|on|above|below)[^,;]*?(?:,? and (?P<d>{N}) {STS} (?:at|in) [^;]*)?"
+    r"(?:(?:now|then|next) )*(?:pick|take) up (?:the )?(?P<a>{N}) (?:lower|bottom|upper|top) {STS},(?: and)? (?P<b>{N}) {STS} (?:at|in|from) (?:the|each) (?:first |one )?(?:corner|side|gap),? (?:and )?(?:the )?(?P<c>{N}) (?:upper|top|lower|bottom) {STS},? and (?P<d>{N}) {STS} (?:at|in|from) [^;]*"
+)
+@rule(
+    r"(?:pick|take) up (?:the )?(?P<a>{N}) (?:live )?{STS} (?:along|from|at|on|below|above)[^,;]*,(?: and)? (?:(?P<b>{N}) {STS} (?:at|in) (?:the|each) (?:first |one )?(?:corner|side|gap)[^,;]*,? ?(?:and )?)?(?:the )?(?P<c>{N}) {STS} (?:along|from|at|on|above|below)[^,;]*?(?:,? and (?P<d>{N}) {STS} (?:at|in) [^;]*)?"
 )
 def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()

@@ -10,6 +10,7 @@ from loopwright.pattern._reading.assemble import fresh
 from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["told_part", "told_section"]
 
@@ -24,6 +25,19 @@ _AGAIN = re.compile(
 )
 _SO_OFTEN = re.compile(
     rf"(?:now |then )?(?:work|knit) (?:the )?(?:whole |full )?(?P<name>[a-z][a-z' -]{{2,40}}?) {_TIMES}[.!]*",
+    re.IGNORECASE,
+)
+_ANEW = r"(?: (?:(?:just |exactly )?(?:as|like) (?:before|above|you did before|given(?: above| before)?|described(?: above)?|told(?: above)?)|again|once more|once again|one more time|in full))"
+_NAME = r"(?P<name>(?!last|next|first|these|those|this|that)[a-z][a-z' -]{2,40}?)"
+_COUNTED = re.compile(  # "work the 3 eyelet rnds as before", "work the 6 rnds of the lower border again"
+    rf"(?:now |then )?(?:(?:re)?work|knit|make|do|rep(?:eat)?) (?:(?:all|the|same|those) )*(?:(?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) )?(?:the )?"
+    rf"(?:(?:rounds|rnds|rows) (?:(?:of|from|in)|(?:as|like) (?:(?:given |told |worked )?(?:for|in|on)))(?: the)? {_NAME}|{_NAME.replace('name', 'name2')} (?:rounds|rnds|rows))(?P<anew>{_ANEW}*)[.!]*",
+    re.IGNORECASE,
+)
+_THEN = r"(?:,? and then|,? then|,? followed by|,? and|,)"
+_TOGETHER = re.compile(  # "work eyelet band and garter band two more times"
+    rf"(?:now |then )?(?:work|knit|rep(?:eat)?) (?:both )?(?P<names>(?:the )?[a-z][a-z' -]{{2,40}}?(?:{_THEN} (?:the )?[a-z][a-z' -]{{2,40}}?)+)"
+    rf" (?:another )?(?:{_TIMES}|(?P<once>once more|again|once again|one more time))[.!]*",
     re.IGNORECASE,
 )
 MAX_TIMES = 40
@@ -84,6 +98,9 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     Lost
         There is such a heading, and its rows can't be worked with the stitches in work.
     """
+    for other in (_counted, _sections_together):
+        if (found := other(scribe, text.strip())) is not None:
+            return found
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
     name = said["name"].lower() if said is not None else ""
     steps = [] if not name or _OF_A_PIECE.search(name) else _under(scribe, name)
@@ -93,6 +110,67 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     if not 0 < often < MAX_TIMES:
         return None
     return list(_again(scribe, [step for _ in range(often) for step in steps], f"of '{name}'"))
+
+
+def _counted(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read that so many rounds of a section are worked anew: all of them, or those it repeats."""
+    said = _COUNTED.fullmatch(text)
+    if said is None or not (said["n"] or said["anew"]):
+        return None
+    name = (said["name"] or said["name2"]).lower()
+    steps = [] if _OF_A_PIECE.search(name) else _under(scribe, name)
+    while steps and isinstance(steps[0], st.CastOn | st.Join):
+        steps = steps[1:]
+    if not _only_rows(steps):
+        return None
+    if said["n"] and number_of(said["n"]) != _rows_of(steps):
+        return None
+    return list(_again(scribe, steps, f"of '{name}'"))
+
+
+def _sections_together(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read that sections are worked again by turns, so many times."""
+    said = _TOGETHER.fullmatch(text)
+    if said is None:
+        return None
+    names = [re.sub(r"^the ", "", one) for one in re.split(rf"{_THEN} ", said["names"].lower())]
+    if (both := re.search(r" ([a-z]+)s$", names[-1])) is not None and not _under(scribe, names[-1]):
+        names = [
+            one.removesuffix(f" {both[0].strip()}") for one in names
+        ]  # "eyelet and garter bands"
+        names = [f"{one} {both[1]}" for one in names]
+    told = [_under(scribe, name) for name in names]
+    if not all(_only_rows(steps) for steps in told):
+        return None
+    steps = [step for one in told for step in one]
+    more = said["more"] or said["more2"] or re.search(r"\banother\b", said[0], re.IGNORECASE)
+    often = 1 if said["once"] else number_of(said["times"])
+    worked = [
+        e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note | st.Section)
+    ]
+    often -= not said["once"] and not more and worked[-len(steps) :] == steps
+    if not 0 < often < MAX_TIMES:
+        return None
+    return list(_again(scribe, steps * often, f"of '{' and '.join(names)}'"))
+
+
+def _only_rows(steps: list[st.Step]) -> bool:
+    return bool(steps) and all(
+        isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in steps
+    )
+
+
+def _rows_of(steps: list[st.Step]) -> int:
+    """Return how many rows or rounds steps come to; 0 where that isn't told in numbers."""
+    found = 0
+    for step in steps:
+        if isinstance(step, st.RepeatRounds):
+            if not isinstance(step.times, int):
+                return 0
+            found += _rows_of(list(step.steps)) * step.times
+        else:
+            found += 1
+    return found
 
 
 def _often(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
@@ -109,7 +187,7 @@ def _under(scribe: Scribe, name: str) -> list[st.Step]:
     inside = False
     for entry in scribe.assembler.entries:
         if title := _title(entry.step):
-            inside = title == name or title.endswith(f" {name}")
+            inside = any(title == one or title.endswith(f" {one}") for one in (name, f"{name}s"))
             found += [[]] if inside else []
         elif inside and not isinstance(entry.step, st.Note):
             found[-1].append(entry.step)

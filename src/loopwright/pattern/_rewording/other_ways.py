@@ -15,6 +15,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.odd_and_even import with_odd_and_even
 from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._rewording.told_plainly import with_plain_talk
 from loopwright.pattern._rewording.worked_again import with_repeats
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -592,5 +593,7 @@ _ROWS = Rewordings(
 def said_usually(said: MappedText) -> MappedText:
     """Return a line with the order of words that the rules know."""
     return _ROWS.put_in(
-        with_repeats(with_heels(with_bands(_with_waste(with_odd_and_even(spelt_out(said))))))
+        with_repeats(
+            with_plain_talk(with_heels(with_bands(_with_waste(with_odd_and_even(spelt_out(said))))))
+        )
     )

@@ -107,7 +107,7 @@ _TABLE = Rewordings(
             lambda match: f"With a {match['how'].lower()} cast-on, cast on {match['n']} {match['sts']}",
         ),
         (  # "k19, taking every DS as one st, turn"
-            rf"(?P<run>\b(?:k|p|knit|purl) ?{_N})(?: {_STS})?, (?:taking|closing|resolving|working|knitting|purling) (?:every|each|all|any|both|the)(?: of)?(?: the)? (?:ds|double {_STS}|dss)(?: (?:tog(?:ether)? )?as (?:one|1|a single)(?: st(?:itch)?)?)?(?: as you (?:pass|go|come|get|reach|meet)(?: to)?(?: it| them| each)?)?(?=, (?:then )?turn\b)",
+            rf"(?P<run>\b(?:k|p|knit|purl) ?{_N})(?: {_STS})?, (?:taking|closing|resolving|working|knitting|purling)(?: up)? (?:every|each|all|any|both|the)(?: of)?(?: the)?(?: \d+)? (?:ds|double {_STS}|dss)(?: (?:tog(?:ether)? )?as (?:one|1|a single)(?: st(?:itch)?)?)?(?: (?:on|at) (?:this|that|the first|the near) (?:side|end))?(?: as you (?:pass|go|come|get|reach|meet)(?: to)?(?: it| them| each)?)?(?=, (?:then )?turn\b)",
             r"\g<run> with wraps",
         ),
         (  # "rep from * over N1 and N2": as far as both go
@@ -213,7 +213,7 @@ _TABLE = Rewordings(
         ),
         (r"\bndls?\.? ?(?=\d)", "needle "),
         (
-            rf"(?P<worked>\b(?:k|p|knit|purl|work) ?{_N}(?: {_STS})?|\bto end) for (?:the )?(?:sole|instep|heel|palm|back|front|top)(?=[;,.]|$)",
+            rf"(?P<worked>\b(?:k|p|knit|purl|work|rib|patt) ?{_N}(?: {_STS})?|\bto end) for (?:the )?(?:sole|instep|heel|palm|back|front|top)(?=[;,.]|$)",
             r"\g<worked>",
         ),
         (

@@ -21,6 +21,16 @@ _FEW = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _GROWING = r"(?:one|1|two|2) (?:more|fewer|less) (?:knit )?sts?(?: more)? (?:before|between|after) [^.;*:\d]*?"
 
 _ROWS = {"r": "rnds", "rn": "rnds", "ro": "rounds"}
+_SO = r"(?:(?:just|exactly|all|worked|knit|knitted|done|made) )*"
+_ALIKE = rf"(?:(?:(?:they|these) are|do|work|knit|make|repeat)(?: (?:them|these))? )?{_SO}(?:(?:the )?same (?:thing )?as|as|like|what you did (?:in|on|for)|as you (?:did|worked|knitted|knit)(?: in| on| for)?)(?: (?:in|on|for))?"
+_SOME = r"(?P<crs>rounds|rnds|rows) (?P<a>\d{1,3}) ?(?:-|–|to|through) ?(?P<z>\d{1,3})"
+_FIRST = r"(?P<first>(?P<one>round|rnd|row) \d{1,3})"
+_TWO = r"(?:first|next|following) (?:two|2|few|three|3|four|4) (?:rows|rounds|rnds)|(?:rows|rounds|rnds) \d{1,2} (?:and|to|-|–) \d{1,2}"
+_THEM = r"(?:(?:them|it|each|every|all|any|the|of) )*"
+_WORKS = (
+    r"(?:(?:pick|lift|take)(?:ing)?(?: up)?|work(?:ing)?|knit(?:ting)?|hid(?:e|ing)|closing|close)"
+)
+_WITH_STS = r"(?:together|tog)?(?: ?with (?:the|their|its|that|each) (?:own )?(?:sts?|stitch(?:es)?|one)(?: (?:it|they|that they|which they) (?:wraps?|belongs? to))?)?"
 
 
 def _are_shares(match: re.Match[str]) -> bool:
@@ -30,8 +40,85 @@ def _are_shares(match: re.Match[str]) -> bool:
     return len(each) == len(whole) and len(often) == 1 and often <= {2, 3, 4}
 
 
+def _wraps_taken_up(match: re.Match[str]) -> str:
+    """Put a note on when wraps are taken up in its short form; a row that does so stays."""
+    when = re.search(_TWO, match[0], re.IGNORECASE)
+    if when is None or "wrap" not in match[0].lower():
+        return match[0]
+    return f"{match['before']}Pick up the wraps as you come to them"
+
+
+_FABRICS = r"stripes|(?:the )?stripe pattern|stocking stitch|stockinette(?: stitch)?|st\.? st|garter stitch|garter st|moss stitch|seed stitch|rib(?:bing)?"
+
+
+def _so_many_worked(match: re.Match[str]) -> str:
+    """Put "until 15 rounds of stripes have been worked" as "work 15 rounds in stripes"."""
+    fabric = match["what"] or match["what3"] or ("stripes" if match["what2"] else "")
+    if not fabric:
+        return match[0]
+    return f"{match['before']}Work {match['n']} {match['crs']} in {fabric.removeprefix('the ')}"
+
+
 _WAYS = Rewordings(
     (
+        (  # "rounds 2 to 12: do the same as round 1", "rounds 2 to 12 are the same as round 1"
+            rf"(?P<before>^|[.;] ){_SOME}(?::| are| is|,)? {_ALIKE} {_FIRST}(?: again)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}{match['crs']} {match['a']}-{match['z']}: as {match['first']}"
+            ),
+        ),
+        (  # "make rounds 2 to 12 like round 1", "rounds 2 to 12: do round 1 again"
+            rf"(?P<before>^|[.;] )(?:make|work|knit|do) {_SOME} (?:{_SO}(?:(?:the )?same as|as|like)) {_FIRST}(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}{match['crs'].capitalize()} {match['a']}-{match['z']}: as {match['first']}"
+            ),
+        ),
+        (
+            rf"(?P<before>^|[.;] ){_SOME}: (?:do|work|knit|repeat) {_FIRST}(?: again| each time| every time)(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}{match['crs']} {match['a']}-{match['z']}: as {match['first']}"
+            ),
+        ),
+        (  # "lift the wraps in the next two rows and work them with their sts"
+            rf"(?P<before>^|[.;] ){_WORKS} {_THEM}wraps? (?:in|on|over|during) (?:the )?(?:{_TWO}),? (?:and|by) {_WORKS} {_THEM}?{_WITH_STS}(?=[.;]|$)",
+            _wraps_taken_up,
+        ),
+        (  # "continue until 15 rounds of stripes have been worked"
+            rf"(?P<before>^|[.;] )(?:continue|cont|go on|keep (?:on )?going|keep on|carry on|work)(?: (?:(?:straight|even|like this|as set|in this way)|in (?:the )?(?P<what3>{_FABRICS})))? until (?:there are |you have (?:worked |done |knit(?:ted)? |made )?)?(?P<n>{_N}) (?:(?P<what2>striped) )?(?P<crs>rounds|rnds|rows)(?: (?:of|in) (?:the )?(?P<what>{_FABRICS}))?(?: (?:have been|are|were) (?:worked|done|completed?|finished|knit(?:ted)?))?(?=[.;]|$)",
+            _so_many_worked,
+        ),
+        (  # "change to 4 mm needles and stocking stitch (every round k)"
+            rf"\b(?P<change>(?:change|switch) to (?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?),? (?:and|,) (?:to )?(?P<what>(?!stripes)(?:{_FABRICS}))(?: \((?:every|each) (?:round|rnd|row) k(?:nit)?\)| \((?:k(?:nit)? every|all) (?:round|rnd)s?(?: k(?:nit)?)?\))?(?=[.;]|$)",
+            r"\g<change>. Change to \g<what>",
+        ),
+        (  # "go back to working in rounds: k28, rib 28"
+            r"(?P<before>^|[.;] )(?:(?:now|then|from here(?: on)?),? )?(?:go back|return|come back|change back|begin again|resume|start|work|knit|back)(?: to)?(?: (?:working|knitting|work))?(?: again)? (?:in|to) (?:the )?(?P<crs>round|rnd)s?(?: again| once more| on all (?:the )?(?:\d+ )?(?:sts|stitches)(?: again)?)?: (?=(?:k|p|knit|purl|rib)\b|[kp] ?\d)",
+            r"\g<before>Go back to working in rounds. Next \g<crs>: ",
+        ),
+        (  # "keep repeating this round until", "work this round until"
+            r"(?P<before>^|[.;] )(?:keep(?: on)? (?:repeating|working|knitting)|go on (?:repeating|working)|continue (?:repeating|to (?:repeat|work))|work|knit) (?:this|that) (?P<crs>round|rnd|row) (?P<until>(?:over and over )?(?:until|till|for) )",
+            r"\g<before>Rep this \g<crs> \g<until>",
+        ),
+        (  # "knit sock two the same"
+            r"\b(?P<verb>knit|make|work|cast on(?: for)?)(?: your)? (?P<one>sock|mitten|mitt|glove|stocking|slipper|legwarmer|sleeve)(?: number| no\.?)? (?:two|2)\b",
+            r"\g<verb> the second \g<one>",
+        ),
+        (  # "k across the centre sts, k the next st tog with its wrap, w&t"
+            rf"\b(?P<verb>k|p|knit|purl) (?:(?:across|over|all)(?: of)? )?(?:the )?(?P<n>{_N} )?(?:centre|center|central|middle|unwrapped|plain|ordinary) (?:sts|stitches)(?P<rest>, (?:(?:and|then) )*(?:(?:k|p|knit|purl)\b|pick|lift|work)[^.;]*\bwraps?\b)",
+            lambda match: (
+                f"{match['verb'][0]}{match['n'].strip()}{match['rest']}"
+                if match["n"]
+                else f"{match['verb']} to the first wrapped st{match['rest']}"
+            ),
+        ),
+        (  # "continue, working 1 st less before each wrap, through the row that ends p8, w&t"
+            rf"(?P<before>^|[.;] )(?:continue|cont|go on|keep on|keep going|carry on|keep)(?: (?:like this|in this way|as set|so))?,? (?:working|knitting|with) (?:one|1) st(?:itch)? (?:less|fewer) (?:(?:before|in front of) (?:each|every|the) (?:wrap|turn|w&t)|(?:on|in) (?:each|every) (?:row|turn)|each (?:time|row)),? (?:through|to|down to|until|up to(?: and including)?|as far as|ending (?:with|on|after)) (?:you (?:reach|come to|have worked) )?(?:the|a) row (?:that |which )?(?:(?:ends|reads|is|says|goes)(?: with)?:? )?['\"]?(?P<row>[kp] ?{_N}), ?w(?:&t|rap (?:and|&) turn| and t)['\"]?(?: has been worked)?(?=[.;]|$)",
+            r"\g<before>Continue like this, working 1 st less before each wrap, until you have worked \g<row>, w&t",
+        ),
+        (  # "in the first two rows lift every wrap and work it together with its st"
+            rf"(?P<before>^|[.;] )(?:(?:(?:in|on|over|during|through) (?:the )?(?:{_TWO}),?|as you (?:come to|meet|reach|pass) (?:each|every|the|a) wraps?,?(?: (?:in|on|over) (?:the )?(?:{_TWO}),?)?) )?{_WORKS} {_THEM}(?:wraps?|it|them)(?:,? (?:and|by) {_WORKS} {_THEM}?{_WITH_STS})?(?: {_WITH_STS})?(?:,? (?:as|when|where) you (?:come to|meet|reach|get to|pass) (?:them|it|each))?(?: (?:in|on|over|during) (?:the )?(?:{_TWO}))?(?=[.;]|$)",
+            _wraps_taken_up,
+        ),
         (  # "continue to increase 8 sts every other round, with one more st before each kfb. Work until …"
             rf"\b(?P<on>(?:continue|keep(?: on)?|go on|carry on)(?: to)? (?:inc|dec)reas(?:e|ing)\b(?:(?!\buntil\b)[^.:*])*?\b{_GROWING}(?=[.;:(]|,? ending| \())(?:[.;:](?: (?:work|continue|do (?:so|this)|go on)(?: (?:like this|in this way))? until(?: there are| you have)?)?|,? ending with [^.:]*\.)? [(]?(?P<n>{_N}) sts[)]?(?P<left>(?: (?:are left|remain))?)(?: after (?:round|rnd) \d+)?(?=[.;]|$)",
             r"\g<on> until there are \g<n> sts\g<left>",

@@ -1,0 +1,77 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Plain talk for a step that has a short form: a circle closed, loops drawn up, one needle alone."""
+
+from __future__ import annotations
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
+
+__all__ = ["with_plain_talk"]
+
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_STS = r"(?:sts|stitches)"
+_FROM = r"(?P<before>^|[.;:] )"
+_FIRST_ST = (
+    r"(?:into )?the first (?:cast[- ]on )?st(?:itch)?(?: (?:of|on) the (?:cast[- ]on|left needle))?"
+)
+_CIRCLE = r"(?:(?:join|close|form|complete|make) (?:(?:in|into|it|them|up) )*(?:(?:the |a )?(?:circle|ring|round|rnd|work|loop))?|join)"
+_TOOL = r"(?:blunt|tapestry|darning|wool|yarn|sewing|large|big)(?:[- ]eyed?)? needle"
+_TAKE = r"(?:take|pass|run|lead|bring|draw|thread|pull|put)"
+_IT = r"(?:it|the (?:yarn|wool|end|tail|yarn end|yarn tail|cut end))"
+_WAIT = r"(?:waiting|resting|held|other|idle)"
+_NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:of|on) )?(?:the )?(?P<which>first|second|1st|2nd|needle 1|needle 2)(?: needle)?"
+_ORDER = {"first": 1, "1st": 1, "needle 1": 1}
+
+_WAYS = Rewordings(
+    (
+        (  # "place the marker and knit the first stitch to close the circle"
+            rf"{_FROM}(?P<lead>(?:[^.;:*]*?(?:,? and (?:then )?|, then |, ))?)(?:knit|work|k) {_FIRST_ST} to {_CIRCLE}(?P<rest>,? [^.;:*\d]*)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}{'Place marker. ' * ('marker' in match['lead'].lower())}Join in the round"
+            ),
+        ),
+        (  # "keep going to the end of the heel stitches, knitting the two legs of every ds together"
+            rf"{_FROM}(?:keep (?:on )?(?:going|knitting)|carry on|go on|continue)(?: knitting)? (?:right )?to the end of the (?P<far>heel(?: {_STS})?|row),? (?:and )?(?:knit(?:ting)?|work(?:ing)?|clos(?:e|ing)|tak(?:e|ing)|resolv(?:e|ing)|treat(?:ing)?) (?:(?:(?:the )?(?:two|both) (?:legs|loops|strands|halves) of )?(?:each|every|the|all(?: the)?) (?:ds|double {_STS}|double stitch))(?: (?:together|tog|as (?:one|1)(?: st(?:itch)?)?))?(?: as you (?:come to|meet|reach|get to|go|pass) ?(?:it|them|each)?)?(?=[.;]|$)",
+            r"\g<before>Knit to the end of the \g<far>, closing each DS as you come to it",
+        ),
+        (  # "with a blunt needle take it through the 8 stitches twice, pull"
+            rf"{_FROM}(?:(?:break|cut) (?:the )?(?:yarn|wool),? and )?with an? {_TOOL},? {_TAKE} {_IT} through (?:(?:the|all|these|those|rem\w*|last|of) )*(?P<n>{_N} )?{_STS},?(?: twice| again)*(?:[,;.]? (?:and )?(?:then )?pull\b[^.;*]*)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}Thread the yarn through the {match['n'] or ''}sts and pull tight"
+            ),
+        ),
+        (  # "now use the second needle only", "only the second needle is used now"
+            rf"{_FROM}(?:(?:now|then|next|from here(?: on)?|from now on|for now),? )?(?:use|work(?: on| with)?|work in rows on|continue on|knit on)(?: (?P<just>just|only))? {_NEEDLE}(?(just)|,? (?:only|alone))(?:,? (?:in rows|back and forth))?(?=[.:;]|$)",
+            lambda match: (
+                f"{match['before']}Work back and forth on the sts of needle {_ORDER.get(match['which'].lower(), 2)} only"
+            ),
+        ),
+        (
+            rf"{_FROM}(?:(?:now|from here(?: on)?),? )?only {_NEEDLE} is (?:now )?(?:used|worked|in use|in work)(?: now| from here(?: on)?| for now)?(?=[.:;]|$)",
+            lambda match: (
+                f"{match['before']}Work back and forth on the sts of needle {_ORDER.get(match['which'].lower(), 2)} only"
+            ),
+        ),
+        (  # "work the 32 waiting stitches in the leg pattern"
+            rf"{_FROM}(?:(?:now|then|next),? )?(?:work|knit|continue)(?: across| over)? (?:the )?(?:(?P<n>{_N}) {_WAIT}|{_WAIT} (?P<n2>{_N})) {_STS} in (?:the )?(?:(?:leg|instep|rib|cuff|main|set|established) )?patt(?:ern)?(?:,? to the (?:start|beginning) of the (?:heel|round|rnd))?(?P<stop>;|(?=[.,]|$))",
+            lambda match: (
+                f"{match['before']}Knit the {match['n'] or match['n2']} waiting stitches in pattern{'.' * bool(match['stop'])}"
+            ),
+        ),
+        (  # "do rows 3 and 4 nine more times, then do row 3 again but don't turn"
+            r"(?P<then>,? and then|,? then|,? and) (?:(?:do|work|rep(?:eat)?|knit) )?(?P<row>(?:row|rnd|round) \d+) (?:again|once more|once again|one more time|one last time),? (?:but )?(?:don['’]t turn|do not turn|not turning|omit(?:ting)? the turn|leav(?:e|ing) out the turn|without the turn)(?: at the end)?(?=[.;]|$)",
+            r", then \g<row> once more without turning",
+        ),
+    )
+)
+
+
+def with_plain_talk(said: MappedText) -> MappedText:
+    """Return a line with plain talk put in short.
+
+    Examples
+    --------
+    >>> with_plain_talk(MappedText.of("Knit the first stitch to close the circle.")).text
+    'Join in the round.'
+    """
+    return _WAYS.put_in(said)
