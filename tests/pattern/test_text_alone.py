@@ -32,6 +32,7 @@ from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.told_parts import told_parts
+from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turn_sequences import turn_sequences
 from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.whole_rows import whole_rows
@@ -173,6 +174,31 @@ WIDTHS = "Stitch pattern (multiple of 6 sts plus 4)\nRow 1 (RS): K2, *k4, yo, k2
 TURNS = "".join(
     f"Row {n}: {'KP'[(n + 1) % 2]}{20 - n}, w&t.\n" for n in range(1, 9)
 )  # K19, P18, K17 …
+
+
+SHORTENED = "Row 1 (RS): K25, w&t.\nRow 2 (WS): P24, w&t.\nRow 3: K23, w&t.\nRow 4: P22, w&t.\nContinue, working 1 st less before each wrap, through the row that ends P8, w&t.\n"
+
+
+def test_a_last_short_row_that_is_never_reached_is_found() -> None:
+    assert not list(turn_sequences(list(spoken(SHORTENED))))
+    wrong = list(turn_sequences(list(spoken(SHORTENED.replace("P8", "P9")))))
+    assert [(one.line, one.message) for one in wrong] == [
+        (5, "these rows work 24, then 22 sts, and so never 9")
+    ]
+
+
+def test_how_often_rows_are_worked_is_no_part_of_the_name_of_their_section() -> None:
+    text = "POINT\nRow 1: K2, yo, k to end.\nRow 2: Knit.\n\nEDGE\nWork Rows 1 and 2 of Point 3 times.\n"
+    assert not list(row_numbers(list(spoken(text))))
+    wrong = list(row_numbers(list(spoken(text.replace("1 and 2", "5 and 6")))))
+    assert "there is no row 6 in Point; the last there is 2" in [one.message for one in wrong]
+
+
+def test_sides_told_behind_rows_called_by_ordinals_are_compared_with_how_often() -> None:
+    text = "Cast on 28 sts.\n1st row: K27, w&t.\n2nd row: P26, w&t.\nRep the 3rd and 4th rows 7 times more. There are 9 wrapped sts at each side and 10 sts in the centre.\n"
+    assert not list(turn_middles(list(spoken(text))))
+    (wrong,) = turn_middles(list(spoken(text.replace("7 times", "8 times"))))
+    assert wrong.message == "9 sts at a side; 8 times more than once make 10"
 
 
 def test_repeats_and_turns_follow_from_each_other() -> None:

@@ -174,7 +174,7 @@ _WORKS = re.compile(
 )
 _CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
 _MORE = WordForm(
-    rf"\b(?:rep(?:eat)?|do|work) (?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4 (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?(?! (?:in (?:all|total)|altogether|all told))",
+    rf"\b(?:rep(?:eat)?|do|work) (?:(?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?(?! (?:in (?:all|total)|altogether|all told))",
 )
 _KIND = r"(?:(?:wrapped|collars?|pairs?|shadows?|shadowed|unworked|double|turned|twins?|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
 _EACH_SIDE = WordForm(

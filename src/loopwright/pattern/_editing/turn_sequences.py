@@ -37,9 +37,46 @@ def turn_sequences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield from _odd(run)
                 run = []
             run.append((one, values(match["n"]), kind))
+        elif one is not None and one.label is None and run:
+            yield from _told_last(run, one)
         elif one is None or one.label is not None:
             yield from _odd(run)
             run = []
+
+
+_LAST = WordForm(  # "…, through the row that ends P8, w&t"
+    rf"\b(?:until|till|through|to|ending|ends?|as far as|reads?)\b[^.;]*?\b(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT}),? (?:and )?(?:turn|w&t|w/t|wrap)\b",
+)
+_SHORTER = WordForm(
+    r"\b(?:1|one) (?:st|stitch) (?:less|fewer|more|shorter|longer)\b|\b(?:in this way|like this|as (?:set|established|before))\b"
+)
+
+
+def _told_last(
+    run: Sequence[tuple[Spoken, tuple[int, ...], str]], one: Spoken
+) -> Iterator[Finding]:
+    """Find a last row that short rows never come to: each side goes on by two at a time."""
+    last = _LAST.search(one.figures)
+    if last is None or len(run) < ENOUGH or _SHORTER.search(one.figures) is None:
+        return
+    like = [
+        numbers
+        for row, numbers, _ in run
+        if row.figures[row.start :].lstrip()[:1].lower() == last["letter"][0].lower()
+    ]
+    wanted = values(last["n"])
+    if len(like) < 2 or len({len(wanted), *map(len, like)}) > 1:
+        return
+    for before, now, end in zip(*like[-2:], wanted, strict=True):
+        step = now - before
+        if step and ((end - now) % step or (end - now) // step < 0):
+            place = one.place_in_figures(last.start("letter"))
+            told = f"these rows work {before}, then {now} sts, and so never {end}"
+            yield Finding(WARNING, "turn", told, place.line, place.column)
+            return
+
+
+ENOUGH = 3  # rows, before it is known by how much they differ
 
 
 def _odd(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding]:

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 
@@ -22,6 +24,15 @@ _WAIT = r"(?:waiting|resting|held|other|idle)"
 _NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:of|on) )?(?:the )?(?P<which>first|second|1st|2nd|needle 1|needle 2)(?: needle)?"
 _ORDER = {"first": 1, "1st": 1, "needle 1": 1}
 
+_FROM_NOW = r"(?:(?:now|then|next|from here(?: on)?|from now on|for now),? )?"
+_IN_ROWS = r"(?:,? (?:in rows|back and forth))?"
+
+
+def _one_needle(match: re.Match[str]) -> str:
+    number = _ORDER.get(match["which"].lower(), 2)
+    return f"{match['before']}Work back and forth on the sts of needle {number} only"
+
+
 _WAYS = Rewordings(
     (
         (  # "place the marker and knit the first stitch to close the circle"
@@ -40,17 +51,17 @@ _WAYS = Rewordings(
                 f"{match['before']}Thread the yarn through the {match['n'] or ''}sts and pull tight"
             ),
         ),
-        (  # "now use the second needle only", "only the second needle is used now"
-            rf"{_FROM}(?:(?:now|then|next|from here(?: on)?|from now on|for now),? )?(?:use|work(?: on| with)?|work in rows on|continue on|knit on)(?: (?P<just>just|only))? {_NEEDLE}(?(just)|,? (?:only|alone))(?:,? (?:in rows|back and forth))?(?=[.:;]|$)",
-            lambda match: (
-                f"{match['before']}Work back and forth on the sts of needle {_ORDER.get(match['which'].lower(), 2)} only"
-            ),
+        (  # "now use the second needle only"
+            rf"{_FROM}{_FROM_NOW}(?:use|work (?:on|with)|work in rows on|work back and forth on|continue on|knit on) {_NEEDLE},? (?:only|alone){_IN_ROWS}(?=[.:;]|$)",
+            _one_needle,
         ),
-        (
-            rf"{_FROM}(?:(?:now|from here(?: on)?),? )?only {_NEEDLE} is (?:now )?(?:used|worked|in use|in work)(?: now| from here(?: on)?| for now)?(?=[.:;]|$)",
-            lambda match: (
-                f"{match['before']}Work back and forth on the sts of needle {_ORDER.get(match['which'].lower(), 2)} only"
-            ),
+        (  # "then use just the 52 sts of the second needle"
+            rf"{_FROM}{_FROM_NOW}(?:use|work (?:on|with)|work in rows on|work back and forth on|continue on|knit on) (?:just|only) {_NEEDLE}{_IN_ROWS}(?=[.:;]|$)",
+            _one_needle,
+        ),
+        (  # "only the second needle is used now"
+            rf"{_FROM}{_FROM_NOW}only {_NEEDLE} is (?:now )?(?:used|worked|in use|in work)(?: now| from here(?: on)?| for now)?(?=[.:;]|$)",
+            _one_needle,
         ),
         (  # "work the 32 waiting stitches in the leg pattern"
             rf"{_FROM}(?:(?:now|then|next),? )?(?:work|knit|continue)(?: across| over)? (?:the )?(?:(?P<n>{_N}) {_WAIT}|{_WAIT} (?P<n2>{_N})) {_STS} in (?:the )?(?:(?:leg|instep|rib|cuff|main|set|established) )?patt(?:ern)?(?:,? to the (?:start|beginning) of the (?:heel|round|rnd))?(?P<stop>;|(?=[.,]|$))",

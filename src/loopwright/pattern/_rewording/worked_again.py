@@ -59,6 +59,13 @@ def _so_many_worked(match: re.Match[str]) -> str:
     return f"{match['before']}Work {match['n']} {match['crs']} in {fabric.removeprefix('the ')}"
 
 
+_NOW = r"(?:(?:now|then|from here(?: on)?),? )?"
+_ON_ALL = r"(?: on all (?:the )?(?:\d+ )?(?:sts|stitches)(?: again)?)"
+_ONE_ROUND = (
+    r"(?=(?:k|p|knit|purl|rib)\b|[kp] ?\d)(?![^.;]*\b(?:rounds|rnds|cm|until|inch(?:es)?)\b)"
+)
+
+
 _WAYS = Rewordings(
     (
         (  # "rounds 2 to 12: do the same as round 1", "rounds 2 to 12 are the same as round 1"
@@ -92,7 +99,11 @@ _WAYS = Rewordings(
             r"\g<change>. Change to \g<what>",
         ),
         (  # "go back to working in rounds: k28, rib 28"
-            r"(?P<before>^|[.;] )(?:(?:now|then|from here(?: on)?),? )?(?:go back|return|come back|change back|begin again|resume|start|work|knit|back)(?: to)?(?: (?:working|knitting|work))?(?: again)? (?:in|to) (?:the )?(?P<crs>round|rnd)s?(?: again| once more| on all (?:the )?(?:\d+ )?(?:sts|stitches)(?: again)?)?: (?=(?:k|p|knit|purl|rib)\b|[kp] ?\d)",
+            rf"(?P<before>^|[.;] ){_NOW}(?:go back|return|come back|change back|begin again|resume|back)(?: to)?(?: (?:working|knitting|work))?(?: again)? (?:in|to) (?:the )?(?P<crs>round|rnd)s?(?: again| once more)?{_ON_ALL}?: {_ONE_ROUND}",
+            r"\g<before>Go back to working in rounds. Next \g<crs>: ",
+        ),
+        (  # "now work in the round again: k28, rib 28"
+            rf"(?P<before>^|[.;] ){_NOW}(?:start|work|knit)(?: (?:working|knitting))? in (?:the )?(?P<crs>round|rnd)s?(?: again| once more|{_ON_ALL}): {_ONE_ROUND}",
             r"\g<before>Go back to working in rounds. Next \g<crs>: ",
         ),
         (  # "keep repeating this round until", "work this round until"
