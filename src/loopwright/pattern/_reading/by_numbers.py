@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from typing import Any, Final
 
 import attrs
 
@@ -87,20 +88,7 @@ class InShort:
 def may_be_in_short(text: str, titled: bool) -> bool:
     """Tell whether a line, behind a title that tells of the heel or not, is known by its numbers."""
     text = stitches_in_figures(text)
-    return (
-        tells_gusset_round(text)
-        or _parts_heel(text, titled)
-        or may_close(text)
-        or may_knit_on_waste(text)
-        or may_set_thumb_aside(text)
-        or may_take_up_thumb(text)
-        or may_grow_gusset(text)
-        or may_go_on_shaping(text)
-        or may_go_on_turning(text)
-        or may_open(text)
-        or may_open_and_pick(text)
-        or may_pick_corners(text)
-    )
+    return any(kind.may(text, titled) for kind in _KINDS)
 
 
 def is_told_together(text: str) -> bool:
@@ -111,51 +99,9 @@ def is_told_together(text: str) -> bool:
 def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     """Return what a line says in short, None where its numbers are not those on the needles."""
     text = stitches_in_figures(text)
-    if tells_gusset_round(text) and (found := gusset_round(live, text)) is not None:
-        said, total, stated = found
-        knits_on = ", then k" in said  # some of the heel again
-        return InShort(
-            said,
-            lambda after: (
-                after.sure
-                and not after.held()
-                and (not stated or after.count == total)
-                and not (knits_on and after.ends_picking_up)
-            ),
-        )
-    if _parts_heel(text, titled) and (known := _heel(live, text)):
-        said, told = known
-        return InShort(said, lambda after: _all_held(after) and after.count in told)
-    if may_close(text) and (closed := closed_in_short(live, text)):
-        return InShort(closed, lambda after: after.sure and after.count == 0 and not after.held())
-    if may_set_thumb_aside(text) and (aside := thumb_aside(live, text)):
-        said, left = aside
-        return InShort(
-            said, lambda after: _counts(after) == left and bool(after.held()), rather=True
-        )
-    if may_take_up_thumb(text) and (taken := thumb_taken_up(live, text)):
-        said, whole = taken
-        return InShort(said, lambda after: _counts(after) == whole and not after.held())
-    if may_grow_gusset(text) and (grown := gusset_grown(live, text)):
-        said, wide = grown
-        return InShort(said, lambda after: _counts(after) == wide)
-    if may_go_on_shaping(text) and (shaped := shaping_in_short(live, text)):
-        said, there = shaped
-        return InShort(said, lambda after: _counts(after) == there, only_if_unread=True)
-    if may_go_on_turning(text) and (turned := turned_in_short(live, text)):
-        said, left_over = turned
-        return InShort(said, lambda after: after.count == left_over)
-    if may_open(text) and (on := opened(live, text)):
-        said, both = on
-        return InShort(said, lambda after: _counts(after) == both)
-    if may_open_and_pick(text) and (round_ := opened_and_picked(live, text)):
-        said, all_round = round_
-        return InShort(said, lambda after: after.count == all_round)
-    if may_pick_corners(text) and (round_ := corners_picked(live, text)):
-        said, all_round = round_
-        return InShort(said, lambda after: after.count == all_round)
-    if may_knit_on_waste(text) and (waste := waste_in_short(live, text)):
-        return InShort(waste, lambda after: any(tally.waste for tally in after.tallies))
+    for kind in _KINDS:
+        if kind.may(text, titled) and (found := kind.read(live, text)) is not None:
+            return found
     return None
 
 
@@ -180,14 +126,85 @@ def row_as_numbered(
     return InShort(said, lambda after: _counts(after) == there)
 
 
+@attrs.frozen
+class _Kind:
+    """A kind of lines: which may be of it, and how they are read."""
+
+    may: Callable[[str, bool], bool]
+    read: Callable[[Live, str], InShort | None]
+
+
+def _kind(
+    may: Callable[[str], bool],
+    read: Callable[[Live, str], tuple[str, Any] | None],
+    is_met: Callable[[Live, Any], bool],
+    *,
+    only_if_unread: bool = False,
+    rather: bool = False,
+) -> _Kind:
+    """Return a kind whose lines are put in short, with what there is to be behind them."""
+
+    def short(live: Live, text: str) -> InShort | None:
+        if not (found := read(live, text)):
+            return None
+        said, there = found
+        return InShort(said, lambda after: is_met(after, there), only_if_unread, rather)
+
+    return _Kind(lambda text, titled: may(text), short)
+
+
+def _bare(read: Callable[[Live, str], str | None]) -> Callable[[Live, str], tuple[str, Any] | None]:
+    """Return a reading that tells nothing of what there is to be behind it."""
+
+    def with_nothing(live: Live, text: str) -> tuple[str, None] | None:
+        return (said, None) if (said := read(live, text)) else None
+
+    return with_nothing
+
+
+def _gusset_round(live: Live, text: str) -> InShort | None:
+    if (found := gusset_round(live, text)) is None:
+        return None
+    said, total, stated = found
+    knits_on = ", then k" in said  # some of the heel again
+    return InShort(
+        said,
+        lambda after: (
+            after.sure
+            and not after.held()
+            and (not stated or after.count == total)
+            and not (knits_on and after.ends_picking_up)
+        ),
+    )
+
+
+def _heel_apart(live: Live, text: str) -> InShort | None:
+    if (known := _heel(live, text)) is None:
+        return None
+    said, told = known
+    return InShort(said, lambda after: _all_held(after) and after.count in told)
+
+
 def _all_held(live: Live) -> bool:
     """Tell whether something is held, and nothing that has no stitches."""
     held = [values_of(count) for count in live.held().values()]
     return bool(held) and all(all(values) for values in held)
 
 
-def _counts(live: Live) -> tuple[int, ...]:
+def _counts(live: Live) -> Numbers:
     return tuple(tally.count for tally in live.tallies)
+
+
+def _are_there(live: Live, counts: Numbers) -> bool:
+    return _counts(live) == counts
+
+
+def _is_there(live: Live, count: Count) -> bool:
+    return live.count == count
+
+
+def _is_closed(live: Live, _: None) -> bool:
+    return live.sure and live.count == 0 and not live.held()
 
 
 _HEEL = WordForm(r"\b(?:heel|flap|sole|back of)\b")
@@ -297,3 +314,28 @@ def _clause(text: str, at: int) -> str:
     start = max((m.end() for m in _CLAUSE.finditer(text, 0, at)), default=0)
     after = _CLAUSE.search(text, at)
     return text[start : after.start() if after else len(text)]
+
+
+_KINDS: Final = (
+    _Kind(lambda text, titled: tells_gusset_round(text), _gusset_round),
+    _Kind(lambda text, titled: _parts_heel(text, titled), _heel_apart),
+    _kind(may_close, _bare(closed_in_short), _is_closed),
+    _kind(
+        may_set_thumb_aside, thumb_aside,
+        lambda after, left: _are_there(after, left) and bool(after.held()), rather=True,
+    ),
+    _kind(
+        may_take_up_thumb, thumb_taken_up,
+        lambda after, whole: _are_there(after, whole) and not after.held(),
+    ),
+    _kind(may_grow_gusset, gusset_grown, _are_there),
+    _kind(may_go_on_shaping, shaping_in_short, _are_there, only_if_unread=True),
+    _kind(may_go_on_turning, turned_in_short, _is_there),
+    _kind(may_open, opened, _are_there),
+    _kind(may_open_and_pick, opened_and_picked, _is_there),
+    _kind(may_pick_corners, corners_picked, _is_there),
+    _kind(
+        may_knit_on_waste, _bare(waste_in_short),
+        lambda after, _: any(tally.waste for tally in after.tallies),
+    ),
+)  # fmt: skip
