@@ -161,13 +161,15 @@ def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     live = scribe.now()
     entries = scribe.assembler.entries
+    stated = re.search(rf"\b({COUNT}) {_S}", text)
     if live.in_rounds and not one and entries and isinstance(entries[-1].step, st.Join):
+        if stated:
+            scribe.claim("count", count_in(stated[1]))
         return []  # "knit across needle 2", of which a round is made, "and go back to the round"
     if live.in_rounds or not live.sure or not live.held() or "thumb" in live.held():
         return None
     if any(tally.ahead and tally.behind for tally in live.tallies):
         return None
-    stated = re.search(rf"\b({COUNT}) {_S}", text)
     scribe.context.course = "RND"
     steps = scribe.together()
     if stated and steps:
