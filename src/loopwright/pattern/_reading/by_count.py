@@ -63,7 +63,9 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     text = _WITHIN.sub("", text)
     if (after := _AFTER_SO_MANY.match(scribe.following)) is not None and times_in(text) is None:
         text = f"{text} {after['times']} times"
-    goal = stated.count if stated.count is not None else _goal_in(text)
+    goal = stated.count
+    if goal is None and stated.change is None:
+        goal = _goal_in(text)
     if _REPEATS.search(text):
         return None if goal is None else _repeated(scribe, text, goal, down, up)
     if down == up:
@@ -76,6 +78,11 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
         return None
     if not all(value < 0 if down else value > 0 for value in change):
         return None
+    here = _in_each(values_of(live.count), len(change))
+    if len(here) == len(change) and any(
+        2 * abs(one) > now for one, now in zip(change, here, strict=True)
+    ):
+        return None  # more than a row takes together
     return _row(scribe, text, sized([abs(value) for value in change]), down=down)
 
 
@@ -152,7 +159,8 @@ _MORE = re.compile(
 )
 _REPEATS = re.compile(
     r"\b(?:rep\w*|again|continu\w*|cont|carry on|keep|go on|like (?:this|that)|"
-    r"in th(?:is|e same|at) (?:way|manner)|each time|times|twice|un?til+|(?:down|up) to)\b|"
+    r"in th(?:is|e same|at) (?:way|manner)|each (?:time|of the next)|times|twice|un?til+|"
+    r"(?:down|up) to)\b|"
     r"\bevery (?!needle|corner|marker|side|section|st)",
     re.IGNORECASE,
 )
@@ -179,7 +187,8 @@ _MORE_THAN_ROWS = re.compile(
 _GOAL = re.compile(
     rf"\b(?:un?til+(?: (?:there are|you have|only))*|(?:down |up )?to|leaving|which leaves) "
     rf"(?P<n>{COUNT})"
-    r"(?: (?:[a-z]+ )?(?:sts?|stitches)\b| (?:are|is) left| remain|[.]?$)",
+    r"(?: (?:[a-z]+ )?(?:sts?|stitches)\b(?! (?:before|from|short)\b)| (?:are|is) left| remain|"
+    r"[.]?$)",
     re.IGNORECASE,
 )
 

@@ -280,7 +280,7 @@ _NOT_HALVED = WordForm(
 
 _ON_NEEDLE = re.compile(
     rf"needles? (?P<a>\d)\s*[:,=–-]?\s*(?:has |with )?(?P<n>{COUNT})\s*(?:sts|stitches)\b|"
-    rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:each )?(?:on|to|onto) (?:each of )?needles? (?P<b>\d)(?: and (?P<c>\d))?",
+    rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:each )?(?:on|to|onto) (?:each of )?needles? (?P<b>\d)\b(?: and (?P<c>\d)\b(?! ?(?:[(\[]|sts|stitches)))?",
     re.IGNORECASE,
 )
 
