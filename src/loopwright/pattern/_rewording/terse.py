@@ -143,7 +143,7 @@ _OTHER_WORDS = Rewordings(
             "each needle: ",
         ),
         (
-            r"\b(?:make|work|using|use) an? ((?:\w+ )?provisional|invisible|closed|long-tail|knitted|stretchy) cast-on (?:of|over|with|for) (?=\d)",
+            r"\b(?:make|work|using|use) (?:an?|the|your) ((?:[a-z-]+ ){0,2}[a-z-]+) cast-on (?:of|over|with|for) (?=\d)",
             r"with a \1 cast-on, cast on ",
         ),
         (r"\b(?:make|work) a cast-on (?:of|over|with) (?=\d)", "cast on "),

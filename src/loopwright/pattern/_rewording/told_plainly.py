@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Plain talk for a step that has a short form: a circle closed, loops drawn up, one needle alone."""
+"""Plain talk for a step that has a short form: cast on, a circle closed, loops drawn up, one needle alone."""
 
 from __future__ import annotations
 
@@ -35,6 +35,14 @@ def _one_needle(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "with a closed-toe cast-on, make 20 sts"
+            r"\b((?:with|using|by) (?:an?|the|your) (?:[a-z-]+ ){0,2}[a-z-]+ cast-on,? )(?:make|work|put|set up|begin with) (?=\d)",
+            r"\1cast on ",
+        ),
+        (  # "make 12 stitches with the closed cast-on we practised"
+            rf"\b(?:make|work|put|set up) (?P<n>{_N}) (?P<sts>{_STS}) (?:with|using|by|in) (?:an?|the|your) (?P<how>(?:[a-z-]+ ){{0,2}}[a-z-]+) cast-on(?: (?:that )?(?:we|you) [a-z ]+)?",
+            r"cast on \g<n> \g<sts> with a \g<how> cast-on",
+        ),
         (  # "place the marker and knit the first stitch to close the circle"
             rf"{_FROM}(?P<lead>(?:[^.;:*]*?(?:,? and (?:then )?|, then |, ))?)(?:knit|work|k) {_FIRST_ST} to {_CIRCLE}(?P<rest>,? [^.;:*\d]*)?(?=[.;]|$)",
             lambda match: (

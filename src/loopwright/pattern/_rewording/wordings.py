@@ -329,7 +329,7 @@ _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
 _DOTTED = re.compile(
-    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?-i:[a-z])|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row",
+    r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?-i:[a-z])|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row|\b(?:rnd|row|round)s?\.:|\b[cm]m\. (?-i:[a-z])",
     re.IGNORECASE,
 )
 
@@ -342,6 +342,7 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
     (re.compile(r"\bst\.\s?st\b(?:\.(?!\s*$|\s+(?-i:[A-Z*0-9(])))?", re.IGNORECASE), "st st"),
     (re.compile(r"\b(K|P)\.\s?(?=\d)(?!\d+(?:st|nd|rd|th)\b)", re.IGNORECASE), r"\1"),
     (re.compile(r"\b([KkPp])\.(?= [a-z])"), r"\1"),
+    (re.compile(r"\b([cm]m)\.(?= [a-z])"), r"\1"),
     (re.compile(r"\b([KkPp])\.(?=\s*[;,])"), r"\1"),
     (re.compile(r"(?<=\dtog)\.(?=[,;:)]| [a-z(])", re.IGNORECASE), ""),
     (re.compile(r"\bsl\.\s?(?=\d)", re.IGNORECASE), "sl "),
