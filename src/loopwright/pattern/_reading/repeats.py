@@ -100,8 +100,10 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     tail = _TAIL.search(text)
     before = text[: tail.start()] if tail else text
     found = _one(scribe, before)
-    if rounds and found and len(found) == 1 and isinstance(found[0], Again):
-        _in_all(scribe, found[0], count_in(rounds[1]))
+    one_more = tail is not None and tail["what"] is not None
+    alone = tail is None or one_more
+    if rounds and alone and found and len(found) == 1 and isinstance(found[0], Again):
+        _in_all(scribe, found[0], count_in(rounds[1]), int(one_more))
     if found is None or tail is None:
         return found
     kept = list(scribe.assembler.entries)
@@ -146,10 +148,11 @@ _IN_ALL = re.compile(
 )
 
 
-def _in_all(scribe: Scribe, again: Again, stated: Count) -> None:
-    """Keep how many rounds a repeat is said to make, where its own numbers tell."""
+def _in_all(scribe: Scribe, again: Again, stated: Count, more: int) -> None:
+    """Keep how many rounds a repeat and those behind it are said to make, where numbers tell."""
     if isinstance(again.times, int | Sized) and again.every == 1 and not again.ending:
-        made = sized([int(n) * (len(again.numbers) or again.last) for n in values_of(again.times)])
+        each = len(again.numbers) or again.last
+        made = sized([int(n) * each + more for n in values_of(again.times)])
         if stated != plus(made, min(again.numbers, default=1) - 1):  # rows 1 and 2 count, too
             scribe.claim("rounds", stated, made)
 

@@ -35,6 +35,28 @@ def _one_needle(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "work 14 rib rounds, then bind off loosely"
+            r"(?P<before>(?:^|[.;:] )(?:work|knit|purl|do|rib)[^.;:*]*?),? (?:and )?then (?P<off>bind off|cast off|bo)(?P<how>(?: [^.;:\d]*|, (?:but )?not too \w+)?)(?=[.;]|$)",
+            lambda match: f"{match['before']}. {match['off'].capitalize()}{match['how']}",
+        ),
+        (  # "do 15 more rnds of rib and cast off, not too tightly"
+            rf"(?P<before>^|[.;:] )do (?P<n>{_N}) (?=(?:more )?(?:rib |plain )?(?:rounds|rnds|rows)\b)",
+            r"\g<before>Work \g<n> ",
+        ),
+        (
+            rf"\b(?P<n>{_N}) (?P<more>more )?rib (?P<course>rounds|rnds|rows)\b",
+            r"\g<n> \g<more>\g<course> in rib",
+        ),
+        (  # "… yo, k2 = 4 sts added."
+            rf" ?=+ ?(?P<n>{_N}) (?P<sts>{_STS}) (?P<how>added|increased|more|decreased|fewer|less|gone|lost)(?=[.;]|$)",
+            lambda match: (
+                f" ({match['n']} {match['sts']} {'inc' if match['how'][0] in 'aim' else 'dec'})"
+            ),
+        ),
+        (  # "work (k1, p1) around for 2 rnds"
+            rf"\bwork [(\[](?P<items>[^()\[\]]+)[)\]] (?:all )?a?round for (?P<n>{_N}) (?P<course>rounds|rnds)\b",
+            r"*\g<items>; rep from * to end for \g<n> \g<course>",
+        ),
         (  # "with a closed-toe cast-on, make 20 sts"
             r"\b((?:with|using|by) (?:an?|the|your) (?:[a-z-]+ ){0,2}[a-z-]+ cast-on,? )(?:make|work|put|set up|begin with) (?=\d)",
             r"\1cast on ",
