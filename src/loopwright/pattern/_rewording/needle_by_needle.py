@@ -73,7 +73,7 @@ _SAME_AS_ONE: Final = (  # "needle 3 is like needle 1, and needle 4 is like need
     rf"(?=(?:on |for )?{_NEEDLES}[,:]?(?: is| are)?(?: worked| done| knitted)? (?:like|as|repeats?|(?:just |exactly )?(?:the )?same)\b)"
 )
 _CLAUSE: Final = re.compile(
-    rf"(?P<clause>(?:[^.;|]|\.(?=\d)|(?<=\b[a-z]\d)\.(?=,)|(?<=\bk)\.(?= {_NTH}))+?)(?:(?<!\bk)[.;](?= |$)| (?=\|)|(?<=\bk)\.(?= (?!{_NTH})|$)|,? (?:and|while)(?: then)? {_WORKS_ONE}|{_WITHIN},? (?:and|while)(?: then)? {_NAMES_ONE}|, {_WORKS_ONE}|{_WITHIN}, {_NAMES_ONE}|{_SAME_AS_ONE}|$) *",
+    rf"(?P<clause>(?:[^.;|]|\.(?=\d)|(?<=\b[a-z]\d)\.(?=,)|(?<=\bk)\.(?= {_NTH}))+?)(?:(?:(?<!\bk)\.|;)(?= |$)| (?=\|)|(?<=\bk)\.(?= (?!{_NTH})|$)|,? (?:and|while)(?: then)? {_WORKS_ONE}|{_WITHIN},? (?:and|while)(?: then)? {_NAMES_ONE}|, {_WORKS_ONE}|{_WITHIN}, {_NAMES_ONE}|{_SAME_AS_ONE}|$) *",
     re.IGNORECASE,
 )
 _OURS: Final = re.compile(
