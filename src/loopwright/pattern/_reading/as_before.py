@@ -55,7 +55,7 @@ def _as_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:work|knit|make|begin|start) )?(?:exactly |just )?(?:(?:the )?same )?(?:as|like) (?:(?:given )?(?:for|in|on) )?(?:the )?(?P<name>right|left|first)(?: hand)?(?: {PAIR})?,? (?:(?:un)?til|to|as far as|up to)(?: you (?:reach|come to))? (?:the )?(?:beginning of (?:the )?|start of (?:the )?|place for (?:the )?|position of (?:the )?)?(?P<where>thumb|heel|foot|leg|instep|gusset|top|cuff)(?: is reached| opening| place\w*| shaping| round| flap)*"
+    r"(?:(?:work|knit|make|begin|start) )?(?:exactly |just )?(?:(?:the )?same )?(?:as|like) (?:(?:given )?(?:for|in|on) )?(?:the )?(?P<name>right|left|first)(?: hand)?(?: {PAIR})?,? (?:(?:un)?til|to|as far as|up to)(?: you (?:reach|come to))? (?:the )?(?:beginning of (?:the )?|start of (?:the )?|place for (?:the )?|position of (?:the )?)?(?P<where>thumb|heel|foot|leg|instep|gusset|top|cuff)(?: is reached| opening| place\w*| shaping| round| rnd\.?| flap)*"
 )
 @alone
 def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

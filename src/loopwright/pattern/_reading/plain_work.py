@@ -236,7 +236,7 @@ _OR_SHORT = re.compile(  # "until it measures 16 cm, or 4.5 cm less than require
     re.IGNORECASE,
 )
 _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those rounds
-    r"(?:exactly )?(?:the same )?as (?:given )?(?:for|on|in) (?:the )?(?:right|left|first|other)\b",
+    r"(?:exactly )?(?:the same )?as (?:(?:given )?(?:for|on|in) )?(?:the )?(?:right|left|first|other)\b",
     re.IGNORECASE,
 )
 
