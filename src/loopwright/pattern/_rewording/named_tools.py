@@ -177,6 +177,8 @@ def _told_by_place(text: str) -> dict[str, int]:
 
 _DEALT = re.compile(rf"{COUNT}(?: (?:sts|stitches))?(?: (?:go|lie|are))? on ([A-D])\b(?! ?/)")
 
+_MOST_DEALT = 1000  # characters of a line that deals stitches to needles
+
 _WORKED_ON = re.compile(r"\b[Oo]n (?:both )?([A-D])(?: and (?:on )?([A-D]))?(?: work\b|[:,;.](?= |$))", re.MULTILINE)  # fmt: skip
 
 
@@ -185,7 +187,7 @@ def _dealt_to(text: str) -> dict[str, int]:
     if _LETTERED_YARN.search(text) is not None:
         return {}
     for line in text.split("\n"):
-        labels = _DEALT.findall(line)
+        labels = _DEALT.findall(line) if len(line) < _MOST_DEALT else []
         if len(labels) > 1 and labels == list("ABCD"[: len(labels)]):
             return {name: place for place, name in enumerate(labels, start=1)}
     on = sorted({name for match in _WORKED_ON.finditer(text) for name in match.groups("")} - {""})
