@@ -242,7 +242,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\1 \2 remain.",
     ),
     (  # "[pick up and k 1 st, k28] twice"
-        r"(?:[\[(](?P<row>(?=[^\])*]*\bpick (?:it )?up\b)[^\])*:]+)[\])]|\*(?P<row2>(?=[^*;]*\bpick up\b)[^*;:.]+)[;,] rep(?:eat)? from \*) ?(?P<n>twice|two times|three times|four times|[234] times|once more)(?=[.,;:]|$)",
+        r"(?:[\[(](?P<row>(?![^\])]*\bpick up and knit \d)(?=[^\])*]*\bpick (?:it )?up\b)[^\])*:]+)[\])]|\*(?P<row2>(?=[^*;]*\bpick up\b)[^*;:.]+)[;,] rep(?:eat)? from \*) ?(?P<n>twice|two times|three times|four times|[234] times|once more)(?=[.,;:]|$)",
         _each_time,
     ),
     (  # "until needles A and C have 6 sts each", "until 6 sts remain on each of needles 1 and 3"

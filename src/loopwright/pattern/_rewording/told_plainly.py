@@ -44,18 +44,14 @@ _WAYS = Rewordings(
             r"\g<before>Work \g<n> ",
         ),
         (
-            rf"\b(?P<n>{_N}) (?P<more>more )?rib (?P<course>rounds|rnds|rows)\b",
-            r"\g<n> \g<more>\g<course> in rib",
+            rf"(?P<before>(?:^|[.;:] )work )(?P<n>{_N}) (?P<more>more )?rib (?P<course>rounds|rnds|rows)\b",
+            r"\g<before>\g<n> \g<more>\g<course> in rib",
         ),
         (  # "2nd dec rnd: …"
             r"^(?P<n>\d+)(?:st|nd|rd|th) (?P<what>dec|inc)(?:rease)?\.? (?P<course>round|rnd|row)\.?(?=:)",
             lambda match: f"{match['what'].capitalize()} {match['course']} {match['n']}",
         ),
         (r"(?<=[\])]) ?(?P<n>\d+) ?x(?=[,;.)]|$)", r" \g<n> times"),  # "[yo, k1] 4x, k2"
-        (  # "do 15 rounds of that"
-            rf"(?P<before>^|[.;:] )(?:do|work|knit) (?P<n>{_N}) (?P<course>rounds|rnds|rows) of (?:that|this|it)\b",
-            r"\g<before>Do this for \g<n> \g<course>",
-        ),
         (  # "(knit 2, purl 2), over and over until you are back at the marker"
             r"[(\[](?P<items>[^()\[\]*]+)[)\]],? (?:over and over|again and again)(?: again)?,? un?til+ you(?:['’]re| are)? (?:back (?:at|to)|reach|get (?:back )?to|come (?:back )?to) the (?:marker|end|beginning|start)(?: of the (?:round|rnd|row))?",
             r"*\g<items>; rep from * to end",

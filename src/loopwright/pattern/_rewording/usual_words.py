@@ -168,7 +168,8 @@ _TABLE = Rewordings(
             "On each needle: ",
         ),
         (r"(?P<row>^(?:[^:;.]*[.:] )?(?:rnd|round) \d+)(?:,| \() ?(?:on |for |over )?(?:both|each) needles?\)?:(?= [kps*(\[])", r"\g<row>: On each needle:"),
-        (r"\b(?P<verb>do|work|rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
+        (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
+        (r"\b(?:do|work) both (?P<crs>rounds|rnds|rows)\b", r"work these 2 \g<crs>"),
         (r"\b(?P<then>then|and) (?:only|just) (?:the )?(?P<row>(?:round|rnd|row) \d+) (?=until|till|to\b|down)", r"\g<then> \g<row> only "),
         (rf"(?P<to>\b(?:to|until|have|are|leaves|remain) )\[(?P<n>\d+(?: ?\([\d, ]+\))?)\](?= {_STS}\b)", r"\g<to>\g<n>"),
         # where
