@@ -6,14 +6,10 @@ The sums were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from typing import TypeAlias
-
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.entries import sized_numbers
-from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.known_numbers import known_numbers
@@ -24,7 +20,7 @@ from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
@@ -34,10 +30,8 @@ from loopwright.pattern._editing.told_sums import told_sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.worked_apart import worked_apart
+from pattern.slipped import Case, Check, only_the_slip
 from together import together
-
-Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
-Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
 
 GUSSET = (
     "N1: k18 (20), pick up and knit 15 (17) sts. 76 (86) sts total.\n"
@@ -151,16 +145,9 @@ KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
 )  # fmt: skip
 
 
-def _only_the_slip(check: Check, case: Case) -> None:
-    right, old, new, said = case
-    assert right.count(old) == 1
-    assert list(check(spoken(right))) == []
-    assert [one.message for one in check(spoken(right.replace(old, new)))] == [said]
-
-
 @together(("check", "case"), [(check, case) for check, kind in KINDS for case in kind.values()])
 def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) -> None:
-    _only_the_slip(check, case)
+    only_the_slip(check, case)
 
 
 @together("text", RIGHT_TIMES)
@@ -368,7 +355,7 @@ MORE_KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     ("check", "case"), [(check, case) for check, kind in MORE_KINDS for case in kind.values()]
 )
 def test_a_row_that_does_not_fit_is_noticed(check: Check, case: Case) -> None:
-    _only_the_slip(check, case)
+    only_the_slip(check, case)
 
 
 RIGHT: tuple[tuple[Check, str], ...] = (

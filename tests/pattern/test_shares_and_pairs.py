@@ -6,8 +6,7 @@ The sums were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from typing import TypeAlias
+from collections.abc import Iterable, Sequence
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.findings import Finding
@@ -32,10 +31,8 @@ from loopwright.pattern._editing.told_shapings import told_shapings
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.worked_lines import worked_lines
+from pattern.slipped import Case, Check, only_the_slip
 from together import together
-
-Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
-Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
 
 
 def _places(sentences: Sequence[Spoken]) -> Iterable[Finding]:
@@ -311,10 +308,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
 
 @together(("check", "case"), [(check, case) for check, kind in KINDS for case in kind.values()])
 def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) -> None:
-    right, old, new, said = case
-    assert right.count(old) == 1
-    assert list(check(spoken(right))) == []
-    assert [one.message for one in check(spoken(right.replace(old, new)))] == [said]
+    only_the_slip(check, case)
 
 
 @together(("check", "text"), RIGHT)

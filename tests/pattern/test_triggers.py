@@ -36,6 +36,13 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
     assert can_match(said, in_small(letter))
 
 
+@pytest.mark.parametrize("text", ["knit to the end", "k to the end", "work to the end"])
+def test_what_holds_under_a_condition_is_not_ruled_out(text: str) -> None:
+    said = r"\b(?P<k>k)?(?(k)(?:nit)?|work) to the end"
+    assert re.search(said, text)
+    assert can_match(said, text)
+
+
 @together(
     ("expression", "lacking"),
     [

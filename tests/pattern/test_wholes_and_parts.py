@@ -6,8 +6,7 @@ The sums were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from typing import TypeAlias
+from collections.abc import Iterable, Sequence
 
 from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.findings import Finding
@@ -27,10 +26,8 @@ from loopwright.pattern._editing.two_parts import two_parts
 from loopwright.pattern._editing.waste_yarn_counts import waste_yarn_counts
 from loopwright.pattern._editing.worked_lines import worked_lines
 from loopwright.pattern._editing.written_sums import written_sums
+from pattern.slipped import Case, Check, only_the_slip
 from together import together
-
-Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
-Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
 
 
 def _prose_counts(sentences: Sequence[Spoken]) -> Iterable[Finding]:
@@ -318,10 +315,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
 
 @together(("check", "case"), [(check, case) for check, kind in KINDS for case in kind.values()])
 def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) -> None:
-    right, old, new, said = case
-    assert right.count(old) == 1
-    assert list(check(spoken(right))) == []
-    assert [one.message for one in check(spoken(right.replace(old, new)))] == [said]
+    only_the_slip(check, case)
 
 
 @together(("check", "text"), RIGHT)

@@ -16,10 +16,11 @@ from typing import Any
 __all__ = ["SharedText", "Sieve", "WordForm", "in_small", "shared_texts", "triggers"]
 
 _PART = re.compile(
-    r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:)|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
+    r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
     re.DOTALL,
 )  # one part of an expression: an escape, a class, a bracket, how often, or a character
 _LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
+_IF = "(?("  # what follows is one thing where a group was found, else another
 _OFTEN = re.compile(r"[?*+]\??|\{[\d,]+\}\??")
 _MAY_LACK = ("?", "*", "{0")  # what stands before one of these may be missing
 
@@ -238,7 +239,7 @@ def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
     run = ""
     while place < len(parts) and parts[place] not in ("|", ")"):
         part, inner = parts[place], list[Words]()
-        if part.startswith("(") and not part.endswith(")"):
+        if part.startswith("(") and (not part.endswith(")") or part.startswith(_IF)):
             inner, place = _alternatives(parts, place + 1)
             inner = [] if part in _LOOKS else inner
         place += 1
