@@ -4,11 +4,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.context import is_titled
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.rule_table import alone, rule
@@ -17,7 +19,7 @@ from loopwright.pattern._reading.stated import count_in, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS, figure
-from loopwright.pattern.values import UntilCount, as_many
+from loopwright.pattern.values import Count, UntilCount, as_many
 
 __all__: list[str] = []
 
@@ -181,7 +183,8 @@ def _sections_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 _MANY = rf"(?:\d+|{'|'.join(NUMBER_WORDS)})"
 _SECTION = r"(?P<name>(?:section|part|stage) (?:[a-h]|\d|one|two|three|four|five|six)\b)"
-_SO_OFTEN = rf"(?P<often>,? (?:(?:once|twice|{_MANY} times|a total of {_MANY} times|{{N}} times)(?: more| in all| in total| altogether)?|(?:again|once again)))?"
+_LETTERS = r"(?:sections|parts|stages) (?P<names>(?:[a-h]|\d)(?:, (?:[a-h]|\d))*,? (?:and|&|then) (?:[a-h]|\d))\b"
+_SO_OFTEN = rf"(?P<often>,? (?:(?:once|twice|(?:{_MANY}|{{N}}) (?:more |further )?times|a total of {_MANY} times)(?: more| in all| in total| altogether)?|again|once again|as before))?(?: \((?:{_MANY} )?(?:rows|rounds|rnds)\))?"
 
 
 @rule(
@@ -193,20 +196,16 @@ _SO_OFTEN = rf"(?P<often>,? (?:(?:once|twice|{_MANY} times|a total of {_MANY} ti
 def _lettered_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the eight rows of Section B", "repeat the two rows of Section A 40 times"."""
     name, often = said["name"].lower(), times_in(said["often"] or "") or 1
-    told = [rows for title, (rows, _) in scribe.context.sections.items() if title.startswith(name)]
+    told = [rows for title, (rows, _) in scribe.context.sections.items() if is_titled(title, name)]
     rows = told[-1] if told else {}
+    many = number_of(said["many"] or "")
+    if not many and not said.groupdict().get("but"):
+        return _whole_sections(scribe, [name], often)
     last = max(rows, default=0)
     if set(rows) != set(range(1, last + 1)) or not last:
         return None
-    many = number_of(said["many"] or "")
     if said.groupdict().get("but"):
         return _but_so_often(scribe, rows, said["but"])
-    if not many:  # all of it, with what was repeated there
-        steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
-        again = [one for one in steps if isinstance(one, st.Row | st.Round | st.RepeatRounds)]
-        if len(again) != len(steps) or not isinstance(often, int) or often > MOST:
-            return None
-        return [*(attrs.evolve(one, count=None, at=scribe.place) for one in again * often)]
     if many > last:
         if many % last or often != 1:
             return None
@@ -215,6 +214,36 @@ def _lettered_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         attrs.evolve(rows[number], count=None, at=scribe.place) for number in range(1, many + 1)
     )
     return list(body) if often == 1 else [st.RepeatRounds(body, often, at=scribe.place)]
+
+
+@rule(
+    rf"(?:(?:now|then|next|and) )*(?:work|repeat|rep|knit|do)(?: through)? (?:(?:the|all|its|both|same) )*{_LETTERS}{_SO_OFTEN}"
+)
+def _lettered_sections(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work Sections B and C twice more": all of each, one after the other."""
+    kind = said[0].lower().split("s ")[0].split()[-1]
+    names = [f"{kind} {one}" for one in re.findall(r"\b(?:[a-h]|\d)\b", said["names"].lower())]
+    return _whole_sections(scribe, names, times_in(said["often"] or "") or 1)
+
+
+def _whole_sections(scribe: Scribe, names: Sequence[str], often: Count) -> list[Says] | None:
+    """Return all of the sections, with what was repeated there, so often; rows alone."""
+    if not isinstance(often, int) or not 0 < often <= MOST:
+        return None
+    again: list[st.Row | st.Round | st.RepeatRounds] = []
+    for name in names:
+        before, inside = len(again), False
+        for entry in scribe.assembler.entries:
+            step = entry.step
+            if isinstance(step, st.Section):
+                inside = is_titled(step.title.lower(), name)
+            elif inside and isinstance(step, st.Row | st.Round | st.RepeatRounds):
+                again.append(step)
+            elif inside and not isinstance(step, st.Note):
+                return None
+        if len(again) == before:
+            return None
+    return [attrs.evolve(one, count=None, at=scribe.place) for one in again * often]
 
 
 def _but_so_often(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import attrs
 
 from loopwright.pattern import steps as st
@@ -9,7 +11,7 @@ from loopwright.pattern._reading.marked_parts import Span
 from loopwright.pattern.items import Item, Run, items_in
 from loopwright.pattern.values import Count
 
-__all__ = ["Context"]
+__all__ = ["Context", "is_titled"]
 
 
 @attrs.define
@@ -72,7 +74,7 @@ class Context:
                 (self.section, self.rows),
                 *((n, r) for n, (r, _) in self.sections.items()),
             ):
-                if name and (of in name or name in of) and number in rows:
+                if name and (of in name or name in of or is_titled(name, of)) and number in rows:
                     return rows[number]
             return self._rib(number) if of in ("rib", "ribbing") else None
         found = self.rows.get(number)
@@ -108,3 +110,10 @@ _GROWING = (  # these are added to, and not put anew
     "named", "labels", "told_again", "rows", "sections", "patterns", "steps", "told_by_needle",
     "places",
 )  # fmt: skip
+
+
+def is_titled(title: str, name: str) -> bool:
+    """Tell whether a section is called so: "section b: waves", or "b. waves" alone."""
+    letter = re.search(r"^(?:section|part|stage) (?P<one>[a-h]|\d)$", name)
+    alone = rf"|{letter['one']}(?=[.:)])" if letter else ""
+    return re.match(rf"(?:{re.escape(name)}{alone})(?!\w)", title) is not None

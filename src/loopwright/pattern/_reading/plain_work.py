@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import attrs
 
@@ -43,7 +43,7 @@ _WORK_LENGTH = expression(
     rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>(?:(?!\bthen\b)[^;:*\d])*(?:k ?\d(?:(?!\bthen\b)[^;:*])*)?)(?P<tail>)"
 )
 _KNIT_LENGTH = expression(
-    rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>)"
+    rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>(?:,? (?:or (?:to|as|until|whatever|however)\b|from (?:the )?)[^;*:\d]*)?)"
 )
 _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another |a total of )?(?P<n>{N}) {CRS}(?: in all| in total| total| altogether)?"
@@ -206,7 +206,7 @@ _ABOUT = re.compile(
     re.IGNORECASE,
 )  # "for 8 rnds, about 1.25 in": the rounds count
 _UNSHAPED = re.compile(
-    r",? without (?:any )?(?:decreas\w*|increas\w*|shaping)(?:,? or (?:decreas\w*|increas\w*|shaping))?$",
+    r",? (?:without|with no|making no) (?:any |more |further )*(?:decreas\w*|increas\w*|shaping)(?:,? (?:or|and) (?:decreas\w*|increas\w*|shaping))?$",
     re.IGNORECASE,
 )
 _NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
@@ -344,7 +344,9 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         scribe.context.named["last"] = row
         return [*lead, *scribe.times_of((row,), count)]
     unit = unit_in(scribe, fabric, course=course)
-    done = _rib_told(scribe) if _IN_ALL.search(match[0]) and "rib" in fabric else 0
+    told = _rib_told(scribe) if _IN_ALL.search(match[0]) and "rib" in fabric else 0
+    more = re.search(r"\b(?:more|another|further)\b", match[0], re.IGNORECASE)
+    done = told or (0 if more else _told_here(scribe, fabric, unit))
     if done:
         count = sized([int(value) - done for value in values_of(count)])
     return None if unit is None else [*lead, *scribe.times_of(unit, count)]
@@ -361,6 +363,22 @@ def _rib_told(scribe: Scribe) -> int:
         return 0
     runs = getattr(last.items[0], "items", ())
     return int({getattr(run, "stitch", "") for run in runs} == {"k", "p"})
+
+
+def _told_here(scribe: Scribe, fabric: str, unit: Sequence[st.Step] | None) -> int:
+    """Return 1 where the round was told in the words before: "k2, p2 around. Do 15 rounds of it"."""
+    entries, place = scribe.assembler.entries, scribe.place
+    last = entries[-1].step if entries else None
+    if not _OF_IT.fullmatch(fabric) or not isinstance(last, st.Round) or unit is None:
+        return 0
+    same = [one.items for one in unit if isinstance(one, st.Round)] == [last.items]
+    return int(same and None not in (place, last.at) and place.line == last.at.line)
+
+
+_OF_IT = re.compile(
+    r" *(?:for )? *(?:(?:of|like|in|as) (?:this|that|it|these|those)(?: (?:round|way|rib\w*|pattern|rnd))?|this way)? *",
+    re.IGNORECASE,
+)
 
 
 def _all_of(scribe: Scribe) -> list[Says]:
@@ -456,7 +474,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     if forgotten and (rib := _last_rib(scribe)) is not None:
         return (rib,)
     if re.search(
-        r"patt|rib|\bset\b|establish|even|straight|\bwithout\b|manner|way|as |stripe|lace|charts?|sequence|this|\bon\b|^\s*(?:to )?$|\ball\b|round|rnd|mc|cc|yarn|sts",
+        r"patt|rib|\bset\b|establish|even|straight|\bwithout\b|manner|way|as |stripe|lace|charts?|sequence|this|\b(?:that|it|them|these|those|on)\b|^\s*(?:(?:to|for) ?)?\s*$|\ball\b|round|rnd|mc|cc|yarn|sts",
         low,
     ):
         context.course = course

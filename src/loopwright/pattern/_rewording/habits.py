@@ -113,9 +113,14 @@ _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 @lru_cache(maxsize=8192)
 def _plainly(text: str, sizes: int, sign: str) -> MappedText:
-    return out_of_table(
-        spelt_out(again_in_words(tidied(by_sign(MappedText.of(text), sizes, sign))))
-    )
+    said = by_sign(MappedText.of(text), sizes, sign)
+    number = _STEP_NUMBER.match(said.text)
+    start = number.end() if number else 0
+    rest = out_of_table(spelt_out(again_in_words(tidied(said.cut(start, len(said.text))))))
+    return said.cut(0, start).and_then(rest) if start else rest
+
+
+_STEP_NUMBER = re.compile(r"step +\d{1,2} *[.:)–-] +(?=\S)", re.IGNORECASE)
 
 
 @attrs.define

@@ -68,6 +68,10 @@ _ONE_ROUND = (
 
 _WAYS = Rewordings(
     (
+        (  # "work section B once more, then rnds 1-5 of section A"
+            rf"(?P<then>[,;.] (?:and )?then |^then )(?P<what>{_C} \d{{1,2}}(?: ?(?:-|–|to|through|and|&) ?\d{{1,2}})? of (?:the )?(?:section|part|stage) (?:[a-h]|\d)\b)",
+            r"\g<then>work \g<what>",
+        ),
         (  # "rounds 2 to 12: do the same as round 1", "rounds 2 to 12 are the same as round 1"
             rf"(?P<before>^|[.;] ){_SOME}(?::| are| is|,)? {_ALIKE} {_FIRST}(?: again)?(?=[.;]|$)",
             lambda match: (
