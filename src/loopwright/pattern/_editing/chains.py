@@ -54,7 +54,7 @@ _UNTIL_SAID = WordForm(
 )
 _ROUNDS = WordForm(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b")
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|kfb|tog|cast|bind|pick|shap|narrow)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
 )
 _ENDS = re.compile(
     r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",

@@ -25,7 +25,7 @@ _COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) {STS}(?! (?:before|after|dec|inc|more|from|each))|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})"
 )
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog)|\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|cast off|evenly)"
+    r"(?:[kp]\d ?tog)|\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|bo\b|co ?\d|cast off|evenly)"
 )
 LEAST = 16  # stitches; fewer are parts
 KNOWN = 4  # counts before

@@ -33,7 +33,7 @@ _LESS = WordForm(
 )
 _MORE = WordForm(r"(?<![a-z])(?:m1[lr]?|yo|kfb|pfb)(?![a-z])|\bmake (?:1|one)\b")
 _OPEN = re.compile(
-    r"[*\[(]|\b(?:rep\w*|each|every|both|times|twice|pick|cast|bind|hold|turn|around|half|needles)\b",
+    r"[*\[(]|\b(?:rep\w*|each|every|both|times|twice|pick|cast|bind|bo\b|co ?\d|hold|turn|around|half|needles)\b",
     re.I,
 )
 _PLAIN = WordForm(

@@ -28,7 +28,7 @@ _PLAIN_RIB = WordForm(
     r"(?:^|\bin |work )(?:a )?\(?(?P<a>k|p) ?(?P<n>\d+),? ?(?:p|k) ?(?P<m>\d+)\)? ?(?:rib\b|ribbing)"
 )
 _CHANGES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo|m1|make 1|kfb|tog|cdd|pick|bind|turn|hold|sizes?|only|until)\b"
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo|m1|make 1|kfb|tog|cdd|pick|bind|bo\b|co ?\d|turn|hold|sizes?|only|until)\b"
 )
 _EVEN = WordForm(r"\byo, (?:k2tog|ssk)|\b(?:k2tog|ssk), yo|\brep\w*\b[^;]*\buntil\b")
 LEAST = 3  # sizes, of which one may be called odd

@@ -27,7 +27,7 @@ _WHOLE = WordForm(
 _PARTS = WordForm(_PART)
 _TWICE = WordForm(r"\b(?:each|both|either|every)\b")
 _DOES = WordForm(
-    r"\b(?:k|knit|p|purl|work|dec\w*|inc\w*|pick|until|bind|before|after|from|more|less|fewer|slip)\b"
+    r"\b(?:k|knit|p|purl|work|dec\w*|inc\w*|pick|until|bind|bo\b|co ?\d|before|after|from|more|less|fewer|slip)\b"
 )
 _ASIDE = re.compile(r" \([^()\d]*\)")
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same

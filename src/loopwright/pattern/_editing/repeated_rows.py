@@ -73,7 +73,7 @@ _UNTIL = WordForm(
     r"\buntil\b[^.;]*\b(?:sts?|stitches)\b|\btimes\b[^;]*\b\d+ (?:[(\[][^)\]]*[)\]] )?(?:sts|stitches)\b",
 )
 _SHAPES = re.compile(
-    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|tog|cast|bind|pick|shap|narrow|as|like|rep|turn|w&t|wrap|sl|ds|psso|cdd|s[k2])",
+    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|tog|cast|bind|bo\b|co ?\d|pick|shap|narrow|as|like|rep|turn|w&t|wrap|sl|ds|psso|cdd|s[k2])",
     re.IGNORECASE,
 )
 

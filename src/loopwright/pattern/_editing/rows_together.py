@@ -23,7 +23,7 @@ _MULTIPLE = WordForm(
     r"\bmultiple of (?P<n>\d+)(?: ?(?:sts?|stitches))?(?: ?(?:,|and)? ?(?:plus|\+) (?P<plus>\d+))?",
 )
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo|m1|make 1|kfb|tog|cdd|cast|bind|pick|turn|hold|sizes?|only)\b"
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc|dec|ssk|ssp|skp|yo|m1|make 1|kfb|tog|cdd|cast|bind|bo\b|co ?\d|pick|turn|hold|sizes?|only)\b"
 )
 
 

@@ -43,7 +43,7 @@ _COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:on|onto|to|for|in each|each|at|dec|inc|more|before|after|from))|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|in the round)"
 )
 _CHANGES = WordForm(
-    r"(?:[kp]\d ?tog)|\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|cast off|evenly|turn)"
+    r"(?:[kp]\d ?tog)|\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|bo\b|co ?\d|cast off|evenly|turn)"
 )
 _PAIRS = WordForm(
     r"[(\[*] ?(?:k|knit|p|purl) ?(?P<k>\d+), ?(?:k2tog|ssk|p2tog|skpo?)[)\]]?[,;]? ?(?:rep(?:eat)? (?:from )?\*,? )?(?:to (?:the )?end|(?:all )?a?round)\b"

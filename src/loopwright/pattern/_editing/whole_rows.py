@@ -47,7 +47,7 @@ _MANY_NEEDLES = re.compile(
     r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
 )
 _CHANGES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|bo\b|co ?\d|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
 )
 FEW = 7  # stitches; no piece begins with fewer and is worked around at once
 SLIGHT = 4  # stitches by which a row may miss a count, and be meant for it all the same

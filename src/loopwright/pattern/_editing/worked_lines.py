@@ -79,7 +79,9 @@ _REST = WordForm(
 _COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) {STS}[.)\]]*$|(?:^|[(=—–-] ?)(?P<n2>{COUNT}) {STS}(?= ?[.,)\]])|^\W*(?:(?:with|using) [^.,;]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n3>{COUNT})"
 )
-_SHAPES = WordForm(r"\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|cast)|[kp]\d ?tog")
+_SHAPES = WordForm(
+    r"\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|bo\b|co ?\d|cast)|[kp]\d ?tog"
+)
 _GAINED = WordForm(rf"\b(?:cast(?:ing)? on|co|pick(?:ing)? up)(?: and (?:k|knit))? ?(?P<n>{COUNT})")
 _AGAIN = WordForm(r"\b(?:heel|again|first|middle|cent(?:er|re))\b")
 _GOES_ON = WordForm(

@@ -144,41 +144,28 @@ def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(scribe.together())
 
 
-@rule(
-    r"(?:work|knit|repeat) (?:the )?(?P<name>(?!instep|sole|heel|them|these|this|that|row|round|rnd|needle|same)[a-z]{4,14}(?: [a-z]{3,12})?) (?:again|once more|a second time)"
-)
-@alone
-def _section_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "work the ridge again": all of a section with that name."""
-    rows = scribe.section_rows(said["name"].lower())
-    return list(rows) or None
-
-
-_NAMES = r"(?:the )?[a-z]{4,14}(?: [a-z]{3,12})?"
+_NAME = r"(?:the )?(?!(?:instep|sole|heel|them|these|this|that|row|round|rnd|needle|same)\b)[a-z]{4,14}(?: [a-z]{3,12})?"
 
 
 @rule(
-    rf"(?:(?:now|then|next|and) )*(?:work|knit|repeat) (?P<names>{_NAMES}(?:, {_NAMES})*,? and {_NAMES}?)(?: (?:again|once more|a second time|in that order|in this order))+"
+    rf"(?:(?:now|then|next|and) )*(?:work|knit|repeat) (?P<names>{_NAME}(?:(?:, {_NAME})*,? and {_NAME})?)(?: (?:again|once more|a second time|in that order|in this order))+"
 )
 @alone
 def _sections_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "work the dots, the waves and the dots once more": the rounds of each of them."""
+    """Read "work the ridge again", "work the dots, the waves and the dots once more"."""
     names = [
         re.sub(r"^the ", "", one) for one in re.split(r", (?:and )?| and ", said["names"].lower())
     ]
     found: list[Says] = []
     for name in names:
-        told = scribe.section_steps(name)
-        again = scribe.context.told_again
-        steps = [one for one in told if one.at is None or one.at.line not in again]
+        steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
         rows = [one for one in steps if isinstance(one, st.Round | st.Row | st.RepeatRounds)]
-        others = [one for one in steps if not isinstance(one, st.Note)]
-        if not rows or len(rows) != len(others):
+        if not rows or len(rows) != len(steps):
             return None
         found += [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
     if scribe.place is not None:
         scribe.context.told_again.add(scribe.place.line)
-    return list(found)
+    return found
 
 
 _MANY = rf"(?:\d+|{'|'.join(NUMBER_WORDS)})"
@@ -231,18 +218,23 @@ def _whole_sections(scribe: Scribe, names: Sequence[str], often: Count) -> list[
     if not isinstance(often, int) or not 0 < often <= MOST:
         return None
     again: list[st.Row | st.Round | st.RepeatRounds] = []
+    told = scribe.context.told_again
     for name in names:
         before, inside = len(again), False
         for entry in scribe.assembler.entries:
             step = entry.step
             if isinstance(step, st.Section):
                 inside = is_titled(step.title.lower(), name)
+            elif inside and step.at is not None and step.at.line in told:
+                continue
             elif inside and isinstance(step, st.Row | st.Round | st.RepeatRounds):
                 again.append(step)
             elif inside and not isinstance(step, st.Note):
                 return None
         if len(again) == before:
             return None
+    if scribe.place is not None:
+        told.add(scribe.place.line)
     return [attrs.evolve(one, count=None, at=scribe.place) for one in again * often]
 
 

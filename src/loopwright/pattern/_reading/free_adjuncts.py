@@ -14,7 +14,7 @@ _MADE = (
     r"(?:ridge|fold|fold ?line|turning line|line|crease|turn|welt|roll|transition|finish|picots?)"
 )
 _COURSE = r"(?:rounds?|rnds?|rows?)"
-_WITH = r"(?:work|knit|purl|treat|count|tak|pick|lift)ing"
+_WITH = r"(?:work|knitt?|purl|treat|count|tak|pick|lift)ing"
 _BEHIND = tuple(
     re.compile(rf"[,;]?\s+(?:{said})\s*[.!,;]*$", re.IGNORECASE)
     for said in (

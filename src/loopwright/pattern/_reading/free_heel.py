@@ -29,6 +29,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     for kind, said in (
         ("", r"(?:un)?til (?:the |your )?heel (?:is |has been )?(?:done|finished|complete[d]?|turned|worked)|un?til (?:later|needed|the gusset)|for (?:now|the moment|the time being|later)|from here on|at (?:the|this) (?:moment|point|time)|while (?:you (?:work|knit)|working|knitting) the heel"),
         ("first-last", rf"(?:the )?(?P<w1>first|last) (?P<a>{COUNT})(?: {_S})?(?: (?:of|on) (?:the )?{_R})? (?:and|with|plus)(?: the)? (?P<w2>first|last) (?P<b>{COUNT})(?: {_S})?"),
+        ("heel", rf"(?:for |with )?(?:the )?(?:first|second|other|next) half(?: of (?:the |your |this )?{_HEEL}|(?=$|,? (?:is|on|over)\b))"),
         ("half", rf"(?:the )?(?P<which>first|last|second|next|one|other)? ?half (?:of )?(?:the |your |all )*(?:{_S}|{_R})?"),
         ("rest", rf"(?:all )?(?:of )?(?:the |those |these |your )*(?:{_REST} )+(?:of (?:the |these |them )?)?(?:(?P<n>{COUNT}) )?(?:{_REST} )*(?:(?:unworked|instep|held|live) )*(?:half\b|{_S}|(?=(?:of|on|for|at|where|un)\b)|$)?|(?:all )?(?:the )?(?:others|rest)\b"),
         ("needle", r"(?:on |over |across |of |from )?(?:the )?(?:(?:needle |n)(?P<n>[12])\b|(?P<which>first|second|1st|2nd|heel|sole) needle)"),
@@ -47,11 +48,11 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("verb", r"(?:(?:re)?arrange|divide|gather|collect|have|with|begin|start)\b"),
         ("", rf"(?:of|from) (?:the |this )?(?:next )?{_R}|so that"),
         ("", r"(?:in )?(?:eye of partridge|heel (?:st\b|stitch)|slip[- ](?:st\b|stitch)|garter (?:st\b|stitch)|st(?:ockinette|\.? st\b|ocking stitch))(?: pattern)?"),
-        ("", rf"(?:this|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
+        ("", rf"(?:this|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
-_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those)\b", re.IGNORECASE)  # fmt: skip
+_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b", re.IGNORECASE)  # fmt: skip
 
 
 _BRACKETS = re.compile(r"\(([^()]*[A-Za-z][^()]*)\)")  # words, and no numbers of other sizes

@@ -37,7 +37,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("more", rf"(?:work(?:s|ing)? |go(?:es|ing)? )*(?:past|beyond|(?:up )?to and including|as far as) (?:the )?(?:last|next|following|previous) {_DS}|(?:always |with |going |work(?:s|ing)? )*(?:1|one|a) {_DS} (?:further|more)(?: (?:on|in))?(?: than (?:in )?the (?:last|one before|row before|previous(?: row| one)?))?"),
         ("more", r"(?:always |with |go(?:es|ing)? |reach(?:es|ing)? |work(?:s|ing)? |tak(?:e|es|ing) |bring(?:s|ing)? |turn(?:s|ing)? |pick(?:s|ing)? )*(?:in |up |to )?(?:the )?(?:1|one|a|next)(?: (?:more|further|extra|other|wrapped|next))* (?:stitch|st)\b(?: (?:more|further|longer|later|into work|into play|back))*"),
         ("each", r"(?:on |in |at |with |for )?(?:each|every|the following)(?: (?:following|further|new))?(?: rows?| time| turn| side)\b(?: (?:from here on|is|gets|ends|works|takes|then|now))*|(?:from here|from now) on|per row|at each side|on both sides"),
-        ("wraps", r"(?:and |by )?(?:(?:lift|pick|work|knitt?|purl|tak|catch|clos)ing|resolving)\b(?=[^,;]*\b(?:wrap|twin|double|ds\b|them\b|it\b|strands))(?: (?:or (?:purl|knit)ing|(?:and )?(?:work|knit)ing|up|the|all|any|both|each|every|its|their|them|it|wraps?|twins?|together|tog|with|and|sts?|stitch(?:es)?|ds|double|strands?|legs|as|a|single|one|that|of|in|wrapped|two|where there are)\b)*(?: as you (?:go|come to them|get to them|reach them))?|\((?:work(?:ing)? )?(?:[a-z]+ )*wraps?(?: [a-z]+)*\)"),
+        ("wraps", r"(?:and |by )?(?:(?:lift|pick|work|knitt?|purl|tak|catch|clos)ing|resolving)\b(?=[^,;]*\b(?:wrap|twin|double|ds\b|them\b|it\b|strands))(?: (?:or (?:purl|knitt?)ing|(?:and )?(?:work|knitt?)ing|up|the|all|any|both|each|every|its|their|them|it|wraps?|twins?|together|tog|with|and|sts?|stitch(?:es)?|ds|double|strands?|legs|as|a|single|one|that|of|in|wrapped|two|where there are)\b)*(?: as you (?:go|come to them|get to them|reach them))?|\((?:work(?:ing)? )?(?:[a-z]+ )*wraps?(?: [a-z]+)*\)"),
         ("again", rf"(?:turn,? )?(?:and )?make (?:a |the )?{_DS}(?: (?:at|in) the (?:start|beginning) of (?:each|every) row)?(?: as before)?|(?:turn,? )?(?:and )?make (?:the )?next {_S} (?:in ?to )?a {_DS}"),
         ("again", rf",? ?{_TURN}(?: (?:on|of|in))? (?:the )?(?:st|stitch|one|next)(?: (?:st|stitch|after|next|that|follows|it))*|(?:re-?)?wrapping the next(?: (?:st|stitch|one))?"),
         ("back", r"(?:back )?out(?:wards?)?(?: to the sides?)?(?: again)?\b|(?:the )?(?:second|other|increasing) half(?: of (?:the )?(?:heel|toe))?|reverse(?: the)?(?: short)?(?: rows?)?|back(?: again)?\b"),
@@ -183,15 +183,24 @@ _BY_NEEDLE = re.compile(  # "Next rnd: N1: K to end, working the triplet as 1 st
 )
 
 
+_TO_NEEDLE_2 = re.compile(  # "DS, k to end of N1, closing each DS; k N2"
+    rf"(?P<ds>(?:(?:make (?:a |1 |one )?|mk ?|m)?ds\b|sl(?:ip)? 1\b)[^,;:.*\d]*,? (?:and |then )*)?(?:k|knit)(?: across)? (?:to|until) (?:the )?end(?: of (?:the )?(?:needle 1|n ?1|(?:first|1st|heel|sole) needle|heel|sole)(?: {_S})?)?(?P<wraps>,? (?:(?:and |while )?(?:working|knitting|lifting|picking|closing|taking|resolving)|with (?:the )?wraps)\b[^,.;:\d]*?(?:\b(?:as )?(?:1|one)(?: {_S})?)?)?(?:[.;,]|,? (?=then|and)) ?(?:(?:and|then) )*(?:k|knit|work|rib|patt)(?: across| over)?(?: all)?(?: of)?(?: the)?(?: {_S} (?:of|on))? (?:needle 2|n ?2|(?:second|2nd|other|instep) needle|instep)(?: {_S}| too| as well| in (?:rib|patt\w*)| as (?:set|est\w*))*$",
+    re.IGNORECASE,
+)
+
+
 def heel_then_needle_2(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read the first round behind a heel that is told by needles: the instep waits on the second."""
-    match = _BY_NEEDLE.match(said.text.strip(" ."))
+    text = said.text.strip(" .")
+    match = _BY_NEEDLE.match(text) or _TO_NEEDLE_2.match(text)
     live = scribe.now()
     if match is None or live.in_rounds or not live.sure or len(live.held()) != 1:
         return None
     ((name, waiting),) = live.held().items()
     scribe.context.course = "RND"
-    knit = Run("k", To(), with_wraps=bool(match["wraps"]))
+    begins = (match.groupdict().get("ds") or "").lower()
+    knit = Run("k", To(), with_wraps=bool(match["wraps"]) and not begins)
+    first = [Run("ds" if "ds" in begins else "sl")] if begins else []
     return [
-        st.Part((knit,)), st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join(),
+        st.Part((*first, knit)), st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join(),
     ]  # fmt: skip

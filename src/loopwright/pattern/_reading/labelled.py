@@ -74,7 +74,7 @@ def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
 
 
 _AS = re.compile(
-    r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th) (?:round|rnd|row))(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
+    r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
     re.IGNORECASE,
 )
 _EVEN = re.compile(
@@ -458,6 +458,7 @@ def between(scribe: Scribe, numbers: tuple[int, ...]) -> Numbered | None:
 def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says] | None:
     """Return rows that are worked as others were."""
     what, of = match["what"].lower(), (match["of"] or "").lower().strip()
+    of = "" if re.match(r"(?:this|that|same)\b", of) else of  # "as rows 1 and 2 of this band"
     if match["nth"]:
         wanted: tuple[int, ...] = (int(match["nth"]),)
     elif re.search(r"\d", what):

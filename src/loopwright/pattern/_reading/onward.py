@@ -44,8 +44,8 @@ __all__ = ["carried", "carry_on", "cycle_of", "goes_on", "on_each_round", "onwar
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
-    r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
-    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knit|purl)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
+    r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on| going)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
+    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knitt?|purl|hav)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
     r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
 )
 _AND_COUNT = re.compile(  # "until the whole heel has been worked and 19 sts remain"

@@ -412,7 +412,7 @@ def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?instep(?: {STS}| needle)?(?: (?:once|one)(?: more)?(?: time)?| again)?"
+    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?(?:instep(?: {STS}| needle)?|(?P<other>(?:{STS} (?:of|on) )?(?:the )?(?:needle 2|n2|(?:second|other) needle)(?: {STS})?))(?: (?:once|one)(?: more)?(?: time)?| again)?"
 )
 def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Knit the instep between the turn of a heel and the flap that follows it."""
@@ -427,6 +427,8 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not isinstance(last, st.Row) or live.is_within:
         return None
+    if said["other"] and (last.is_turned or "instep" not in held):
+        return None  # it may be the needle that was just worked
     there = next(iter(held.values()))
     if said["n"] and as_many(count_in(said["n"]), there) != as_many(there, there):
         return None

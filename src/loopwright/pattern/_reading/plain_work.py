@@ -372,7 +372,7 @@ def _told_here(scribe: Scribe, fabric: str, unit: Sequence[st.Step] | None) -> i
     if not _OF_IT.fullmatch(fabric) or not isinstance(last, st.Round) or unit is None:
         return 0
     same = [one.items for one in unit if isinstance(one, st.Round)] == [last.items]
-    return int(same and None not in (place, last.at) and place.line == last.at.line)
+    return int(same and last.at is not None and place.line == last.at.line)
 
 
 _OF_IT = re.compile(

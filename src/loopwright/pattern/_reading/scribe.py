@@ -308,14 +308,17 @@ class Scribe:
         return isinstance(last, st.Row) and last.is_turned
 
     def section_steps(self, name: str) -> list[st.Step]:
-        """Return all steps of the sections with a name in their title."""
+        """Return all steps of the sections with a name in their title, none that it works again."""
         inside, found = False, []
         for entry in self.assembler.entries:
             if isinstance(entry.step, st.Section):
                 inside = name in entry.step.title.lower()
             elif inside:
                 found.append(entry.step)
-        return found
+        told = [
+            one for one in found if one.at is None or one.at.line not in self.context.told_again
+        ]
+        return told or found
 
     def rows_between(self, first: int, last: int) -> list[st.Step]:
         """Return the rows and their repeats that stand on these lines of the text."""
@@ -329,16 +332,11 @@ class Scribe:
 
     def section_rows(self, name: str) -> list[st.Step]:
         """Return the rows of a section that was worked before, without the rounds that join it."""
-        inside = False
         rows: list[st.Step] = []
-        for entry in self.assembler.entries:
-            step = entry.step
-            if isinstance(step, st.Section):
-                inside = name in step.title.lower()
-            elif inside and isinstance(step, st.Row | st.RepeatRounds):
-                flat = all(isinstance(row, st.Row) for row in rounds_in((step,)))
-                if flat:
-                    rows.append(attrs.evolve(step, count=None, at=self.place))
+        for step in self.section_steps(name):
+            flat = all(isinstance(row, st.Row) for row in rounds_in((step,)))
+            if flat and isinstance(step, st.Row | st.RepeatRounds):
+                rows.append(attrs.evolve(step, count=None, at=self.place))
         plain = rows and isinstance(rows[0], st.RepeatRounds)
         if rows and isinstance(rows[0], st.Row | st.RepeatRounds) and not plain:
             first = rows[0]

@@ -73,6 +73,12 @@ _ROW_AGAIN = re.compile(  # "the WS row once more": nobody may leave it out
 )
 
 
+_NUMBERED = re.compile(  # "take Steps 2 and 3 in turn until …"
+    r"\b(?:steps|rows|rounds|rnds) \d+ ?(?:and|&|-|–|to|through) ?\d+\b[^.;]*\b(?:(?:un)?til+|times|twice|once more)\b",
+    re.IGNORECASE,
+)
+
+
 def harmless(text: str) -> bool:
     """Tell whether words ask for nothing that a count could show."""
     bare = text.strip(" .,;:!")
@@ -109,7 +115,7 @@ def is_instruction(text: str) -> bool:
         return False
     if re.match(r"size \w+: go to|go to\b|skip to\b", text.strip(), re.IGNORECASE):
         return False
-    return bool(_VERBS.search(text) or _ANYWHERE.search(text) or _MOVED.search(text))
+    return any(form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED))
 
 
 def _openings() -> tuple[frozenset[str], frozenset[str]]:

@@ -92,7 +92,11 @@ _NTH_ALONE: Final = re.compile(  # "k the first and third needles and rib the se
     re.IGNORECASE,
 )
 _LIKE_NTH: Final = re.compile(  # "the third needle is like the first, and the fourth is like the second"
-    rf"(?<=\blike )the {_NTH}(?=[,.;]| and\b|$)|\bthe {_NTH}(?= (?:is |are )?(?:worked )?like\b)",
+    rf"(?:(?<=\blike )|(?<=\bas ))(?:the )?{_NTH}(?=[,.;]| and\b|$)|\bthe {_NTH}(?= (?:is |are )?(?:worked )?(?:like|as)\b)",
+    re.IGNORECASE,
+)
+_LIKE_TWO: Final = re.compile(  # "3rd and 4th needles: as 1st and 2nd"
+    rf"\b(?P<a>{_NTH}) (?:and|&) (?P<b>{_NTH}) needles,?:? (?:(?:worked |the )?(?:same )?(?:as|like)) (?:the )?(?P<c>{_NTH}) (?:and|&) (?:the )?(?P<d>{_NTH})(?: needles)?(?=[.;,(]|$)",
     re.IGNORECASE,
 )
 _THE_OTHERS: Final = re.compile(  # "rib the second needle and k the other two"
@@ -115,6 +119,7 @@ def _in_full(said: MappedText) -> MappedText:
         return said
     said = said.sub(_KEEPS, "rib ").sub(_BUT, " and ")
     said = said.sub(_NTH_ALONE, r"\g<verb> the \g<nth>\g<too> needle")
+    said = said.sub(_LIKE_TWO, r"\g<a> needle: as \g<c>; \g<b> needle: as \g<d>")
     said = said.sub(_LIKE_NTH, lambda match: f"{match[0]} needle")
     named = set(_numbers(" ".join(re.findall(rf"\b{_NTH}\b", said.text, re.IGNORECASE))))
     return said.sub(_THE_OTHERS, lambda match: _others(match, named))

@@ -497,10 +497,6 @@ _ROWS = Rewordings(
         (r"\byou're\b", "you are"),
         (r"\byou've\b", "you have"),
         (r"\byou'll\b", "you will"),
-        (  # "take steps 2 and 3 in turn until …"
-            rf"\b(?P<verb>take|work|do|go through)(?P<what> (?:steps|{_CRS}) \d{{1,2}} (?:and|&) (?:step |{_CRS} )?\d{{1,2}}),? {_TURNS}(?=,? (?:(?:un)?til|{_N} times|\w+ times|twice))",
-            r"repeat\g<what>",
-        ),
         (  # "work these two by turns until …"
             rf"\b(work|repeat|rep|knit|do|alternate) (these|those) (two|2|three|3|four|4)(?: (?:by turns|alternately|in turns?|over and over))? (?=until|till|{_N} times|\w+ times|twice)",
             r"\1 \2 \3 rounds ",

@@ -148,7 +148,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"wyab\b|ytb\b", "wyib", "wyab"),
     # turning and short rows
     _W(r"w&t (?:the )?(?:next |foll\w* )?st(?:itch)?\b(?: after (?:that|it))?", "w&t", "w&t the st after that"),
-    _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?|last) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:(?:and|&|then) )?turn|w ?\+ ?t|w/t|wrap,? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
+    _W(r"(?:wrap (?:and|&) turn|wrap (?:the )?(?:next|foll(?:owing)?|last) st(?:itch)?(?:\s*\([^)]*\))?,? ?(?:(?:and|&|then) )?turn|w ?\+ ?t|w/t|wrap(?: (?:1|one|(?:the )?next|it))?(?: st(?:itch)?)?,?(?: and| &)? turn)(?: \(w&t\))?", "w&t", "wrap next st and turn"),
     _W(r"(?:purl|p) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "p1 with wraps", "purl it together with its wrap"),
     _W(r"(?:knit|k|work) (?:it|them|the st(?:itch)?|this st(?:itch)?)(?: tog(?:ether)?)? with (?:its|the|both|both its|their) wraps?", "k1 with wraps", "knit it together with its wrap"),
     _W(r"(?:pick|lift|rais|tak|catch)(?:e|ing)?(?: up)? (?:the |both |its |their |next |two )*wraps? (?:(?:of|from|around|round|on|at) (?:the |that )?(?:base of (?:the )?)?(?:next |wrapped |following )*st(?:itch)? )?(?:and|to|,) ?(?:then )?(knit|purl|k|p)(?:ing)? (?:it|them)(?: tog(?:ether)?)?(?: along)? with (?:its|the|their|that|this) (?:own )?(?:wrapped |next )?st(?:itche)?s?", r"\g<1>1 with wraps", "pick up wrap and knit it together with its st"),

@@ -68,6 +68,10 @@ _ONE_ROUND = (
 
 _WAYS = Rewordings(
     (
+        (  # "take steps 2 and 3 in turn until …"
+            rf"\b(?:take|work|do|go through)(?P<what> (?:steps \d{{1,2}}|{_C} \d{{1,2}}) (?:and|&) (?:step |{_C} )?\d{{1,2}}),? (?:by turns|in turns?|alternately|turn and turn about)(?=,? (?:(?:un)?til|{_N} times|\w+ times|twice))",
+            r"repeat\g<what>",
+        ),
         (  # "work section B once more, then rnds 1-5 of section A"
             rf"(?P<then>[,;.] (?:and )?then |^then )(?P<what>{_C} \d{{1,2}}(?: ?(?:-|–|to|through|and|&) ?\d{{1,2}})? of (?:the )?(?:section|part|stage) (?:[a-h]|\d)\b)",
             r"\g<then>work \g<what>",
@@ -157,13 +161,13 @@ _WAYS = Rewordings(
             lambda match: f"{'R' if match['verb'].isupper() else 'r'}epeat {match['row']} ",
         ),
         (  # "… 9 more times, and then work the WS row once more"
-            rf"\b(?P<rep>(?:rep(?:eat)?|work|knit) [^.;]*?\b(?:times?(?: more| in all| in total)?|twice(?: more)?|once more))(?:,? and(?: then)?|,? then|[,;] (?:and )?end(?:ing)? with)(?: work| knit)? (?:the |an? |one )?(?:(?:extra|more|further|additional) )?(?P<row>{_KIND} (?:row|rnd|round))(?: once(?: more| again)?| (?:one|1) (?:more|further) time| (?:one|1) time more| again)?(?=[.;]|$)",
+            rf"\b(?P<rep>(?:rep(?:eat)?|work|knit) [^.;]*?\b(?:times?(?: more| in all| in total)?|twice(?: more)?|once more))(?:,? and(?: then)?|,? then|[,;] (?:and )?end(?:ing)? with(?= (?:the |an? |one )?(?:(?:extra|more|further|additional) |[^.;]* (?:once|again|time)\b)))(?: work| knit)? (?:the |an? |one )?(?:(?:extra|more|further|additional) )?(?P<row>{_KIND} (?:row|rnd|round))(?: once(?: more| again)?| (?:one|1) (?:more|further) time| (?:one|1) time more| again)?(?=[.;]|$)",
             r"\g<rep>, then the \g<row> once more",
         ),
         (  # "knit the sts of needle 1 one more time, so that the yarn is at the side"
-            r"(?P<before>^|[.;:)] )(?:then |now |next,? )?(?P<verb>k|w)(?:nit|ork)?(?: across| over)?(?: the)?(?: (?:sts|stitches) (?:of|on))?(?: the)? (?:needle 1|n ?1|(?:first|1st) needle)(?: (?:sts|stitches))? (?:once more|once again|again|(?:one|a) (?:more|further|last|second) time)(?:,? (?:so (?:that )?|to (?:bring|move|get|shift|take) |in order to )[^.;]*)?(?=(?:[.;]|$)(?! ?(?:turn|graft)))",
+            r"(?P<before>^|[.;:)] )(?:then |now |next,? )?(?P<verb>k|w)(?:nit|ork)?(?: across| over)?(?: the)?(?: (?:sts|stitches) (?:of|on))?(?: the)? (?:needle 1|n ?1|(?:first|1st) needle)(?: (?:sts|stitches))? (?:once more|once again|again|(?:one|a) (?:more|further|last|second) time)(?:,? (?:so (?:that )?|to (?:bring|move|get|shift|take) |in order to )[^.;]*)?(?=[.;]|$)",
             lambda match: (
-                f"{match['before']}{'K' if match['verb'].isupper() else 'k'}nit across needle 1. The round begins here"
+                f"{match['before']}{'K' if match['verb'].isupper() else 'k'}nit across needle 1"
             ),
         ),
         (  # "knit the next round plain"
