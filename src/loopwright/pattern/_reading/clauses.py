@@ -32,7 +32,6 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
 
@@ -208,7 +207,7 @@ def _all_worked(items: Sequence[Item]) -> bool:
 
 NEEDLE_TAG = re.compile(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]", re.IGNORECASE)
 _ROUND_OF = re.compile(
-    r"(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){2,})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>\d+) (?P<course>rounds|rnds|rows))?$",
+    rf"(?:work (?:in )?)?(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){{2,}})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?)?$",
     re.IGNORECASE,
 )
 _DO_THIS = re.compile(
@@ -238,7 +237,7 @@ def groups(scribe: Scribe, said: MappedText) -> list[Says] | None:
     step = made(course, (Repeat(items),), "")
     scribe.numbered(step, ())
     if match["many"]:
-        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), figure(match["many"]))]
+        return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), count_in(match["many"]))]
     return [Numbered(step)]
 
 

@@ -30,6 +30,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("", r"(?:un)?til (?:the |your )?heel (?:is |has been )?(?:done|finished|complete[d]?|turned|worked)|un?til (?:later|needed|the gusset)|for (?:now|the moment|the time being|later)|from here on|at (?:the|this) (?:moment|point|time)|while (?:you (?:work|knit)|working|knitting) the heel"),
         ("first-last", rf"(?:the )?(?P<w1>first|last) (?P<a>{COUNT})(?: {_S})?(?: (?:of|on) (?:the )?{_R})? (?:and|with|plus)(?: the)? (?P<w2>first|last) (?P<b>{COUNT})(?: {_S})?"),
         ("heel", rf"(?:for |with )?(?:the )?(?:first|second|other|next) half(?: of (?:the |your |this )?{_HEEL}|(?=$|,? (?:is|on|over)\b))"),
+        ("heel", r"(?:the )?turn(?= (?:uses|takes|needs|is|of)\b)"),
         ("half", rf"(?:the )?(?P<which>first|last|second|next|one|other)? ?half (?:of )?(?:the |your |all )*(?:{_S}|{_R})?"),
         ("rest", rf"(?:all )?(?:of )?(?:the |those |these |your )*(?:{_REST} )+(?:of (?:the |these |them )?)?(?:(?P<n>{COUNT}) )?(?:{_REST} )*(?:(?:unworked|instep|held|live) )*(?:half\b|{_S}|(?=(?:of|on|for|at|where|un)\b)|$)?|(?:all )?(?:the )?(?:others|rest)\b"),
         ("needle", r"(?:on |over |across |of |from )?(?:the )?(?:(?:needle |n)(?P<n>[12])\b|(?P<which>first|second|1st|2nd|heel|sole) needle)"),
@@ -52,7 +53,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
-_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b", re.IGNORECASE)  # fmt: skip
+_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|to and fro|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b", re.IGNORECASE)  # fmt: skip
 
 
 _BRACKETS = re.compile(r"\(([^()]*[A-Za-z][^()]*)\)")  # words, and no numbers of other sizes
@@ -84,7 +85,12 @@ def _wanted(phrases: Sequence[WordGroup]) -> WordGroup | None:
     """Return the phrase that tells which stitches are the heel's; not those that rest."""
     found = []
     for at, phrase in enumerate(phrases):
-        after = [one.kind for one in phrases[at + 1 : at + 3]]
+        waiting = any(one.kind == "waits" for one in phrases)
+        after = [
+            one.kind
+            for one in phrases[at + 1 : at + 3]
+            if waiting or one.text.lower() != "alone"  # "on needle 2 alone"
+        ]
         before = [one.kind for one in phrases[max(0, at - 1) : at]]
         waits = "waits" in before and "heel" not in after
         if phrase.kind not in _ORDER or waits or after[:1] in (["instep"], ["rests"], ["rest"]):

@@ -72,6 +72,7 @@ def head_in(text: str) -> tuple[str, str, int] | None:
 _PARTED = re.compile(
     r"(?:part|section|step|stage|lesson|chapter)\s+(?:\w+)\s*[:.–—-]*\s*", re.IGNORECASE
 )
+_NUMBERED_TITLE = re.compile(r"\d{1,2}[.)]\s+(?=[A-Z])")  # "4. Heel turn"
 _LETTERED = re.compile(r"[A-Z][.)]\s+(?=[A-Z])")
 _ASIDE = re.compile(r"\s*[(\[][^)\]]*[)\]]\s*$")
 _VERB_FIRST = re.compile(
@@ -147,6 +148,8 @@ def _title(text: str, after_blank: bool) -> str | None:
         return text.rstrip(":")
     if _PANEL.fullmatch(text) or (after_blank and (_BAND.fullmatch(text) or _way(text))):
         return text
+    if after_blank and (number := _NUMBERED_TITLE.match(text)) is not None:
+        return text.rstrip(":") if _title(text[number.end() :], after_blank=True) else None
     bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
     bare = bare.rstrip(":").strip()

@@ -31,6 +31,7 @@ from loopwright.pattern._reading.scribe import Lost, Says, Scribe, made
 from loopwright.pattern._reading.spread_evenly import evenly
 from loopwright.pattern._reading.stated import count_in, number_of, without_asides
 from loopwright.pattern._reading.thirds import arrange_by_instep
+from loopwright.pattern._reading.told_heel import PART_THERE
 from loopwright.pattern._reading.widening import lengthened, says_longer
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
@@ -45,6 +46,7 @@ __all__ = [
     "goes_round",
     "labelled",
     "labelled_rows",
+    "only_begins",
     "shaped_evenly",
 ]
 
@@ -412,6 +414,15 @@ def ends_amid_heel(scribe: Scribe, step: st.Round | st.Row) -> bool:
     )
 
 
+def only_begins(scribe: Scribe, step: st.Round | st.Row) -> bool:
+    """Tell whether a few stitches are worked: to where the round begins anew, or others wait."""
+    runs = all(isinstance(item, Run) for item in step.items)
+    if not runs or PART_THERE.match(scribe.following) is None:
+        return False
+    live = scribe.now()
+    return any(live.trial([step], size).troubles for size in range(len(live.tallies)))
+
+
 def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[Says]:
     """Return the rows that a label and a list of stitches make."""
     several = [made("ROW", row, "") for row in between_turns(items)]
@@ -422,7 +433,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     step = made(_course(scribe, label), items, label.side)
     context = scribe.context
     items = step.items
-    if not label.numbers and ends_amid_heel(scribe, step):
+    if not label.numbers and (ends_amid_heel(scribe, step) or only_begins(scribe, step)):
         return [st.Part(items)]
     if label.which:
         parity = 1 if label.which == "odd" else 0
@@ -474,8 +485,8 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     if says_longer(match.string):
         return _as_before_but_longer(scribe, label, match.string, found)
     times = number_of(match["times"] or "")
-    if label.numbers and not times:
-        times = max(1, len(label.numbers) // len(found))
+    if not times:
+        times = max(label.times, len(label.numbers) // len(found))
     if any((one - wanted[at % len(wanted)]) % 2 for at, one in enumerate(label.numbers)):
         found = [_for_either_side(row) for row in found]
     return _copied(scribe, label, found * max(1, times))

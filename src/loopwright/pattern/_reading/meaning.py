@@ -54,6 +54,7 @@ from loopwright.pattern._reading.labelled import (
     goes_round,
     labelled,
     labelled_rows,
+    only_begins,
     shaped_evenly,
 )
 from loopwright.pattern._reading.labels import label_of
@@ -74,7 +75,6 @@ from loopwright.pattern._reading.stated import Stated, count_in, stated_in, with
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
-    PART_THERE,
     begin_heel,
     of_the_heel,
     over_so_many,
@@ -457,12 +457,6 @@ def _names_no_part(scribe: Scribe, says: st.Part) -> bool:
     return bool(names - known)
 
 
-def _only_begins(scribe: Scribe, step: st.Round | st.Row) -> bool:
-    """Tell whether a few stitches are worked: to where the round begins anew, or others wait."""
-    runs = all(isinstance(item, Run) for item in step.items)
-    return runs and PART_THERE.match(scribe.following) is not None and _fails(scribe, [step])
-
-
 def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
     says, count = found.says, found.count  # type: ignore[attr-defined]
     scribe.stated = count
@@ -480,7 +474,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if isinstance(step, st.Round) and isinstance(step.items[-1], Turn):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
-        if not numbers and _only_begins(scribe, step):
+        if not numbers and only_begins(scribe, step):
             scribe.loose = True
             return _give(scribe, [st.Part(step.items)], count)
         bare = said.text[label.end :].rstrip(" .\t\n") if label else ""

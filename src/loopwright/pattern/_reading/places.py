@@ -175,6 +175,11 @@ _NAMED = re.compile(
 )
 
 
+_NEEDLE_OF = re.compile(  # "until the heel needle has 56 sts", "to the end of the heel needle"
+    rf"\b(?:the )?(?P<name>{_NAMES}) needle\b(?!s|:)", re.IGNORECASE
+)
+
+
 def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
     if (told := _IN_TWO.search(said.text)) is not None:
@@ -195,7 +200,11 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         number = places.get(match["name"].lower())
         return match[0] if number is None else f"needle {number}:"
 
-    return said.sub(_ACROSS, across).sub(_NAMED, named)
+    def needle(match: re.Match[str]) -> str:
+        number = places.get(match["name"].lower())
+        return match[0] if number is None else f"needle {number}"
+
+    return said.sub(_ACROSS, across).sub(_NAMED, named).sub(_NEEDLE_OF, needle)
 
 
 _BOTH_NEEDLES = WordForm(  # "on instep needle: k1, ssk, …; on sole needle: …"

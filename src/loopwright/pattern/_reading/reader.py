@@ -170,7 +170,7 @@ def _without_place(thing: Any) -> Any:
 
 
 _NUMBERED = re.compile(
-    r"(?:step\s+\d{1,2}\s*[:.)–-]|\d{1,2}[.)]|[a-h]\))\s+(?=\S)|[-•–]\s+(?=\S)|•(?=\S)|\*\*+\s*(?=\S)",
+    r"(?:step\s+\d{1,4}\s*[:.)–-]|\d{1,2}[.)]|[a-h]\))\s+(?=\S)|[-•–]\s+(?=\S)|•(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
 )
 _ON_THESE = re.compile(  # a line that tells which stitches the one before it has left in work

@@ -240,7 +240,7 @@ LEAVING = re.compile(  # "k32, turn, leaving the remaining sts unworked"
 PART_THERE = WordForm(  # "Next row: K8. This is the beginning of the round."
     r"(?:this|here) (?:is|will be) (?:now )?the (?:new )?(?:beginning|beg|start) of the (?:round|rnd)\b|"
     r"(?:the )?(?:rounds?|rnds?) (?:now |will now )?(?:begins?|starts?) (?:here|at this point)\b|"
-    r"(?:now |then )*(?:(?:with|using|slip|place|put|join)\b|(?:knit|k|work) (?:the )?(?:next )?\d)[^.]*\b(?:waste|scrap|holder)\b"
+    r"(?:now |then |drop [^,.]{4,20}, |leave [^,.]{4,20}, )*(?:(?:with|using|slip|place|put|join)\b|(?:knit|k|work) (?:the )?(?:next )?\d)[^.]*\b(?:waste|scrap|holder)\b"
 )
 _PART_OF_HEEL = WordForm(  # "Set-up: Knit the first 6 heel sts and mark this spot as the new start"
     r"(?:set[ -]?up|next|first)(?: (?:row|rnd|round))?(?: [(](?:rs|ws)[)])?: (?=(?:k|knit)(?: ?\d|\b)[^*:]*$)"

@@ -18,6 +18,12 @@ from loopwright.pattern._rewording.named_tools import (
     with_markers,
     with_needles,
 )
+from loopwright.pattern._rewording.own_units import (
+    blocks_of,
+    has_points,
+    with_blocks,
+    with_step_numbers,
+)
 from loopwright.pattern._rewording.sheets import out_of_table
 from loopwright.pattern._rewording.striped import (
     StripeSequence,
@@ -120,7 +126,9 @@ def _plainly(text: str, sizes: int, sign: str) -> MappedText:
     return said.cut(0, start).and_then(rest) if start else rest
 
 
-_STEP_NUMBER = re.compile(r"step +\d{1,2} *[.:)–-] +(?=\S)", re.IGNORECASE)
+_STEP_NUMBER = re.compile(
+    r"step +\d{1,2} *[.:)–-] +(?=\S)|\d{1,2}\.\d{1,2}\.?:? +(?=[A-Za-z*(\[])", re.IGNORECASE
+)
 
 
 @attrs.define
@@ -137,6 +145,8 @@ class Habits:
     told_once: set[str] = attrs.field(factory=set)  # names of panels whose one row is written out
     panel: str = ""  # stitches of the one panel that the text tells the width of
     stripes: StripeSequence | None = None  # that the text calls by its name
+    points: bool = False  # whether steps have two numbers: "1.1", "1.2"
+    blocks: dict[str, str] = attrs.field(factory=dict)  # names of so many rounds: "one stripe"
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
@@ -146,6 +156,10 @@ class Habits:
         if self.stripes is not None:
             text = only_listed(text)
         said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign)
+        if self.points:
+            said = with_step_numbers(said)
+        if self.blocks:
+            said = with_blocks(said, self.blocks)
         for name, words in self.called.items():
             said = said.sub(
                 re.compile(rf"(?<![a-z\"]){re.escape(name)}(?![a-z\"])", re.IGNORECASE), words
@@ -192,6 +206,7 @@ def habits_of(text: str) -> Habits:
     habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
     habits.stripes = stripe_sequence(text)
     habits.small = _is_small(text)
+    habits.points, habits.blocks = has_points(text[:20_000]), blocks_of(text[:20_000])
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]
         habits.sizes = 1 + cast_on[0].count(habits.sign)

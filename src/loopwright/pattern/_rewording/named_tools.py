@@ -150,7 +150,7 @@ def needle_names(text: str) -> dict[str, int]:
     return {name: place for place, name in enumerate(sound, start=1)} if len(sound) == 2 else {}
 
 
-_SIDE = r"(?:front|back|top|bottom|upper|lower)"
+_SIDE = r"(?:front|back|top|bottom|upper|lower|instep|sole|heel)"
 _DEALT_BY_SIDE = re.compile(  # "put 22 on the front needle and 22 on the back needle"
     rf"\b(?:\d+(?: ?[(\[][\d, ]+[)\]])?|half)(?: (?:of )?(?:the |them )?(?:sts|stitches)?)? ?(?:on|onto|to|for) (?:the |your )?(?P<one>{_SIDE}) needle,?(?: and|;)? [^.;]{{0,24}}?(?:on|onto|to|for) (?:the |your )?(?P<two>{_SIDE})(?: needle| one)\b",
     re.IGNORECASE,

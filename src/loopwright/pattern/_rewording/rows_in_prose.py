@@ -118,6 +118,9 @@ def _lettered(match: re.Match[str]) -> str:
     return f"{match[1]} {first}" + (f" and {_NUMBERS[more]}" if more else "")
 
 
+_ON_SIDE = r"(?:on |across )?(?:the )?(?P<side>instep|sole|heel|front|back|palm) needle(?:, ?| (?=[*(\[]))(?=[*(\[]|k|p|knit|purl|work|rib|ssk|skp)"
+
+
 def _by_roman(match: re.Match[str]) -> str:
     """Put numbers for needles in "I: k to last 3 sts, …; II: k1, …; III: same as I"."""
     text = re.sub(rf"(?<![A-Za-z])({_ROMAN}): ", lambda m: f"needle {_NUMBERS[m[1]]}: ", match[0])
@@ -312,6 +315,10 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (
         r"\b(needles?) (?-i:([A-D]|I{1,3}|IV))(?: and (?:needle )?(?-i:([A-D]|I{1,3}|IV)))?(?= ?:)",
         _lettered,
+    ),
+    (  # "Round 1: Instep needle, knit. Heel needle, k1, m1r, …"
+        rf"(?P<lead>^|[.;:] ?){_ON_SIDE}(?P<first>[^:]*?)[.;] ?(?:and )?{_ON_SIDE.replace('side', 'other')}",
+        r"\g<lead>\g<side> needle: \g<first>; \g<other> needle: ",
     ),
     (r"(?<![A-Za-z])(?-i:I): [^.]*?[;.] (?-i:II): .*$", _by_roman),
     (  # "from here decrease in every round: *k3, k2tog*; *k2, k2tog*; *k1, k2tog*"

@@ -12,11 +12,19 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["in_usual_words"]
 
 _WORK = r"(?P<verb>k|knit|p|purl|work|rib)"
 _STS = r"(?:sts|stitches|st|stitch)"
+
+
+def _figure(word: str) -> str:
+    low = word.lower()
+    return str(NUMBER_WORDS.index(low) + 1) if low in NUMBER_WORDS else word
+
+
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
@@ -168,6 +176,23 @@ _TABLE = Rewordings(
             "On each needle: ",
         ),
         (r"(?P<row>^(?:[^:;.]*[.:] )?(?:rnd|round) \d+)(?:,| \() ?(?:on |for |over )?(?:both|each) needles?\)?:(?= [kps*(\[])", r"\g<row>: On each needle:"),
+        (r"(?<=[)\]]),? all the way a?round\b", " around"),
+        # the two tips of a long circular needle are two needles
+        (r"\b(?P<which>each|both|first|second|1st|2nd|other|this|that|one|heel|sole|instep)(?: needle)? tip(?P<many>s?)\b(?! of| ?\()", r"\g<which> needle\g<many>"),
+        (r"\btip (?P<n>[12])\b", r"needle \g<n>"),
+        (r"\b(?P<end>end of (?:the |that |this )?)tip\b(?! of)", r"\g<end>needle"),
+        (r"\bon (?P<each>each|both) (?P<needle>needles?) (?:work|do|make):? (?=[kp]\d|ssk|knit|purl|\*)", r"on \g<each> \g<needle>: "),
+        (r"(?<=: )to (?:the )?end, (?P<st>[kp]2 ?tog|ssk|skpo?|kfb)(?=[ .,;=(]|$)", r"\g<st> to end"),
+        (  # "count what is between the markers: 9 sts"
+            rf"\bcount (?:what is |what lies |the (?:sts|stitches) |the thumb (?:sts|stitches) )?(?:now )?between (?:the |your )?(?P<two>two )?markers[:;,]? (?:there (?:are|should be) |you (?:should )?have )?(?P<n>{_N}) (?:sts|stitches)",
+            r"\g<n> sts between the markers",
+        ),
+        (r"\ban? (?P<unit>inch|centimet(?:re|er)) and a half\b", r"1.5 \g<unit>"),
+        (r"\bhalf an? (?P<unit>inch|centimet(?:re|er))\b", r"0.5 \g<unit>"),
+        (  # "two and a half inches"
+            r"\b(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten) and a half (?P<unit>inch(?:es)?|cm|centimet(?:re|er)s?)\b",
+            lambda match: f"{_figure(match['n'])}.5 {match['unit']}",
+        ),
         (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
         (r"\b(?:do|work) both (?P<crs>rounds|rnds|rows)\b", r"work these 2 \g<crs>"),
         (r"\b(?P<then>then|and) (?:only|just) (?:the )?(?P<row>(?:round|rnd|row) \d+) (?=until|till|to\b|down)", r"\g<then> \g<row> only "),

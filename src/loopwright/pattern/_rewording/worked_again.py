@@ -164,6 +164,10 @@ _WAYS = Rewordings(
             rf"\b(?P<rep>(?:rep(?:eat)?|work|knit) [^.;]*?\b(?:times?(?: more| in all| in total)?|twice(?: more)?|once more))(?:,? and(?: then)?|,? then|[,;] (?:and )?end(?:ing)? with(?= (?:the |an? |one )?(?:(?:extra|more|further|additional) |[^.;]* (?:once|again|time)\b)))(?: work| knit)? (?:the |an? |one )?(?:(?:extra|more|further|additional) )?(?P<row>{_KIND} (?:row|rnd|round))(?: once(?: more| again)?| (?:one|1) (?:more|further) time| (?:one|1) time more| again)?(?=[.;]|$)",
             r"\g<rep>, then the \g<row> once more",
         ),
+        (  # "knit across needle 1, ready to begin the heel on needle 2"
+            r"\b(?P<what>(?:knit|k|work)(?: across| over)?(?: the)?(?: (?:sts|stitches) (?:of|on))?(?: the)? (?:needle 1|n ?1|(?:first|1st|instep) needle|instep(?: sts| stitches)?)(?: (?:once more|once again|again))?),? (?:(?:and be )?ready (?:to|for)|to (?:begin|start|be ready)|in readiness for|so (?:that )?you(?:['’]re| are)) [^.;:*]*(?=[.;]|$)",
+            r"\g<what>",
+        ),
         (  # "knit the sts of needle 1 one more time, so that the yarn is at the side"
             r"(?P<before>^|[.;:)] )(?:then |now |next,? )?(?P<verb>k|w)(?:nit|ork)?(?: across| over)?(?: the)?(?: (?:sts|stitches) (?:of|on))?(?: the)? (?:needle 1|n ?1|(?:first|1st) needle)(?: (?:sts|stitches))? (?:once more|once again|again|(?:one|a) (?:more|further|last|second) time)(?:,? (?:so (?:that )?|to (?:bring|move|get|shift|take) |in order to )[^.;]*)?(?=[.;]|$)",
             lambda match: (
