@@ -83,6 +83,12 @@ REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
     (lambda: UseYarn("the red"), StepError, "leave 'the' out"),
     (lambda: Section(""), StepError, "needs a title"),
     (lambda: Note("two\nlines"), StepError, "one line"),
+    (lambda: Note(""), StepError, "needs a text"),
+    (lambda: Note("Rest.", count=4), StepError, "states no count"),
+    (lambda: On((), (KNIT,), 7), TypeError, "positional"),  # type: ignore[misc]
+    (lambda: On(["needle 0"], (KNIT,)), StepError, "needle 0"),
+    (lambda: On(["needle 1000"], (KNIT,)), StepError, "needle 1000"),
+    (lambda: On(["needle two"], (KNIT,)), StepError, "needle two"),
     (lambda: BindOff(-1), StepError, "whole numbers"),
     (lambda: Graft("somehow"), ValueError, "somehow"),
     (lambda: RepeatRounds([], 2), StepError, "nothing to repeat"),

@@ -243,7 +243,8 @@ def test_what_a_repeat_cannot_hold(steps: tuple[Step, ...], problem: str) -> Non
     ("make", "problem"),
     [
         (lambda: Stripes([]), "no stripe"),
-        (lambda: Stripes([("A", 0)]), "1 to 9999 rounds"),
+        (lambda: Stripes([("A", 0)]), "1 to 9999 rounds, found 0"),
+        (lambda: Stripes([("A", 10**9)]), "found a number of ten digits or more"),
         (lambda: Stripes([("A", 2)], 3), "rounds 1 to 2"),
         (lambda: Stripes([("", 2)]), "name is missing"),
         (lambda: With(""), "name is missing"),

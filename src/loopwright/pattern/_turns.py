@@ -26,20 +26,20 @@ class Turns:
     ['A', 'B', 'B', 'A']
     """
 
-    sequence: tuple[str, ...] = ()
-    at: int = 0
-    kept: tuple[tuple[str, ...], int] = ((), 0)
+    sequence: tuple[str, ...] = ()  # the yarn whose turn it is comes first
+    kept: tuple[str, ...] = ()
     panel: tuple[tuple[Item, ...], ...] = ()
     due: int = 0
 
     def told(self, step: Step) -> str:
         """Take what a step says of yarns; return the yarn that it changes to, "" for none."""
         if isinstance(step, Stripes):
-            self.sequence, self.at = step.rounds, step.start - 1
+            done = step.start - 1
+            self.sequence = step.rounds[done:] + step.rounds[:done]
         elif isinstance(step, KeepPlace):
-            self.kept = (self.sequence, self.at)
+            self.kept = self.sequence
         elif isinstance(step, ResumeStripes):
-            self.sequence, self.at = self.kept
+            self.sequence = self.kept
             return self.next_yarn() if step.begun else ""
         elif isinstance(step, UseYarn):
             self.sequence = ()
@@ -58,5 +58,6 @@ class Turns:
         """Return the yarn of the round that begins, "" where there are no stripes."""
         if not self.sequence:
             return ""
-        self.at += 1
-        return self.sequence[(self.at - 1) % len(self.sequence)]
+        yarn = self.sequence[0]
+        self.sequence = (*self.sequence[1:], yarn)
+        return yarn

@@ -106,7 +106,14 @@ def _as_names(names: Iterable[str]) -> tuple[str, ...]:
 
 
 @attrs.frozen
-class Run:
+class _Told:
+    """What is worked, and the column where a text says so: not a part of what it is."""
+
+    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class Run(_Told):
     """A stitch worked a number of times, or as far as a place.
 
     Parameters
@@ -128,7 +135,6 @@ class Run:
     stitch: str = attrs.field()
     amount: Amount = attrs.field(default=1)
     with_wraps: bool = False
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
     @stitch.validator
     def _check_stitch(self, field: object, value: str) -> None:
@@ -142,7 +148,7 @@ class Run:
 
 
 @attrs.frozen
-class Repeat:
+class Repeat(_Told):
     """Items repeated a number of times in all, or as far as a place.
 
     ``vague`` marks a text that said "repeat n times" and neither "more" nor "in all"; ``times``
@@ -152,7 +158,6 @@ class Repeat:
     items: tuple[Item, ...] = attrs.field(converter=_as_items)
     times: Amount = attrs.field(factory=To)
     vague: bool = attrs.field(default=False, eq=False, repr=False, kw_only=True)
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
     depth: int = attrs.field(init=False, eq=False, repr=False)
 
@@ -164,7 +169,7 @@ class Repeat:
 
 
 @attrs.frozen
-class On:
+class On(_Told):
     """Items worked on some needles (or named parts); ``()`` stands for each needle.
 
     Inside, *to end* and *to last 3 sts* mean those of the needle.
@@ -172,7 +177,6 @@ class On:
 
     parts: tuple[str, ...] = attrs.field(converter=_as_names)
     items: tuple[Item, ...] = attrs.field(converter=_as_items)
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
     def __attrs_post_init__(self) -> None:
         for part in self.parts:
@@ -191,16 +195,15 @@ class Marking(Choice):
 
 
 @attrs.frozen
-class Mark:
+class Mark(_Told):
     """Place, slip or remove a marker, here. Passing a marker needs no item: it is slipped."""
 
     doing: Marking | str = attrs.field(default=Marking.PLACE, converter=Marking)
     name: str = attrs.field(default="", validator=_one_word)
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
 @attrs.frozen
-class With:
+class With(_Told):
     """Work on with the yarn of this name, from this stitch on; it is joined where it is new.
 
     Examples
@@ -213,39 +216,30 @@ class With:
     """
 
     yarn: str = attrs.field(validator=check_name)
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
 @attrs.frozen
-class WorkPanel:
+class WorkPanel(_Told):
     """Work the next round of the panel, see `loopwright.pattern.panels`."""
 
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
-
 
 @attrs.frozen
-class Turn:
+class Turn(_Told):
     """Turn the work here, whatever is left on the needle."""
 
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
-
 
 @attrs.frozen
-class WrapTurn:
+class WrapTurn(_Told):
     """Wrap the next stitch, then turn."""
 
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
-
 
 @attrs.frozen
-class Stay:
+class Stay(_Told):
     """Do not turn at the end of this row: the work goes on from here."""
 
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
-
 
 @attrs.frozen
-class PickUp:
+class PickUp(_Told):
     """Pick up and knit stitches along a named edge.
 
     The edge's name is for the knitter; the stitches come from the selvedge that starts at the
@@ -255,14 +249,13 @@ class PickUp:
     amount: Count = attrs.field(converter=as_count, validator=not_negative)
     along: str = attrs.field(validator=check_name)
     twisted: bool = False
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
 
 LIFTED = ("k2tog", "ssk", "m1l")
 
 
 @attrs.frozen
-class Lift:
+class Lift(_Told):
     """Close a corner: lift a strand there and work it together with its neighbour.
 
     ``strand`` is ``"across"`` the corner (which closes it) or ``"beside"`` the stitch (which does
@@ -280,7 +273,6 @@ class Lift:
     stitch: str = attrs.field(default="k2tog", validator=one_of(LIFTED))
     strand: str = attrs.field(default="across", validator=one_of(("across", "beside")))
     beyond: bool = attrs.field(default=False, kw_only=True)
-    column: int = attrs.field(default=0, eq=False, repr=False, kw_only=True)
 
     def __attrs_post_init__(self) -> None:
         if self.beyond and self.stitch == "m1l":
