@@ -135,7 +135,7 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|(?:now |then )?turn the heel|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?"
+    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|(?:now |then )?turn the heel|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) |(?P<sts>{N}) {STS} from )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?(?:[,;] (?:leav(?:e|ing)|(?:and |while )?(?:the )?(?:rest|instep|others?))\b[^;]*)?"
 )
 def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep one needle as the one in work: "the heel is worked on needle 2"."""
@@ -147,7 +147,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return []
     sizes = [size_of(tally, number) for tally in live.tallies]
     if any(size is None for size in sizes):
-        total, many = live.count, said["many"]
+        total, many = live.count, said["many"] or said["sts"]
         half = [int(value) // 2 for value in values_of(total)]
         if not many and any(int(value) % 2 for value in values_of(total)):
             return []

@@ -419,25 +419,6 @@ def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:the )?heel (?:is|will be) (?:worked|knit(?:ted)?) (?:back and forth )?(?:in rows )?(?:on|over|across) (?:just )?(?:(?:the )?(?:(?P<sts>{N}) )?(?:heel |sole )?{STS} (?:of|on|from) )?needle (?P<n>\d)(?: only)?(?:[,;] (?!(?:exactly |just )?(?:as|like|the same)\b)[^;]*)?"
-)
-def _on_needle_only(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    live = scribe.now()
-    scribe.context.course = "ROW"
-    if said["sts"] and live.is_free:
-        return list(scribe.focus(count_in(said["sts"]), ahead=said["n"] == "2")) or None
-    if not live.tallies or live.held() or len(live.tallies[0].parts) != 2:
-        return None
-    firsts = [tally.distance(("needle", 0)) for tally in live.tallies]
-    if None in firsts or live.behind_any():
-        return None
-    first: Count = sized([int(one or 0) for one in firsts])
-    if said["n"] == "2":
-        return [st.Hold(first, "instep")]
-    return list(scribe.focus(first))
-
-
-@rule(
     r"(?:k|knit) across needle \d,?(?: and)?(?: then)? (?:work|continue)(?: on)? needle \d (?:only )?back and forth[^;]*"
 )
 def _across_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
