@@ -206,8 +206,16 @@ LEANS: dict[str, Case] = {
         TOE, "k1, ssk, knit to the last", "k1, k2tog, knit to the last",
         "the decrease at the beginning of needle 2 leans otherwise than that of the others: one leans left, one right",
     ),
+    "of the first needle, where both ends decrease": (
+        "Rnd 1: N1: k1, ssk, k to last 3 sts, k2tog, k1. N2: k1, ssk, k to last 3 sts, k2tog, k1.", "N1: k1, ssk", "N1: k1, k2tog",
+        "the decrease at the beginning of needle 1 leans otherwise than that of the others: one leans left, one right",
+    ),
 }  # fmt: skip
 CENTRES: dict[str, Case] = {
+    "like the turn before": (
+        "The heel.\nRow 1: K12, ssk, turn.\nRow 2: Sl 1, p6, p2tog, turn.\nThe second heel.\nRow 1: Knit 12, ssk, turn.\nRow 2: Sl 1, p6, p2tog, turn.",
+        "Knit 12", "Knit 13", "the first two rows of this turn leave as many sts on either side of 20; there are 18: is knit12 meant?",
+    ),
     "remarks between the rows, and one size": (
         HEEL, "K13 (14, 15)", "K13 (15, 15)",
         "the first two rows of this turn leave as many sts on either side of 22 (26, 26); there are 22 (24, 26): is k13 (14, 15) meant?",
@@ -327,6 +335,12 @@ IN_STEP: dict[str, Case] = {
         "k5", "k6", "6 here, amid rows alike with 6 before and 4 behind: is 5 meant?",
     ),
 }  # fmt: skip
+REACHED: dict[str, Case] = {
+    "a step told behind the count": (
+        "Join. 70 (80) sts.\nRep the decrease round until 28 (30) sts remain, decreasing 2 sts each time.", "(30)", "(31)",
+        "from 80 sts, 2 at a time, there are never 31: after 32 come 30; is one of these meant?",
+    ),
+}  # fmt: skip
 TOLD: dict[str, Case] = {
     "stripes of so many rounds": (
         "Knit in the stripe pattern for 32 (32, 40) rounds, that is 4 (4, 5) stripes of each colour.", "(4, 5)", "(4, 6)",
@@ -345,7 +359,7 @@ KNOWN: dict[str, Case] = {
 }  # fmt: skip
 MORE_KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (rows_together, TOGETHER), (odd_sizes, ODD), (worked_apart, APART), (toe_needles, LEANS), (turn_middles, CENTRES),
-    (divided, SET_APART), (rows_in_step, IN_STEP), (known_numbers, KNOWN),
+    (divided, SET_APART), (rows_in_step, IN_STEP), (known_numbers, KNOWN), (reached, REACHED),
     (lambda sentences: told_sums("", sentences), TOLD),
     (told_shapings, SHAPINGS), (worked_apart, JOINED), (whole_rows, ROWS), (sums, STRIPES),
 )  # fmt: skip
@@ -363,6 +377,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (chains, "Row 2: K3, *yo, k1; rep from * to last 3 sts, k3. 30 sts.\nRows 3-15: Work even.\nRow 16: Rep Row 2. 54 sts."),
     (chains, "Work a decrease round six times. 36 sts.\nNow decrease on every round, four times. 20 sts."),
     (mirrors, "Top and leg\nKnit.\nShape leg: Next round: K1, k2tog, k to last 3 sts, skpo, k1. 70 sts."),
+    (row_slips, "Rnd 1: K2, k2\ntog, knit."),  # goes on in the next line
     (row_slips, "On ndl 4, knit to the last 7 (8, 9) sts, knit 6 (7, 8) sts with waste yarn, k1."),
     (sums, "Inc rnd: on N1 k1, m1L, k to last st, m1R, k1; on N2 the same. 4 sts more."),
     (toe_needles, "Rnd 1: Knit to the last 3 sts on needle 1, k2tog, k1. Knit the 12 sts of needle 2. Needle 3: k1, ssk, k to end."),
@@ -370,6 +385,9 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (divided, "Knit. 28 sts.\nPut 4 sts on a thread. 24 sts.\nNext row: K12, turn; leave the other 12 sts."),
     (rows_in_step, "Round 1: (k6, k2tog) 6 times.\nRound 2: (k5, k2tog) 6 times.\nRound 3: (k3, k2tog) 6 times.\nRound 4: (k1, k2tog) 6 times."),
     (known_numbers, "Row 1: Sl 1, p7.\nWork on these 8 sts."),
+    # so far off that another count is meant; a shaping of another section
+    (told_shapings, "Join. 110 sts.\nThere are eight wedges of eleven."),
+    (reached, "Cast on 72 sts.\n\nCUFF\nRound 1: K1, k2tog, k to last 3 sts, ssk, k1. 70 sts.\n\nLEG\nDecrease on every 4th round until 47 sts remain."),
     (reached, "Toe\nRep until 64 (72) sts rem: 16 (18) on 1st and 3rd needles.\nRound 1: 4 sts dec.\nRep until 28 (32) sts rem."),
 )  # fmt: skip
 

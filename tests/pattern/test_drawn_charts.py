@@ -81,6 +81,10 @@ def test_it_points_to_the_written_row() -> None:
     text = LACE.replace("yo, ssk, k2tog", "yo, k2tog, k2tog")
     (one,) = review(text).of("chart")
     assert text.split("\n")[one.line - 1].startswith("Rnd 1")
+    one = next(
+        one for one in review(LACE.replace("; o = yo", "")).of("chart") if "key:" in one.message
+    )
+    assert (LACE.split("\n")[one.line - 1].strip()[:3], one.column) == ("1 |", 1)
 
 
 DRAWN = {1: ["k", "yo", "ssk", "k2tog", "yo", "k"], 2: ["k"] * 6,

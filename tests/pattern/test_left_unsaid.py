@@ -7,6 +7,7 @@ gusset hold the instep on the second, the yarn is brought to a heel by knitting 
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 from loopwright.errors import KnitError
@@ -32,6 +33,7 @@ from loopwright.pattern import (
     UntilMeasures,
     UseYarn,
     Where,
+    k,
     knit,
     of_size,
     read,
@@ -189,6 +191,9 @@ def test_steps_made_by_hand_are_taken_as_they_stand() -> None:
     arranged = Arrange((("needle 1", 4), ("needle 2", 4)))
     with pytest.raises(KnitError, match="does not stand"):
         knit(Pattern("", (CastOn(8), Join(), arranged, pairs)))
+    begun = attrs.evolve(pairs, items=(k(2), *reversed(pairs.items)))
+    with pytest.raises(KnitError, match="does not stand at the beginning of needle 1"):
+        knit(Pattern("", (CastOn(8), Join(), arranged, begun)))
     with pytest.raises(KnitError, match="no needles are arranged"):
         knit(Pattern("", (CastOn(8), Join(), pairs)))
     rows = (Row((Run("p", 8),)), Row((KNIT,), side=Side.RS), Row((KNIT,), side=Side.RS))

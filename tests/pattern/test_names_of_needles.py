@@ -46,6 +46,10 @@ def test_needles_are_those_of_the_text(kind: str) -> None:
     assert told[:1] == [said]
 
 
+def test_a_needle_is_not_asked_about_where_few_are_named() -> None:
+    assert not list(needle_names(HALVES.split("\n")[0] + "\nNeedle 2 waits. Needle 3 is spare."))
+
+
 YARNS = "Yarn: 50 g MC and 20 g CC.\nWith MC, cast on 60 sts.\nKnit 9 rounds. Change to CC.\nKnit 2 rounds. Cut CC.\n"
 CHART = "Yarn: MC 50 g, CC 25 g.\nRow 1: 4 MC, 1 CC, 3 MC\nRow 2: 3 MC, 3 CC, 2 MC\nWith MC, cast on 40 sts.\nRound 1: *K4 MC, k1 CC, k3 MC; rep from * to end."
 LETTERS = "Wool: colour A 60 g, colour B 40 g\nUsing A, cast on 40 sts.\nKnit 4 rounds.\nHeel (B)\n2 rnds B\n"
@@ -57,6 +61,9 @@ COLOURS = {
     "two runs of a chart": (CHART, "4 MC, 1 CC", "4 MC, 1 MC", "'4 MC, 1 MC' is one run of MC: is another colour meant?"),
     "two runs of a round": (CHART, "K4 MC, k1 CC", "K4 MC, k1 MC", "'K4 MC, k1 MC' is one run of MC: is another colour meant?"),
     "one of a heading": (LETTERS, "(B)", "(C)", "there is no colour C; the yarns are A and B"),
+    "two runs at the head of a line": (
+        "Yarn: 50 g MC and 20 g CC.\nWith MC, cast on 60 sts.\nk2 MC, k2 CC, k1 MC", "k2 CC", "k2 MC", "'k2 MC, k2 MC' is one run of MC: is another colour meant?",
+    ),
     "one of a stripe": (LETTERS, "2 rnds B", "2 rnds D", "there is no colour D; the yarns are A and B"),
 }  # fmt: skip
 
@@ -99,6 +106,10 @@ def test_stripes_make_their_rounds(kind: str) -> None:
     assert old in right
     told = [one.message for one in stripe_sums(right.replace(old, new, 1))]
     assert told[:1] == [said]
+
+
+def test_one_stripe_alone_is_no_sequence() -> None:
+    assert not list(stripe_sums("6 rnds red\nThe stripe repeat is 8 rounds."))
 
 
 def test_a_review_says_so_at_its_line() -> None:

@@ -207,6 +207,12 @@ def test_repeats_and_turns_follow_from_each_other() -> None:
     assert [one.message for one in repeat_widths(wrong, list(spoken(wrong)))] == [
         "a multiple of 6 sts plus 2 is spoken of; row 1 repeats 6 sts and has 4 besides"
     ]
+    third = wrong.replace("Row 1", "Row 3")
+    assert "; row 3 repeats 6 sts" in next(repeat_widths(third, list(spoken(third)))).message
+    before = (
+        "Row 1: *K17; rep from * to end.\nA multiple of 18 sts.\nKnit."  # another pattern's row
+    )
+    assert not list(repeat_widths(before, list(spoken(before))))
     assert not list(turn_sequences(list(spoken(TURNS))))
     for old, new, said in (
         ("K17", "K16", "16 sts are worked in this row; the rows around it make it 17"),
@@ -242,6 +248,13 @@ def test_rounds_that_stand_nowhere_are_asked_about() -> None:
     assert not list(row_numbers(list(spoken(ROUNDS))))
     wrong = list(row_numbers(list(spoken(ROUNDS.replace("Round 4: Purl.\n", "")))))
     assert [one.message for one in wrong] == ["there is no row 4 in this text: the last is 3"]
+
+
+def test_a_repeat_within_the_first_row_is_compared_with_it() -> None:
+    text = "Row 1: K1, p1; rep this row 4 times."
+    assert not list(row_numbers(list(spoken(text))))
+    (wrong,) = row_numbers(list(spoken(text.replace("this row", "these 2 rows"))))
+    assert wrong.message == "2 rows to repeat, and 1 row numbered here: was one left out?"
 
 
 def test_a_head_in_words_of_its_own_hides_no_number() -> None:

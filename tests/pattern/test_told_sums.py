@@ -294,6 +294,11 @@ def test_the_slip_of_words_alone_is_noticed(look: Look, one: tuple[str, str, str
     _only_the_slip(look, one)
 
 
+def test_steps_told_long_before_are_repeated_alone() -> None:
+    steps = "1. Cast on 20 sts.\n2. Knit.\n3. Purl.\n4. Dec 1 st.\n5. Knit.\n6. Knit 2.\n7. Repeat steps 2 and 3."
+    assert not list(_told(steps))
+
+
 PICKED = "GUSSET\nPick up and knit 15 (16, 17) sts along the flap, knit the 28 (30, 32) instep sts, pick up and knit 15 (16, 17) sts along the other side, knit the 16 (18, 18) heel sts.\nThere are 74 (80, 84) sts."
 BY_SIZE = {
     "all that is picked up": (

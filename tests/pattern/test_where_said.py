@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from loopwright.errors import PatternSyntaxError
-from loopwright.pattern import read, review
+from loopwright.pattern import explain, read, review
 from loopwright.pattern import steps as st
 from loopwright.pattern._editing.findings import NOTE
 from loopwright.pattern._reading.front import definition
@@ -41,6 +41,7 @@ def test_a_line_that_is_too_long_is_refused_where_it_begins() -> None:
     with pytest.raises(PatternSyntaxError) as refused:
         read("Cast on 4 sts.\nRow 1: " + "k1, " * (MAX_LINE // 4))
     assert (refused.value.line, refused.value.column) == (2, 1)
+    assert [line.kind for line in explain("a" * MAX_LINE).lines] == ["text"]
 
 
 def test_a_name_that_is_explained_has_at_most_24_letters() -> None:

@@ -42,6 +42,7 @@ WRITTEN: dict[str, Case] = {
     ),
     "the whole ahead": ("66 sts = 36 sole + 30 instep.", "30", "32", "this sum is 68, not 66"),
     "in words": ("Seven plus seven plus two makes 16.", "two", "three", "this sum is 17, not 16"),
+    "in decimals": ("Check: 2.257 + 1 = 3.257.", "= 3.2", "= 3.3", "this sum is 3.26, not 3.36"),
     "less": ("Now 72 - 6 = 66.", "66", "68", "this sum is 66, not 68"),
 }  # fmt: skip
 LINES: dict[str, Case] = {

@@ -18,7 +18,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
-from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
+from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, number_of, stated_in
 from loopwright.pattern._rewording.both_halves import with_both_halves
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -268,13 +268,12 @@ def _many(one: Spoken, bare: str) -> int:
 
 
 _HOW_MANY = WordForm(r"\b(?P<n>\d{1,3}) (?:[a-z]+ )?(?:rounds|rnds|rows)\b")
-_TIMES = {"once": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 
 def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> str:
     """Work the last row that changed the count a number of times more."""
-    word = single["times"].lower()
-    times = (_TIMES[word],) if word in _TIMES else _values(count_in(word))
+    word = single["times"]
+    times = (number_of(word),) if word.isalpha() else _values(count_in(word))
     known, each = chain.now, chain.shaped
     number = re.search(r"\b(?:round|rnd|row) (\d+)", single[0], re.IGNORECASE)
     if number is not None and 0 < figure(number[1]) <= len(chain.changes):

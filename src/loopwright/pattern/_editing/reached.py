@@ -61,13 +61,14 @@ class _Known:
 
     counts: list[_Values] = attrs.field(factory=list)
     earlier: list[_Values] = attrs.field(factory=list)  # of before a shaping that is done
-    steps: list[int] = attrs.field(factory=list)
-    open: bool = False  # a row whose step is not known
-    rows: list[int | None] = attrs.field(factory=list)  # what each of the section changes
-    number: int = 0  # of the last row
     line: int = 0  # of the last step
     before: _Values | None = None  # the last count before the first step
     section: int = -1
+    # of each section, as it begins
+    steps: list[int] = attrs.field(init=False)
+    open: bool = attrs.field(init=False)  # a row whose step is not known
+    rows: list[int | None] = attrs.field(init=False)  # what each changes
+    number: int = attrs.field(init=False)  # of the last row
 
 
 def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:

@@ -29,7 +29,7 @@ def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     last, step, rows = 0, 0, dict[int, Spoken]()
     for one in sentences:
         if one.section != section:
-            section, last, rows = one.section, 0, {}
+            section, rows = one.section, {}
         label = one.label
         if label is not None and label.numbers:
             if label.numbers[0] == 1:

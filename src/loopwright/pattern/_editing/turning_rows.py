@@ -77,13 +77,10 @@ def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
     """
     first = heel and (heel[0].number == 1 or (len(heel) > 1 and heel[0].plain > heel[1].plain))
     rows = heel[1:] if first else heel
-    if (
-        len(rows) < 2
-        or len({row.tail for row in rows}) > 1
-        or len({len(r.plain) for r in rows}) > 1
-    ):
+    tails = {int(row.tail) for row in rows}
+    if len(rows) < 2 or len(tails) > 1 or len({len(r.plain) for r in rows}) > 1:
         return
-    step = int(rows[0].tail)
+    (step,) = tails
     starts = [tuple(n - at * step for n in row.plain) for at, row in enumerate(rows)]
     usual, often = Counter(starts).most_common(1)[0]
     if often == len(rows) or (

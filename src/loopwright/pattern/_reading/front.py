@@ -215,6 +215,8 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     (('1', '2', '3', '4'), ('2-3', '4-5', '6-7'), ("Women's M",))
     >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)")  # the other one is a needle's
     (('21cm', '22cm'), ())
+    >>> sizes_in("Unisex/adult", sure=True)  # one size
+    ('Unisex/adult',)
     """
     if listed := _by_sign(text)[0]:
         return listed

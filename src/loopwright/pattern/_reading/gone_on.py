@@ -112,7 +112,7 @@ def _in_this_way(scribe: Scribe, shaping: _Row, behind: list[_Row]) -> list[_Row
     told = scribe.context.rows
     block = [told[number] for number in sorted(told)]
     ends = block and (behind[-1] if behind else shaping).items == block[-1].items
-    if len(block) > 1 and ends and sum(map(shapes, block)) == 1:
+    if ends and sum(map(shapes, block)) == 1:
         return list(block)
     return [shaping, *behind]
 

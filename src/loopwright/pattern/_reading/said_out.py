@@ -194,13 +194,14 @@ def _last_on_right_side(steps: Sequence[st.Step]) -> bool:
     since = 0
     for step in reversed(steps):
         rows = [] if isinstance(step, st.Part) else list(rounds_in((step,)))
-        for before, row in enumerate(reversed(rows)):
+        for row in reversed(rows):
             if isinstance(row, st.Row) and row.side is not None:
-                return (row.side == st.Side.RS) == ((since + before) % 2 == 0)
+                return (row.side == st.Side.RS) == (since % 2 == 0)
+            since += 1
         times = step.times if isinstance(step, st.RepeatRounds) else 1
         if isinstance(step, _STARTS) or not isinstance(times, int):
             return True
-        since += len(rows) * times
+        since += len(rows) * (times - 1)
     return True
 
 

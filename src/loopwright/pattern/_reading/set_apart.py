@@ -135,7 +135,7 @@ def _half(tally: Tally, *, first: bool) -> int | None:
 def _across_the_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit needles 3 and 4", where the first two were worked."""
     live = scribe.now()
-    if not live.in_rounds or not live.is_free:
+    if not live.is_free:
         return None
     begun = all(
         t.behind and t.ahead and (len(t.parts) == 4 or (not t.parts and t.ahead == t.behind))

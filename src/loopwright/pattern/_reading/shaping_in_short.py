@@ -64,10 +64,10 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
     ]
     last = reached[-1][0] if reached else ()
     reached = [one for one in reached if one[0] == last or _between(there, one[0], last)]
-    fewer = [all(a < b for a, b in zip(n, there, strict=True)) for n, _ in reached]
-    if not reached or len(reached) > 2 or len(set(fewer)) > 1:
+    if not reached or len(reached) > 2:
         return None
-    how = "Dec" if fewer[0] else "Inc"
+    fewer = all(a < b for a, b in zip(last, there, strict=True))
+    how = "Dec" if fewer else "Inc"
     said, done = [], 0
     for place, (n, at) in enumerate(reached, start=1):
         part = text[done : at if place < len(reached) else len(text)]
@@ -75,7 +75,7 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
         if (plain is None) == (every is None) and not (plain and every and len(reached) == 1):
             return None
         often = "every rnd" if every and not plain else "every other rnd"
-        said.append(f"{how} {often} until {sized(n)} sts {'rem' if fewer[0] else 'are there'}.")
+        said.append(f"{how} {often} until {sized(n)} sts {'rem' if fewer else 'are there'}.")
         done = at
     return " ".join(said), reached[-1][0]
 

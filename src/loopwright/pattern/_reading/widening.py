@@ -131,6 +131,8 @@ def _to_the_turn(items: Sequence[Item]) -> tuple[Item, ...] | None:
     >>> row = _to_the_turn([Run("k", 8), Run("k", 1, True), Turn()])
     >>> row[0].amount.where.value, len(row)
     ('gap', 3)
+    >>> _to_the_turn([Run("ssk"), Run("k", 1, True), Turn()]) is None
+    True
     """
     if len(items) < 3 or not isinstance(items[-1], Turn | WrapTurn):
         return None

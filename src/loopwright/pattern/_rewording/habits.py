@@ -255,7 +255,7 @@ _SHORT = re.compile(
 
 def _is_small(text: str) -> bool:
     """Tell whether a writer begins most lines in small letters."""
-    firsts = [line.strip()[0] for line in text[:20_000].split("\n") if line.strip()[:1].isalpha()]
+    firsts = [line.strip()[0] for line in text.split("\n") if line.strip()[:1].isalpha()]
     return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
 
 

@@ -47,11 +47,11 @@ def with_yarns(said: MappedText) -> MappedText:
 
     Examples
     --------
-    >>> for text in ("Rnd 1: With MC, k2", "Rnd 2: *K3 MC, k1 CC; rep from *", "Change to CC"):
+    >>> for text in ("Rnd 1: With MC, k2", "Rnd 2: *K3 MC, k1 CC; rep from *", "Change to color b"):
     ...     print(with_yarns(MappedText.of(text)).text)
     Rnd 1: with yarn main, k2
     Rnd 2: *K3 in yarn main, k1 in yarn CC; rep from *
-    change to yarn CC
+    change to yarn b
     """
     known = _with_yarns(said.text)
     if known.text == said.text:
