@@ -33,7 +33,7 @@ import tempfile
 import time
 import tomllib
 import xml.etree.ElementTree as ET
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
 from types import CodeType, FunctionType
@@ -375,13 +375,12 @@ def _moved(found: dict[int, list[str]], as_mapped: Path, file: Path) -> dict[int
 
 
 def functions(code: CodeType) -> Iterator[CodeType]:
-    """Yield the code of the functions of a module and its classes, not of those within others."""
+    """Yield the code of the functions of a module and its classes, and of those within others."""
     for one in code.co_consts:
         if isinstance(one, CodeType):
             if one.co_flags & 2:  # a function has local names of its own
                 yield one
-            else:
-                yield from functions(one)
+            yield from functions(one)
 
 
 def bodies(code: CodeType) -> list[object]:
@@ -405,9 +404,11 @@ def replaced(mutant: Mutant) -> Callable[[], None] | None:
     if any(a.co_freevars != b.co_freevars for a, b in pairs):
         return None
     changed_code = {(a.co_qualname, a.co_firstlineno): b for a, b in pairs}
+    alike = Counter((one.co_qualname, one.co_firstlineno) for one in functions(old))
     there = {(f.__code__.co_qualname, f.__code__.co_firstlineno) for f in made_functions()[0][name]}
-    if not changed_code.keys() <= there:
-        return None
+    for key in changed_code:  # those within others may be made later, of the changed code
+        if alike[key] > 1 if key in there else "<locals>" not in key[0]:
+            return None
 
     def put() -> None:
         known, caches = made_functions()
