@@ -436,6 +436,12 @@ def test_a_girth_at_its_gauge_is_right_whatever_the_yarn() -> None:
     assert list(girths(GIRTH.format(yarn="fingering", fit="", gauge=16))) == []
 
 
+def test_what_is_cast_on_at_a_corner_tells_no_side() -> None:
+    text = "Gauge: 20 sts to 10 cm\nFinished size: 38 x 38 cm\nCast on {} sts.\nKnit. 90 (100) sts."
+    assert list(girths(text.format(5))) == []
+    assert len(list(girths(text.format(90)))) == 1
+
+
 def test_counts_of_a_crown_are_those_of_no_girth() -> None:
     hat = "Yarn: worsted\nAround: 18 (20) inches\nGauge: {} sts to 1 inch\nCast on 90 (100) sts.\nRound 1: (K8, k2tog) around. 72 (80) sts.\n"
     assert list(girths(hat.format(5))) == []

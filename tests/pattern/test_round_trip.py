@@ -3,7 +3,24 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
-from loopwright.pattern import Note, Pattern, Section, instructions, of_size, read, write
+from loopwright.pattern import (
+    KNIT,
+    CastOn,
+    Join,
+    Note,
+    Pattern,
+    RepeatRounds,
+    Round,
+    Section,
+    Sized,
+    instructions,
+    k,
+    of_size,
+    p,
+    p_to,
+    read,
+    write,
+)
 from pattern.strategies import patterns
 
 ON_NEEDLES = "Cast on 6 sts.\nJoin to work in the round.\n"
@@ -18,6 +35,13 @@ def test_sides_of_a_round_that_begins_elsewhere_stay_sides(line: str, needed: bo
     text = f"Rnd 1: {line}\n"
     assert write(read(text)).strip() == text.strip()
     assert ("nstep" in write(read(ON_NEEDLES + text))) == needed
+
+
+def test_a_repeat_within_rounds_for_some_sizes_stays_within() -> None:
+    inner = RepeatRounds((Round((p_to(),)), Round((k(2), p(6)))), 3)
+    outer = RepeatRounds((Round((KNIT,)), inner), Sized((0, 1)))
+    pattern = Pattern("", (CastOn(8), Join(), outer), sizes=("S", "M"))
+    assert read(write(pattern)) == pattern
 
 
 @given(patterns())

@@ -78,9 +78,8 @@ def _rows_of(one: Says) -> Iterator[Says]:
     if not isinstance(one, st.Part):
         yield one
         return
-    rows = list(between_turns(one.items))
-    for row in rows:
-        yield st.Part(row, at=one.at, count=one.count if row is rows[-1] else None)
+    for row in between_turns(one.items):
+        yield st.Part(row, at=one.at)
 
 
 def _unturned(rows: Sequence[Says]) -> list[Says]:
