@@ -121,6 +121,11 @@ def test_steps_do_not_change() -> None:
     assert hash(step) == hash(CastOn(8))
 
 
+def test_where_an_item_is_told_is_not_what_it_is() -> None:
+    assert Turn(column=3) == Turn()
+    assert repr(Turn(column=3)) == "Turn()"
+
+
 # The stripes are for the walk alone: hands only hear of the yarns that come of them.
 KINDS = [kind for kind in st.Step.__subclasses__() if getattr(st, kind.__name__, None) is kind]
 ROWS_AND_WORDS = (st.Round, st.Row, st.Part, st.RepeatRounds, st.OnlySizes, st.Section, st.Note)

@@ -75,6 +75,7 @@ SLIPS: dict[str, tuple[Check, str, str, str, str]] = {
     "steps repeated too often": (_of_sentences(numbered_steps), STEPS, "3 and 4 four more", "3 and 4 five more", "repeated so often, these steps make 20 sts, not 22"),
     "steps, and one by itself": (_of_sentences(numbered_steps), STEPS, "step 6 twice", "step 6 once", "repeated so often, these steps make 16 sts, not 14"),
     "a step left out": (_of_sentences(numbered_steps), STEPS, "4. Knit 1 round.\n", "", "step 5 follows step 3: was a step left out?"),
+    "a step left out behind a remark": (_of_sentences(numbered_steps), STEPS.replace("2.", "Any yarn will do.\n2."), "4. Knit 1 round.\n", "", "step 5 follows step 3: was a step left out?"),
     "another's meaning": (abbreviation_list, LIST, "p = purl", "p = knit", "p is explained as knit: is that meant?"),
     "not in the list": (abbreviation_list, LIST, "; yo = yarn over", "", "yo is worked in line 3, and the list of abbreviations does not explain it"),
     "a turn's stitch not in the list": (abbreviation_list, LIST, " DS = double stitch;", "", "ds is worked in line 4 and explained nowhere"),

@@ -247,6 +247,10 @@ ROWS = {
 }  # fmt: skip
 LIST = "Abbreviations: k = knit; p = purl; ssk = slip, slip, knit; m1 = make one.\nCast on 20 sts.\nRow 1: K1, m1, k to end.\nRow 3: K1, ssk, k to end.\nRow 5: K1, ssk, k to end.\n"
 EXPLAINED = {
+    "a cable of other stitches": (
+        "C6F: slip next 3 sts to a cable needle and hold in front, knit 3, k3 from cable needle", "knit 3", "knit 2",
+        "a cable of 6 sts: 3 held, 2 worked, then 3 from the cable needle",
+    ),
     "not in the list": (
         LIST, "ssk = slip, slip, knit; ", "",
         "ssk is worked in line 4, and the list of abbreviations does not explain it",

@@ -188,7 +188,7 @@ def _numbers(lines: Sequence[str]) -> Iterator[_Found]:
     for number, line in enumerate(lines):
         for match in _NUMBER.finditer(line):
             if int(match["n"]) == top:
-                others = top - 1 if named[top - 1] else 2
+                others = max(n for n in named if n < top)
                 yield (
                     number,
                     match.start(),

@@ -16,6 +16,7 @@ from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -197,7 +198,8 @@ def _times(repeat: re.Match[str]) -> int:
     """Return how often a repeat is worked, 0 for to the end; more than `PLENTY` where it is not known."""
     if not repeat["times"]:
         return 0
-    often = {"twice": (2,), "once": (1,)}.get(repeat["times"].lower()) or values(repeat["times"])
+    word = repeat["times"]
+    often = (number_of(word),) if word.isalpha() else values(word)
     if len(often) > 1:
         return PLENTY + 1
     return often[0] + bool(repeat["more"] or repeat["more2"] or repeat["inner"] is not None)
