@@ -72,6 +72,7 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
     ],
     hands: [
         ("Cast on 48 (56) sts.\nThe first 24 (28) sts are the palm.\nRight mitten: K2, with waste yarn k8 (9), slip these back, k again, k to end.\nLeft mitten: K14 (17), with waste yarn k8 (9), slip these back, k again, k to end.", "K14 (17)", "K14 (16)", "the left thumb stands behind 14 (16) sts, and does not mirror the right one, which stands behind 2: are 14 (17) meant?"),
+        ("Right mitten: K1, pm, m1, pm, k19.\nLeft mitt: K19, pm, m1, pm, k1.", "K19, pm, m1, pm, k1.", "K1, pm, m1, pm, k19.", "both thumbs stand at the same place: this makes two mittens for one hand"),
         ("Cast on 46 (54) sts.\nRound 3: 48 (56) sts.\nRight mitten: K2, with waste yarn k8 (9), slip these back, k again, k to end.\nLeft mitten: K14 (17), with waste yarn k8 (9), slip these back, k again, k to end.", "K14 (17)", "K14 (16)", "the left thumb stands behind 14 (16) sts, and does not mirror the right one, which stands behind 2: are 14 (17) meant?"),
         ("Cast on 48 sts.\nThe first 24 sts are the back.\nThumb, right hand: k26, k the next 8 sts with scrap yarn, put them back and k them again, k to end.\nThumb, left hand: k38, k the next 8 sts with scrap yarn, put them back and k them again, k to end.", "k38", "k26", "both thumbs stand at the same place: this makes two mittens for one hand"),
     ],

@@ -16,6 +16,7 @@ from loopwright.pattern import (
     Arrange,
     BindOff,
     CastOn,
+    GaugeLine,
     Graft,
     Hold,
     Mark,
@@ -83,6 +84,7 @@ REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
     (lambda: UseYarn("the red"), StepError, "leave 'the' out"),
     (lambda: Section(""), StepError, "needs a title"),
     (lambda: Note("two\nlines"), StepError, "one line"),
+    (lambda: GaugeLine(20, 0), StepError, "above nothing"),
     (lambda: Note(""), StepError, "needs a text"),
     (lambda: Note("Rest.", count=4), StepError, "states no count"),
     (lambda: On((), (KNIT,), 7), TypeError, "positional"),  # type: ignore[misc]
@@ -119,6 +121,10 @@ def test_steps_do_not_change() -> None:
     with pytest.raises(attrs.exceptions.FrozenInstanceError):
         step.stitches = 9  # type: ignore[misc]
     assert hash(step) == hash(CastOn(8))
+
+
+def test_a_gauge_may_be_of_one_row() -> None:
+    assert (GaugeLine(1, 1).stitches, GaugeLine(1, 1).courses) == (1, 1)
 
 
 def test_where_an_item_is_told_is_not_what_it_is() -> None:

@@ -171,7 +171,7 @@ def _spread(text: str, counts: Sequence[_Values]) -> tuple[str, str] | None:
         return None
     total, part = alike(values(told["n"]), many)
     ratios = {t / p for t, p in zip(total, part, strict=True) if p}
-    if len(ratios) == 1 and ratios <= {2.0, 3.0, 4.0}:
+    if len(ratios) == 1 and ratios.pop() in (2, 3, 4):
         return None
     made = tuple(TWO * n for n in part)
     if is_near(made, total, SLIGHT):

@@ -127,11 +127,7 @@ def _marked(text: str, counts: Sequence[_Values]) -> _Said:
         for many in PARTS:
             made = tuple(many * n for n in parts)
             meant = [n % many == 0 for n in whole]
-            if (
-                all(meant)
-                and near is None
-                and 0 < max(abs(a - b) for a, b in zip(made, whole, strict=True)) <= NEAR
-            ):
+            if all(meant) and near is None and is_near(made, whole, NEAR):
                 near = whole
     if near is None:
         return None
