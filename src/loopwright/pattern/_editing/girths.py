@@ -29,7 +29,7 @@ _BEHIND = re.compile(
     re.I,
 )
 _BEFORE = re.compile(
-    rf"(?:{_AROUND}|\b(?:foot|leg|ankle|hand|head|wrist|finished|brim|sock|hat)[a-z ]{{0,12}} circ\b\.?)[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
+    rf"(?:{_AROUND}|\b(?:foot|leg|ankle|hand|head|wrist|finished|brim|sock|hat)[a-z ]{{0,12}} circ\b\.?|^\W*circ\b\.?:? (?=[\d.½¼¾]+ ?[(\[]))[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
     re.IGNORECASE,
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
@@ -382,8 +382,9 @@ def _differs(
     if worst > APART and every[0][0] < EXACT:
         return None  # a count that stands in the text only once
     exact = EXACT if limits == KNITTED or limits[1] == FOOT else 0.0
+    alike = len(ratios) > 1 and max(ratios) - min(ratios) < ALIKE  # all off by one share
     for _, others, there in sorted(near) if worst > APART else []:
-        at = _odd_one(others, exact)
+        at = _odd_one(others, exact, by_each_other=not alike)
         if at is not None:
             others_agree = "other sizes agree" if len(others) > 2 else "other size agrees"
             return (
@@ -400,11 +401,13 @@ def _differs(
     return None
 
 
-def _odd_one(ratios: Sequence[float], exact: float) -> int | None:
+def _odd_one(ratios: Sequence[float], exact: float, *, by_each_other: bool) -> int | None:
     """Return which size is off, where all the others agree with the gauge, or with each other."""
     off = [abs(ratio - 1) for ratio in ratios]
     if len(ratios) > 1 and sum(one < exact for one in off) == len(off) - 1 and max(off) > APART:
         return off.index(max(off))
+    if not by_each_other:
+        return None
     middle = median(ratios)
     apart = [abs(ratio / middle - 1) for ratio in ratios]
     if len(ratios) > 2 and sum(a < STEADY for a in apart) == len(apart) - 1 and max(apart) > ODD:

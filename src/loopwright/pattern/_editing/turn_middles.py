@@ -58,6 +58,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     more = _Values()
     left: _Values | None = None  # the stitches that a turned heel leaves
     paired: int | None = None  # the section whose first two rows were told
+    leading = _leading(sentences)
     pairs = _Values()  # of rows that are worked behind its first two
     for number, (one, after) in enumerate(zip(sentences, [*sentences[1:], None], strict=False), 1):
         text = one.figures
@@ -88,10 +89,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _found(one, "centre", told)
         if first is not None and one.label is None and not _WORKS.match(text):
             continue  # "Yes, turn, in the middle of the row."
-        begins = row is not None and one.label is not None and one.label.numbers in ((), (1,))
-        begins = begins and not (
-            paired == one.section and one.label is not None and not one.label.numbers
-        )
+        begins = _begins(one, row, paired, leading)
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
             more = whole_numbers(times["n"])
@@ -100,6 +98,21 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
         yield from _found(one, "sum", _sides(text, whole, counts, more))
+
+
+def _leading(sentences: Sequence[Spoken]) -> dict[int, int]:
+    """Return of each section the line of the first turning row that is told by its stitches."""
+    rows = (one for one in reversed(sentences) if _ROW.match(one.figures, one.start))
+    return {one.section: one.line for one in rows}
+
+
+def _begins(
+    one: Spoken, row: re.Match[str] | None, paired: int | None, leading: dict[int, int]
+) -> bool:
+    """Tell whether a row may be the first of a turn: it has no number, or 1, or none is before it."""
+    if row is None or one.label is None or (paired == one.section and not one.label.numbers):
+        return False
+    return one.label.numbers in ((), (1,)) or leading[one.section] == one.line
 
 
 _WAITING = WordForm(

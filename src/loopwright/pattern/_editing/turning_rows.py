@@ -111,6 +111,8 @@ def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         if len(rows) == 2 and not _TURN.search(rows[1 - silent[0]][0].text):
             continue
+        if not any(turned or _TURN.search(one.text) for one, turned in rows):
+            continue  # all but one are "as Row 2 of Section 1", and none turns
         on = _goes_on(rows[-1][0], sentences)
         if len(rows) < (2 if on else 3) or silent[0] >= len(rows) - (0 if on else 2):
             continue
@@ -184,7 +186,9 @@ def _mixed(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield Finding(WARNING, "turn", said, place.line, place.column)
 
 
-_STAYS = WordForm(r"\b(?:slide|break|cut|join)\b")
+_STAYS = WordForm(  # or an odd number of rows without a number
+    r"\b(?:slide|break|cut|join|rounds?|rnds?)\b|\b(?:knit|purl|k|p|work) (?:one|1|3|5|three|five) (?:more )?rows?\b"
+)
 
 
 def _sides(sentences: Sequence[Spoken]) -> Iterator[Finding]:
