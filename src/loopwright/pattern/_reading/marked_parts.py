@@ -9,7 +9,7 @@ from typing import TypeAlias
 __all__ = ["CALL", "Span", "with_marked_parts"]
 
 Span: TypeAlias = tuple[tuple[int, int], tuple[int, int]]  # line and column, from and to
-CALL = r"(?:from MM? to MM?|(?:to|until|as far as) MM)"  # how a text calls such a part, once its marks are taken out
+CALL = r"(?:from MM?(?: to MM?)?|(?:to|until|as far as) MM)"  # how a text calls such a part, once its marks are taken out
 
 _CALLED = re.compile(r"\b(?:from|between) (\*\*?) (?:to|and) \1(?!\*)", re.IGNORECASE)
 _TWO = re.compile(r"(?<!\*)\*\*(?!\*)")
@@ -17,6 +17,18 @@ _ONE = re.compile(r"(?m)^[ \t]*\*(?=[ \t]?[A-Z][^*\n]*$)|(?<=[.)\w]) ?\*(?=[ \t]
 _UP_TO = re.compile(  # "work as for back to **"
     r"\b(?:as|like) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?(?P<name>[a-z]+(?: [a-z]+)?),? (?:up )?(?:to|until|as far as) (?P<mark>\*\*\*?)(?!\*)",
     re.IGNORECASE,
+)
+_AS_PIECE = r"(?:(?:as|like|to match)(?: (?:given|told|described|worked))?(?: (?:for|on|in))? (?:the )?(?P<name{0}>[a-z]+(?: [a-z]+)?))"
+_TO_END = r"(?: (?:on)?(?:to (?:the )?end|onwards?))?"
+_FROM = (
+    re.compile(  # "complete as for right mitten from **", "work from ** to end as for right mitten"
+        rf"\b{_AS_PIECE.format(1)},? (?P<call1>from (?P<mark1>\*\*\*?)(?!\*)(?! to \*){_TO_END})|"
+        rf"(?P<call2>\bfrom (?P<mark2>\*\*\*?)(?!\*)(?! to \*){_TO_END}),? {_AS_PIECE.format(2)}",
+        re.IGNORECASE,
+    )
+)
+_OF_A_PAIR = re.compile(
+    r"(?im)^[ \t*#]*(?:the )?(?:left|right|second|2nd|other|front|back)\b[^.\n]{0,20}$"
 )
 _HEADING = re.compile(r"(?m)^[ \t]*\*\*[A-Z][^*\n]*\*\*:?[ \t]*$")
 
@@ -33,7 +45,7 @@ def with_marked_parts(text: str) -> tuple[str, tuple[Span, ...]]:
     (((1, 3), (1, 17)),)
     """
     calls = list(_CALLED.finditer(text))
-    if not calls and (found := _up_to_mark(text)) is not None:
+    if not calls and (found := _up_to_mark(text) or _from_mark(text)) is not None:
         return found
     kinds = {call[1] for call in calls}
     if len(kinds) != 1:
@@ -74,8 +86,7 @@ def _up_to_mark(text: str) -> tuple[str, tuple[Span, ...]] | None:
     marks = list(
         re.finditer(rf"(?<!\*){stars}(?!\*)(?=[ \t]*$)", text[: first.start()], re.MULTILINE)
     )
-    name = rf"(?im)^[ \t*#]*(?:the )?{re.escape(first['name'])}\b[^.\n]{{0,20}}$"
-    headings = [one.start() for one in re.finditer(name, text[: marks[0].start() if marks else 0])]
+    headings = _headings(first["name"], text[: marks[0].start() if marks else 0])
     if len(marks) != 1 or not headings or len({call["name"].lower() for call in calls}) > 1:
         return None
     said = list(text)
@@ -83,6 +94,34 @@ def _up_to_mark(text: str) -> tuple[str, tuple[Span, ...]] | None:
         put = "" if start == marks[0].start() else "MM"
         said[start:end] = put.ljust(end - start)
     return "".join(said), ((_place(text, headings[-1]), _place(text, marks[0].start())),)
+
+
+def _from_mark(text: str) -> tuple[str, tuple[Span, ...]] | None:
+    """Return a text that calls the rest of a piece from a mark on, and that part; None if it calls none."""
+    call = _FROM.search(text)
+    if call is None or _FROM.search(text, call.end()) is not None:
+        return None
+    n = "1" if call["call1"] else "2"
+    before = text[: call.start()]
+    stars = re.escape(call["mark" + n])
+    marks = list(re.finditer(rf"(?m)^[ \t]*(?P<mark>{stars})(?!\*)", before))
+    own = [one.start() for one in _OF_A_PAIR.finditer(before)]
+    if len(marks) != 1 or not own or own[-1] < marks[0].start():
+        return None
+    if not _headings(call["name" + n], text[: marks[0].start()]):
+        return None
+    start, end = marks[0].span("mark")
+    said = list(text)
+    behind = text[end:].partition("\n")[0].strip()
+    said[start:end] = ("•" if behind else "").ljust(end - start)
+    said[slice(*call.span("call" + n))] = "from MM".ljust(len(call["call" + n]))
+    return "".join(said), ((_place(text, end), _place(text, own[-1])),)
+
+
+def _headings(name: str, text: str) -> list[int]:
+    """Return where a piece is headed by its name."""
+    form = rf"(?im)^[ \t*#]*(?:the )?{re.escape(name)}\b[^.\n]{{0,20}}$"
+    return [one.start() for one in re.finditer(form, text)]
 
 
 def _place(text: str, at: int) -> tuple[int, int]:

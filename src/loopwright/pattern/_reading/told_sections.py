@@ -47,8 +47,8 @@ _OF_A_PIECE = re.compile(  # of which a section is a part
 
 
 _BETWEEN = re.compile(
-    rf"(?:now |then )?(?:rep(?:eat)?|work|knit|make|do)(?: the (?:section|part|rows|rounds|rnds|instructions|bit))?(?: (?:exactly |just )?(?:as|like) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?[a-z ]+?)?,?(?: up)? {CALL}"
-    rf"(?:,? (?:exactly )?as (?:given |told |described )?(?:for|on|in) (?:the )?[a-z ]+)?(?: (?:again|once(?: more)?|{_TIMES}))*[.!]*",
+    rf"(?:now |then )?(?:rep(?:eat)?|work|knit|make|do|complete|finish|end|cont(?:inue)?)(?: the (?:section|part|rows|rounds|rnds|instructions|bit))?(?: (?:exactly |just )?(?:as|like|to match) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?[a-z ]+?)?,?(?: up)? {CALL}"
+    rf"\s*(?:,? (?:exactly )?(?:as|to match)(?: given| told| described)?(?: (?:for|on|in))? (?:the )?[a-z ]+)?(?: (?:again|once(?: more)?|{_TIMES}))*[.!]*",
     re.IGNORECASE,
 )
 
@@ -98,7 +98,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     Lost
         There is such a heading, and its rows can't be worked with the stitches in work.
     """
-    for other in (_counted, _sections_together):
+    for other in (_counted, _sections_together, _lettered):
         if (found := other(scribe, text.strip())) is not None:
             return found
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
@@ -143,15 +143,42 @@ def _sections_together(scribe: Scribe, text: str) -> list[Says] | None:
     if not all(_only_rows(steps) for steps in told):
         return None
     steps = [step for one in told for step in one]
-    more = said["more"] or said["more2"] or re.search(r"\banother\b", said[0], re.IGNORECASE)
-    often = 1 if said["once"] else number_of(said["times"])
-    worked = [
-        e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note | st.Section)
-    ]
-    often -= not said["once"] and not more and worked[-len(steps) :] == steps
+    often = _of_all(scribe, said, steps)
     if not 0 < often < MAX_TIMES:
         return None
     return list(_again(scribe, steps * often, f"of '{' and '.join(names)}'"))
+
+
+_LETTER = r"(?:(?:section|part|band|block)s? )?(?-i:[A-H])"
+_LETTERED = re.compile(  # "work B and C once more", "repeat sections A, B and C twice", "work part B again"
+    rf"(?:now |then )*(?:(?:re)?work|knit|make|do|rep(?:eat)?) (?:all of )?(?:the )?(?:rows? )?(?P<names>{_LETTER}(?:{_THEN} {_LETTER})*)"
+    rf",? (?:another )?(?:{_TIMES}|(?P<once>once more|again|once again|one more time|once))[.!]*",
+    re.IGNORECASE,
+)
+
+
+def _lettered(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read that sections are worked again that are headed by letters: "B – Basket band"."""
+    said = _LETTERED.fullmatch(text)
+    if said is None:
+        return None
+    told = [_under(scribe, one.lower()) for one in re.findall(r"\b[A-H]\b", said["names"])]
+    steps = [step for one in told for step in one]
+    often = _of_all(scribe, said, steps)
+    if not all(_only_rows(one) for one in told) or not 0 < often < MAX_TIMES:
+        return None
+    return list(_again(scribe, steps * often, f"of {said['names']}"))
+
+
+def _of_all(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
+    """Return how often sections are still to be worked; once less where they were just worked."""
+    if said["once"]:
+        return 1
+    more = said["more"] or said["more2"] or re.search(r"\banother\b", said[0], re.IGNORECASE)
+    worked = [
+        e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note | st.Section)
+    ]
+    return number_of(said["times"]) - (not more and worked[-len(steps) :] == steps)
 
 
 def _only_rows(steps: list[st.Step]) -> bool:
@@ -188,10 +215,17 @@ def _under(scribe: Scribe, name: str) -> list[st.Step]:
     for entry in scribe.assembler.entries:
         if title := _title(entry.step):
             inside = any(title == one or title.endswith(f" {one}") for one in (name, f"{name}s"))
+            inside = inside or (len(name) == 1 and _heads(name, title))
             found += [[]] if inside else []
         elif inside and not isinstance(entry.step, st.Note):
             found[-1].append(entry.step)
     return next((steps for steps in reversed(found) if steps), [])
+
+
+def _heads(letter: str, title: str) -> bool:
+    """Tell whether a heading begins with a letter: "b – basket band", "section b: eyelets"."""
+    lead = rf"(?:(?:section|part|band|block) )?{letter}(?:$| ?[.:)–—-])"
+    return re.match(lead, title) is not None
 
 
 def _title(step: st.Step) -> str:
