@@ -10,7 +10,7 @@ from loopwright.pattern._rewording.wordings import COUNT, NUMBER
 from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count
 
-__all__ = ["TIMES", "stride_in", "times_in"]
+__all__ = ["TIMES", "in_addition", "in_all", "stride_in", "times_in"]
 
 TIMES = re.compile(
     rf"(?P<pre>another |a further |a total of |for a total of |in total )?(?P<n>{COUNT}|\w+) (?P<more1>more |further |additional )?times?(?P<more2> more| further)?(?P<all>,? (?:in all|in total|altogether|total))?|(?P<word>once|twice)(?P<more3> more| again)?(?P<all2> in all| in total)?",
@@ -31,7 +31,7 @@ def times_in(text: str) -> Count | None:
 def stride_in(text: str) -> int:
     """Return on which rows something is done: 2 for "every other round", else 1."""
     found = re.search(
-        r"(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|fifth|sixth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
+        r"\b(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|fifth|sixth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
         text,
         re.IGNORECASE,
     )
@@ -43,3 +43,14 @@ def stride_in(text: str) -> int:
     if word.isdigit():
         return max(1, figure(word))
     return {"third": 3, "fourth": 4, "fifth": 5, "sixth": 6}.get(word, 2)
+
+
+def in_all(times: re.Match[str]) -> bool:
+    """Tell whether `TIMES` were told as all of them: "5 times in total"."""
+    return bool(times["all"] or times["all2"] or "total" in (times["pre"] or ""))
+
+
+def in_addition(times: re.Match[str]) -> bool:
+    """Tell whether `TIMES` were told as added to what is worked: "another 5 times"."""
+    more = times["more1"] or times["more2"] or times["more3"]
+    return bool(more or (times["pre"] or "").startswith(("another", "a further")))

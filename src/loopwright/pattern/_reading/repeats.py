@@ -15,7 +15,7 @@ from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
-from loopwright.pattern._reading.how_often import TIMES, stride_in, times_in
+from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more
@@ -314,11 +314,18 @@ def _made(
     goal_said = _UNTIL.search(rest)
     more = vague = False
     amount: st.Times
+    found = until(scribe, goal_said["what"], body) if goal_said else None
+    if goal_said and found is None:
+        return None
+    if (
+        isinstance(found, UntilCount)
+        and times is not None
+        and (in_all(times) or in_addition(times))
+    ):
+        scribe.claim("count", found.count)  # "5 times in total, until you have 32 sts"
+        goal_said = None
     if goal_said:
-        found = until(scribe, goal_said["what"], body)
-        if found is None:
-            return None
-        amount = found
+        amount = found or 1
         if re.search(r"between|on needle", goal_said["what"]):
             body = attrs.evolve(body, grown=True)
         body = attrs.evolve(body, doubled=is_doubled(goal_said["what"]))
@@ -330,13 +337,7 @@ def _made(
             if times["n"] and re.match(NUMBER, times["n"])
             else number_of(times["word"] or times["n"])
         )
-        total = bool(times["all"] or times["all2"] or "total" in (times["pre"] or ""))
-        more = bool(
-            times["more1"]
-            or times["more2"]
-            or times["more3"]
-            or (times["pre"] or "").startswith(("another", "a further"))
-        )
+        total, more = in_all(times), in_addition(times)
         vague = not total and not more and text_says_repeat(match[0])
         more = more or vague
         amount = plus(said, 1) if more and not body.copies else said
