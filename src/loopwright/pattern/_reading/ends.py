@@ -16,7 +16,7 @@ from loopwright.pattern._tally import GAP
 __all__ = ["ALL_WORKED", "COUNT_REACHED", "ended_within", "may_end_within"]
 
 COUNT_REACHED = re.compile(
-    rf"(?:(?:there (?:are|is)|you have|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:\w+ )?{STS}(?P<rest>.*)$"
+    rf"(?:(?:there (?:are|is)|you (?:can |should |now |will )*(?:have(?: got)?|count|see|get(?: to| until)?|reach|hit|end up with|arrive at)|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:(?!slip|edge|chain|selv)\w+ )?{STS}(?P<rest>.*)$"
 )
 ALL_WORKED = re.compile(
     rf"(?:there (?:are|is) )?no (?:more |further )?(?:[a-z]+ )?{STS} (?:(?:are|is) )?(?:left |remain\w* )?(?:outside|beyond|past|unworked|to (?:be )?work)[^,;]*$|"

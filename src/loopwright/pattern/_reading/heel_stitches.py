@@ -381,7 +381,7 @@ def _onto_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:and|then|now|while|but) )?(?:(?:let|leave|keep|have) )?(?:the |all the |all )?(?:others?|rest(?: of (?:the |these |them )?(?:{STS})?)?|(?:other|rem|remaining|unworked|resting) {STS})(?: {STS})? (?:will |can |must |may |should |are |to |now |just |simply |be )*(?:on (?:the |your |a |their |its )(?:own )?(?:cables?|holders?|needles?|cord|waste)|where they are|wait\w*|rest(?:ing)?|stay\w*|sit\w*|held|left|kept|remain(?:ing)?|on hold|unworked|alone|aside|behind)\b[^;\d]*"
+    r"(?:(?:and|then|now|while|but) )?(?:(?:let|leave|keep|have) )?(?:the |all the |all )?(?:others?|rest(?: of (?:the |these |them )?(?:{STS})?)?|(?:other|rem|remaining|unworked|resting) {STS})(?: {STS})? (?:will |can |must |may |should |are |to |now |just |simply |be |have a |take a )*(?:on (?:the |your |a |their |its )(?:own )?(?:cables?|holders?|needles?|cord|waste)|where they are|wait\w*|rest(?:ing)?|stay\w*|sit\w*|held|left|kept|remain(?:ing)?|on hold|unworked|alone|aside|behind)\b[^;\d]*"
 )
 @alone
 def _others_wait(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -31,7 +31,7 @@ _AFTER = (
 )
 _COUNT = WordForm(
     rf"(?P<lead>^|\s*(?:=>|[=→—–:;,]|\s-(?=\s)|(?<=[.!*])|\bto\b(?= leave)|(?=[(\[])))\s*(?P<open>[(\[]\s*)?[-=—–]?\s*{_SAID}"
-    rf"(?P<count>{COUNT})\s*{_WHOSE}{STS}{_AFTER}\s*[)\]]?\s*[.!]*\s*$",
+    rf"(?P<count>{COUNT})\s*{_WHOSE}{STS}{_AFTER}[.!]?\s*[)\]]?\s*[.!]*\s*$",
 )
 _CHANGED = r"(?P<more>inc(?:reased|'d|d|s)?\b|increases?|more|added|dec(?:reased|'d|d|s)?\b|decreases?|fewer|less)"
 _CHANGE = WordForm(
@@ -53,7 +53,7 @@ _WAITING = WordForm(
 _ON_NEEDLE = WordForm(
     rf"\s*(?:[=—–:;(\[]|\s-(?=\s))\s*(?:there (?:are|will be) |you (?:have|should have) )?(?P<count>{COUNT})\s*{STS}\s*(?:remain\s+)?on (?:needle|n) ?\d\s*[)\]]?\s*[.]*\s*$",
 )
-_ASIDE = WordForm(r"\s*[(\[](?P<inner>(?:[^()\[\]]|\[[^()\[\]]{1,12}\])*)[)\]]", re.NOFLAG)
+_ASIDE = WordForm(r"\s*[(\[](?P<inner>(?:[^()\[\]]|[(\[][^()\[\]]{1,12}[)\]])*)[)\]]", re.NOFLAG)
 _WORDS = re.compile(r"[a-z']{2,}", re.IGNORECASE)
 _STITCHY = re.compile(
     r"\b(?:[kp]\d+|k\d?tog|p\d?tog|ssk|skp\w?|yo|knit|purl|[kp]|sl|slip|m1\w*|kfb|cdd|sk2p|c\d\w|yfwd)\b",

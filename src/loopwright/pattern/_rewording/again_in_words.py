@@ -62,7 +62,15 @@ def _lettered_steps(match: re.Match[str]) -> str:
     return f"{match['lead']}Repeat the last {last - first + 1} rows"
 
 
+def _on_and_on(match: re.Match[str]) -> str:
+    """Put "work the pattern row on both sides" as "repeat the pattern row over and over"."""
+    return f"{match['b']}Repeat {match['row'] or 'this row'}{match['far'] or ' over and over'}"
+
+
+_BOTH_SIDES = r"(?:both|(?:the )?right and (?:the )?wrong|both right and wrong)[- ]sides?(?: rows)?|(?:every|each|all) rows?(?:,? (?:on )?(?:right|rs|both)[^.;:*\d]*)?"
 _ROWS: tuple[tuple[str, Means], ...] = (
+    (rf"{_FIRST}(?:now |then |just )?(?:keep (?:on )?|go on )?(?:rep(?:eat)?|work|do|knit)(?:ing)? (?P<row>(?:this|that|the)(?: same)?(?: [a-z]+)? row),? on (?:{_BOTH_SIDES})(?:,? (?:over and over|again and again|on and on|throughout|alike))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
+    (rf"{_FIRST}(?:now |then |just )?(?:work|knit|do) (?:every|each|all) (?:further |following )?rows? (?:like this|like that|this way|in this way|so|thus|the same(?: way)?)(?P<row>)?(?:,? (?:over and over|on both sides))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),

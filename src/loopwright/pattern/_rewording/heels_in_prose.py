@@ -69,8 +69,9 @@ _STRAND = r"(?:sts?|stitch|loop|strand|thread|bar|yarn)"
 _IN_EACH = r"(?:at|in|from|between) (?:the )?(?:each|both|either|every|two) (?:of the )?(?:corner|gap|end|side|hole|join)s?(?: of (?:the |your )?(?:heel|opening|gusset))?"
 _PICKS = r"(?:pick(?:ing)?|lift(?:ing)?|tak(?:e|ing)|rais(?:e|ing))(?: up)?"
 _PICKED_AT = rf"[,;]? ?(?:and |while |by )*(?:{_PICKS} {_ONE} {_STRAND} {_IN_EACH}|{_IN_EACH},? {_PICKS} {_ONE} {_STRAND})"
+_AGAINST = r"(?:(?:if (?:there(?:['’]s| is| are)|you (?:see|find|get|have)|(?:an?|any) (?:hole|gap)s? (?:show|appear|form|open)s?)|should (?:there be|you see|an?|any)|to (?:avoid|close|prevent))(?: [a-z-]+){0,8}, )?"
 _THEM = r"(?:it|them|this|these|each|each of them)(?: loop| strand| st)?"
-_BESIDE = r"tog(?:ether)? with (?:the |its |their )(?:(?:next|following|neighbou?ring|adjacent|previous|first) (?:sts?|stitch(?:es)?)\b|neighbou?rs?|(?:st|stitch) (?:beside|next to|after|before) (?:it|them))(?:,? (?:so that|to|so) [^,;.\d]*)?"
+_BESIDE = r"tog(?:ether)? with (?:the |its |their )(?:(?:next|following|neighbou?ring|adjacent|previous|first) (?:sts?|stitch(?:es)?)\b|neighbou?rs?|(?:st|stitch) (?:beside|next to|after|before) (?:it|them))(?: (?:on|in) the (?:first|next|following) (?:round|rnd|row))?(?:,? (?:so that|to|so) [^,;.\d]*)?"
 
 
 def _by_sides(match: re.Match[str]) -> str:
@@ -89,9 +90,32 @@ def _by_sides(match: re.Match[str]) -> str:
 
 _SIDED = rf"(?:on (?:the )?)?{_RS}[,:]? (?:work )?(?P<right>[^.:]*?)[.;,] (?:and )?(?:on (?:the )?)?{_WS}[,:]? (?:work )?(?P<wrong>[^.;:]*?)[.;,] "
 
+_ALONE = r"(?:now|from (?:now|here) on|for now|at this point|for the heel)"
+
+
+def _only_on(match: re.Match[str]) -> str:
+    """Put "you'll only be using the first needle, so 28 sts" as the rules know it."""
+    if match["needle"]:
+        return f"Now work on the {match['needle'].lower()} needle only: {match['n']} sts"
+    return f"Now work on the {match['which'].lower()} {match['m']} sts only"
+
+
+_FABRIC = (
+    r"(?:(?:plain|the) )*(?:plain|st\b|sts?t|stock|[a-z]* ?patt|rib)[^.;:]* (?:on|across|over)\b"
+)
 _NEEDLE = r"(?:needle|n) ?"
 _WAYS = Rewordings(
     (
+        (  # "You'll only be using the first needle now, so 28 sts", "We just need the first 28 sts"
+            rf"(?:^|(?<=[.:;!] ))(?:{_ALONE},? )?(?=[^.;]*\b(?:only|just)\b)(?:you|we)(?:'ll| will|'re| are)?(?: (?:only|just|now|be|going to|to))*(?: (?:us|need|work|knit))(?:e|ing|t?ing)?(?: (?:only|just|with|on|now))* the (?:(?P<needle>first|second|1st|2nd|heel) needle(?: only)?(?:,? {_ALONE})?(?:,|:| \()? ?(?:so |that's |that is |which is |which means |with |and )?(?:on )?(?:its |the |these )?(?P<n>{_N}) {_STS}(?: on it)?[)]?|(?P<which>first|last|next) (?P<m>{_N}) {_STS}(?: only)?)(?:,? {_ALONE})?(?=[.;:,]|$)",
+            _only_on,
+        ),
+        (  # "Start going round again, plain on the heel needle, …", "Join for working in the round again: …"
+            rf"\b(?P<go>g|r|(?P<anew>s|b)|(?P<join>j))(?:o(?:ing)? back to|tart|egin|eturn to|esume|oin (?:for|to|and)) (?:working|knitting|going|work|knit) (?:in (?:rounds|rnds|the (?:round|rnd))|(?:a?round and )?a?round)\b(?(anew) (?:again|once more)|(?: again| once more)?)(?(join)(?=[,:]? (?:with )?{_FABRIC}))(?:(?:[,:]| with| in|, with|, in)(?= {_FABRIC}))?(?P<in>(?= {_FABRIC}))?",
+            lambda match: (
+                f"{'W' if match['go'].isupper() else 'w'}ork in rounds again{',' if match['in'] is not None else ''}"
+            ),
+        ),
         (  # "N1: work rnd 1 of patt, then leave on hold. N2: in rows, eye of partridge:"
             rf"^(?:{_NEEDLE}(?P<a>[12]): ?(?:work|knit|k|patt)\b[^.;:]*?|(?:work|knit|k|patt)\b (?:across )?(?:all of )?{_NEEDLE}(?P<a2>[12])\b[^.;:]*?)(?:[,;.]? (?:and |then )*(?:leave|hold|put|keep|rest|place)(?: it| these| them)?(?: {_STS})?(?: on hold| aside| waiting| to rest| at rest| on a holder| unworked| alone)?)?[.;] {_NEEDLE}(?P<b>[12]):?(?: only| alone)?,? [^.;:\d]*?(?:\bin rows|\bflat|\bback and forth)\b[^.;\d]*(?P<end>[:.])$",
             _one_waits,
@@ -209,7 +233,7 @@ _WAYS = Rewordings(
             r"until \g<what> have been \g<did>",
         ),
         (  # a strand lifted against a hole and knitted together with its neighbour adds nothing
-            rf"{_PICKED_AT},? (?:and |then )*(?:k(?:nit)?|work)(?:ting|ing)? {_THEM} {_BESIDE}",
+            rf"(?:{_PICKED_AT}|{_AGAINST}{_PICKS} (?:{_ONE}|each|any|that) (?:loose |long )?(?:strand|loop|thread|bar|yarn)(?: there| {_IN_EACH})?),? (?:and |then )*(?:k(?:nit)?|work)(?:ting|ing)? {_THEM} {_BESIDE}",
             "",
         ),
     )

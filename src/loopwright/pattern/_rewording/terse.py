@@ -159,10 +159,6 @@ _OTHER_WORDS = Rewordings(
             r"^(?:Both|All)(?: three| four)? sizes:\s*(?=\S)|^Both(?: mittens?| mitts?| hands?| socks?)?:\s*(?=[A-Z])",
             "",
         ),
-        (
-            r"\b(?P<go>g)o back to (?:knitting|working) in (?:rounds|rnds|the round|the rnd)\b",
-            lambda match: f"{'W' if match['go'] == 'G' else 'w'}ork in rounds again",
-        ),
         (r"\bwith \d+ repeats(?: (?:of the chart|across|each row))?(?=[.,;])", ""),
         (
             r"\b(of|on|over|across) (?:the )?(\d)(?:st|nd|rd|th) and (?:the )?(\d)(?:st|nd|rd|th) needles?\b(?! ?[:,]? ?(?:k|p|ssk|sl|work|knit|purl)\b)",
@@ -406,7 +402,10 @@ _OTHER_WORDS = Rewordings(
             r",? and with (?:the )?(?:[a-z]+ )?yarn,? (?=(?:knit|work|k) (?:the same|them|these)\b)",
             "; ",
         ),
-        (r"\bwith (?:the )?(?:real|main|sock|project) yarn\b", "with the working yarn"),
+        (
+            r"\bwith (?:the )?(?:real|main(?! yarn, (?:[kp]\d|(?:k|p|knit|purl|work|rep)\b|[*(\[]))|sock|project) yarn\b",
+            "with the working yarn",
+        ),
         (r"(\bcorner), after the \d+(?=\.|$)", r"\1"),
         (r"\b(g)raft them(?: together)?\b", r"\1raft the sts together"),
         (

@@ -45,6 +45,15 @@ def _unless_explained(means: str) -> Means:
     return said
 
 
+def _rounds_on_all(match: re.Match[str]) -> str:
+    """Put "knit all 16 stitches once around" as so many rounds, on so many stitches."""
+    often = match["often"] or match["often2"] or match["often3"] or match["two"] or match["two2"]
+    many = match["n"] or match["n2"]
+    if (often or "").lower().startswith(("tw", "2")):
+        return f"{match['verb']} 2 rounds"
+    return f"{match['verb']} all {many} sts" if many else f"{match['verb']} 1 round"
+
+
 def _in_digits(match: re.Match[str]) -> str:
     return str(2 + _SMALL.index(match[0].lower()))
 
@@ -96,6 +105,18 @@ _TABLE = Rewordings(
         (r"(?P<wrap>\bwraps?) (?:on|in) (?:rows|rounds|rnds) \d+ (?:and|to) \d+(?=,)", r"\g<wrap>"),
         (r"\bon (?:rows|rounds|rnds) \d+ (?:and|to) \d+, (?=pick up (?:each|every|the) wraps?\b)", ""),
         (r"\b(?P<verb>knit) (?:round and round|around and around|and knit|on and on)(?=[.;])", r"\g<verb> every round"),
+        (  # "knit all 16 stitches once around", "knit once around", "knit all 16 sts for one round"
+            rf"(?P<verb>\b(?:knit|purl|k|p)) (?:(?:across )?(?:all |of |the |these |your )*(?:(?P<n>{_N}) )?{_STS} (?:(?:for )?(?P<often>once|twice|one time|two times) a?round|a?round (?P<often2>once|twice)|for (?P<often3>(?:one|1|two|2) rounds?))|(?:(?:once|(?P<two>twice)) a?round|a?round (?:once|(?P<two2>twice)))(?: (?:on|over|across)? ?(?:all |of |the |these |your )*(?:(?P<n2>{_N}) )?{_STS})?)(?=[.;,]|$| and\b| then\b)",
+            _rounds_on_all,
+        ),
+        (  # "work as Rows 1-2 of this section": the last that have these numbers
+            r"(?P<rows>\b(?:rows?|rounds?|rnds?) \d+(?: ?(?:-|–|to|and|&) ?\d+)?),? (?:of|from|in) (?:this|the same|the current) (?:section|part|band|border|piece|chart)\b",
+            r"\g<rows>",
+        ),
+        (  # "turn work 90 degrees": no row turns so
+            r"\b(?P<t>t)urn(?= (?:the |your )?(?:(?:work|piece|tab|knitting|strip|it) )?(?:by )?(?:90|ninety|180|a quarter)(?: ?°| ?degrees?| turn))",
+            lambda match: "Rotate" if match["t"].isupper() else "rotate",
+        ),
         (r"\b(?:one|a) (?:last|final) time\b", "once more"),
         (r"\bbtwn\b\.?", "between"),
         (
@@ -227,6 +248,10 @@ _TABLE = Rewordings(
         (
             r"(?P<star>\*[^*]+?)\.?\*[.,;]? (?:and )?(?:rep(?:eat)?|work)(?: what (?:is|stands))? between (?:the )?(?:two )?(?:stars|asterisks|\*s)",
             r"\g<star>; rep from *",
+        ),
+        (  # "*k to last 3 sts of the first needle, …; rep from * on the second needle"
+            rf"(?P<last>\*[^*:]*\blast (?:{_N} )?{_STS}) (?:of|on) (?:the )?(?:first|1st|front|top|upper|instep) (?:half|side|needle)(?=[^*:]*\brep(?:eat)? from \* (?:on|for|over|across)\b)",
+            r"\g<last> on needle",
         ),
         (rf"(?P<last>\blast (?:{_N} )?{_STS}) of (?:(?:the|this|that|each) )?(?:half|side|needle)\b(?! ?\d)", r"\g<last> on needle"),
         (

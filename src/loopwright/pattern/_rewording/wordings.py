@@ -35,7 +35,7 @@ __all__ = [
 NUMBER = r"\d+(?:\.\d+)?"
 COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
 STS = r"(?:stitches|stitch|sts|st)\b\.?"
-COLOUR = r"(?:MC|CC ?\d?|C\d|main colou?r|contrast(?:ing)? colou?r|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
+COLOUR = r"(?:MC|CC ?\d?|C\d|(?:the )?main (?:colou?r|yarn|wool|shade)|(?:the )?contrast(?:ing)? (?:colou?r|shade)|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
 
 
@@ -102,7 +102,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(^|[:;.,] ?)(?:on )?needle (\d),(?= ?(?:(?:k|p|ssk|work|knit|purl)\b|[kp]\d))", r"\1needle \2:", "on needle 1, k"),
     _W(r"(?:on )?(?:the )?(\d)(?:st|nd|rd|th) needle ?[,:]? ?(?=k|p|ssk|sl|work)", r"needle \1: ", "1st needle, K to last 3 sts"),
     _W(r"[\])] on (?:both|each of (?:the )?(?:2|two)|each|the two) (?:needles?|halves|sides)", "] twice", "] on both needles"),
-    _W(r"(?:rep(?:eat)? from \*) (?:on|for|across|over) (?:the )?(?:(?:second|other|next|2nd) (?:needle|half|side|tip)|needle 2)", "rep from * once more", "repeat from * on second needle"),
+    _W(r"(?:rep(?:eat)? from \*) (?:on|for|across|over) (?:the )?(?:(?:second|other|next|2nd|remaining|back|rear|far|bottom|lower|sole) (?:needle|half|side|tip)|needle 2)", "rep from * once more", "repeat from * on second needle"),
     _W(r"\.\s+(?=needles? \d)", "; ", ". Needle 2:"),
     _W(r"\s*[\[(]needle \d[\])]", "", "[Needle 1]"),
     _W(r"(?<=:) ?k(?= ?(?:[.;]|$))", " knit", "Needle 2: K"),
@@ -224,7 +224,8 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"work (?:(?:the )?(?:instep|front|back) (?:with|in|as) )?(?:the )?(?:next )?(?:rnd|row|round)(?: \d+)? of (?:the )?(?:[\w'-]+ ){0,3}?(?:panel|chart|cable|lace|patt(?:ern)?)(?: [a-z])?(?:,? (?:as (?:set|before|est\w*)|once more|again|across (?:the )?(?:instep|front)))*,? (?:and |then )*(?:k|knit|knitting|work|working)(?: on)? to (?:the )?end", "knit to end", "work Rnd 1 of panel as set, k to end"),
     _W(rf"(?:work )?(?:the )?(?:next )?(?:\d+(?:st|nd|rd|th) )?(?:rnd|row|round)(?: \d+)? of (?:the )?[\w ]{{1,24}}? (?:over|across|on) (?:the )?(?:next |held )?({COUNT})(?: (?:instep |held |sole |front |top )?{STS})?", r"k \1 sts", "work rnd 1 of chart A over 12 sts"),
     _W(rf"(?:work )?(?:the )?(?:[a-z'-]+ ){{0,2}}(?:panel|chart|cable|lace|cable pattern|lace pattern)(?: [a-z])? over (?:the )?(?:next )?({COUNT})(?: {STS})?", r"k \1 sts", "work Cable Panel over 14 sts"),
-    _W(rf"(k|knit) (?:across )?the ({COUNT}) (?:lower|upper|bottom|top) (?:{STS}|loops)", r"\1 \2", "knit the 8 lower sts"),
+    _W(rf"(k|knit) (?:across )?(?:the )?({COUNT}) (?:lower|upper|bottom|top) (?:{STS}|loops)", r"\1 \2", "knit the 8 lower sts"),
+    _W(rf"(k|knit) (?:across )?(?:the )?(?:lower|upper|bottom|top) ({COUNT}) (?:{STS}|loops)", r"\1 \2", "knit the lower 8 sts"),
     _W(rf"(k|knit|p|purl) ?({COUNT})(?: {STS})? for (?:the |your )?(?:palm|back|front|instep|sole|heel(?: flap)?|thumb)(?=[,;.:]|$)", r"\1 \2", "k20 for the palm,"),
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each |that )?(?:half|side|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
     _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
@@ -328,7 +329,9 @@ _HARD_SPACE = re.compile("[\u00a0\u2009\u202f\t]")
 _AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
 
 
+_ONE_STITCH = r"(?:skpo?|sk2po?|s2kpo?|ss[kp]|[kp]fb|[kp][23]tog|y(?:o|on|rn|fwd)|m1[lrp]?|cdd)"
 _DOTTED = re.compile(
+    rf"\b{_ONE_STITCH}\.[,;:)]|"
     r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?-i:[a-z])|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row|\b(?:rnd|row|round)s?\.:|\b[cm]m\. (?-i:[a-z])",
     re.IGNORECASE,
 )
@@ -348,6 +351,7 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
     (re.compile(r"\bsl\.\s?(?=\d)", re.IGNORECASE), "sl "),
     (re.compile(r"(?<=\dtog)\.\s?(?=tbl)", re.IGNORECASE), " "),
     (re.compile(r"\b(psso|tbl)\.(?!\s+(?-i:[A-Z*]))", re.IGNORECASE), r"\1"),
+    (re.compile(rf"\b({_ONE_STITCH})\.(?=[,;:)]| (?-i:[a-z(]))", re.IGNORECASE), r"\1"),
     (
         re.compile(
             r"\b(sl|inc|dec|rep|patt|cont|beg|foll|rem)\.(?= (?-i:[a-z0-9*]))", re.IGNORECASE

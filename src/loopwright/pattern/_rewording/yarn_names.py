@@ -73,9 +73,9 @@ def _yarn(match: re.Match[str]) -> str:
     """Return the name that the language gives it."""
     called = " ".join((match["yarn"] or match["word"]).split())
     lower = called.lower()
-    if lower == "mc" or lower.startswith("main"):
+    if lower == "mc" or lower.startswith(("main", "the main")):
         return "yarn main"
-    if lower.startswith("contrast"):
+    if lower.startswith(("contrast", "the contrast")):
         return "yarn CC"
     if bare := _DYED.fullmatch(called):
         return f"yarn {bare[1].lower()}"
