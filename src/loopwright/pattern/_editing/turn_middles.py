@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from loopwright.pattern._editing.figures import alike, bracketed, is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
@@ -58,7 +59,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     more = _Values()
     left: _Values | None = None  # the stitches that a turned heel leaves
     paired: int | None = None  # the section whose first two rows were told
-    leading = _leading(sentences)
+    anew = _anew(sentences)
     pairs = _Values()  # of rows that are worked behind its first two
     for number, (one, after) in enumerate(zip(sentences, [*sentences[1:], None], strict=False), 1):
         text = one.figures
@@ -89,7 +90,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _found(one, "centre", told)
         if first is not None and one.label is None and not _WORKS.match(text):
             continue  # "Yes, turn, in the middle of the row."
-        begins = _begins(one, row, paired, leading)
+        begins = _begins(one, row, paired, anew)
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         if times := _MORE.search(text):
             more = whole_numbers(times["n"])
@@ -100,19 +101,27 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _found(one, "sum", _sides(text, whole, counts, more))
 
 
-def _leading(sentences: Sequence[Spoken]) -> dict[int, int]:
-    """Return of each section the line of the first turning row that is told by its stitches."""
-    rows = (one for one in reversed(sentences) if _ROW.match(one.figures, one.start))
-    return {one.section: one.line for one in rows}
+_ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|all|end)\b")
+
+
+def _anew(sentences: Sequence[Spoken]) -> list[Spoken]:
+    """Return the turning rows behind one that works all stitches, whatever their number."""
+    worked = [one for one in sentences if one.label is not None or _WORKS.match(one.text)]
+    return [
+        one
+        for before, one in pairwise(worked)
+        if before.section == one.section and _ALL_WORKED.match(before.text)
+        if _ROW.match(one.figures, one.start)
+    ]
 
 
 def _begins(
-    one: Spoken, row: re.Match[str] | None, paired: int | None, leading: dict[int, int]
+    one: Spoken, row: re.Match[str] | None, paired: int | None, anew: Sequence[Spoken]
 ) -> bool:
-    """Tell whether a row may be the first of a turn: it has no number, or 1, or none is before it."""
+    """Tell whether a row may be the first of a turn: it has no number, or 1, or it begins anew."""
     if row is None or one.label is None or (paired == one.section and not one.label.numbers):
         return False
-    return one.label.numbers in ((), (1,)) or leading[one.section] == one.line
+    return one.label.numbers in ((), (1,)) or (not row["slip"] and any(one is a for a in anew))
 
 
 _WAITING = WordForm(
