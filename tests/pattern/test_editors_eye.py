@@ -26,6 +26,7 @@ from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.unexplained import unexplained
 from pattern.slips import found, found_with_slip
@@ -169,6 +170,21 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         "(WS)",
         "(RS)",
         "row 1 is RS, so that this one should be WS, not RS",
+    ),
+    "a turn begun anew": (
+        turn_middles,
+        FLAT
+        + "Work on these 20 sts.\nRow 5 (RS): Knit to end.\nRow 6: K13, turn.\nRow 7: Ds, p5, turn.\n",
+        "K13",
+        "K14",
+        "the first two rows of this turn leave as many sts on either side of 22; there are 20: is k13 meant?",
+    ),
+    "a gauge of no size": (
+        _girths,
+        'Circ: 15 (17.5, 20)"\n22 sts = 4"\nCast on 84 (96, 110) sts.\nKnit. 84 (96, 110) sts.\n',
+        "22 sts",
+        "18 sts",
+        "15 in around is printed; 84 sts at this gauge are 18.7 in",
     ),
     "a unit alone": (
         _tools,

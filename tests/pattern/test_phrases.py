@@ -52,3 +52,10 @@ def test_a_phrase_is_read_and_counted(on: str, said: str, count: int, rows: int 
 def test_a_phrase_that_leaves_another_count_is_seen() -> None:
     text = BEFORE["R"].format(64) + "Dec 1 st at each end of next rnd. 60 sts."
     assert any("states 60 sts" in finding.message for finding in review(text).findings)
+
+
+def test_a_number_of_times_that_misses_its_count_is_seen() -> None:
+    dec = "Rnd 2: On each needle, k1, ssk, k to last 3 sts, k2tog, k1.\nRnd 3: Knit.\n"
+    times = "Work both rounds 5 times in total, until you have 32 sts."
+    found = review(BEFORE["R"].format(56) + "Divide over 2 needles: 28, 28.\n" + dec + times)
+    assert any("32 sts stated; there are 36" in one.message for one in found.findings)
