@@ -21,7 +21,7 @@ from loopwright.pattern.items import On, Stay, Turn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
-__all__ = ["across_start", "gone_back", "leave_unturned"]
+__all__ = ["across_start", "gone_back", "is_turned_amid_round", "leave_unturned"]
 
 
 def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
@@ -155,3 +155,10 @@ def _without_turn(row: st.Row) -> st.Row | st.Part:
     if row.items[-1] == Turn() and len(row.items) > 1:
         return st.Part(row.items[:-1], at=row.at, count=row.count)
     return attrs.evolve(row, items=(*row.items, Stay())) if not row.is_turned else row
+
+
+def is_turned_amid_round(scribe: Scribe) -> bool:
+    """Tell whether a round was turned for the first time, amid it, by the last step."""
+    live = scribe.now()
+    amid = live.is_free and live.in_rounds and live.behind_any() and scribe.is_turned()
+    return amid and not any(tally.right_side for tally in live.tallies)

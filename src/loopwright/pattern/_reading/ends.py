@@ -18,13 +18,15 @@ __all__ = ["ALL_WORKED", "COUNT_REACHED", "ended_within", "may_end_within"]
 COUNT_REACHED = re.compile(
     rf"(?:(?:there (?:are|is)|you (?:can |should |now |will )*(?:have(?: got)?|count|see|get(?: to| until)?|reach|hit|end up with|arrive at)|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:(?!slip|edge|chain|selv)\w+ )?{STS}(?P<rest>.*)$"
 )
+_GONE = r"(?:used(?: up)?|gone|joined|taken (?:in|up)|eaten(?: up| away)?|swallowed(?: up)?|absorbed|consumed|knitted off)"
 ALL_WORKED = re.compile(
     rf"(?:there (?:are|is) )?no (?:more |further )?(?:[a-z]+ )?{STS} (?:(?:are|is) )?(?:left |remain\w* )?(?:outside|beyond|past|unworked|to (?:be )?work)[^,;]*$|"
     rf"(?:the )?(?:whole )?(?:heel|flap|turn|thumb|toe) (?:has been|is|was) (?:all )?worked (?:out )?(?:to|over|across)[^,;]*$|"
     rf"(?:you (?:have|are) (?:back )?)?(?:worked )?(?:on )?(?:all|every)(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})?(?: (?:are|is) )?(?:back )?in (?:use|work|play)(?: again| once more)?$|"
-    rf"(?:the )?(?:remaining |waiting |unworked )?{STS} (?:at|on) (?:both|each|either|the two) (?:sides?|ends?)(?: of [a-z ]+)? (?:are|is|have been|has been) (?:all )?(?:used(?: up)?|worked|gone|taken (?:in|up)|joined)[^;]*$|"
-    rf"(?:all|every|each|none|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at|of) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|used(?: up)?|included|left|decreased|consumed|in work|gone|remain|have been|joined|taken (?:in|up))[^;]*$|"
-    rf"(?:the )?[a-z]+ {STS} (?:have|are) (?:all )?(?:been )?(?:taken (?:in|up)|used(?: up)?|eaten up|knitted off|joined)[^;]*$"
+    rf"(?:the )?(?:remaining |waiting |unworked )?{STS} (?:at|on) (?:both|each|either|the two) (?:sides?|ends?)(?: of [a-z ]+)? (?:are|is|have been|has been) (?:all )?(?:worked|{_GONE})[^;]*$|"
+    rf"(?:all|every|each|none|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at|of) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|{_GONE}|included|left|decreased|in work|remain|have been)[^;]*$|"
+    rf"(?:the )?[a-z]+ {STS} (?:have|are) (?:all )?(?:been )?{_GONE}[^;]*$|"
+    rf"all(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})? are (?:back |again |once more )?on (?:one|the same|a single) needle(?: again| once more)?$"
 )
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.back import across_start
+from loopwright.pattern._reading.back import across_start, is_turned_amid_round
 from loopwright.pattern._reading.free_heel import knits_on
 from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import alone, rule
@@ -287,8 +287,9 @@ def _others_are_the_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
     r"(?:now )?work (?:on|over|across) (?:them|these|those)(?: {STS})?(?: only| alone)? (?:in rows|back and forth|flat)[^;\d]*"
 )
 def _on_these(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    live = scribe.now()
     scribe.context.course = "ROW"
-    return []
+    return list(scribe.focus(live.ahead)) if is_turned_amid_round(scribe) else []
 
 
 @rule(

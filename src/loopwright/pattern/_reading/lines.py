@@ -215,6 +215,12 @@ _ROW_BEGINS = re.compile(  # "(2 sts dec'd) Rnd 2: Knit."
 _FROM_STAR = re.compile(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*", re.IGNORECASE)
 
 
+_LABEL_AND_DASH = re.compile(  # "1st row (wrong side). - Sl. 1", "Dec. round. – K. 1"
+    r"(?!(?:[kp]|knit|purl|work|rep|cast|bind|sl|turn|join)\b)[^-–—:;*.]{1,12}\.?[^-–—:;*.]{1,40}[a-z)\]]\. [-–—] ",
+    re.IGNORECASE,
+)
+
+
 @lru_cache(maxsize=8192)
 def sentences_in(text: str, offset: int = 0) -> tuple[tuple[int, str], ...]:
     """Return the sentences of a line, with the offset of each."""
@@ -241,6 +247,8 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
             continue
         if text[stop.start()] == "?" and after[:1] == "(":
             continue  # the answer to a question, in brackets
+        if _LABEL_AND_DASH.fullmatch(text[offset : stop.end() + 2]):
+            continue
         if text[stop.start()] in ".!?":
             if _SHORT.search(before) and not _ends_here(before, after):
                 continue

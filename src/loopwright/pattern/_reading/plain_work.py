@@ -26,7 +26,7 @@ from loopwright.pattern.values import SizedLength, To, UntilMeasures, sized, val
 __all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
 
 
-LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins\b|in\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
+LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins?\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
 _MEASURED = rf"(?:(?:(?:un)?til|till) (?P<what>[^;.*\d]*?)(?:measures?|is|are|reach(?:es)?|has reached|=|measuring)(?: (?:about|approx\w*\.?|a total of|roughly))? (?P<rest>{LENGTH}(?P<tail>(?:(?!\bthen\b)[^;*])*?)|(?:(?!\bthen\b)[^;*])+?)|(?:un)?til (?P<other>(?:(?!\bthen\b)[^;*])+?))"
 _FABRIC = r"(?P<fabric>[^;:]*?)"
 _HOW = r"(?:(?:and )?(?:work(?:ing)?|knit(?:ting)?|continue|cont|carry on|go on|keep|k|proceed)\b\.?(?: (?:on|working|knitting|to work|to knit))*)"

@@ -69,7 +69,8 @@ def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
         step = _as_row(scribe, said.piece(label.end, len(said.text)))
     side = _SIDE.match(said.text) is not None
     told = _told(scribe)
-    is_row = told is not None or (isinstance(step, st.Row) and _is_turned(step))
+    turned = isinstance(step, st.Row) and _is_turned(step)
+    is_row = told is not None or turned or scribe.is_turned()
     row = label is not None and (label.course == "ROW" or (label.course == "R" and is_row))
     back = _ROW_BACK.match(scribe.following or scribe.next_line) is not None
     turns = isinstance(step, st.Part) and _is_turned(step) and (told is not None or back)
@@ -104,7 +105,7 @@ _SIDE = re.compile(r"\s*(?:(?:RS|WS)\b[^:*]{0,12}|Row \d+,? (?:RS|WS)):")
 
 
 _ROW_BACK = WordForm(  # what comes behind "k28, turn" where rows are worked on these alone
-    r"(?:\d{1,2}[.)] )?(?:next row )?(?:[(]?ws[)]?(?: rows?)?:? )?(?:m?ds\b|make (?:a |1 |one )?(?:ds|double)|(?:sl(?:ip)? ?(?:1|one)(?: wyif| pwise)?,? (?:and )?)?p(?:url)?\b)"
+    r"(?:\d{1,2}[.)] )?(?:next row:? |(?:row |r ?)1:? |1st row:? )?(?:[(]?ws[)]?(?: rows?)?:? )?(?:m?ds\b|make (?:a |1 |one )?(?:ds|double)|(?:sl(?:ip)? ?(?:1|one)(?: wyif| pwise)?,? (?:and )?)?p(?:url)?(?:\b| ?\d+\.?$))"
 )
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.back import gone_back
+from loopwright.pattern._reading.back import gone_back, is_turned_amid_round
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -315,8 +315,11 @@ def _give_alone(scribe: Scribe, says: Sequence[Says], count: Count) -> bool:
 )
 @alone
 def _on_these_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "on these sts only" behind two turns: those between them."""
+    """Read "on these sts only" behind one turn or two: those before it, or between them."""
     live = scribe.now()
+    if is_turned_amid_round(scribe):
+        scribe.context.course = "ROW"
+        return list(scribe.focus(live.ahead))
     if not live.is_free or live.in_rounds:
         return []
     entries = [entry.step for entry in scribe.assembler.entries[-4:]]

@@ -32,8 +32,28 @@ def _as_round(match: re.Match[str]) -> str:
     return f"{head}[{match['items']}] {often} ({match['n']} sts {match['what'].lower()}reased)"
 
 
+def _so_far(match: re.Match[str]) -> str:
+    """Put "K1, p1 around: 5 rnds", "5 rnds: purl" as "Work 5 rnds of k1, p1 rib", "Purl 5 rnds"."""
+    rib, far, length = match["rib"], match["far"], match["length"]
+    if rib is None:
+        verb = f"{'P' if match['verb'][0] in 'pP' else 'K'}{'url' if match['verb'][0] in 'pP' else 'nit'}"
+        return f"{match['before']}{verb} {'for ' * bool(length)}{far}"
+    how = f"Work in {rib} rib for {far}" if length else f"Work {far} of {rib} rib"
+    return f"{match['before']}{how}"
+
+
+_FAR = rf"(?P<far>(?:(?:{_N}|{_FEW}) {_CRS}|(?P<length>[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:cm|ins?|inch(?:es)?)\b\.?)))"
+_SO = rf"(?:(?P<verb>knit|purl|k|p)|(?:rib )?[*(\[]?(?P<rib>{_RIB})[*)\]]?(?: rib(?:bing)?)?)(?:[,;]? ?(?:all |rep(?:eat)? )?(?:the way )?(?:a?round|across|to (?:the )?end))?"
 _WAYS = Rewordings(
     (
+        (  # "K1, p1 around: 5 rnds", "purl around (3 rnds)", "k2, p2 all round - 3 cm"
+            rf"(?P<before>^|[.;] ){_SO}(?:[:,]| [-–—x×]|(?= \()| (?=for )) ?\(?(?:for )?{_FAR}\)?(?=[.;]|$)",
+            _so_far,
+        ),
+        (  # "5 rnds: k1, p1 around"
+            rf"(?P<before>^|[.;] ){_FAR}(?::| [-–—]) (?:of )?{_SO}(?=[.;]|$)",
+            _so_far,
+        ),
         (  # "[ssk, k20, k2tog] twice; [ssk, k18, k2tog] twice": rounds, one after another
             rf"(?<=[)\]]) (?P<often>{_FEW} times|twice)(?P<count> ?\(\d{{1,3}}(?: sts)?\))?; (?=[(\[][^()\[\]]*(?:tog|ssk|skp|m1|kfb)[^()\[\]]*[)\]] (?P=often))",
             lambda match: f" {match['often']}{match['count'] or ''}. ",

@@ -368,7 +368,7 @@ _DOTS = (  # "K.2, P.2 tog.": every short word with a full stop, as old books ha
         ),
         _without_dots,
     ),
-    (re.compile(r"(?<=[a-z])\.?\s?—\s?(?=\S)", re.IGNORECASE), ": "),
+    (re.compile(r"(?<=[a-z])\.?\s?—\s?(?=\S)|(?<=[a-z][)\]])\.—\s?(?=\S)", re.IGNORECASE), ": "),
 )
 
 
@@ -398,8 +398,9 @@ def _slash(text: str) -> str:
 
 
 _TYPED_DASH = re.compile(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])")  # "… around -- 72 sts"
-_HEAD_DASH = re.compile(  # "1st round.- * K. 2": the dash of old books, as it is typed
-    r"(?<=[a-z])\.-(?=\s*[*(\[\w])", re.IGNORECASE
+_HEAD_DASH = re.compile(  # "1st round.- * K. 2", "Dec. round. - K. 1": old books' dash, as typed
+    r"(?<=[a-z])\.-(?=\s*[*(\[\w])|^(?P<label>(?!(?:[kp]|knit|purl|work|rep|cast|bind|sl|turn|join)\b)[^-–—:;*]{3,44}[a-z)\]])\. [-–](?=\s+[*(\[\w])",
+    re.IGNORECASE,
 )
 
 
@@ -412,8 +413,8 @@ def tidied(said: MappedText) -> MappedText:
     if "(" in said.text or "[" in said.text:
         said = said.sub(_SPELT, _in_figures)
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
-    if ".-" in said.text:
-        said = said.sub(_HEAD_DASH, ".—")
+    if ".-" in said.text or ". -" in said.text or ". –" in said.text:
+        said = said.sub(_HEAD_DASH, lambda match: f"{match['label'] or ''}.—")
     if said.text.find(".", 0, -1) >= 0 and _DOTTED.search(said.text):
         for pattern, means in _DOTS:
             said = said.sub(pattern, means)
