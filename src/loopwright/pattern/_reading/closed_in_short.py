@@ -18,6 +18,7 @@ _GRAFTS = WordForm(
 )
 _DRAWS = WordForm(
     rf"{_DO}(?:thread|draw|run|pull|pass|weave|bring|take|slip|fasten|feed)\b[^.;]*\b(?:through|thru)\b[^.;]*\b(?:sts|stitches|loops|them)\b"
+    r"|(?:^|[.,;] |\bthen )(?:break |cut |pull |thread )*(?:(?:the |your )?(?:yarn|tail|end|thread|wool))?,? ?(?:through|thru) (?:(?:the|all|of|these|last|rem\w*|remaining) )*(?:\d{1,3}(?: (?:rem\w* )?(?:sts|stitches|loops))?|sts|stitches|loops|them)(?=[.,;]|$| and\b)"  # "Yarn through the 8, pull"
 )
 _LATER = WordForm(
     r"\b(?:for|ready|later|before|until|when|after|will be|to be) (?:the )?(?:graft\w*|kitchener)\b|\bleave (?:the |these |those |them |all )?(?:sts|stitches|on)\b|\bif you\b|\bcast(?:ing)? on \d|(?<!k )(?<!knit )(?<!work )\bthe first \d|\b(?:thread|length|piece|strand) of (?!the)"

@@ -7,6 +7,7 @@ import re
 from typing import Final
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["with_needles_in_order"]
 
@@ -27,6 +28,9 @@ _DEALT: Final = re.compile(
     rf"(?P<before>^|[.;] )(?P<lead>{_LEAD})(?P<parts>(?:{_PART})(?:(?:,| and|, and|;| &) (?:{_PART}))+)(?P<behind> ?\({_N}(?: {_STS})?\))?(?=[.;]|$)",
     re.IGNORECASE,
 )
+_IN_SHORT: Final = WordForm(  # "Needles: 10 - 6 - 6 - 10.": not sizes, behind which more is said
+    rf"^(?:now |then )?(?:(?:{_STS} )?(?:are )?(?:(?:now )?on (?:the |your )?)?needles(?: now)?|divide[d]?|arrange(?:ment)?)(?:: ?| )(?P<parts>{_N}(?:(?P<sign> ?[-–/] ?| ?, ?){_N})(?:(?P=sign){_N}){{1,2}})(?=\.?$)"
+)
 _ONE: Final = re.compile(_PART, re.IGNORECASE)
 _OF_NEEDLE: Final = re.compile(_NEEDLE, re.IGNORECASE)
 _MANY: Final = re.compile(rf"(?<![\w(]){_N}")
@@ -41,7 +45,13 @@ def with_needles_in_order(said: MappedText) -> MappedText:
     >>> with_needles_in_order(told).text
     'Divide sts over 3 needles: 6, 12, 18.'
     """
+    said = said.sub(_IN_SHORT, _dealt_in_short)
     return said.sub(_DEALT, _in_order) if re.search(r"\d", said.text) else said
+
+
+def _dealt_in_short(match: re.Match[str]) -> str:
+    parts = [one.strip() for one in match["parts"].split(match["sign"])]
+    return f"Divide sts over {len(parts)} needles: {', '.join(parts)}"
 
 
 def _in_order(match: re.Match[str]) -> str:

@@ -99,6 +99,7 @@ _TABLE = Rewordings(
         (r"\bw (?:&|\+|and) t\b", "w&t"),
         (r"(?:(?<=[,;] )|(?<=then )|(?<=and ))wrap(?: (?:the )?next (?:st|stitch))?(?:,? and|,| &) turn(?: (?:the )?work)? \(w ?(?:&|\+|and)? ?t\)", "w&t"),
         (r"\b(k|p)(?=[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:ins?|inch(?:es)?|cms?)\b)", r"\1 "),  # "K. 4 ins. plain"
+        (r"\b(n ?|(?:needles?|ndls?) )([1-4]) ?[+/] ?(?:(?:n|needles?|ndls?) ?)?([1-4])\b(?![./\d])", r"\1\2 and \3"),  # "N2 + N3: k"
         (r"\b(k|p)(?P<n>\d+)-(?:tbl|b)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)[- ]?tbl ?(?P<n>\d+)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)-tbl\b(?! ?(?:\d|=|:|–|—))", r"\g<1>1 tbl"),
