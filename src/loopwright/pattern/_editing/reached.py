@@ -19,6 +19,7 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._editing.sums import change_in, stated_change
+from loopwright.pattern._editing.times_told import IN_TURNS
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -157,7 +158,8 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
         return (0,)
     if not (often["more"] or often["more2"] or often["more0"]):
         again = often[0][:3].lower() == "rep" and start == known.before
-        return (0, 1) if again else (0, -1)
+        turns = start == known.before and IN_TURNS.search(often[0])
+        return (0, 1) if again else (0, 1, -1) if turns else (0, -1)
     if start == known.before:
         return (1,)
     stated_behind = known.counts[-2:] == [known.before, start] and len(known.steps) == 1

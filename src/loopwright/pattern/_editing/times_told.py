@@ -20,7 +20,7 @@ from loopwright.pattern._editing.sums import change_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["times_told"]
+__all__ = ["IN_TURNS", "times_told"]
 
 _Values = tuple[int, ...]
 _COUNTED = re.compile(
@@ -36,6 +36,9 @@ _WHOLE = re.compile(
 _OFTEN = WordForm(
     rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then|decrease|increase)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
     r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
+)
+IN_TURNS = WordForm(  # "1 rnd plain and 1 inc rnd 6 times": a row told alone before may not be of them
+    r"\b(?:plain|knit|even|straight) (?:rnds?|rounds?|rows?)\b|\b(?:rnds?|rounds?|rows?) (?:plain|even|straight)\b|\bknit (?:1|one|2|two|3|three) (?:rnds?|rounds?|rows?)\b|\bevery (?:other|second|2nd|third|3rd|fourth|4th|alt\w*)\b"
 )
 _TAKES = WordForm(
     rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b",
@@ -143,6 +146,8 @@ def _often(text: str) -> _Often | None:
     more = (match["more"] or match["more2"] or match["more3"]) and not total
     again = (match["verb"] or "").lower().startswith("rep") and not total
     before: tuple[int, ...] = (1,) if more else (0, 1) if again else (0,)
+    if IN_TURNS.search(text) and not total:
+        before = (0, 1)
     behind: tuple[int, ...] = (0,) if more or again else (0, -1)
     if _ONCE_MORE.search(text, match.end()):
         before, behind = tuple(n + 1 for n in before), tuple(n + 1 for n in behind)

@@ -85,7 +85,7 @@ def _groups(text: str) -> tuple[list[WordGroup], bool]:
     """Return the phrases of a sentence, and whether all its words are in one."""
     found: list[WordGroup] = []
     is_known, at = True, 0
-    while (at := len(text) - len(text[at:].lstrip(" ,;:–—-"))) < len(text):
+    while (at := len(text) - len(text[at:].lstrip(" ,;:–—-[]()"))) < len(text):
         for kind, said in _KINDS:
             if match := said.match(text, at):
                 found += [WordGroup(kind, match)] if kind else []

@@ -11,6 +11,7 @@ from loopwright.pattern._rewording.tables import Rewordings
 
 __all__ = ["spelt_out"]
 
+_STS = r"(?:sts|stitches)"
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
@@ -44,8 +45,23 @@ def _so_far(match: re.Match[str]) -> str:
 
 _FAR = rf"(?P<far>(?:(?:{_N}|{_FEW}) {_CRS}|(?P<length>[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:cm|ins?|inch(?:es)?)\b\.?)))"
 _SO = rf"(?:(?P<verb>knit|purl|k|p)|(?:rib )?[*(\[]?(?P<rib>{_RIB})[*)\]]?(?: rib(?:bing)?)?)(?:[,;]? ?(?:all |rep(?:eat)? )?(?:the way )?(?:a?round|across|to (?:the )?end))?"
+_DEALS = re.compile(
+    r"\b(?:cast|co|divid\w*|arrang\w*|distribut\w*|place|put|slip|split|share)\b", re.IGNORECASE
+)
+_EACH = rf"(?:which is |that is |that's |i\.?e\.? |or |so |with )?{_N}(?: {_STS})? (?:(?:on|for|to) (?:each|either|every)(?: of the)?|per) (?:needle|side|half|tip)s?"
+
+
+def _whole_alone(match: re.Match[str]) -> str:
+    """Put "6 times: 60 sts, 30 on each needle" as the whole count, where no needle is dealt to."""
+    return match[0] if _DEALS.search(match.string, 0, match.start()) else match["whole"]
+
+
 _WAYS = Rewordings(
     (
+        (
+            rf"(?P<whole>(?:[:=.(] ?|\btimes,? ){_N} {_STS})(?:(?:,|;| [–—-]) ?{_EACH}| ?\({_EACH}\))(?=[.;)]|$)",
+            _whole_alone,
+        ),
         (  # "K1, p1 around: 5 rnds", "purl around (3 rnds)", "k2, p2 all round - 3 cm"
             rf"(?P<before>^|[.;] ){_SO}(?:[:,]| [-–—x×]|(?= \()| (?=for )) ?\(?(?:for )?{_FAR}\)?(?=[.;]|$)",
             _so_far,
