@@ -137,6 +137,10 @@ HEELS: dict[str, Case] = {
     ),
 }  # fmt: skip
 WASTE: dict[str, Case] = {
+    "knitted again": (
+        "N1: work as set. N2: with scrap yarn, k24; push these sts back to the start of N2 and k24 again with working yarn.",
+        "yarn, k24", "yarn, k26", "26 sts were knitted with waste yarn, and 24 of them again",
+    ),
     "a heel": (
         "Cast on 40 (44) sts.\nKnit the first 20 (22) sts with waste yarn, slip them back and knit them again.\nPick up the loops on both sides of the waste yarn: 20 (22) sts on each needle.",
         "first 20 (22)", "first 18 (20)", "18 (20) sts were knitted with waste yarn, and 20 (22) lie beside it",
@@ -303,6 +307,11 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (
         waste_yarn_counts,
         "K20 with waste yarn.\nPlace 20 sts from below on one needle and 19 sts from above on another, taking out the waste yarn.",
+    ),
+    (waste_yarn_counts, "With waste yarn, k20; slide them back and k24 with the main yarn."),
+    (
+        times_told,
+        "Cast on 32 sts.\nInc rnd: *K1, M1R, k to last st, M1L, k1; rep from * on 2nd needle.\nWork [1 rnd plain, 1 inc rnd] 6 times: 60 sts.",
     ),
     (
         turn_middles,

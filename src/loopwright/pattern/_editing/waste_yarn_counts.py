@@ -32,6 +32,9 @@ _BESIDE = WordForm(
     rf"|\b(?:below|above|under|over) (?:the |it\b|this |your ){{0,2}}(?:{_WASTE}|row|opening|gap)?[,:]? ?(?P<o>{COUNT}) (?:{STS}|loops)"
 )
 _AGAIN = WordForm(r"\b(?:with the (?:main|working|sock)|knit (?:them|these|it) again|over again)\b")
+_SAME_AGAIN = WordForm(  # "slide them back and k24 again with working yarn"
+    rf"\b(?:push|slide?|slip|put|move|transfer|return)\b[^.;]*\bback\b[^.;]*?(?:,|\band|\bthen) (?:k|knit)\.? ?(?:(?:the|those|these|same) )*(?P<n>{COUNT})(?: {STS})? (?:once )?(?:again|more\b|over again)"
+)
 NEAR = 6  # stitches by which two counts may differ, and be meant for one another
 ONE = 1  # a loop more or less lies above than below
 
@@ -46,6 +49,11 @@ def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if (match := _KNITTED.search(text)) is not None:
             name = "n" if match["n"] else "m"
             knitted.append((one, values(match[name]), match.start(name)))
+            if (again := _worked_again(text, match)) is not None:
+                place = one.place_in_figures(again.start("n"))
+                said = f"{by_size(values(match[name]))} sts were knitted with waste yarn, and {by_size(values(again['n']))} of them again"
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+                return
         elif knitted and _OPENED.search(text) and _TAKES.search(text) and not _AGAIN.search(text):
             for match in _BESIDE.finditer(text):
                 name = next(name for name in "nmo" if match[name])
@@ -63,6 +71,15 @@ def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         place = one.place_in_figures(at)
         yield Finding(WARNING, "sum", said, place.line, place.column)
         return
+
+
+def _worked_again(text: str, first: re.Match[str]) -> re.Match[str] | None:
+    """Return the stitches "k24 again" that are not as many as those that waste yarn has just knitted."""
+    again = _SAME_AGAIN.search(text, first.end())
+    if again is None:
+        return None
+    one, other = alike(values(first["n"] or first["m"]), values(again["n"]))
+    return again if one and one != other and is_near(one, other, NEAR) else None
 
 
 _STATED = re.compile(

@@ -94,12 +94,12 @@ def _without_verb(match: re.Match[str]) -> str:
 
 
 _OFTEN = rf"(?:again|once (?:more|again)|one more time|twice more|two more times|(?:{_BY_SIZE}|{_ONES}) (?:more times|times more)|(?:{_BY_SIZE}|{_ONES}) times,? (?:in all|in total|altogether))"
-_TWO = rf"(?:both|these (?:two|2)|the (?:two|pair))(?: (?:of (?:them|these)|{_CRS}))?|(?:rows?|rounds?|rnds?|r) ?\d+ ?(?:\+|and|&|-|–) ?(?:(?:rows?|rounds?|rnds?|r) ?)?\d+"
+_TWO = rf"(?:both(?: (?:of (?:them|these)|{_CRS}))?|(?:these|the) (?:two|2|pair)(?! {_CRS})(?: of (?:them|these))?)|(?:rows?|rounds?|rnds?|r) ?\d+ ?(?:\+|and|&|-|–) ?(?:(?:rows?|rounds?|rnds?|r) ?)?\d+"
 _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:now |then |just )?(?:keep (?:on )?|go on )?(?:rep(?:eat)?|work|do|knit)(?:ing)? (?P<row>(?:this|that|the)(?: same)?(?: [a-z]+)? row),? on (?:{_BOTH_SIDES})(?:,? (?:over and over|again and again|on and on|throughout|alike))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     (rf"{_FIRST}(?:now |then |just )?(?:work|knit|do) (?:every|each|all) (?:further |following )?rows? (?:like this|like that|this way|in this way|so|thus|the same(?: way)?)(?P<row>)?(?:,? (?:over and over|on both sides))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     # "Again. = 16 sts", "Both rnds 4 times in all", "R1 + R2 six times altogether, then R1"
-    (rf"{_FIRST}(?:(?:and|then|now),? )*(?:(?:do|work|knit|the|all) )*(?:(?:(?:it|this|that|same|them) )*|(?P<which>{_TWO}),? )(?P<often>{_OFTEN})(?=\s*(?:[.;]|$|[:=(] ?\d)|,? (?:and |then )+(?:rows?|rounds?|rnds?|r) ?\d)", _without_verb),
+    (rf"{_FIRST}(?:(?:and|then|now),? )*(?:(?:do|work|knit|the|all) )*(?:(?:(?:same|them) )*|(?P<which>{_TWO}),? )(?P<often>{_OFTEN})(?=\s*(?:[.;]|$|[:=(] ?\d)|,? (?:and |then )+(?:rows?|rounds?|rnds?|r) ?\d)", _without_verb),
     (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),

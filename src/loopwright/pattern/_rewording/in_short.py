@@ -58,6 +58,18 @@ def _whole_alone(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "*k1, p1; rep from * to end. 10 rnds."
+            rf"(?P<said>[*)\]][^.:]*\b(?:to (?:the )?end|a?round|across))[.;,] (?P<n>{_N}|{_FEW}) (?P<c>rounds|rnds|rows)(?: in all| in total| altogether| like this| of this)?(?=[.;]|$)",
+            r"\g<said> for \g<n> \g<c>",
+        ),
+        (  # "*pick up 1 st in the corner, k24; rep from * for N2"
+            r"(?P<said>\*[^*:]*\bpick up\b(?! and k)[^*:]*[;,.] rep(?:eat)? from \*) (?:for|on|over|across|along) (?:the )?(?:n ?2|needle 2|(?:second|2nd|other|next) (?:needle|half|side|edge))(?=[.;]| \(|$)",
+            r"\g<said> once more",
+        ),
+        (
+            r"(?P<said>\*[^*:;]*\bpick up\b(?! and k)[^*:;]*)\*,? (?:twice|2 times)(?=[.;]| \(|$)",
+            r"\g<said>; rep from * once more",
+        ),
         (
             rf"(?P<whole>(?:[:=.(] ?|\btimes,? ){_N} {_STS})(?:(?:,|;| [–—-]) ?{_EACH}| ?\({_EACH}\))(?=[.;)]|$)",
             _whole_alone,

@@ -98,8 +98,9 @@ _TABLE = Rewordings(
         (r"(?:(?<=[,:*(\[] )|(?<=[*(\[]))make (?:1|one)(?: st| stitch)?(?=, |[)\]*])", _unless_explained("m1")),
         (r"\bw (?:&|\+|and) t\b", "w&t"),
         (r"(?:(?<=[,;] )|(?<=then )|(?<=and ))wrap(?: (?:the )?next (?:st|stitch))?(?:,? and|,| &) turn(?: (?:the )?work)? \(w ?(?:&|\+|and)? ?t\)", "w&t"),
-        (r"\b(k|p)(?=[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:ins?|inch(?:es)?|cms?)\b)", r"\1 "),  # "K. 4 ins. plain"
+        (r"\b(k|p)(?=[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:ins\b|inch(?:es)?\b|cms?\b|in\b(?=[.,;]|$| (?:plain|straight|even|more)\b)))", r"\1 "),  # "K. 4 ins. plain"
         (r"\b(n ?|(?:needles?|ndls?) )([1-4]) ?[+/] ?(?:(?:n|needles?|ndls?) ?)?([1-4])\b(?![./\d])", r"\1\2 and \3"),  # "N2 + N3: k"
+        (r"(?P<sts>\b(?:sts?|stitch(?:es)?) )(?P<of>of|from the end of) (?:the |this |that |each )?(?-i:N)(?=[,;.:]| (?:then|and)\b)", r"\g<sts>\g<of> needle"),
         (r"\b(k|p)(?P<n>\d+)-(?:tbl|b)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)[- ]?tbl ?(?P<n>\d+)\b", r"\1\g<n> tbl"),
         (r"\b(k|p)-tbl\b(?! ?(?:\d|=|:|–|—))", r"\g<1>1 tbl"),
