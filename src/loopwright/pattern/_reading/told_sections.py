@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import fresh
+from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import number_of
@@ -98,7 +99,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     Lost
         There is such a heading, and its rows can't be worked with the stitches in work.
     """
-    for other in (_counted, _sections_together, _lettered):
+    for other in (_counted, _sections_together, _lettered, _one_by_one):
         if (found := other(scribe, text.strip())) is not None:
             return found
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
@@ -179,6 +180,49 @@ def _of_all(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
         e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note | st.Section)
     ]
     return number_of(said["times"]) - (not more and worked[-len(steps) :] == steps)
+
+
+def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read "work texture once more (20 rnds), then eyelets rnds 1-4": sections, or rows of them."""
+    lead = _WORKS.match(text)
+    if lead is None:
+        return None
+    listed = _ENDING.sub("", text[lead.end() :]).lower()
+    anew = bool(lead["rep"]) or re.search(r" sections?$", listed) is not None
+    steps: list[st.Step] = []
+    names: list[str] = []
+    for part in re.split(
+        rf"{_THEN} (?!\d)(?:work |repeat |rep )?", re.sub(r" sections?$", "", listed)
+    ):
+        said = _SECTION.fullmatch(part)
+        name = (said["name"] or said["name2"]) if said is not None else ""
+        whole = _under(scribe, name) if name and not _OF_A_PIECE.search(name) else []
+        if said is None or not _only_rows(whole):
+            return None
+        rows = said["rows"] or said["rows2"]
+        found = [scribe.context.row(number, name) for number in numbers_in(rows)] if rows else whole
+        these = [one for one in found if one is not None]
+        often = number_of(said["times"]) if said["times"] else 1
+        if len(these) != len(found) or not 0 < often < MAX_TIMES:
+            return None
+        if said["all"] and _rows_of(these) * often != int(said["all"]):
+            return None
+        anew = anew or bool(rows or said["anew"] or said["times"])
+        steps += [one for _ in range(often) for one in these]
+        names.append(name)
+    return list(_again(scribe, steps, f"of '{', '.join(names)}'")) if anew else None
+
+
+_WORKS = re.compile(
+    r"(?:(?:now|then),? )*(?:(?:work|knit|do|(?P<rep>rep(?:eat)?)) )?(?=\S)", re.IGNORECASE
+)
+_ENDING = re.compile(r"(?:,? (?:and )?end(?:ing)? (?:with|on|after) [^,.;]*)?[.!]*$", re.IGNORECASE)
+_ROWS = r"(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?"
+_SECTION = re.compile(
+    rf"(?:both |all |the )*(?:(?P<rows>{_ROWS}) (?:of|from|in) (?:the )?(?P<name>[a-z][a-z' -]{{2,40}}?)|(?P<name2>[a-z][a-z' -]{{2,40}}?),? ?(?P<rows2>{_ROWS})?)(?: section)?"
+    rf"(?P<anew>(?:,? (?:once more|once again|one more time|again|in full|as before|(?:just |exactly )?as above))*)(?:,? {_TIMES})?(?: \((?P<all>\d{{1,3}}) (?:rounds|rnds|rows)\))?",
+    re.IGNORECASE,
+)
 
 
 def _only_rows(steps: list[st.Step]) -> bool:
