@@ -150,6 +150,8 @@ def _title(text: str, after_blank: bool) -> str | None:
         return text
     if after_blank and (number := _NUMBERED_TITLE.match(text)) is not None:
         return text.rstrip(":") if _title(text[number.end() :], after_blank=True) else None
+    if after_blank and text[0].isupper() and _STOPPED.fullmatch(text):
+        return text.rstrip(".")
     bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
     bare = bare.rstrip(":").strip()
@@ -189,6 +191,13 @@ def _title(text: str, after_blank: bool) -> str | None:
     if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):
         return None
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
+
+
+_STOPPED = re.compile(  # "Toe.", "Waste yarn."
+    r"(?:the )?(?:(?:left|right|first|second|short[- ]row|rib(?:bed)?|heel|toe|thumb|afterthought|upper|lower) )?"
+    r"(?:toe|heel|flap|heel turn|gusset|foot|leg|cuff|ribbing|thumb|hand|palm|body|brim|crown|band|edging|instep|(?:waste|scrap) yarn)\.",
+    re.IGNORECASE,
+)
 
 
 def _way(text: str) -> bool:

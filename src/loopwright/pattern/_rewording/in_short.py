@@ -58,6 +58,10 @@ def _whole_alone(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "Stitch count stays at 144.", "Still 144 sts.", "The number of stitches does not change: 144."
+            rf"(?P<before>^|[.;] )(?:(?:your |the )?(?:(?:stitch|st|sts) count|count|(?:total )?number of {_STS}|{_STS})(?: (?:now|is|are|still|stays?|remains?|does not change|doesn['’]t change|(?:is |are )?unchanged|the same|at|should be))+|(?:you (?:should )?still have|there (?:are|should be) still|still there are|still))[:,]? ?\(?(?P<n>{_N})(?: {_STS})?\)?(?=[.;]|$)",
+            r"\g<before>\g<n> sts",
+        ),
         (  # "*k1, p1; rep from * to end. 10 rnds."
             rf"(?P<said>[*)\]][^.:]*\b(?:to (?:the )?end|a?round|across))[.;,] (?P<n>{_N}|{_FEW}) (?P<c>rounds|rnds|rows)(?: in all| in total| altogether| like this| of this)?(?=[.;]|$)",
             r"\g<said> for \g<n> \g<c>",
