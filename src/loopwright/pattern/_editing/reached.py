@@ -158,8 +158,7 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
         return (0,)
     if not (often["more"] or often["more2"] or often["more0"]):
         again = often[0][:3].lower() == "rep" and start == known.before
-        turns = start == known.before and IN_TURNS.search(often[0])
-        return (0, 1) if again else (0, 1, -1) if turns else (0, -1)
+        return (0, 1) if again else (0, -1)
     if start == known.before:
         return (1,)
     stated_behind = known.counts[-2:] == [known.before, start] and len(known.steps) == 1
@@ -205,6 +204,9 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
         if not start or len(times) not in (1, len(end)):
             return ""
         times = for_sizes(times, len(end))
+        once_more = tuple(a + step * (t + 1) for a, t in zip(start, times, strict=True))
+        if once_more == end and start == known.before and IN_TURNS.search(often[0]):
+            return ""
         for extra in _besides(known, before, often):
             made = tuple(a + step * (t + extra) for a, t in zip(start, times, strict=True))
             if made == end:

@@ -189,11 +189,11 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     listed = _ENDING.sub("", text[lead.end() :]).lower()
     anew = bool(lead["rep"]) or re.search(r" sections?$", listed) is not None
+    listed = re.sub(r" sections?$", "", listed)
+    parts = re.split(rf"{_THEN} (?!\d)(?:work |repeat |rep )?", listed)
     steps: list[st.Step] = []
     names: list[str] = []
-    for part in re.split(
-        rf"{_THEN} (?!\d)(?:work |repeat |rep )?", re.sub(r" sections?$", "", listed)
-    ):
+    for part in parts:
         said = _SECTION.fullmatch(part)
         name = (said["name"] or said["name2"]) if said is not None else ""
         whole = _under(scribe, name) if name and not _OF_A_PIECE.search(name) else []
@@ -205,6 +205,8 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
         often = number_of(said["times"]) if said["times"] else 1
         if len(these) != len(found) or not 0 < often < MAX_TIMES:
             return None
+        if len(parts) == 1 and not (rows or said["all"]):
+            return None  # a section alone is read by others
         if said["all"] and _rows_of(these) * often != int(said["all"]):
             return None
         anew = anew or bool(rows or said["anew"] or said["times"])
