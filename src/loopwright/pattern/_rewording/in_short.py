@@ -58,6 +58,10 @@ def _whole_alone(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "Pick out the scrap yarn. N1: 24 sts of leg. N2: 24 sts of foot."
+            rf"(?P<out>(?:^|[.;] )(?:pick out|take out|pull out|unpick|unravel|remove)\b[^.;:]*\b(?:scrap|waste)\b[^.;:]*)[.;:] (?:n|needle) ?1: (?P<a>{_N}) {_STS}[^.;:]*[.;,] (?:n|needle) ?2: (?P<b>{_N}) {_STS}[^.;:]*(?=[.;]|$)",
+            r"\g<out>; \g<a> sts on the first needle, \g<b> sts on the second needle",
+        ),
         (  # "Stitch count stays at 144.", "Still 144 sts.", "The number of stitches does not change: 144."
             rf"(?P<before>^|[.;] )(?:(?:your |the )?(?:(?:stitch|st|sts) count|count|(?:total )?number of {_STS}|{_STS})(?: (?:now|is|are|still|stays?|remains?|does not change|doesn['’]t change|(?:is |are )?unchanged|the same|at|should be))+|(?:you (?:should )?still have|there (?:are|should be) still|still there are|still))[:,]? ?\(?(?P<n>{_N})(?: {_STS})?\)?(?=[.;]|$)",
             r"\g<before>\g<n> sts",
