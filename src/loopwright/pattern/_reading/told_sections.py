@@ -4,6 +4,8 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from itertools import zip_longest
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import fresh
@@ -256,16 +258,18 @@ def _often(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
 
 def _under(scribe: Scribe, name: str) -> list[st.Step]:
     """Return all steps under the last heading of this name that has any."""
-    found: list[list[st.Step]] = []
-    inside = False
-    for entry in scribe.assembler.entries:
-        if title := _title(entry.step):
-            inside = any(title == one or title.endswith(f" {one}") for one in (name, f"{name}s"))
-            inside = inside or (len(name) == 1 and _heads(name, title))
-            found += [[]] if inside else []
-        elif inside and not isinstance(entry.step, st.Note):
-            found[-1].append(entry.step)
-    return next((steps for steps in reversed(found) if steps), [])
+    steps = [entry.step for entry in scribe.assembler.entries]
+    heads = [at for at, step in enumerate(steps) if isinstance(step, st.Section | st.Note)]
+    titles = [(at, title) for at in heads if (title := _title(steps[at]))]
+    ends = [at for at, _ in titles[1:]]
+    for (at, title), end in reversed(list(zip_longest(titles, ends))):
+        if any(title == one or title.endswith(f" {one}") for one in (name, f"{name}s")) or (
+            len(name) == 1 and _heads(name, title)
+        ):
+            found = [one for one in steps[at + 1 : end] if not isinstance(one, st.Note)]
+            if found:
+                return found
+    return []
 
 
 def _heads(letter: str, title: str) -> bool:
@@ -277,9 +281,10 @@ def _heads(letter: str, title: str) -> bool:
 def _title(step: st.Step) -> str:
     """Return the name that a heading gives, "" for what is none."""
     if isinstance(step, st.Section):
-        told = step.title
-    elif isinstance(step, st.Note) and step.text.endswith(":"):
-        told = step.text
-    else:
-        return ""
-    return re.sub(r"\s*[(\[].*$|^the ", "", told.lower()).strip(" :.")
+        return _bare(step.title)
+    return _bare(step.text) if isinstance(step, st.Note) and step.text.endswith(":") else ""
+
+
+@lru_cache(maxsize=1024)
+def _bare(title: str) -> str:
+    return re.sub(r"\s*[(\[].*$|^the ", "", title.lower()).strip(" :.")
