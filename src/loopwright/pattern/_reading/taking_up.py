@@ -168,7 +168,7 @@ def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:put|place|slip|pick up|catch|you (?:now )?have|there are(?: now)?) (?:the )?(?P<a>{N}) {STS} (?:from )?(?:below|under|above)[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:from )?(?:above|over|below)[^,;]*(?P<rest>,? (?:with|and|plus) (?:pick(?:ing)? up )?(?:\d|one) (?:more |extra )?{STS} (?:at|in|on|from) (?:each|either|both)\b[^,;]*)?"
+    r"(?:put|place|slip|set|lift|pick up|take(?: up)?|catch|you (?:now )?have|there are(?: now)?) (?:(?:back )?(?:onto|on(?: to)?) (?:(?:the|your|spare|working|double-pointed|two|three|2|3) )*(?:needles?|dpns?):? )?(?:the )?(?P<a>{N}) {STS} (?:(?:from |at |on |along )?(?:the )?(?:lower|bottom|upper|top) (?:edge|side)|(?:from )?(?:below|under|above))[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:(?:from |at |on |along )?(?:the )?(?:lower|bottom|upper|top) (?:edge|side)|(?:from )?(?:above|over|below))[^,;]*?(?P<rest>(?:,| with| and| plus)+ (?:pick(?:ing)? up )?(?:\d|one) (?:more |extra )?{STS} (?:at|in|on|from) (?:each|either|both)\b[^,;]*)?"
 )
 def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "put the 8 sts below and the 8 sts above on 3 needles"."""
