@@ -82,6 +82,10 @@ _OF_ONE_UNTIL = WordForm(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
+_PICKS_ON_NEEDLE = WordForm(  # what is told then lies on this needle, if not in all
+    r"(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"
+)
+_IN_ALL = WordForm(r"\b(?:in all|(?:in )?total|altogether)\b")
 _NEEDLE = WordForm(r"\b(?:n|needles?) ?\d(?: and \d)?:")
 _DOES = WordForm(  # anything that may change a count
     r"\d|\b(?:k|p|knit|purl|sl|slip|cast|bind|co|bo|pick|place|put|held|hold|wast|join|inc|dec|tog|ssk|yo|m1|"
@@ -124,7 +128,7 @@ _ELSEWHERE = WordForm(
 
 def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> Iterator[Finding]:
     """Find a stated count that the rows since the last one can't give; a line that is lost ends them."""
-    chain, section = _Chain(), -1
+    chain, section, needle = _Chain(), -1, -1
     for one in sentences:
         first = one.label is not None and one.label.numbers[:1] == (1,)
         if one.section != section or first:
@@ -133,7 +137,9 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         chain.alike = chain.alike or _ALIKE.search(one.text) is not None
         stated = stated_in(one.said)
         count = None if stated.count is None else _values(stated.count)
-        if count is not None and _OF_PART.fullmatch(one.text):
+        if _PICKS_ON_NEEDLE.match(one.text):
+            needle = one.line
+        if _OF_PART.fullmatch(one.text) or (one.line == needle and not _IN_ALL.search(one.text)):
             count = None
         if count is None and (whole := _WHOLE.search(one.text)) is not None:
             count = _values(count_in(whole["n"]))

@@ -289,7 +289,7 @@ def _begins_late(one: Spoken, last: int) -> Iterator[Finding]:
 
 
 _AS_ONE = WordForm(
-    rf"\b(?:as|like|same as|rep(?:eat)?) (?:for )?(?:the )?(?P<crs>{_ROWS}) ?(?P<a>\d{{1,4}})\b(?! ?(?:of|from|to|-|–))",
+    rf"\b(?:as|like|same as|rep(?:eat)?) (?:for )?(?:the )?(?P<crs>{_ROWS}) ?(?P<a>\d{{1,4}})\b(?!(?:(?:,|,? and|,? &| to| ?[-–]) ?\d+)* ?(?:of|in|from|to|-|–)(?! turn))",
 )
 
 

@@ -51,6 +51,7 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
             and before[1].section == one.section
             and 0 < place.line - before[1].line <= SOON
             and names & before[0]
+            and not names < before[0]  # "sizes M and L only: … Size L only: …": one row more
             and (names | before[0]) < known.keys()
             and not _two_sides(before[1].text, one.text)
         ):

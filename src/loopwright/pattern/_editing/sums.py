@@ -313,7 +313,9 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
     )
 
 
-_FIRST = WordForm(rf"\b(?:first|next) (?P<n>{COUNT}) {STS}")
+_FIRST = WordForm(
+    rf"(?P<slip>\bsl(?:ip)? (?:1|one|the first)(?: st(?:itch)?)?,? (?:and )?(?:then )?(?:k(?:nit)?|p(?:url)?) (?:the )?)?\b(?:first|next) (?P<n>{COUNT}) {STS}"
+)
 _OTHER = WordForm(rf"\b(?:other|rem(?:aining)?\.?) (?P<n>{COUNT}) (?:[a-z]+ )?{STS}")
 _LEFT_BE = WordForm(r"leave the (?:other|rem)")
 NEAR = 3  # stitches by which a sum may miss a count, and be meant for it all the same
@@ -331,7 +333,8 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     )
     if len(one_part) != len(rest) or turned:
         return None
-    made = tuple(a + b for a, b in zip(one_part, rest, strict=True))
+    slipped = first["slip"] is not None
+    made = tuple(slipped + a + b for a, b in zip(one_part, rest, strict=True))
     if made in counts:
         return None
     for count in counts:

@@ -53,6 +53,7 @@ from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.star_blocks import since_star, stars_in
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_heel import heel_told
+from loopwright.pattern._reading.told_needles import count_of_own_needle
 from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import only_sizes, sizes_named, with_all_sizes
@@ -240,6 +241,8 @@ class _Reader:
         except PatternSyntaxError as error:
             self._lost(error, line)
             kind = "lost"
+        if kind == "instruction":
+            count_of_own_needle(self.scribe, tidy.text, before)
         if kind == "instruction" and (these := _ON_THESE.match(following)):
             parted = self.scribe.parted(count_in(these["n"]))
             self.scribe.give(parted)

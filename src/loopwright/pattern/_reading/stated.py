@@ -93,7 +93,7 @@ _BARE_COUNT = WordForm(
 
 
 _HAVE = WordForm(
-    rf"(?:now )?(?:count:?|(?:in )?total(?: (?:{STS}|number|of {STS}|count))*(?: is| now)* ?[=:]?|(?:number of )?(?:total )?{STS} ?[=:]|you (?:now |should |will )*have|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more)?\.?",
+    rf"(?:now )?(?:count:?|(?:in )?total(?: (?:{STS}|number|of {STS}|count))*(?: is| now)* ?[=:]?|(?:number of )?(?:total )?{STS} ?[=:]|you(?:'ll|'ve)?(?: now| should| will)* (?:have|got|end up with|be left with)|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more| left| remaining| altogether)?[.!]?",
 )
 
 

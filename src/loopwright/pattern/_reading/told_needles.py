@@ -13,10 +13,10 @@ from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import NEEDLE
-from loopwright.pattern.items import KNIT, Item, On, Run
-from loopwright.pattern.values import Count, To, Where, as_many, sized
+from loopwright.pattern.items import KNIT, Item, On, PickUp, Run
+from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
 
-__all__ = ["across_needles", "with_needles"]
+__all__ = ["across_needles", "count_of_own_needle", "with_needles"]
 
 _NAMED = r"needles? (?P<needles>\d(?:(?:, | and )\d)*): ?"
 _LIKE = (
@@ -118,3 +118,55 @@ def _up_to(scribe: Scribe, items: Sequence[Item], needle: str) -> tuple[Item, ..
 def _sum(one: Count, more: Count) -> Count:
     pairs = zip(as_many(one, more), as_many(more, one), strict=True)
     return sized([a + b for a, b in pairs])
+
+
+_OF_NEEDLE = re.compile(
+    r"\W*(?:(?:on|with) )?(?:the )?(?:needles? ?\d(?: ?(?:and|,|-|to) ?\d)?|n ?\d(?: ?(?:and|,|-) ?n ?\d)?"
+    r"|(?:first|second|third|fourth|\d(?:st|nd|rd|th))(?: and (?:first|second|third|fourth|\d(?:st|nd|rd|th)))? needles?)\b",
+    re.IGNORECASE,
+)
+
+
+def count_of_own_needle(scribe: Scribe, text: str, before: int) -> None:
+    """Forget the count of "needle 1: k8, pick up 13 sts. 21 sts" where it is the needle's alone.
+
+    ``before`` is how many steps there were before the line. A gusset is picked up needle by needle,
+    and each line may tell what lies on its own needle, as it may tell the stitches of all.
+    """
+    entries = scribe.assembler.entries
+    last = next((one for one in reversed(entries[before:]) if one.step.count is not None), None)
+    if last is None or last.step.count is None or not _OF_NEEDLE.match(text):
+        return
+    own = _worked_alone([entry.step for entry in entries], before)
+    there = sized([tally.count for tally in scribe.now().tallies])
+    stated = as_many(last.step.count, there)
+    if own is not None and as_many(own, there) == stated != as_many(there, there):
+        last.step = attrs.evolve(last.step, count=None)
+
+
+def _worked_alone(steps: Sequence[st.Step], before: int) -> Count | None:
+    """Return how many stitches are worked from a step on, None where it is not told in numbers."""
+    held = {step.name: step.stitches for step in steps[:before] if isinstance(step, st.Hold)}
+    many: Count = 0
+    back: Count = 0
+    for step in steps[before:]:
+        if isinstance(step, st.ReturnHeld):
+            back = _both(back, held.get(step.name, 0))
+        elif isinstance(step, st.Part):
+            for item in step.items:
+                amount = getattr(item, "amount", None)
+                if amount == To() and back != 0:
+                    amount, back = back, 0
+                if not isinstance(item, Run | PickUp) or not isinstance(amount, int | Sized):
+                    return None
+                many = _both(many, amount)
+        elif not isinstance(step, st.Join | st.BeginHere | st.Note):
+            return None
+    return many
+
+
+def _both(one: Count, other: Count) -> Count:
+    """Return two numbers of stitches, by size where they are, added up."""
+    like = max(one, other, key=lambda many: len(values_of(many)))
+    both = zip(as_many(one, like), as_many(other, like), strict=True)
+    return sized([int(a) + int(b) for a, b in both])

@@ -279,7 +279,7 @@ def _told(scribe: Scribe, rest: str) -> _Told | None:
 
 
 _LEFT_BEHIND = re.compile(  # "You'll have 12 sts left", "This leaves 18 heel sts"
-    rf"(?:now |then )?(?:you(?:'ll| will| should|'ve| now)*|there|this|that|it)? ?(?:have|got|be left with|are|will be|leaves?|makes)\b[^\d,;.]* (?P<n>{COUNT}) (?:\w+ )?(?:sts|stitches)\b(?! (?:on|at|in) (?:each|either|both))",
+    rf"(?:now |then )?(?:you(?:'ll| will| should|'ve| now)*|there|this|that|it)? ?(?:have|got|be left with|are|will be|leaves?|makes)\b[^\d,;.]* (?P<n>{COUNT}) (?:(?:\w+ )?(?:sts|stitches)|left|remaining|altogether)\b(?! (?:on|at|in) (?:each|either|both))",
     re.IGNORECASE,
 )
 

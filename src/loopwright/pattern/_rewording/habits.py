@@ -85,6 +85,7 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
 
 
+_NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
 _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 
 
@@ -92,7 +93,15 @@ def with_all_sizes(
     said: MappedText, start: int, only: Sequence[str], sizes: Sequence[str]
 ) -> MappedText:
     """Give each size a place in numbers that stand for some sizes only: "6 (8)" of three sizes."""
-    if not 1 < len(only) < len(sizes) or not set(only) <= set(sizes):
+    if not 1 <= len(only) < len(sizes) or not set(only) <= set(sizes):
+        return said
+
+    def none_left(match: re.Match[str]) -> str:
+        told = len(re.findall(r"\d+|[-–—]+", match["more"]))
+        return f"0 {match['more']}" if match.start() >= start and told == len(sizes) - 1 else match[0]
+
+    said = said.sub(_NONE_FIRST, none_left)
+    if len(only) == 1:
         return said
 
     def spread(match: re.Match[str]) -> str:
