@@ -144,6 +144,9 @@ _OF_SECTION = WordForm(
 )  # "of point 3 times": the number is not of the name
 
 
+_AND_MORE = re.compile(r",? and (?:the )?(?P<name>[a-z]{3,})", re.IGNORECASE)
+
+
 def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:
     """Find "work rows 1 and 3 of section 1", where section 1 has no row 3."""
     rows: dict[str, set[int]] = {}
@@ -155,6 +158,9 @@ def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:
         for match in _OF_SECTION.finditer(one.text, one.start):
             called = re.compile(rf"\b{re.escape(match['name'].lower())}\b")
             there = set().union(*(found for title, found in rows.items() if called.search(title)))
+            more = _AND_MORE.match(one.text, match.end())
+            if more and any(more["name"].lower() in title.lower() for title in rows):
+                continue  # "the 18 rounds of blocks and eyelets"
             asked = int(match["b"] or match["a"])
             if there and asked not in there and 1 in there:
                 place = one.place(match.start())

@@ -191,10 +191,11 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     listed = _ENDING.sub("", text[lead.end() :]).lower()
     anew = bool(lead["rep"]) or re.search(r" sections?$", listed) is not None
-    listed = re.sub(r" sections?$", "", listed)
-    parts = re.split(rf"{_THEN} (?!\d)(?:work |repeat |rep )?", listed)
+    listed = _SO_MANY_OF.sub(r"\g<n> \g<crs> of ", re.sub(r" sections?$", "", listed))
+    parts = re.split(rf"{_THEN} (?!\d+\b(?! (?:rounds|rnds|rows) of))(?:work |repeat |rep )?", listed)
     steps: list[st.Step] = []
     names: list[str] = []
+    wanted, group = 0, list[st.Step]()  # "the 18 rounds of blocks and eyelets"
     for part in parts:
         said = _SECTION.fullmatch(part)
         name = (said["name"] or said["name2"]) if said is not None else ""
@@ -211,9 +212,19 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
             return None  # a section alone is read by others
         if said["all"] and _rows_of(these) * often != int(said["all"]):
             return None
+        if said["n"] and not group:
+            wanted = int(said["n"])
+        elif said["n"] or (group and often > 1 and _rows_of([*group, *these]) != wanted):
+            return None
+        if wanted:
+            group += these
+            these = group if _rows_of(group) == wanted else []
+        wanted, group = (0, []) if these else (wanted, group)
         anew = anew or bool(rows or said["anew"] or said["times"])
         steps += [one for _ in range(often) for one in these]
         names.append(name)
+    if wanted:
+        return None
     return list(_again(scribe, steps, f"of '{', '.join(names)}'")) if anew else None
 
 
@@ -222,9 +233,12 @@ _WORKS = re.compile(
 )
 _ENDING = re.compile(r"(?:,? (?:and )?end(?:ing)? (?:with|on|after) [^,.;]*)?[.!]*$", re.IGNORECASE)
 _ROWS = r"(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?"
+_SO_MANY_OF = re.compile(  # "rounds 1-18 of blocks and eyelets" are numbered through
+    r"\b(?P<crs>rounds|rnds|rows) 1 ?[-–] ?(?P<n>\d{1,3}) (?:of|from|in) (?:the )?(?=[a-z' -]+ and )"
+)
 _SECTION = re.compile(
-    rf"(?:both |all |the )*(?:(?P<rows>{_ROWS}) (?:of|from|in) (?:the )?(?P<name>[a-z][a-z' -]{{2,40}}?)|(?P<name2>[a-z][a-z' -]{{2,40}}?),? ?(?P<rows2>{_ROWS})?)(?: section)?"
-    rf"(?P<anew>(?:,? (?:once more|once again|one more time|again|in full|as before|(?:just |exactly )?as above))*)(?:,? {_TIMES})?(?: \((?P<all>\d{{1,3}}) (?:rounds|rnds|rows)\))?",
+    rf"(?:both |all |the )*(?:(?P<n>\d{{1,3}}) (?:rounds|rnds|rows) (?:of|from|in) (?:the )?)?(?:(?P<rows>{_ROWS}) (?:of|from|in) (?:the )?(?P<name>[a-z][a-z' -]{{2,40}}?)|(?P<name2>[a-z][a-z' -]{{2,40}}?),? ?(?P<rows2>{_ROWS})?)(?: section)?(?: only| alone| by itself)?"
+    rf"(?P<anew>(?:,? (?:once more|once again|one more time|again|in full|as before|(?:just |exactly )?as above))*)(?:,? {_TIMES})?(?: only| alone| by itself)?(?: \((?P<all>\d{{1,3}}) (?:rounds|rnds|rows)\))?",
     re.IGNORECASE,
 )
 

@@ -205,6 +205,9 @@ def _on_with(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return []
 
 
+_AT_BOTH = re.compile(r"\b(?:each|either|both) (?:sides?|ends?)\b")
+
+
 def _is_few(count: Count, total: Count) -> bool:
     return 3 * int(values_of(count)[0]) < int(values_of(total)[0])
 
@@ -242,7 +245,8 @@ def _hold_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if _total(live.held()) == count:
         return []
     if live.held() and "thumb" not in live.held():
-        scribe.claim("held", count)
+        each = 1 + bool(_AT_BOTH.search(low))
+        scribe.claim("held", sized([each * int(many) for many in values_of(count)]))
         return []
     kept = [
         int(a) - int(b)

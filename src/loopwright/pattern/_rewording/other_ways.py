@@ -494,8 +494,8 @@ _ROWS = Rewordings(
             r"\1 to ",
         ),
         (r"(?<=\d\) )time\(s\)|(?<=\d )time\(s\)", "times"),
-        (r"\byou're\b", "you are"),
-        (r"\byou've\b", "you have"),
+        (r"\b(you)'re\b", r"\1 are"),
+        (r"\b(you)'ve\b", r"\1 have"),
         (r"\b(you)'ll\b", r"\1 will"),
         (  # "work these two by turns until …"
             rf"\b(work|repeat|rep|knit|do|alternate) (these|those) (two|2|three|3|four|4)(?: (?:by turns|alternately|in turns?|over and over))? (?=until|till|{_N} times|\w+ times|twice)",
