@@ -61,6 +61,14 @@ RIGHT = {
         ROUND + "Round 2: Knit 20, place 7 thumb sts on a thread, cast on 7 sts, knit to end. 40 sts.\nKnit 4 rounds.\nCast off.\n\nThumb\nShare the 7 stitches between two needles. Knit 4 rounds. Cast off. Weave in ends.\n",
         "Share the 7 stitches between two needles. ", "", "7 sts are held as thumb and never returned",
     ),
+    "needles that tell their own stitches": (
+        "Cast on 24 sts. Join in the round.\nKnit 4 rounds.\nKnit 6 sts, turn. Sl 1, purl the next 11 sts on to one needle. Leave the other 12 sts on a holder.\nRow 1 (RS): Sl 1, knit to end.\nRow 2: Sl 1, purl to end.\nRep these 2 rows 5 times more. 12 sts.\nKnit the first 6 sts.\n\nGusset\nNeedle 1: Knit the next 6 sts, pick up and knit 6 sts along the side of the flap. 12 sts.\nNeedle 2: Knit the instep. 12 sts.\nNeedle 3: Pick up and knit 6 sts along the other side, knit the remaining 6 sts. 12 sts.\nNext round: Knit. 36 sts.\nNext round: *K2tog; rep from * to end. 18 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "along the side of the flap. 12 sts", "along the side of the flap. 13 sts", "states 13 sts; working it leaves 18",
+    ),
+    "the first slipped of a flap, and the next of it": (
+        "Cast on 48 sts. Join in the round.\nKnit 4 rounds.\nKnit 12 sts, turn. Sl 1, purl the next 23 sts on to one needle. Leave the other 24 sts on a holder.\nRow 1 (RS): Sl 1, knit to end. 24 sts.\nRow 2: Sl 1, purl to end.\nBind off. Return the 24 held sts to the needle.\nRow 1: (K10, k2tog) twice. 22 sts.\nRow 2: Purl.\nBind off.\n\nBow\nCast on 44 sts.\nRow 1: Knit. 44 sts.\nBind off. Weave in ends.\n",
+        "purl the next 23", "purl the next 22", "states 24 sts; working it leaves 23"
+    ),
     "plain rounds without a number": (
         ROUND + "Decrease round: K1, k2tog, knit to last 3 sts, ssk, k1. Knit 5 rounds. Repeat these 6 rounds until 20 sts remain.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
         "20 sts remain", "21 sts remain", "goes from 22 to 20 and misses 21",

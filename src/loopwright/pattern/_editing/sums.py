@@ -333,8 +333,9 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     )
     if len(one_part) != len(rest) or turned:
         return None
-    slipped = first["slip"] is not None
-    made = tuple(slipped + a + b for a, b in zip(one_part, rest, strict=True))
+    if first["slip"] is not None:
+        one_part = tuple(1 + many for many in one_part)
+    made = tuple(a + b for a, b in zip(one_part, rest, strict=True))
     if made in counts:
         return None
     for count in counts:

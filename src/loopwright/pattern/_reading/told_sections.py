@@ -192,7 +192,9 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
     listed = _ENDING.sub("", text[lead.end() :]).lower()
     anew = bool(lead["rep"]) or re.search(r" sections?$", listed) is not None
     listed = _SO_MANY_OF.sub(r"\g<n> \g<crs> of ", re.sub(r" sections?$", "", listed))
-    parts = re.split(rf"{_THEN} (?!\d+\b(?! (?:rounds|rnds|rows) of))(?:work |repeat |rep )?", listed)
+    parts = re.split(
+        rf"{_THEN} (?!\d+\b(?! (?:rounds|rnds|rows) of))(?:work |repeat |rep )?", listed
+    )
     steps: list[st.Step] = []
     names: list[str] = []
     wanted, group = 0, list[st.Step]()  # "the 18 rounds of blocks and eyelets"

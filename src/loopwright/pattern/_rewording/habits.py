@@ -98,7 +98,9 @@ def with_all_sizes(
 
     def none_left(match: re.Match[str]) -> str:
         told = len(re.findall(r"\d+|[-–—]+", match["more"]))
-        return f"0 {match['more']}" if match.start() >= start and told == len(sizes) - 1 else match[0]
+        return (
+            f"0 {match['more']}" if match.start() >= start and told == len(sizes) - 1 else match[0]
+        )
 
     said = said.sub(_NONE_FIRST, none_left)
     if len(only) == 1:
