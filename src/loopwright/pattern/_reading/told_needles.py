@@ -120,9 +120,10 @@ def _sum(one: Count, more: Count) -> Count:
     return sized([a + b for a, b in pairs])
 
 
+_NTH = r"(?:first|second|third|fourth|\d(?:st|nd|rd|th))"
 _OF_NEEDLE = re.compile(
-    r"\W*(?:(?:on|with) )?(?:the )?(?:needles? ?\d(?: ?(?:and|,|-|to) ?\d)?|n ?\d(?: ?(?:and|,|-) ?n ?\d)?"
-    r"|(?:first|second|third|fourth|\d(?:st|nd|rd|th))(?: and (?:first|second|third|fourth|\d(?:st|nd|rd|th)))? needles?)\b",
+    r"\W*(?:(?:on|with) )?(?:the )?(?:needles? ?\d(?: ?(?:and|,|-|to) ?\d)?"
+    rf"|n ?\d(?: ?(?:and|,|-) ?n ?\d)?|{_NTH}(?: and {_NTH})? needles?)\b",
     re.IGNORECASE,
 )
 
