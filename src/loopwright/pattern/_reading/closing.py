@@ -44,7 +44,7 @@ def _closed_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|yarn))[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft (?:the )?(?:front|back|palm|two|first|second)\b[^;\d]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|(?:(?:the|a|your|new|main|working) )*(?:yarn|wool|mc|colou?r))\b)[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft (?:the )?(?:front|back|palm|two|first|second)\b[^;\d]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
 )
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -82,7 +82,9 @@ def _joined(scribe: Scribe) -> list[Says]:
     return [st.BeginHere(), st.Graft()] if begun else [st.Graft()]
 
 
-_GOES_ON = re.compile(r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|across|all|in|over|on|to|\d)\b")
+_GOES_ON = re.compile(
+    r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|a?round|every|each|across|all|in|over|on|to|\d)\b"
+)
 _GRAFTS = re.compile(r"\b(?:graft|kitchener|weave)\b")
 
 

@@ -38,6 +38,7 @@ class Context:
     unparted: bool = False  # whether heel rows came in a round, while all was in our words
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
+    resting: int = 0  # the needle whose stitches wait while the heel is worked, where that was told
     halves: tuple[Count, ...] = ()  # stitches of both places, as they were told
     heel: Count | None = None  # stitches of a heel that is told before it is parted
     told: Count | None = None  # stitches of a heel that a title tells

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.back import across_start
 from loopwright.pattern._reading.free_words import WordGroup, phrases_in
-from loopwright.pattern._reading.places import size_of
+from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
@@ -118,14 +118,17 @@ def _many(scribe: Scribe, heel: WordGroup) -> list[int] | None:
         counts = [tally.count for tally in live.tallies]
         return None if any(n % 2 for n in counts) else [n // 2 for n in counts]
     if heel.kind == "needle":
-        first = (heel.match["n"] or heel.match["which"]).lower().startswith(("1", "f"))
-        sizes = [size_of(tally, 1 if first else 2) for tally in live.tallies]
+        sizes = [size_of(tally, _needle(heel)) for tally in live.tallies]
         known = [one for one in sizes if one is not None]
         return known if len(known) == len(sizes) else None
     return [tally.behind if not scribe.is_turned() else tally.ahead for tally in live.tallies]
 
 
 def _apart(scribe: Scribe, heel: WordGroup, phrases: Sequence[WordGroup]) -> list[Says] | None:
+    resting = scribe.context.resting
+    is_other = heel.kind == "needle" and resting and _needle(heel) != resting
+    if is_other and (again := heel_again(scribe)) is not None:
+        return again
     live, many = scribe.now(), _many(scribe, heel)
     if many is None or min(many) <= 0:
         return None
@@ -149,8 +152,9 @@ def _apart(scribe: Scribe, heel: WordGroup, phrases: Sequence[WordGroup]) -> lis
     scribe.context.course = "ROW"
     if heel.kind == "first-last":
         return _about_the_start(scribe, heel, rest)
-    groups = heel.match.groupdict()
-    which = (groups.get("which") or "").lower()
+    which = (heel.match.groupdict().get("which") or "").lower()
+    if heel.kind == "needle":
+        scribe.context.resting = 3 - _needle(heel)
     second = heel.kind == "needle" and many != _firsts(scribe)
     second = second or any(phrase.kind == "just" for phrase in phrases)
     if (second or which in ("last", "second", "other")) and not live.behind_any():
@@ -159,6 +163,11 @@ def _apart(scribe: Scribe, heel: WordGroup, phrases: Sequence[WordGroup]) -> lis
         return None
     ahead = which == "next" or heel.kind == "rest"
     return across_start(scribe, count) or list(scribe.focus(count, ahead=ahead)) or None
+
+
+def _needle(named: WordGroup) -> int:
+    """Return the number of a needle that is named by it, or by its place."""
+    return 1 if (named.match["n"] or named.match["which"]).lower().startswith(("1", "f")) else 2
 
 
 def _firsts(scribe: Scribe) -> list[int | None]:
@@ -214,8 +223,7 @@ def _needle_rests(scribe: Scribe, needles: Sequence[WordGroup]) -> list[Says] | 
     live, entries = scribe.now(), scribe.assembler.entries
     if len(needles) != 1 or not live.is_free or not live.in_rounds:
         return None
-    named = (needles[0].match["n"] or needles[0].match["which"]).lower()
-    first = named.startswith(("1", "f"))
+    first = _needle(needles[0]) == 1
     just = entries[-2].step if len(entries) > 1 else None
     if isinstance(entries[-1].step, st.BeginHere) and isinstance(just, st.Part):
         runs = [

@@ -189,9 +189,14 @@ _TO_NEEDLE_2 = re.compile(  # "DS, k to end of N1, closing each DS; k N2"
 )
 
 
+_ITS_NUMBER = re.compile(r"(?<=\bneedle )[12]\b|(?<=\bn)[12]\b", re.IGNORECASE)
+
+
 def heel_then_needle_2(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read the first round behind a heel that is told by needles: the instep waits on the second."""
     text = said.text.strip(" .")
+    if scribe.context.resting == 1:  # the heel is on the second needle, and this is told of it
+        text = _ITS_NUMBER.sub(lambda needle: "2" if needle[0] == "1" else "1", text)
     match = _BY_NEEDLE.match(text) or _TO_NEEDLE_2.match(text)
     live = scribe.now()
     if match is None or live.in_rounds or not live.sure or len(live.held()) != 1:

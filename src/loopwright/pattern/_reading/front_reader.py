@@ -89,7 +89,7 @@ _EXPLAINED = re.compile(  # "kfb = knit into front and back; ssk = slip 2 sts, k
 _ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
 _MEANS = re.compile(r"^(\S{2,6}) (?:means|stands for)(?: to)? (?=[a-z])")
 _BY_HAND = re.compile(  # how the hands make one stitch: no list of stitches, nothing that goes on
-    r"(?:slip|sl|lift|knit|k|k2tog|purl|p2tog|insert|with|pick up|pass|work|wrap|bring|make|yarn|take|put|slide|skip)\b(?! ?\d+,)"
+    r"(?:slip|sl|lift|knit|k|k2tog|purl|p2tog|insert|with|pick up|pass|work|wrap|bring|make|yarn|take|put|slide|skip)\b(?! ?\d+,(?![^*.]*\b(?:pass\b[^*.]* over|psso)\b))"
     r"(?![^*]*\b(?:to (?:the )?end|rep(?:eat)?|round|rnd|row|\d+ sts$)\b)[^*]*$",
     re.IGNORECASE,
 )

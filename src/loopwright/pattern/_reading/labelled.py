@@ -79,6 +79,7 @@ _AS = re.compile(
     r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
     re.IGNORECASE,
 )
+_ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
 _EVEN = re.compile(
     r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)[^.;:*\d]*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
@@ -152,7 +153,7 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         return found
     body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
     text = body.text.strip(" .")
-    if match := _AS.match(text):
+    if match := _AS.match(text) or _AS.match(_ITS_COUNT.sub("", text)):
         found = _as_before(scribe, label, match)
         if found is not None:
             return found
@@ -255,7 +256,7 @@ def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
 
 
 _LEAVING = re.compile(
-    rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:then )?(?:leav|put|plac|slip|mov|transferr?)(?:e|ing|t+ing)? (?:the )?(?:last|other|rem(?:aining)?|next|first|unworked)? ?(?P<n>{COUNT}) (?:(?:unworked|remaining|waiting) )?(?:sts|stitches)(?: unworked| behind| waiting| on hold| (?:on|on to|onto|to) (?:a |the |another )?(?:second |other |new |separate |spare |stitch |st |safety |different )*(?:holder|needle|waste yarn|scrap yarn|spare yarn|thread|pin))?[.]*$",
+    rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:then )?(?:leav|put|plac|slip|mov|transferr?|let)(?:e|ing|t+ing)? (?:the )?(?:last|other|rem(?:aining)?|next|first|unworked)? ?(?P<n>{COUNT}) (?:(?:unworked|remaining|waiting) )?(?:sts|stitches)(?: rest| wait)?(?: unworked| behind| waiting| on hold| (?:on|on to|onto|to|at) (?:a |the |another )?(?:second |other |new |separate |spare |stitch |st |safety |different |free |far )*(?:holder|needle|waste yarn|scrap yarn|spare yarn|thread|pin|cable|(?:end|tip) of (?:the|your) needle))?[.]*$",
     re.IGNORECASE,
 )
 

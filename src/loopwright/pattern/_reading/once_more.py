@@ -27,7 +27,7 @@ def once_more(scribe: Scribe, what: str) -> list[Says] | None:
         rows = _last_repeated(scribe)
         place = _PLACES.get(what.split()[0])
         if place is not None:
-            row = rows[place] if rows else None
+            row = rows[place] if len(rows) > max(place, 0) else None
         elif what.startswith(("knit", "purl")):
             row = _of_stitch(rows, what[0])
         else:

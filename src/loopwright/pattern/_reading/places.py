@@ -17,6 +17,7 @@ from loopwright.pattern.items import KNIT, Mark, On, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
+    "heel_again",
     "names_place",
     "past_marker",
     "size_of",
@@ -421,7 +422,7 @@ def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?(?:instep(?: {STS}| needle)?|(?P<other>(?:{STS} (?:of|on) )?(?:the )?(?:needle 2|n2|(?:second|other) needle)(?: {STS})?))(?: (?:once|one)(?: more)?(?: time)?| again)?"
+    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?(?:instep(?: {STS}| needle)?|(?P<other>(?:{STS} (?:of|on) )?(?:the )?(?:needle 2|n2|(?:second|other) needle|(?P<near>needle 1|n1|first needle))(?: {STS})?))(?: (?:once|one)(?: more)?(?: time)?| again)?"
 )
 def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Knit the instep between the turn of a heel and the flap that follows it."""
@@ -434,10 +435,13 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None if stitches is None else [st.Part((Run("k", stitches),))]
     if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
         return None
-    if not isinstance(last, st.Row) or live.is_within:
+    if not isinstance(last, (st.Row, st.Part) if said["near"] else st.Row) or live.is_within:
         return None
-    if said["other"] and (last.is_turned or "instep" not in held):
+    turned = isinstance(last, st.Row) and last.is_turned
+    if said["other"] and (turned or "instep" not in held):
         return None  # it may be the needle that was just worked
+    if said["near"] and scribe.context.resting != 1:
+        return None
     there = next(iter(held.values()))
     if said["n"] and as_many(count_in(said["n"]), there) != as_many(there, there):
         return None
@@ -489,9 +493,15 @@ def _heel_then_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 @rule(
     r"(?:now |then )?(?:work|continue|knit)(?: (?:the )?(?:heel|sole)(?: flap)?(?: {STS})?)?(?: only)? back and forth(?: in rows)?[^;\d]*"
+    r"|(?:now |then )?(?:(?:go|turn|return|come|change) )?back (?:again )?to (?:the )?(?:needle (?P<n>[12])|heel(?: {STS}| needle)?)(?: alone| only| again)*"
 )
 def _back_and_forth(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Leave the instep that was just knitted, and go on with the heel."""
+    return None if said["n"] == str(scribe.context.resting) else heel_again(scribe)
+
+
+def heel_again(scribe: Scribe) -> list[Says] | None:
+    """Return the steps that leave the instep, just knitted behind a heel, and take up the heel."""
     pair, live = scribe.context.across, scribe.now()
     if pair is None or live.held() or not live.in_rounds:
         return None

@@ -7,8 +7,10 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.context import is_titled
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._words import figure
 from loopwright.pattern.items import Run, items_in
 
 __all__ = ["with_rows"]
@@ -19,13 +21,24 @@ _UNCOUNTED = re.compile(  # "rep these rows until …", "repeat 5 more times"
 _ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
     rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\"))"
 )
+_ROWS = r"(?:rounds?|rnds?|rows?|r(?=\d))\.? ?\d+(?:(?: ?[-–,&]| and| to| through)+ ?(?:r(?:ow|nd|ound)? ?)?\d+)*"
+_NAME_FIRST = re.compile(  # "work lamp rows 1-4 twice more", "as for toe rounds 1 and 2 until …"
+    rf"^(?P<verb>(?:and |then |now )*(?:rep(?:eat)?|work|knit)(?: (?:exactly )?(?:as|like|the same as)(?: for| in)?)? (?:the )?)(?P<name>[a-z][a-z'-]*(?: [a-z'-]+){{0,2}}?) (?P<rows>{_ROWS})(?! ?of\b)(?P<again> again$)?"
+)
+_LIKE_ROWS = re.compile(  # "now work as rounds 1 and 2 of the toe until 16 sts remain"
+    rf"^(?:and |then |now )*(?:work|knit|continue|cont|go on|dec(?:rease)?|inc(?:rease)?|shape) (?:exactly )?(?:as|like|the same as) (?:(?:given )?(?:for|in) )?(?:the )?(?={_ROWS} (?:of|from|in|for) (?:the )?[a-z][a-z' -]*?,? (?:until|once|twice|[a-z0-9]+ (?:more )?times)\b)"
+)
 _REPEATS = re.compile(
     rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
 )
 
 
 def with_rows(scribe: Scribe, text: str) -> str:
-    """Return a sentence that repeats rows with their numbers, where it leaves those out."""
+    """Return a sentence that repeats rows with their numbers, where it leaves those out or names
+    their section first.
+    """
+    text = _NAME_FIRST.sub(lambda match: _of_section(scribe, match), text)
+    text = _LIKE_ROWS.sub("rep ", text)
     if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
         text = f"rep {block} {text[these.end() :].strip()}"
     if (onward := _ON_FOR_A_LENGTH.match(text)) is not None and (block := _unshaped_block(scribe)):
@@ -33,6 +46,19 @@ def with_rows(scribe: Scribe, text: str) -> str:
     if (whole := _REPEATS.fullmatch(text)) is not None and "-" in (block := _block(scribe)):
         text = f"rep {block} a total of {whole['n']} times"
     return text
+
+
+def _of_section(scribe: Scribe, match: re.Match[str]) -> str:
+    """Put "rows 1-4 of lamp" for "lamp rows 1-4", where that is the name of a section."""
+    name, context = match["name"], scribe.context
+    titles = (context.section, *context.sections, *context.patterns)
+    if not any(is_titled(title, name) for title in titles if title):
+        return match[0]
+    number = figure(re.findall(r"\d+", match["rows"])[0])
+    named = context.named.get(f"{name} {number}") is not None
+    known = context.row(number, name) is not None
+    again = " once more" if match["again"] else ""
+    return f"{match['verb']}{match['rows']} of {name}{again}" if known and not named else match[0]
 
 
 def _unshaped_block(scribe: Scribe) -> str:

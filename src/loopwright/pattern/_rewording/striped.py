@@ -16,16 +16,26 @@ __all__ = ["StripeSequence", "only_listed", "stripe_sequence", "with_bands", "wi
 
 _COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-E])\b(?!-)|{COLOUR}\b)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
+_ST_ST = r"(?:st\.? st\b\.?|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?)"
 _BAND = re.compile(
     rf"(?P<n>\d{{1,2}})(?: (?:more )?(?P<c>{_CRS}))?(?: (?:in|with|of))? (?P<col>{_COL})",
     re.IGNORECASE,
 )
 _BANDS = WordForm(
-    rf"(?P<lead>^|[.;:] )(?P<verb>knit|work) (?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
+    rf"(?P<lead>^|[.;:] )(?:(?P<verb>knit|work) |(?P<plain>(?:(?:work|knit|cont(?:inue)?) )?(?:stripes? )?(?:in )?{_ST_ST}(?: stripes?)?(?: as follows| thus)?[:,]? (?:(?:work|knit) )?))(?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
     rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$| \()",
 )
 _CHANGE = WordForm(
     rf"\b(?:change|switch|swap)(?: back)? to (?:the )?(?P<col>{_COL})(?:,| and)+ (?:then )?(?=(?:knit|work|purl|rib|k|p)\b|[kp]\d|\*)",
+)
+
+_CUT_AND_ON = WordForm(  # "cut B and go on with A until …"
+    rf"(?P<cut>(?:^|(?<=[.;:] ))(?:cut|break|fasten)(?: off)? (?:the )?{_COL}),? (?:and )?(?:then )?(?P<first>[a-z])(?<=\b[a-z])(?=(?:nit|ork|url|o on|arry on|ontinue|ont|eep going|eep on) )",
+)
+
+_ON_WITH = r"(?:go on|carry on|keep on|keep going|continue)"
+_GO_ON = WordForm(  # "with A, carry on until …", "go on with A until …"
+    rf"(?P<before>^|[.;:] )(?:(?:with|using|in) (?:the )?(?P<col>{_COL}),? {_ON_WITH}(?: knitting| working)? |{_ON_WITH}(?: knitting| working)? (?:with|using|in) (?:the )?(?P<col2>{_COL})(?: only| alone)? )(?=(?:in [a-z ]{{2,20}} )?(?:un)?til\b)",
 )
 
 
@@ -39,6 +49,8 @@ def with_bands(said: MappedText) -> MappedText:
     With yarn B, knit 2 rounds. With yarn A, knit 3 rounds.
     Work in stripes from here: *1 rnd B, 1 rnd A; rep from *. Knit 12 rounds.
     """
+    said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
+    said = said.sub(_GO_ON, _going_on)
     return said.sub(_BANDS, _told_apart).sub(_CHANGE, _changed)
 
 
@@ -146,6 +158,10 @@ def _called(words: str) -> str:
     return bare.upper() if len(bare) < 4 and low not in ("red",) else bare.lower()
 
 
+def _going_on(match: re.Match[str]) -> str:
+    return f"{match['before']}With yarn {_called(match['col'] or match['col2'])}, continue "
+
+
 def _told_apart(match: re.Match[str]) -> str:
     bands = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(match["bands"])]
     course = "rows" if "row" in match["bands"].lower() else "rounds"
@@ -155,8 +171,12 @@ def _told_apart(match: re.Match[str]) -> str:
         return (
             f"{match['lead']}Work in stripes from here: *{listed}; rep from *. Knit {many} {course}"
         )
-    verb = match["verb"].lower()
-    told = [f"With yarn {name}, {verb} {n} {course if n > 1 else course[:-1]}" for n, name in bands]
+    verb = (match["verb"] or "work").lower()
+    plain = " in st st" if match["plain"] else ""
+    told = [
+        f"With yarn {name}, {verb} {n} {course if n > 1 else course[:-1]}{plain}"
+        for n, name in bands
+    ]
     return match["lead"] + ". ".join(told)
 
 

@@ -391,7 +391,7 @@ _OTHER_WORDS = Rewordings(
             r"\b((?:rep|repeat|work) (?:the |these |last )*(?:\d |two )?(?:rows?|rnds?|rounds?)\b[^.;,]*),? (?:lifting|picking up|working|knitting|taking) (?:both |the |all |two |up )*wraps?\b[^,;.]*(?=,? until\b)",
             r"\1",
         ),
-        (r",? lifting (?:both |the |all |last |two )*wraps?\b[^,;.]*", " with wraps"),
+        (r",? lifting (?:both |the |all |each |every |last |two )*wraps?\b[^,;.]*", " with wraps"),
         (r"[;,] (?:and )?lift (?:both |the |all |last |two )*wraps? (?:when|as) you [^;.]*", ""),
         (
             r"\b((?:cast|bind) off \d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches)) in (?:rib|patt\w*|moss)(?=,)",

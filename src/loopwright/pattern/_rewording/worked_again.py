@@ -118,6 +118,14 @@ _WAYS = Rewordings(
             r"(?P<before>^|[.;] )(?:keep(?: on)? (?:repeating|working|knitting)|go on (?:repeating|working)|continue (?:repeating|to (?:repeat|work))|work|knit) (?:this|that) (?P<crs>round|rnd|row) (?P<until>(?:over and over )?(?:until|till|for) )",
             r"\g<before>Rep this \g<crs> \g<until>",
         ),
+        (  # "turn right side out and knit the second sock in the same way"
+            r"(?P<turned>\bturn (?:(?:the|your) \w+ |it |work )?(?:to the )?right side(?: out)?),? (?:and|then|and then) (?P<verb>knit|make|work|cast on(?: for)?)(?= (?:an?|the|its|your)?(?:other)? ?(?:second|other|another|matching|next|twin|mate|fellow|partner|sock|mitten|glove|slipper)\b)",
+            lambda match: f"{match['turned']}. {match['verb'].capitalize()}",
+        ),
+        (  # "knit its twin"
+            r"\b(?P<verb>knit|make|work) its (?:twin|mate|fellow|partner|companion)\b(?=[.;,]|$)",
+            r"\g<verb> the second one to match",
+        ),
         (  # "knit sock two the same"
             r"\b(?P<verb>knit|make|work|cast on(?: for)?)(?: your)? (?P<one>sock|mitten|mitt|glove|stocking|slipper|legwarmer|sleeve)(?: number| no\.?)? (?:two|2)\b",
             r"\g<verb> the second \g<one>",
