@@ -14,6 +14,7 @@ from hypothesis.strategies import none
 
 from once import ONCE
 from small import SMALL
+from todays import CI
 
 ROOT = Path(__file__).resolve().parents[1]
 
@@ -30,7 +31,7 @@ settings.register_profile("long", settings.get_profile("default"), max_examples=
 # In CI the same commit gives the same examples: what a commit passes, it passes again. The search
 # for new ones goes on wherever the tests are run by hand.
 settings.register_profile("ci", settings.get_profile("default"), derandomize=True, database=None)
-_PROFILE = "ci" if os.environ.get("CI") else "default"
+_PROFILE = "ci" if CI else "default"
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", _PROFILE))
 
 

@@ -287,7 +287,7 @@ def map_tests(copy: Path, cache: Path, room: str, tests: list[str]) -> None:
         "--cov-context=test", "--cov-report=", "--cov-fail-under=0", *tests,
     ]  # fmt: skip
     path = os.pathsep.join((str(copy / "src"), str(copy / "tests")))
-    subprocess.run(command, cwd=copy, check=True, env={**os.environ, "PYTHONPATH": path, "CI": "1"})
+    subprocess.run(command, cwd=copy, check=True, env={**os.environ, "PYTHONPATH": path})
     shutil.copytree(
         copy / "src" / "loopwright" / ROOMS[room], cache / f"mapped-{number}",
         ignore=shutil.ignore_patterns("__pycache__"),
@@ -605,7 +605,7 @@ def main() -> int:
         help="take the copy and the map that are kept, though the project has changed since",
     )  # fmt: skip
     asked = reader.parse_args()
-    os.environ["CI"] = "1"  # the same examples each time
+    os.environ["CI"] = "1"  # the same tests and examples each time, mapped and run
     cache = asked.cache.resolve() / asked.room
     copy = copied(cache, asked.room, as_kept=asked.as_kept)
     multiprocessing.get_context("forkserver").set_forkserver_preload(_IMPORTED_FIRST)
