@@ -187,11 +187,9 @@ def _shaping_items(
         first = last = "kfb" if front else "pfb"
     plain = "k" if front else "p"
     items: list[Item] = [Run(first, amount)] if start else []
-    width = max(int(value) for value in values_of(amount)) * (2 if down else 1)
     if not end:
         return (*items, Run(plain, To()))
-    if len(values_of(amount)) > 1:
-        return (*items, Run(plain, To()))
+    width = sized([int(value) * (2 if down else 1) for value in values_of(amount)])
     return (*items, Run(plain, To(Where.END, width)), Run(last, amount))
 
 
