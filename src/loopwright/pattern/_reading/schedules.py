@@ -76,7 +76,8 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return list(_steps(scribe, plans[0]))
     if not is_known or not {"shaping", "plain", "times"} <= set(told):
         return None
-    if (other := in_any_order(scribe, said)) is None:
+    other = in_any_order(scribe, said)
+    if other is None and plans:
         raise Lost("rounds by turns that can't be worked so")
     return other
 
