@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import singledispatch
+from itertools import chain, count
 
 from loopwright.making import (
     Work,
@@ -125,10 +126,8 @@ def use_yarn(work: Work, called: str, *, new: bool = False) -> None:
             work.change_to(uncut)
         return
     names = {strand.name for strand in work.strands}
-    name, number = called, 2
-    while name in names:
-        name, number = f"{called} {number}", number + 1
-    work.join_yarn(name)
+    more = (f"{called} {number}" for number in count(2))
+    work.join_yarn(next(name for name in chain([called], more) if name not in names))
 
 
 def _on_ball(work: Work, called: str) -> str | None:

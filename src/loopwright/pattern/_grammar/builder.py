@@ -322,7 +322,7 @@ class Builder(YarnRules):
 
     def _alone(self, item: Item) -> Item:
         """Read a "K" that stands alone as all there is to do; one stitch would be k1."""
-        if isinstance(item, Run) and item.amount == 1 and item.column in self.bare:
+        if isinstance(item, Run) and item.column in self.bare:
             return attrs.evolve(item, amount=To())
         return item
 

@@ -38,13 +38,10 @@ class _Turned:
 
 def part_thumb(scribe: Scribe, said: str = "") -> None:
     """Let what lies beyond two turns wait, where a cast-on there tells it, or a number."""
-    pairs = list(_turned_twice(scribe))
-    if not pairs or not _is_flat(scribe):
-        return
-    steps, turned = next(
-        ((steps, one) for one in pairs if (steps := _told(scribe, one, said))), (None, None)
-    )
-    if steps is None or turned is None:
+    for turned in _turned_twice(scribe):
+        if _is_flat(scribe) and (steps := _told(scribe, turned, said)):
+            break
+    else:
         return
     last = turned.second if turned.far is None else turned.far
     entry = type(scribe.assembler).entry

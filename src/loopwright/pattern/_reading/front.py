@@ -162,14 +162,8 @@ def _title(text: str, after_blank: bool) -> str | None:
     words = inner.split()
     if len(re.findall(r"[A-Za-z]", bare)) < 3 or sizes_in(text, sure=False):
         return None
-    if bare.isupper() and not re.search(r"[\d;,.*\[=]", inner) and len(words) < 9:
-        return text.rstrip(":").strip()
-    if (
-        parted
-        and len(words) < 9
-        and not re.search(r"[.;*=]$", inner)
-        and (not re.search(r"\d", inner))
-    ):
+    is_loud = bare.isupper() and not re.search(r"[\d;,.*\[=]", inner)
+    if len(words) < 9 and (is_loud or (parted and not re.search(r"[.;*=]$|\d", inner))):
         return text.rstrip(":").strip()
     if len(words) > 7 or re.search(r"[.;,!?*=\[\]]|\d", inner) or (":" in inner):
         return None

@@ -54,11 +54,6 @@ class RepeatBody:
         return len(self.numbers) or self.last or courses_in(self.copies)
 
 
-_LEFT_PLAIN = re.compile(
-    rf"\b(?:and|with) (?:the )?({COUNT}) (?:(?:sts|stitches) )?(?:are |remain |rem |left |stay |lie |sit |still )*(?:unwrapped|unworked|plain|in the (?:middle|cent(?:er|re))|(?:in )?between)\b"
-)
-
-
 _AROUND = re.compile(  # "there are 10 wrapped sts on each side of 8 plain sts"
     rf"(?:{STS}|ds|wraps?) (?:(?:are|have been|lie|hang) )?(?:now )?(?:(?:wrapped|doubled|turned|waiting|resting|unworked) )?(?:on|at) (?:each|either|both) (?:side|end)s?(?: of (?:the )?|,? (?:and|with) (?:only )?(?:the )?)(?P<middle>{COUNT}) "
 )
@@ -110,17 +105,6 @@ def _on_place(scribe: Scribe, match: re.Match[str]) -> str:
     return f"there are {match['n']} sts on needle {number or match['place'][-1]}"
 
 
-def _amid(
-    scribe: Scribe, middle: re.Match[str] | None, count: Count, rest: str, body: RepeatBody
-) -> Count:
-    """Return how many are left plain: "9 sts are wrapped at each side and 10 lie in the middle"."""
-    if middle is None:
-        return count
-    if re.search(r"\b(?:on|at) (?:each|either|both) (?:side|end)", rest):
-        _sides(scribe, count_in(middle[1]), count, body)
-    return count_in(middle[1])
-
-
 def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     """Return the end that "until …" names."""
     text = text.strip(" .,")
@@ -169,11 +153,10 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         ):
             if side := re.search(rf"({COUNT}) [^,;]*?(?:on|at) (?:each|either) side", rest):
                 _sides(scribe, count, count_in(side[1]), body)
-            middle = _LEFT_PLAIN.search(text)
             if (around := _AROUND.search(text)) is not None:
                 _sides(scribe, count_in(around["middle"]), count, body)
                 return _down_to(scribe, count_in(around["middle"]), body)
-            return _down_to(scribe, _amid(scribe, middle, count, rest, body), body)
+            return _down_to(scribe, count, body)
         if re.search(
             r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",
             rest,

@@ -162,11 +162,8 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
             r"unworked|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
             number["rest"],
         ):
-            if scribe.stated is None:
-                return None
-            target = scribe.stated
-        else:
-            target = count_in(number["n"])
+            return None
+        target = count_in(number["n"])
     elif _THAT_ROW.match(until):
         target = scribe.stated or stated_in(MappedText.of(scribe.following)).count
         if target is None:

@@ -317,7 +317,7 @@ class _Reader:
         kind = self._tried(line, tidy, following, whole=short is not None)
         told = scribe.context.told is not None and scribe.context.told_at >= steps
         read = kind not in ("", "text", "count")
-        as_it_stands = short is None or (told and not scribe.now().held())
+        as_it_stands = told and not scribe.now().held()
         if short and read:
             as_it_stands |= short.leaves(scribe.now())
         if short and not as_it_stands:

@@ -138,7 +138,7 @@ def _brought_back(match: re.Match[str]) -> str:
 def _ridges(match: re.Match[str]) -> str:
     word = match["n"].lower()
     many = int(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word)
-    return f"{'Knit' if match[0][:1].isupper() else 'knit'} {2 * many} rows"
+    return f"knit {2 * many} rows"
 
 
 _PLAN = r"(?:(?-i:MC|CC\d?|[A-E])\b|(?:the )?(?:main|contrast(?:ing)?) colou?r\b|(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink)\b)"
