@@ -210,6 +210,11 @@ LEANS: dict[str, Case] = {
         "Rnd 1: N1: k1, ssk, k to last 3 sts, k2tog, k1. N2: k1, ssk, k to last 3 sts, k2tog, k1.", "N1: k1, ssk", "N1: k1, k2tog",
         "the decrease at the beginning of needle 1 leans otherwise than that of the others: one leans left, one right",
     ),
+    "both of a needle": (
+        "Rnd 1: N1: k to last 3 sts, k2tog, k1. N2: k1, ssk, k to last 3 sts, k2tog, k1. N3: k1, ssk, k to end.",
+        "N2: k1, ssk, k to last 3 sts, k2tog", "N2: k1, k2tog, k to last 3 sts, ssk",
+        "the decrease at the beginning of needle 2 leans otherwise than that of the others: one leans left, one right",
+    ),
 }  # fmt: skip
 CENTRES: dict[str, Case] = {
     "like the turn before": (
@@ -385,6 +390,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (divided, "Knit. 28 sts.\nPut 4 sts on a thread. 24 sts.\nNext row: K12, turn; leave the other 12 sts."),
     (rows_in_step, "Round 1: (k6, k2tog) 6 times.\nRound 2: (k5, k2tog) 6 times.\nRound 3: (k3, k2tog) 6 times.\nRound 4: (k1, k2tog) 6 times."),
     (known_numbers, "Row 1: Sl 1, p7.\nWork on these 8 sts."),
+    (known_numbers, "Cast on 48 (56) sts.\nKnit 55.\nPut the remaining 56 sts on hold."),  # those of a size
     # so far off that another count is meant; a shaping of another section
     (told_shapings, "Join. 110 sts.\nThere are eight wedges of eleven."),
     (reached, "Cast on 72 sts.\n\nCUFF\nRound 1: K1, k2tog, k to last 3 sts, ssk, k1. 70 sts.\n\nLEG\nDecrease on every 4th round until 47 sts remain."),

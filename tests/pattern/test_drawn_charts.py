@@ -49,7 +49,24 @@ Bind off. Weave in ends.
 """
 
 
-@pytest.mark.parametrize("text", [LACE, FLAT])
+GARTER = """Cast on 21 sts.
+Ridge chart
+4 | x x x |
+  | p p p | 3
+2 | x x x |
+  | . . . | 1
+Key: . = k
+x = k on RS, k on WS; p = p
+
+Row 1 (RS): Knit.
+Row 2 (WS): Knit.
+Row 3: Purl.
+Row 4: Knit.
+Bind off. Weave in ends.
+"""
+
+
+@pytest.mark.parametrize("text", [LACE, FLAT, GARTER])
 def test_a_chart_that_agrees_with_its_words_is_right(text: str) -> None:
     assert found(text) == []
 

@@ -89,6 +89,9 @@ def test_a_slip_is_found_and_the_right_text_is_not(look: Look, kind: str) -> Non
         "Row 1: K2, yo, k to end.\nRow 2: Knit.\nRow 3: K2, yo, k to end.\nRow 4: As Row 3.",  # garter
         "Row 1 (RS): K9, turn.\nRow 2: Make a DS, p8, turn.\nRep until all are used, ending with a RS row. Do not turn.",
         "Rnd 1: K.\nRnd 2: *K1, p1; rep from *.\nRnd 3: As Rnd 2.",
+        "Row 1: Knit.\nRow 2: Knit.\nRep rows 1 and 2 until 28 rows are done, ending with a RS row.",  # any side may face
+        "Row 1: K2.\nRow 2: P2.\nRep rows 1 and 2 until 28 rows are done, ending with a RS row.",
+        "Work in rib until thumb measures 6 cm, ending with a RS row.\nNext row: K2tog to end.",  # a rib may begin so
         "",
     ],
 )
