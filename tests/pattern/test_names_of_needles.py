@@ -46,6 +46,11 @@ def test_needles_are_those_of_the_text(kind: str) -> None:
     assert told[:1] == [said]
 
 
+def test_a_needle_is_found_where_it_stands() -> None:
+    (found,) = needle_names(SIZES.replace("to 4 mm", "to 4.5 mm"))
+    assert (found.line, found.column) == (4, 11)
+
+
 def test_a_needle_is_not_asked_about_where_few_are_named() -> None:
     assert not list(needle_names(HALVES.split("\n")[0] + "\nNeedle 2 waits. Needle 3 is spare."))
 

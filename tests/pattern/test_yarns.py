@@ -255,6 +255,13 @@ def test_what_names_no_stripes_is_refused(make: object, problem: str) -> None:
         make()  # type: ignore[operator]
 
 
+def test_each_strand_of_a_yarn_has_a_name_of_its_own() -> None:
+    joins = [(UseYarn("A", new=True), knit_round()) for _ in range(2)]
+    steps = (UseYarn("A", new=True), CastOn(8), Join(), *itertools.chain(*joins))
+    fabric = knitted(Pattern("", steps)).fabric
+    assert [strand.name for strand in fabric.strands] == ["A", "A 2", "A 3"]
+
+
 def test_the_journal_knows_the_yarn() -> None:
     turns = Round((k(4), With("B"), k_to()))
     made = knitted(Pattern("", (UseYarn("A", new=True), CastOn(8), Join(), turns)))
