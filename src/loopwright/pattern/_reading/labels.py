@@ -16,7 +16,7 @@ __all__ = ["Label", "label_of", "named_in", "numbers_in", "row_name"]
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\b)?|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
 _ALSO = (
-    r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:(?:all|every|each)\s+|(?:the\s+)?(?=foll|alt|even|odd))(?:other\s+|foll(?:owing)?\.?\s+|rem(?:aining)?\.?\s+|subsequent\s+)*"
+    r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:(?:all|every|each)\s+(?:(?:of\s+)?the\s+)?|(?:the\s+)?(?=foll|alt|even|odd|other\s+(?:even|odd)))(?:other\s+|foll(?:owing)?\.?\s+|rem(?:aining)?\.?\s+|subsequent\s+)*"
     r"(?P<which>alt(?:ernate)?\.?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
     r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|of|in|on|throughout)\b[^:]*)?)?"
 )

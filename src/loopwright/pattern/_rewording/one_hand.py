@@ -268,8 +268,9 @@ _DOUBLED = Rewordings(
         (r"\bGSRS?\b(?=,? (?:and )?(?:k|p|knit|purl)\b)", "DS"),
     )
 )
-_NAMES_DOUBLE = re.compile(  # "TS: with yarn in front sl 1 …, so that it becomes double"
+_NAMES_DOUBLE = re.compile(  # "TS: with yarn in front sl 1 …, so that it becomes double", "…; mdst = …"
     r"^\W*(?P<name>[A-Z]{2,4}) ?[:=–-] (?=.*\bsl(?:ip)?\b).*\bdoubled?\b|\bdouble st(?:itch)? \((?P<name2>[A-Z]{2,4})\)"
+    r"|(?:^|[;:.,] )(?P<name3>(?!sl\b|sts?\b|w&t|turn)[A-Za-z]{2,5}) ?= ?(?=[^;]*\bsl(?:ip)?\b)(?=[^;]*\b(?:pull|tug|draw)\w*\b)[^;]*\b(?:doubled|double (?:st|stitch|loop)|(?:two|both|2) (?:legs|strands)\b[^;]*\b(?:shows?|appears?|lie|stand|seen|visible))\b"
 )
 
 
@@ -277,9 +278,10 @@ def _with_doubles(lines: list[MappedText]) -> list[MappedText]:
     """Return lines in which what they call a double stitch is called DS."""
     lines = [_DOUBLED.put_in(one) for one in lines]
     found = (_NAMES_DOUBLE.search(one.text) for one in lines)
-    names = {match["name"] or match["name2"] for match in found if match} - {"DS", "MDS"}
-    for name in sorted(names):
-        lines = [one.sub(re.compile(rf"\b{name}\b"), "DS") for one in lines]
+    names = {match["name"] or match["name2"] or match["name3"] for match in found if match}
+    for name in sorted(names - {"DS", "MDS", "ds", "mds"}):
+        any_case = re.NOFLAG if name.isupper() else re.IGNORECASE
+        lines = [one.sub(re.compile(rf"\b{name}\b", any_case), "DS") for one in lines]
     return [one.sub(_SPELT, "DS") for one in lines]
 
 

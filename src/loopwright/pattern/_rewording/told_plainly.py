@@ -67,11 +67,11 @@ _WAYS = Rewordings(
             r"*\g<items>; rep from * to end for \g<n> \g<course>",
         ),
         (  # "with a closed-toe cast-on, make 20 sts"
-            r"\b((?:with|using|by) (?:an?|the|your) (?:[a-z-]+ ){0,2}[a-z-]+ cast-on,? )(?:make|work|put|set up|begin with) (?=\d)",
+            r"\b((?:with|using|by) (?:an?|the|your) (?:[a-z-]+ ){0,2}[a-z-]+ cast-on,? )(?:make|work|put|set up|begin with|wind|wrap|loop|place|get) (?=\d)",
             r"\1cast on ",
         ),
         (  # "make 12 stitches with the closed cast-on we practised"
-            rf"\b(?:make|work|put|set up) (?P<n>{_N}) (?P<sts>{_STS}) (?:with|using|by|in) (?:an?|the|your) (?P<how>(?:[a-z-]+ ){{0,2}}[a-z-]+) cast-on(?: (?:that )?(?:we|you) [a-z ]+)?",
+            rf"\b(?:make|work|put|set up|wind|wrap|loop|place|get) (?P<n>{_N}) (?P<sts>{_STS}|loops)(?: (?:on ?to|on|over|round|around) (?:the |your )?(?:two |both )?(?:needles?(?: tips)?|tips))? (?:with|using|by|in) (?:an?|the|your) (?P<how>(?:[a-z-]+ ){{0,2}}[a-z-]+) (?:cast-on|(?<=eight )method|(?<=8 )method|(?<=turkish )method)(?: (?:that )?(?:we|you) [a-z ]+)?",
             r"cast on \g<n> \g<sts> with a \g<how> cast-on",
         ),
         (  # "place the marker and knit the first stitch to close the circle"

@@ -232,6 +232,10 @@ _TABLE = Rewordings(
         (r"\bEOR\b", "end"),
         (r"\b(?:slip|slide|pop|hang|put) (?:your|the|a) marker on(?=[.,;]|$)", "put on a marker"),
         (rf"\bknit (?:the |all (?:the )?|your )(?P<sts>{_STS}) (?=on ?to (?:the )?(?:two|three|four|five|\d|dpns?|double|several))", r"divide the \g<sts> "),
+        (  # "* K2, p2; work from * to the end", "…; work again from * on the other tip"
+            r"(?<=[;,.] )(?:then )?(?:work|knit|start)(?: again| once more)? from \*(?: again| once more)?(?= (?:to (?:the )?end|on|over|across|around|all|until|twice|\d))(?! to \*)",
+            "rep from *",
+        ),
         (rf"\b(?P<until>until (?:you have|there are) (?P<n>{_N}))(?=(?:,|;| \(| [–—-]) ?(?:which is|that is|that's|i\.?e\.?|or|so) {_N} )", r"\g<until> sts"),
         (rf"(?<=sts|hes)(?:,| [–—-]|;) ?(?:which is|that is|that's|i\.?e\.?|or|so) {_N}(?: {_STS})? (?:on|for|to) (?:each|either|every)(?: of the)? (?:needle|side|half)s?(?=\.|;|$)", ""),
         (
