@@ -125,7 +125,7 @@ def review(
     findings += _entries(pattern)
     if not any(finding.kind == "sizes" for finding in findings):
         walks = _walks(pattern, stitches, claims)
-        findings += _worked(pattern, walks)
+        findings += _worked(pattern, walks, _ending(pattern, text))
         if not lost and not any(finding.severity == ERROR for finding in findings):
             findings += _edges(pattern, stitches, bool(claims))
         if text and not lost and not any(finding.severity != NOTE for finding in findings):
@@ -217,12 +217,12 @@ def _walks(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Edit
     return walks
 
 
-def _worked(pattern: Pattern, walks: Sequence[Editor]) -> list[Finding]:
+def _worked(pattern: Pattern, walks: Sequence[Editor], ending: str) -> list[Finding]:
     """Return what the sizes show; a mistake that several sizes share is one finding."""
     shared: dict[Finding, list[str]] = {}
     for size, walk in enumerate(walks):
         name = pattern.sizes[size] if pattern.sizes else str(size + 1)
-        for finding in _in_one_size(walk):
+        for finding in _in_one_size(walk, ending):
             shared.setdefault(finding, []).append(name)
     return [
         attrs.evolve(finding, sizes=tuple(names) if pattern.size_count > 1 else ())
@@ -230,7 +230,7 @@ def _worked(pattern: Pattern, walks: Sequence[Editor]) -> list[Finding]:
     ]
 
 
-def _in_one_size(walk: Editor) -> list[Finding]:
+def _in_one_size(walk: Editor, ending: str) -> list[Finding]:
     """Return what cannot be worked in one size, and what is left open at its end."""
     start = _cast_on_at(walk.pattern) if walk.claims else None
     findings = [
@@ -244,7 +244,7 @@ def _in_one_size(walk: Editor) -> list[Finding]:
     return (
         findings
         if walk.blind
-        else [*findings, *_left_open(walk.pattern, walk.tally, walk.forgotten)]
+        else [*findings, *_left_open(walk.pattern, walk.tally, walk.forgotten, ending)]
     )
 
 
@@ -277,14 +277,20 @@ def _found(step: st.Step, trouble: Trouble, walk: Editor) -> Finding:
     return Finding(severity, trouble.kind, problem, at.line, at.column)
 
 
-def _left_open(pattern: Pattern, tally: Tally, forgotten: set[str]) -> Iterator[Finding]:
+def _left_open(
+    pattern: Pattern, tally: Tally, forgotten: set[str], ending: str
+) -> Iterator[Finding]:
     last = next((step.at for step in reversed(pattern.steps) if step.at), st.TextPlace(0, 0))
 
     def left(kind: str, message: str) -> Finding:
         return Finding(WARNING, kind, message, last.line, last.column)
 
     freed = _freed_in_words(pattern)
-    kept = {} if freed else {n: many for n, many in tally.held.items() if n not in forgotten}
+    kept = {
+        name: many
+        for name, many in tally.held.items()
+        if not freed and name not in forgotten and not _still_waits(name, ending)
+    }
     if tally.count and not _said_at_the_end(pattern):
         live = plural(tally.count, "st", be=True)
         waiting = [name for name in kept if name != "thumb"]
@@ -333,6 +339,22 @@ def _said_at_the_end(pattern: Pattern) -> bool:
         "waste yarn",
     )
     return any(word in text for text in texts for word in words)
+
+
+def _ending(pattern: Pattern, text: str) -> str:
+    """Return the words of a text from the line that closes the work last."""
+    closed = (step for step in reversed(pattern.steps) if isinstance(step, st.BindOff | st.DrawUp))
+    last = next((step.at.line for step in closed if step.at is not None), None)
+    return "" if last is None else " ".join(text.splitlines()[last - 1 :])
+
+
+def _still_waits(name: str, ending: str) -> bool:
+    """Tell whether a text ends with stitches that wait: "leave the thumb on its string"."""
+    waiting = (
+        rf"\b(?:leave|keep)\b[^.;,]*\b{re.escape(name)}\b[^.;,]* (?:on|as)\b"
+        rf"|\b{re.escape(name)}\b[^.;,]* (?:stays?|waits?|rests?|remains?) (?:on|as|where)\b"
+    )
+    return re.search(waiting, ending, re.IGNORECASE) is not None
 
 
 _FREED = WordForm(
@@ -412,7 +434,7 @@ def _readings(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[F
 
 def _errors(pattern: Pattern, stitches: StitchTable, claims: Claims) -> int:
     walks = _walks(pattern, stitches, claims)
-    return sum(one.severity == ERROR for walk in walks for one in _in_one_size(walk))
+    return sum(one.severity == ERROR for walk in walks for one in _in_one_size(walk, ""))
 
 
 def _less(times: Any) -> Any:

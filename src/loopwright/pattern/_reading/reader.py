@@ -50,13 +50,14 @@ from loopwright.pattern._reading.sentence_by_numbers import (
     taken_without_talk,
 )
 from loopwright.pattern._reading.set_apart import alone_in_title
+from loopwright.pattern._reading.sizes_at_work import sizes_at_work
 from loopwright.pattern._reading.star_blocks import since_star, stars_in
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.told_needles import count_of_own_needle
 from loopwright.pattern._reading.turned_steps import row_of_step
 from loopwright.pattern._reading.workable import workable
-from loopwright.pattern._rewording.habits import only_sizes, sizes_named, with_all_sizes
+from loopwright.pattern._rewording.habits import with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
@@ -400,12 +401,8 @@ class _Reader:
         start = self.front.run_in
         if match := _NUMBERED.match(tidy.text, start):
             start = match.end()
-        scribe.only = ()
-        if only := only_sizes(tidy.text, start, self.front.sizes):
-            self.front.number_sizes(len(scribe.now().tallies))
-            scribe.only = sizes_named(only["names"], self.front.sizes)
-            start = only.end()
-            tidy = with_all_sizes(tidy, start, scribe.only, self.front.sizes)
+        scribe.only, start = sizes_at_work(self.front, scribe, tidy.text, start)
+        tidy = with_all_sizes(tidy, start, scribe.only, self.front.sizes)
         kinds = []
         before, so_far = scribe.context.named.get("last"), len(scribe.assembler.entries)
         try:

@@ -35,7 +35,7 @@ from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 
-__all__ = ["Habits", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
+__all__ = ["Habits", "begins_here", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
 
 _HAND = re.compile(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
@@ -86,6 +86,28 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
 
 
 _NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
+
+
+def begins_here(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
+    """Find "Adult begins here:": the size joins in rows that larger ones have worked before it.
+
+    Examples
+    --------
+    >>> begins_here("Adult begins here: *K10, k2tog.", 0, ("Child", "Adult"))["names"]
+    'Adult'
+    """
+    if len(sizes) < 2 or " here" not in text.lower():
+        return None
+    named = "|".join(re.escape(name) for name in sizes)
+    names = (
+        rf"(?:the )?(?:sizes? )?(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)?"
+    )
+    other = names.replace("?P<names>", "?P<names2>")
+    joins = r"(?:begin|start|join(?:s? in)?)s?"
+    form = rf"\(?(?:(?:for )?{names}[:,]? (?:now )?{joins} here|{joins} here for {other})\.?\)?\s*(?:[:.,–—-]\s*|(?<=\))\s*|(?<=\) ))"
+    return re.compile(form, re.IGNORECASE).match(text, start)
+
+
 _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 
 

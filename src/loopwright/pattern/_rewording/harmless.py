@@ -79,6 +79,13 @@ _NUMBERED = re.compile(  # "take Steps 2 and 3 in turn until …"
 )
 
 
+_GO_TO = re.compile(  # "go to step 4", "begin at the line for your size and work every line after it"
+    r"size \w+: go to|go to\b|skip to\b"
+    r"|(?:(?:now|then) )?(?:begin|start|join in) (?:at|with|from|on|where) (?:the )?(?:(?:line|round|rnd|row|place|point|step)s? [^.;*\d]*?)?your (?:own )?size\b[^.;*\d]*\.?$",
+    re.IGNORECASE,
+)
+
+
 def harmless(text: str) -> bool:
     """Tell whether words ask for nothing that a count could show."""
     bare = text.strip(" .,;:!")
@@ -113,7 +120,7 @@ def is_instruction(text: str) -> bool:
         return False
     if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
         return False
-    if re.match(r"size \w+: go to|go to\b|skip to\b", text.strip(), re.IGNORECASE):
+    if _GO_TO.match(text.strip()):
         return False
     return any(form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED))
 
