@@ -34,7 +34,11 @@ _BEFORE = re.compile(
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
 _NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
-    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim|(?:lower|upper|neck|bottom|cast-on) edge)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n]{{0,20}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
+    rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim|(?:lower|upper|neck|bottom|cast-on) edge)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n:]{{0,40}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
+    re.IGNORECASE,
+)
+_ITSELF = re.compile(  # "fits a foot about 7 inches around; the sock itself measures 6½ inches"
+    rf"\b(?:itself|(?:finished|knitted|actual) (?:sock|mitten|mitt|hat|cowl|piece))(?: only| then)? (?:measures?|is) (?:about )?(?P<n>{COUNT})\s*{_UNIT}(?! ?(?:long|deep|high|tall|x|by|×))",
     re.IGNORECASE,
 )
 _ACTUAL = re.compile(  # of what the line before it says the girth that it fits
@@ -54,7 +58,7 @@ _WIDE = re.compile(
 )
 _GAUGE = re.compile(
     r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b|\bin\b|\bmeasure)\s*"
-    r"(?:the |an )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
+    r"(?:the |an? |one )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
     re.IGNORECASE,
 )
 _STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
@@ -109,7 +113,10 @@ def girths(text: str) -> Iterator[Finding]:
     """
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
-    lines = [line.sub(_COLONS, _bracketed).sub(_COMMAS, _bracketed) for line in lines]
+    lines = [
+        line.sub(_COLONS, _bracketed).sub(_COMMAS, _bracketed).sub(_TOLD_APART, r"\1 (\3) \2")
+        for line in lines
+    ]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
@@ -130,6 +137,8 @@ def girths(text: str) -> Iterator[Finding]:
             yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
             continue
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
+        if (itself := _ITSELF.search(line.text)) is not None and _GIRTH.search(line.text):
+            match = itself
         if match is None and lines_before and _HEADING.match(lines_before):
             match = _ALONE.match(line.text)
         if match is None and _FITS_GIRTH.match(lines_before):
@@ -261,6 +270,7 @@ def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | N
     return None
 
 
+_GIRTH = re.compile(_AROUND, re.IGNORECASE)
 _FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _WIDE)
 _COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
     r"(?<![\d:./(\[-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])"
@@ -269,6 +279,12 @@ _COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
 
 _COMMAS = re.compile(  # "36, 42, 48 cm"
     r"(?<![\d.,(\[] )(?<![\d.,(\[])(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})(?= ?(?:cm|mm|inch|ins?\b|\"))"
+)
+
+
+_TOLD_APART = re.compile(  # "Round: 61 cm short version, 111 cm long version"
+    r"(?<![\d(\[,] )(?<![\d.(\[])(\d+(?:\.\d+)?) ?(cm|inch(?:es)?|\") (?:for )?(?:the )?[a-z]+(?: [a-z]+)?(?:,| and|;) (\d+(?:\.\d+)?) ?(?:cm|inch(?:es)?|\") (?:for )?(?:the )?[a-z]+(?: [a-z]+)?(?=[.;]|$)",
+    re.IGNORECASE,
 )
 
 

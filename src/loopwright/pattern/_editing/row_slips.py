@@ -305,6 +305,8 @@ def _edges(one: Spoken, after: Spoken | None) -> _Said:
     for form in (*_WITHIN, *_ACROSS):
         match = form.search(one.text + more, max(0, one.start - 2))
         if match is not None and match.start() < len(one.text) and match["a"] != match["b"]:
+            if "kfb" in match[0].lower() and int(match["b"]) == int(match["a"]) + 1:
+                continue  # its new stitch lies to the left: "k1, kfb, … kfb, k2" mirrors (common practice)
             said = (
                 f"k{match['a']} on one side and k{match['b']} on the other of two shapings "
                 "that should mirror each other"

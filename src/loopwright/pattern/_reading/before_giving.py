@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
+import attrs
+
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern.items import Item, On, PickUp, Repeat, Run
@@ -17,7 +19,7 @@ from loopwright.pattern.values import To, values_of
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
 
-__all__ = ["along_strip", "held_first", "lacks_needles", "taken_by"]
+__all__ = ["along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by"]
 
 _CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
 _BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
@@ -48,6 +50,16 @@ def held_first(
 def _takes(item: Item) -> bool:
     """Tell whether an item takes so many stitches, said by their number."""
     return isinstance(item, Run) and not isinstance(item.amount, To)
+
+
+def amid_needle(step: st.Step) -> st.Step:
+    """Return a part that ends amid a needle without that needle's name: waste yarn comes next."""
+    if not isinstance(step, st.Part):
+        return step
+    *before, last = step.items
+    if not isinstance(last, On) or len(last.parts) != 1 or not all(map(_takes, last.items)):
+        return step
+    return attrs.evolve(step, items=(*before, *last.items))
 
 
 def lacks_needles(step: st.Step, now: Callable[[], Live]) -> bool:

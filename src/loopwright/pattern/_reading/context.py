@@ -14,6 +14,9 @@ from loopwright.pattern.values import Count
 __all__ = ["Context", "is_titled"]
 
 
+WIDEST = 4  # stitches of a rib; a panel has more
+
+
 @attrs.define
 class Context:
     """What sentences refer to."""
@@ -90,8 +93,10 @@ class Context:
     def _rib(self, number: int) -> st.Round | st.Row | None:
         """Return the rib row of a number that was told last, whatever its section is called."""
         for rows in (self.rows, *(rows for rows, _ in reversed(list(self.sections.values())))):
-            runs = items_in(rows[number].items) if number in rows else ()
-            if {one.stitch for one in runs if isinstance(one, Run)} == {"k", "p"}:
+            items = items_in(rows[number].items) if number in rows else ()
+            runs = [one for one in items if isinstance(one, Run)]
+            wide = any(isinstance(one.amount, int) and one.amount > WIDEST for one in runs)
+            if {one.stitch for one in runs} == {"k", "p"} and not wide:
                 return rows[number]
         return None
 

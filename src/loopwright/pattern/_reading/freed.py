@@ -75,7 +75,7 @@ def _picks(many: Count) -> list[Says]:
 
 
 _CORNERS = re.compile(
-    r"(?P<n>\d|a|one|two|three|four)(?: (?:extra|more|new))?(?: (?:sts?|stitch\w*|loops?))?(?: (?:picked up|lifted|raised|taken up))? (?:at|in|on|from) (?:each|either|both|every)\b(?! of)",
+    r"\b(?P<n>\d|a|one|two|three|four)(?: (?:extra|more|new))?(?: (?:sts?|stitch\w*|loops?))?(?: (?:picked up|lifted|raised|taken up))? (?:at|in|on|from) (?:each|either|both|every)\b(?! of)",
     re.IGNORECASE,
 )
 
@@ -95,7 +95,7 @@ def _at_corners(words: str) -> int:
 
 
 _APART = re.compile(
-    r"\b(?:below|above|under|upper|lower|appear|free|released?|on the (?:first|second|other)|(?:at|on|from|along) the (?:leg|foot|toe|cuff)|live)\b|\+",
+    r"\b(?:below|above|under|upper|lower|appear|free|released?|on the (?:first|second|other)|(?:at|on|from|along) the (?:leg|foot|toe|cuff)|(?:at|on|from|along|of) (?:each|both|either) (?:side|edge)s?|live)\b|\+",
     re.IGNORECASE,
 )
 

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """What rows that go on come to: those worked last, their plain rounds, and how their numbers grow.
 
 "Decrease on every other round until 28 sts remain" needs the row that decreased, what lies between
@@ -18,13 +19,38 @@ from loopwright.pattern._reading.growth import changes, one_less, shapes
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.onward import carry_on, cycle_of, rows_before
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import stated_in
+from loopwright.pattern._reading.stated import number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.values import Count, UntilCount, as_many, sized, values_of
 
-__all__ = ["in_any_order"]
+__all__ = ["in_any_order", "rows_in_this_way"]
 
 _Row = st.Round | st.Row
+
+
+def rows_in_this_way(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "work 4 more rows in the same way, with 2 sts less between the decs": so many rows."""
+    text = said.text.strip(" .")
+    match = _SO_MANY.fullmatch(text)
+    if match is None or _WAY.search(text) is None:
+        return None
+    cycle = cycle_of(rows_before(scribe))
+    many = number_of(match["n"])
+    if cycle is None or not many or many % len(cycle[0]) or not scribe.now().sure:
+        return None
+    return carry_on(scribe, *cycle, None, cycles=many // len(cycle[0]))
+
+
+_WAY = re.compile(
+    r"\b(?:in (?:exactly )?(?:this|that|the same|like) (?:way|manner|fashion)|like (?:this|that|these)|thus)\b",
+    re.IGNORECASE,
+)
+_SO_MANY = re.compile(  # and how the rows change is known from those before
+    rf"(?:(?:and|then|now) )*(?:work|continue|cont|go on|knit|keep on|carry on)(?: {_WAY.pattern})?,? (?:for )?(?:another |a further |the next )?(?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS)}) (?:more |further )?(?:rows|rounds|rnds)(?: more)?(?:,? {_WAY.pattern})?"
+    r"(?:,? (?:(?:but|each|always|and|every time) )*with [^.;:*]*\b(?:more|fewer|less)\b[^.;:*]*)?",
+    re.IGNORECASE,
+)
 
 
 def in_any_order(scribe: Scribe, said: MappedText) -> list[Says] | None:

@@ -45,7 +45,7 @@ from loopwright.pattern._reading.closing import live_count
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import round_again, short_rows_on
-from loopwright.pattern._reading.gone_on import in_any_order
+from loopwright.pattern._reading.gone_on import in_any_order, rows_in_this_way
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labelled import (
     as_set_up,
@@ -550,7 +550,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, do_this, again, plain_work, whole_clause,
+    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, do_this, again, rows_in_this_way, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 

@@ -289,6 +289,8 @@ def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     fabric = match.groupdict().get("fabric")
     if tail := re.match(r" ?(?:in|of) (?P<rib>(?:k|knit) ?\d.*)", match["tail"], re.IGNORECASE):
         fabric = tail["rib"]  # "rib 6 cm in k2, p2"
+    if fabric == "" and re.search(r"\bplain\b", match[0], re.IGNORECASE):
+        fabric = "plain"  # "knit 2 inches plain", behind a rib
     _round_again(scribe, fabric or "")
     unit = unit_in(scribe, match[0] if fabric is None else fabric)
     if unit is None or length is None:
@@ -470,8 +472,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         return _moss(scribe, course)
     if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
         return scribe.plain()
-    forgotten = re.search(r"\brib", low) and scribe.context.ground is None and course == "RND"
-    if forgotten and (rib := _last_rib(scribe)) is not None:
+    if re.search(r"\brib", low) and course == "RND" and (rib := _last_rib(scribe)) is not None:
         return (rib,)
     if re.search(
         r"patt|rib|\bset\b|establish|even|straight|\bwithout\b|manner|way|as |stripe|lace|charts?|sequence|this|\b(?:that|it|them|these|those|on)\b|^\s*(?:(?:to|for) ?)?\s*$|\ball\b|round|rnd|mc|cc|yarn|sts",
@@ -484,13 +485,15 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
 
 
 def _last_rib(scribe: Scribe) -> st.Round | None:
-    """Return the rib that was worked before the plain rounds, if there was one."""
+    """Return the rib in work: of the round before, or, where none is in work, the one before that."""
     for entry in reversed(scribe.assembler.entries):
         for row in rounds_in((entry.step,)):
             if isinstance(row, st.Round) and len(row.items) == 1:
                 runs = getattr(row.items[0], "items", ())
                 if [getattr(run, "stitch", "") for run in runs] == ["k", "p"]:
                     return st.Round(row.items)
+            if isinstance(row, st.Round) and scribe.context.ground is not None:
+                return None
     return None
 
 

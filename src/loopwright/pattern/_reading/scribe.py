@@ -24,6 +24,7 @@ from loopwright.pattern._parts import part_named
 from loopwright.pattern._reading.assemble import Assembler
 from loopwright.pattern._reading.before_giving import (
     along_strip,
+    amid_needle,
     held_first,
     lacks_needles,
     taken_by,
@@ -180,6 +181,8 @@ class Scribe:
             self.claim("loose", 0)
         if isinstance(says, st.RepeatRounds):
             says = _located(says, self.place)
+        if isinstance(says, st.WasteRow) and (entries := self.assembler.entries):
+            entries[-1].step = amid_needle(entries[-1].step)
         try:
             self.assembler.add(Sentence(says, count, ()), self.place, self.only)
         except (StepError, SizeError) as error:

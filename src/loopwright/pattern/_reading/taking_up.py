@@ -157,13 +157,14 @@ def _stated_above(scribe: Scribe, name: str, words: str) -> None:
 
 
 @rule(
-    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from|on|along) (?:each|both) sides?(?: of [^,;]*?)? (?:on|onto|with) [^,;]*?needles?(?P<rest>(?:,? and|,|;)? ?pick(?:ing)? up [^;]*)?"
+    r"(?:put|place|slip|pick up|catch) (?:the )?(?P<a>{N}) {STS} (?:from|on|along) (?:each|both) sides?(?: of [^,;]*?)?(?P<on> (?:on|onto|with) [^,;]*?needles?)?(?P<rest>(?:,? and|,|;)? ?pick(?:ing)? up [^;]*|(?:,|,? and|,? with|,? plus) (?:\d|one|two|a) [^;]*(?:corner|end)s?)?"
 )
 def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "put 16 sts from each side on two needles and pick up 1 st in each corner"."""
     live = scribe.now()
     tally = live.tallies[0] if live.tallies else None
-    name = next(iter((tally.opened or tally.waste) if tally else ()), None)
+    found = () if tally is None else (tally.opened or tally.waste) if said["on"] else tally.opened
+    name = next(iter(found), None)
     return None if name is None else freed(scribe, name, said["rest"] or "")
 
 

@@ -201,6 +201,15 @@ _TABLE = Rewordings(
         ),
         (r"(?P<row>^(?:[^:;.]*[.:] )?(?:rnd|round) \d+)(?:,| \() ?(?:on |for |over )?(?:both|each) needles?\)?:(?= [kps*(\[])", r"\g<row>: On each needle:"),
         (r"(?<=[)\]]),? all the way a?round\b", " around"),
+        (  # "place a marker after the first 18 sts and work as toe until …"
+            rf"(?P<place>^place (?:a |the |another |one )?(?:second |2nd )?marker after (?:the )?(?:first |next )?{_N} (?:sts|stitches)),? (?:and|then) (?:then )?(?P<verb>work|knit|repeat|decrease)\b",
+            lambda match: f"{match['place']}. {match['verb'].capitalize()}",
+        ),
+        (  # "knit 1 round, placing m2 after 10 sts and m1 at the end"
+            rf"(?P<placing>\bplacing )(?:m ?\d|a marker|marker \d) (?P<after>after (?:the )?(?:first )?{_N} (?:sts|stitches)),? and (?:m ?\d|another|one|marker \d|a marker|the other) (?:at the end|after (?:the )?(?:last|other)[^.;]*)(?=[.;]|$)",
+            r"\g<placing>a marker \g<after>",
+        ),
+        (r"\b(?P<knit>k|knit) plain (?=(?:until|till|to) (?:the |only )?(?:last \d|\d+ (?:sts?|stitch(?:es)?)\b))", r"\g<knit> "),
         # the two tips of a long circular needle are two needles
         (r"\b(?P<which>each|both|first|second|1st|2nd|other|this|that|one|heel|sole|instep)(?: needle)? tip(?P<many>s?)\b(?! of| ?\()", r"\g<which> needle\g<many>"),
         (r"\btip (?P<n>[12])\b", r"needle \g<n>"),

@@ -68,6 +68,12 @@ _ONE_ROUND = (
 
 _WAYS = Rewordings(
     (
+        (  # "work as for the right mitten, but make the thumb round thus: k14, …"
+            r"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row))(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?: (?P<said>[^:]*)$",
+            lambda match: (
+                f"{match['as']} to {match['row']}. {match['row'].capitalize()}: {match['said']}"
+            ),
+        ),
         (  # "take steps 2 and 3 in turn until …"
             rf"\b(?:take|work|do|go through)(?P<what> (?:steps \d{{1,2}}|{_C} \d{{1,2}}) (?:and|&) (?:step |{_C} )?\d{{1,2}}),? (?:by turns|in turns?|alternately|turn and turn about)(?=,? (?:(?:un)?til|{_N} times|\w+ times|twice))",
             r"repeat\g<what>",
