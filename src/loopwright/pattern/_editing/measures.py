@@ -30,6 +30,7 @@ BALL_G: Final = 25.0  # an ounce ball of old patterns, in grams as it is sold (c
 ROUNDED: Final = 0.07  # yards are printed to the next five or ten
 KS: Final = 23.1  # stitches per cm2 times the loop length squared, relaxed (Munden 1959)
 ENOUGH: Final = 0.6  # of the yarn that the stitches alone take
+ENOUGH_OPENED: Final = 0.5  # the same where the swatch was pinned out: stretched loops cover more
 
 _AMOUNT = "yards|yds|yd|metres|meters|m|grams|g|oz|ounces|ozs"
 _PAIR = re.compile(
@@ -77,8 +78,9 @@ def amounts(text: str) -> Iterator[Finding]:
 def measures(pattern: Pattern, text: str, walks: Sequence[Editor]) -> Iterator[Finding]:
     """Compare printed amounts of yarn with the stitches that each size was found to take."""
     cast_on = next((s.at.line for s in pattern.steps if isinstance(s, st.CastOn) and s.at), 0)
+    enough = ENOUGH_OPENED if _PINNED_OUT.search(text) else ENOUGH
     for number, line in enumerate(plain_lines(text)[: max(0, cast_on - 1)], start=1):
-        yield from _yarn(pattern, walks, number, line)
+        yield from _yarn(pattern, walks, number, line, enough)
     yield from _rows(pattern, text, walks, cast_on)
 
 
@@ -128,10 +130,24 @@ _SHARED = re.compile(
 )
 
 
+_PINNED_OUT = WordForm(  # "18 sts in garter stitch, blocked", "soak the shawl, pin it out"
+    r"\b(?:(?:garter(?: st\w*)?|lace|mesh|eyelet)[a-z ]*,? (?:after |lightly )*block(?:ed|ing)|pin (?:it |the \w+ )?out)\b"
+)
+_NOTION = r"(?:ribbons?|elastic|cord(?:ing)?|tape|braid|fabric|lining|fleece|felt|thread|string|embroidery)"
+_NOTION_BEHIND = WordForm(rf"\.? ?(?:lengths? )?(?:of )?(?:[\w½¼]+ ?[a-z-]+ ){{0,3}}?{_NOTION}\b")
+_NOTION_BEFORE = WordForm(rf"\b{_NOTION}[:,]? (?:about |\()?$")
+
+
+def _is_notion(line: str, amount: re.Match[str]) -> bool:
+    """Tell whether a length is not of yarn: "1 m of narrow ribbon"."""
+    behind = _NOTION_BEHIND.match(line[amount.end() :])
+    return behind is not None or _NOTION_BEFORE.search(line[: amount.start()]) is not None
+
+
 def _yarn(
-    pattern: Pattern, walks: Sequence[Editor], number: int, line: MappedText
+    pattern: Pattern, walks: Sequence[Editor], number: int, line: MappedText, enough: float
 ) -> Iterator[Finding]:
-    found = list(_YARN.finditer(line.text))
+    found = [one for one in _YARN.finditer(line.text) if not _is_notion(line.text, one)]
     if (
         len(found) != 1
         or _ASIDE_YARN.search(line.text)
@@ -152,7 +168,7 @@ def _yarn(
     for size, walk in enumerate(walks):
         stated = metres[min(size, len(metres) - 1)] if len(metres) > 1 else metres[0]
         need = walk.total * loop_mm / 1000
-        if walk.was_blind or walk.troubles or stated >= ENOUGH * need:
+        if walk.was_blind or walk.troubles or stated >= enough * need:
             continue
         said = (
             f"{stated:.0f} m of yarn; {walk.total} stitches at this gauge take about {need:.0f} m"

@@ -257,7 +257,9 @@ _IN_WORDS = ("first", "second", "third", "fourth", "fifth")
 
 
 def _named_otherwise(line: str, needle: str) -> bool:
-    """Tell whether a line speaks of a needle in the midst of a sentence: "knit the second needle"."""
+    """Tell whether a line speaks of a needle in the midst of a sentence: "knit the second needle", "the instep"."""
+    if needle in "23" and re.search(r"\binstep\b", line, re.IGNORECASE):
+        return True
     nth = _IN_WORDS[int(needle) - 1] if 0 < int(needle) <= len(_IN_WORDS) else ""
     return bool(nth) and re.search(rf"\b(?:{nth} needle|needle {needle})\b", line, re.I) is not None
 

@@ -10,8 +10,8 @@ from loopwright.pattern._reading.growth import growth_of, longest, longest_chang
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import named_row
-from loopwright.pattern._reading.onward import carry_on, on_each_round, rows_before
-from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.onward import carry_on, on_each_round, rows_before, turning
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -29,7 +29,7 @@ _CHANGE = re.compile(
     r"(?: (?:each|every) (?:time|round|rnd|row)| (?:in|on|at) (?:each|every) (?:[a-z]+ )?(?:round|rnd|row|time|repeat)| than before| than the last time)*\)?"
 )
 _AGAIN = re.compile(
-    rf"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>(?:{COUNT}|[^,;])*?\btimes\b.*|once more|twice(?: more)?))$"
+    rf"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*\b(?:rounds|rnds|rows)\b(?: \d+\b(?! (?:more |further )?times)(?: ?(?:-|–|to|and|&) ?\d+\b)?)?|[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>(?:{COUNT}|[^,;])*?\btimes\b.*|once more|twice(?: more)?))$"
 )
 _TO_COUNT = re.compile(
     rf"(?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left|in all|altogether))*\W*$"
@@ -37,6 +37,14 @@ _TO_COUNT = re.compile(
 _MANY = re.compile(r"\b(\d|two|three|four|both) (?:rounds|rnds|rows)\b|\bboth\b")
 _ALONE = re.compile(
     rf"(?:and |now |then )*(?:(?:rep(?:eat)?|work|knit|do|continue (?:with|to work)|keep (?:on )?(?:working|repeating)) )?(?:only )?(?:the )?(?P<which>(?:round|rnd|row) ?\d+|\d(?:st|nd|rd|th) (?:round|rnd|row)|first (?:round|rnd|row)|(?P<kind>dec|inc|shap)\w* (?:rounds?|rnds?|rows?))(?: only| alone)?,?(?: (?:on |in )?(?:every|each) (?:round|rnd|row))?,? (?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left))*\W*$"
+)
+
+
+_SO_MANY = r"\d{1,2}|two|four|six|eight|ten|twelve"
+_THUS = r"(?:(?:exactly |just )?(?:in (?:this|the same|that) (?:way|manner|fashion)|the same(?: way)?|like this|like that|thus|so|as before|as set)\b)"
+_ROWS_THUS = re.compile(  # "work 6 more rows in the same way, each with 1 more st before the decrease"
+    rf"(?:and |then |now )*(?:(?:(?:work|knit|make|do) )?(?:another |a further )?(?P<n>{_SO_MANY}) (?:(?:more|further|such) )*rows(?: more)?|(?:continue|cont|go on|carry on|keep on|work)(?: {_THUS})?,? for (?:another |a further )?(?P<n2>{_SO_MANY}) (?:more |further )?rows(?: more)?)\b"
+    rf"(?=.*(?:{_THUS}|\bmore sts? |\bst(?:itch)? more\b|\bmore stitch))(?:,? {_THUS})?(?:,? (?:(?:each|always|every|working|knitting|with|and|having|row|in|on|time|a|1|one|more|further|another|sts?|stitch|before|after|the|dec\w*|gap|turn|than|before|last) ?)+)?[.]?$"
 )
 
 
@@ -49,6 +57,12 @@ def changing(scribe: Scribe, text: str) -> list[Says] | None:
     """Return rows worked again with other numbers; None if a sentence asks nothing such."""
     if (alone := _ALONE.match(text)) is not None:
         return _shaping_alone(scribe, alone)
+    thus, turned = _ROWS_THUS.match(text), turning(rows_before(scribe))
+    if thus and turned:
+        pairs, odd = divmod(number_of(thus["n"] or thus["n2"]), 2)
+        if odd or not pairs:
+            raise Lost(text)
+        return carry_on(scribe, *turned, None, cycles=pairs)
     change = _CHANGE.search(text)
     if change is None:
         return None
@@ -61,6 +75,8 @@ def changing(scribe: Scribe, text: str) -> list[Says] | None:
     )
     cycle = _cycle(scribe, again["which"])
     grown = [_growth(row, by) if shapes(row) else None for row in cycle]
+    if turned and by > 0 and cycle == turned[0]:
+        grown = turned[1]
     if not any(grown):
         return None
     if again["times"]:

@@ -9,6 +9,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
@@ -16,7 +17,8 @@ __all__ = ["live_count"]
 
 
 # --- closing -------------------------------------------------------------------------------------
-_CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)? ?(?:yarn|wool|thread)?"
+_CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)?(?: (?:yarns?|wool|thread|mc|cc|[a-e]))?\b"
+_CUT_FIRST = rf"(?:{_CUT}(?:,? (?:leaving|with) [^;,]*?)?(?:,? and(?: then)?|,| then) )?"
 
 
 @rule(
@@ -31,7 +33,9 @@ _CLOSINGS = (st.Graft, st.DrawUp, st.BindOff, st.ThreeNeedleBindOff)
 
 
 @rule(
-    r"(?:then )?(?:close|finish|end|fasten|complete|draw up|gather)(?: off| up)? (?:(?:the |your )?(?:thumb|top|tip|toe|fingers?|fingertip|end|it|{STS})(?: off| up)? )?(?:and fasten (?:off )?)?(?:just |exactly )?(?:like|as|the same(?: way)? as|in the same way as)(?: for| on| at| you (?:did|closed|finished))? (?:the |your )?(?:first |other )?(?:(?:hand|mitten|mitt|hat|sock) )?(?:top|hand|mitten|toe|crown|tip|hat|end|thumb|before)(?: of the \w+)?(?:,? and [^;\d]*)?"
+    r"{CUT}(?:then )?(?:close|finish|end|fasten|complete|draw up|gather)(?: off| up)? (?:(?:the |your )?(?:thumb|top|tip|toe|fingers?|fingertip|end|it|{STS})(?: off| up)? )?(?:and fasten (?:off )?)?(?:just |exactly )?(?:like|as|the same(?: way)? as|in the same way as)(?: for| on| at| you (?:did|closed|finished))? (?:the |your )?(?:first |other )?(?:(?:hand|mitten|mitt|hat|sock) )?(?:top|hand|mitten|toe|crown|tip|hat|end|thumb|before)(?: of the \w+)?(?:,? and [^;\d]*)?".replace(
+        "{CUT}", _CUT_FIRST
+    )
 )
 @alone
 def _closed_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -49,7 +53,12 @@ def _closed_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
-    if "seam" in low or "sew" in low or (_GOES_ON.search(low) and not _GRAFTS.search(low)):
+    if (
+        _CLOSES_GAPS.search(low)
+        or "seam" in low
+        or "sew" in low
+        or (_GOES_ON.search(low) and not _GRAFTS.search(low))
+    ):
         return None
     if not live_count(scribe):
         return []
@@ -82,6 +91,9 @@ def _joined(scribe: Scribe) -> list[Says]:
     return [st.BeginHere(), st.Graft()] if begun else [st.Graft()]
 
 
+_CLOSES_GAPS = WordForm(  # "close the last double stitches", "close the gaps at the corners"
+    r"close (?:up )?(?:(?:the|any|all|each|both|last|remaining|other|little|small) )*(?:double st\w*|ds|wraps?|gaps?|holes?)\b"
+)
 _GOES_ON = re.compile(
     r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|a?round|every|each|across|all|in|over|on|to|\d)\b"
 )
@@ -205,7 +217,7 @@ def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"fasten|(?:(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
+    rf"fasten|(?:{_CUT_FIRST}(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
 )
 @alone
 def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -40,7 +40,7 @@ from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, To, UntilCount, plus, values_of
 from loopwright.plurals import plural
 
-__all__ = ["carried", "carry_on", "cycle_of", "goes_on", "on_each_round", "onward", "rows_before"]
+__all__ = ["carried", "carry_on", "cycle_of", "goes_on", "on_each_round", "onward", "rows_before", "turning"]  # fmt: skip
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
@@ -183,8 +183,8 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
         rows = [row for row in rows if shapes(row)]
     if target is None and (wider := widened(scribe, rows, until)) is not None:
         return wider
-    if (turning := _turning(rows)) is not None:
-        return carry_on(scribe, *turning, target)
+    if (turned_rows := turning(rows)) is not None:
+        return carry_on(scribe, *turned_rows, target)
     goal = target or scribe.stated or stated_in(MappedText.of(scribe.following)).count
     if (closed := turned(scribe, goal)) is not None:
         return closed
@@ -269,7 +269,7 @@ def goes_on(text: str) -> bool:
 def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
     """Return rows with these numbers that go on as those before them did."""
     rows = rows_before(scribe)
-    found = _turning(rows) or cycle_of(rows)
+    found = turning(rows) or cycle_of(rows)
     if found is None or not 0 < len(numbers) < 120 or len(numbers) % len(found[0]):
         return None
     steps = carry_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
@@ -382,7 +382,7 @@ def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
     return None
 
 
-def _turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+def turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
     """Return the two last rows of a turn whose band grows row by row, and the growth of each."""
     last = rows[-3:]
     if len(last) < 3 or not all(isinstance(row, st.Row) and row.is_turned for row in last):

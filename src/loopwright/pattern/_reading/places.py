@@ -13,7 +13,7 @@ from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
-from loopwright.pattern.items import KNIT, Mark, On, Run
+from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
@@ -136,7 +136,7 @@ def _over_named(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:now |then )?(?:work|working|continue)(?: the heel| short[- ]rows)?|(?:now |then )?turn the heel|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) |(?P<sts>{N}) {STS} from )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?(?:[,;] (?:leav(?:e|ing)|(?:and |while )?(?:the )?(?:rest|instep|others?))\b[^;]*)?"
+    r"(?:(?:the )?(?:heel|flap)(?: turn| flap)? (?:is|will be|are) (?:now )?(?:turned|worked|knit(?:ted)?|made)|(?:you (?:will )?)?(?:now |then )?(?:work|worked|working|continue)(?: the heel| short[- ]rows)?|(?:now |then )?turn the heel|heel,?)(?: flat)?(?: back and forth)?(?: in rows)?(?: only)? (?:over|on|across|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) |(?P<sts>{N}) {STS} from )?needle (?P<n>[12])(?: only| alone)?(?:,? back and forth)?(?: in rows)?(?: ?[(:,] ?(?P<many>{N}) (?:heel )?{STS}\)?)?(?:,? as (?:follows|foll))?:?(?:[,;] (?:leav(?:e|ing)|(?:and |while )?(?:the )?(?:rest|instep|others?))\b[^;]*)?"
 )
 def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Keep one needle as the one in work: "the heel is worked on needle 2"."""
@@ -144,6 +144,8 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None  # the first needle of a round
     live, number = scribe.now(), int(said["n"])
     scribe.context.course = "ROW"
+    if number == 3 - scribe.context.resting and (again := heel_again(scribe)) is not None:
+        return again
     if not live.is_free or not live.in_rounds:
         return []
     sizes = [size_of(tally, number) for tally in live.tallies]
@@ -154,6 +156,7 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             return []
         sizes = [int(v) for v in as_many(count_in(many), total)] if many else list(half)
     stitches = sized([size for size in sizes if size is not None])
+    scribe.context.resting = 3 - number
     if number == 1 or live.behind_any():
         return list(scribe.focus(stitches, ahead=number == 2))
     rest = [
@@ -315,6 +318,11 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     held = live.held()
     reached = not live.is_within
     in_rows = not live.in_rounds or _was_row(scribe)
+    beside = number == scribe.context.resting
+    if beside and len(held) == 1 and live.sure and not live.in_rounds and reached:
+        ((name, waiting),) = held.items()
+        scribe.context.course, scribe.context.across = "RND", (live.count, waiting)
+        return [st.ReturnHeld(name), st.Part((Run("k", waiting),)), st.Join()]
     if number == 2 and len(held) == 1 and live.sure and in_rows and reached:
         ((name, waiting),) = held.items()
         scribe.context.course = "RND"
@@ -422,7 +430,7 @@ def _only_so_many(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?(?:instep(?: {STS}| needle)?|(?P<other>(?:{STS} (?:of|on) )?(?:the )?(?:needle 2|n2|(?:second|other) needle|(?P<near>needle 1|n1|first needle))(?: {STS})?))(?: (?:once|one)(?: more)?(?: time)?| again)?"
+    r"(?:(?:now|then|and) )*(?:k|knit|work) (?:(?:across|over) )?(?:all )?(?:of )?(?:the )?(?:(?P<n>{N}) )?(?:held |waiting |resting )?(?:instep(?: {STS}| needle)?|(?:held|waiting|resting) {STS}|(?P<other>(?:{STS} (?:of|on) )?(?:the )?(?:needle 2|n2|(?:second|other) needle|(?P<near>needle 1|n1|first needle))(?: {STS})?))(?: (?:once|one)(?: more)?(?: time)?| again)?"
 )
 def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Knit the instep between the turn of a heel and the flap that follows it."""
@@ -435,9 +443,11 @@ def _across_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None if stitches is None else [st.Part((Run("k", stitches),))]
     if len(held) != 1 or not live.sure or live.in_rounds or scribe.picked:
         return None
-    if not isinstance(last, (st.Row, st.Part) if said["near"] else st.Row) or live.is_within:
+    if not isinstance(last, st.Row | st.Part) or live.is_within:
         return None
-    turned = isinstance(last, st.Row) and last.is_turned
+    if any(isinstance(item, PickUp) for item in last.items):
+        return None  # the sides of a flap
+    turned = last.is_turned if isinstance(last, st.Row) else not said["near"]
     if said["other"] and (turned or "instep" not in held):
         return None  # it may be the needle that was just worked
     if said["near"] and scribe.context.resting != 1:
@@ -505,6 +515,9 @@ def heel_again(scribe: Scribe) -> list[Says] | None:
     pair, live = scribe.context.across, scribe.now()
     if pair is None or live.held() or not live.in_rounds:
         return None
+    heel, instep = (as_many(one, live.count) for one in pair)
+    if [a + b for a, b in zip(heel, instep, strict=True)] != [*as_many(live.count, live.count)]:
+        return None  # that was long ago
     scribe.context.across, scribe.context.course = None, "ROW"
     return [st.Hold(pair[0], "heel"), st.Hold(pair[1], "instep"), st.ReturnHeld("heel")]
 

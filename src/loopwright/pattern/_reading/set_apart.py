@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.places import size_of
+from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
@@ -231,7 +231,7 @@ _BACK_AND_FORTH = r"(?:(?:back and forth|in rows|flat|to and fro)[ ,]*)"
 
 
 @rule(
-    rf"(?:(?:now|then) )?(?:(?:go on|work|continue|cont|carry on|knit)(?: working| knitting)?|(?:the |this )?(?:heel|turn|heel turn|flap|heel flap)(?: is| will be)?(?: now)? worked)[ ,]*{_BACK_AND_FORTH}?(?:(?:on|over|across) (?:(?:just|only) )?|(?:just|only) )(?:the )?(?:{{STS}} (?:of|on) )?(?P<part>heel|sole|needle [12])(?: needle)?(?: {{STS}})?(?: only| alone)?[ ,]*{_BACK_AND_FORTH}?"
+    rf"(?:(?:now|then) )?(?:(?:you (?:will )?(?:now )?)?(?:go on|work|worked|continue|cont|carry on|knit)(?: working| knitting)?|(?:the |this )?(?:heel|turn|heel turn|flap|heel flap)(?: is| will be)?(?: now)? worked)[ ,]*{_BACK_AND_FORTH}?(?:(?:on|over|across) (?:(?:just|only) )?|(?:just|only) |(?=needle \d (?:only|alone)[ ,]*(?:back|in rows|flat|to and)))(?:the )?(?:{{STS}} (?:of|on) )?(?P<part>heel|sole|needle [12])(?: needle)?(?: {{STS}})?(?: only| alone)?[ ,]*{_BACK_AND_FORTH}?|(?P<bare>needle [12]) (?:only|alone)"
 )
 @alone
 def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -239,13 +239,21 @@ def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not re.search(r"\b(?:only|alone|just|rows|forth|fro)\b", said[0], re.IGNORECASE):
         return None
     scribe.note(said[0])
-    return alone_in_title(scribe, f"{said['part']} only")
+    return alone_in_title(scribe, f"{said['part'] or said['bare']} only")
 
 
 _ALONE = re.compile(
-    r"\b(?:needle (?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b",
+    r"\b(?:(?:needle |ndl |n ?)(?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b"
+    r"|\bworked (?:on|over) (?:just |only )?(?:the (?:sts|stitches) (?:of|on) )?(?:needle |ndl |n ?)(?P<n2>[12])\b(?! (?:and|&))"
+    r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:on |over )?(?:needle |ndl |n ?)(?P<n3>[12])\)?$",
     re.IGNORECASE,
 )
+
+
+_KNITTED_FIRST = re.compile(
+    r"\b(?:knit|work|k)(?:ing)? (?:across |over )?(?:needle |ndl |n ?)1 (?:first|before)\b|\b(?:after|first) (?:knit|work|k)(?:ing)? (?:across |over )?(?:needle |ndl |n ?)1\b",
+    re.IGNORECASE,
+)  # "(N2 only; knit across N1 first)"
 
 
 def alone_in_title(scribe: Scribe, title: str) -> list[Says]:
@@ -253,18 +261,32 @@ def alone_in_title(scribe: Scribe, title: str) -> list[Says]:
     if (said := _ALONE.search(title)) is None:
         return []
     live, places = scribe.now(), scribe.context.places
-    number = int(said["n"] or places.get(said["name"].lower()) or places.get("sole", 0))
+    number = int(
+        said["n"]
+        or said["n2"]
+        or said["n3"]
+        or places.get(said["name"].lower())
+        or places.get("sole", 0)
+    )
     if not number or not live.in_rounds or not live.is_free:
         return []
+    if number == 3 - scribe.context.resting and (again := heel_again(scribe)) is not None:
+        return again
     sizes = [size_of(tally, number) for tally in live.tallies]
     many = [size for size in sizes if size is not None] or _as_told(scribe, number)
     if len(many) < len(sizes):
         return []
     scribe.context.course = "ROW"
+    scribe.context.resting = 3 - number
     if number == 1 or live.behind_any():
         return list(scribe.focus(sized(many), ahead=number == 2))
-    rest = [tally.count - one for tally, one in zip(live.tallies, many, strict=True)]
-    return [st.Hold(sized(rest), "instep")]
+    rest = sized([tally.count - one for tally, one in zip(live.tallies, many, strict=True)])
+    if _KNITTED_FIRST.search(title):
+        return [
+            st.Part((Run("k", rest),)), st.BeginHere(), st.Hold(sized(many), "heel"),
+            st.Hold(rest, "instep"), st.ReturnHeld("heel"),
+        ]  # fmt: skip
+    return [st.Hold(rest, "instep")]
 
 
 def _as_told(scribe: Scribe, number: int) -> list[int]:

@@ -105,6 +105,16 @@ _TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECAS
 
 
 @rule(
+    r"(?:and |now |then )*(?:slip|sl|move|transfer|put|place|shift) (?:the )?(?:last |first |next |other |remaining |same )?(?P<n>{N}) (?:(?:heel|sole|flap) {STS}|{STS}(?: of (?:the )?(?:heel|sole|flap))?) (?:back )?(?:on|onto|on to|to) (?P<amid>(?:the )?(?:beg(?:inning)?|start|front|end) of )?(?:the )?needle [1-4]"
+)
+def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "slip the last 10 heel sts to the beginning of needle 1": they lie elsewhere, no more."""
+    live = scribe.now()
+    told = said["amid"] or re.search(r"\b(?:heel|sole|flap)\b", said[0], re.IGNORECASE)
+    return [] if told and live.in_rounds and live.is_free and not live.held() else None
+
+
+@rule(
     rf"(?:[^\d;*:]*[:;,] ?)?[a-z' ]*?{COUNT}[^*]*\b(?:heel|instep|sole|front|back|palm|foot|flap|rest|waits?|hold)\b[^*]*|[a-z' ]*\b(?:heel|flap)\b[a-z' ]*{COUNT}[^*]*"
 )
 def _shared_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -95,6 +95,8 @@ _ALONE = r"(?:now|from (?:now|here) on|for now|at this point|for the heel)"
 
 def _only_on(match: re.Match[str]) -> str:
     """Put "you'll only be using the first needle, so 28 sts" as the rules know it."""
+    if match["needle2"]:
+        return f"Now work on the {match['needle2'].lower()} needle only: {match['n2']} sts"
     if match["needle"]:
         return f"Now work on the {match['needle'].lower()} needle only: {match['n']} sts"
     return f"Now work on the {match['which'].lower()} {match['m']} sts only"
@@ -106,8 +108,12 @@ _FABRIC = (
 _NEEDLE = r"(?:needle|n) ?"
 _WAYS = Rewordings(
     (
+        (  # "knit to the end, closing each DS, and then knit across the instep"
+            rf"(?P<row>(?:^|[.:;] |, )(?:k|knit)(?: on)? to (?:the )?end(?: of (?:the )?(?:row|heel)(?: {_STS})?)?(?:,? (?:working|closing|knitting|lifting|picking up|treating) [^,;.:]*)?),? (?:and |then |and then )(?:k|knit|work) (?:across )?(?:the |all the )*(?P<what>(?:(?:held|waiting|resting) )?instep|held|waiting|resting)(?: {_STS})?(?=[.;]|$)",
+            r"\g<row>. Knit across the \g<what> sts",
+        ),
         (  # "You'll only be using the first needle now, so 28 sts", "We just need the first 28 sts"
-            rf"(?:^|(?<=[.:;!] ))(?:{_ALONE},? )?(?=[^.;]*\b(?:only|just)\b)(?:you|we)(?:'ll| will|'re| are)?(?: (?:only|just|now|be|going to|to))*(?: (?:us|need|work|knit))(?:e|ing|t?ing)?(?: (?:only|just|with|on|now))* the (?:(?P<needle>first|second|1st|2nd|heel) needle(?: only)?(?:,? {_ALONE})?(?:,|:| \()? ?(?:so |that's |that is |which is |which means |with |and )?(?:on )?(?:its |the |these )?(?P<n>{_N}) {_STS}(?: on it)?[)]?|(?P<which>first|last|next) (?P<m>{_N}) {_STS}(?: only)?)(?:,? {_ALONE})?(?=[.;:,]|$)",
+            rf"(?:^|(?<=[.:;!] ))(?:{_ALONE},? )?(?=[^.;]*\b(?:only|just)\b)(?:you|we)(?:'ll| will|'re| are)?(?: (?:only|just|now|be|going to|to))*(?: (?:us|need|work|knit))(?:e|ing|t?ing)?(?: (?:only|just|with|on|now))* the (?:(?P<needle>first|second|1st|2nd|heel) needle(?: only)?(?:,? {_ALONE})?(?:,|:| \()? ?(?:so |that's |that is |which is |which means |with |and )?(?:on )?(?:its |the |these )?(?P<n>{_N}) {_STS}(?: on it)?[)]?|(?P<which>first|last|next) (?P<m>{_N}) {_STS}(?: only)?|(?P<n2>{_N}) {_STS} (?:on|of) the (?P<needle2>first|second|1st|2nd) (?:needle|tip|needle tip))(?:,? {_ALONE})?(?=[.;:,]|$)",
             _only_on,
         ),
         (  # "Start going round again, plain on the heel needle, …", "Join for working in the round again: …"

@@ -93,6 +93,10 @@ _PARTS = Rewordings(
             rf"\b(?P<knit>k|knit) (?:across )?(?:the )?(?:{_STS} (?:of|on|from) )?(?:the )?(?:needle 1|n ?1|(?:first|1st) needle)(?: {_STS})? on ?to (?:the )?(?:needle \d|n ?\d|(?:third|3rd|fourth|4th|last)(?: needle)?)\b(?:[,;:—–-]* ?(?:so that )?(?P<each>{_N}) {_STS}(?: lie| are)? (?:each on|on each of) (?:the )?(?:two|2|both)(?: needles)?)?",
             _onto,
         ),
+        (  # "RS is facing. N1: pick up and knit 16 sts": the needles first
+            r"^(?:(?:with|the|now) )*(?:rs|right side)(?: of (?:the )?(?:work|heel))? (?:is )?facing(?: you)?[,.:;]? (?=(?:n ?|needle )1: )",
+            "",
+        ),
         (  # "Next rnd, N1 only: work rib panel": a part of the round
             r"(^|\. )next (?:rnd|round),? (?:on )?(?:n ?|needle )(\d) only: ",
             r"\1Needle \2: ",

@@ -125,6 +125,28 @@ def _in_full(said: MappedText) -> MappedText:
     return said.sub(_THE_OTHERS, lambda match: _others(match, named))
 
 
+_INSTEP: Final = re.compile(  # "on the first needle …; knit the instep sts; on the third needle …"
+    rf"(?<=[;,.] ){_AHEAD}(?:(?P<verb>k|knit|work|rib|patt(?:ern)?)\b\.?(?: (?:across|over|all|of))* (?:the )?(?:\d+ )?instep(?: sts| stitches)?|(?:the )?instep(?: sts| stitches)?,?:? (?P<verb2>knit|k|work|in patt(?:ern)?))(?P<how> {_IN_PATTERN})?(?=[;,.] {_AHEAD}(?:{_ON} )?(?:the )?(?P<next>{_NTH} needle|(?:needle|n) ?[34]\b))",
+    re.IGNORECASE,
+)
+
+
+def _with_instep_named(said: MappedText) -> MappedText:
+    """Name the needles of the instep, where those before and after it are named."""
+    found = _INSTEP.search(said.text)
+    if found is None:
+        return said
+    before = _numbers(" ".join(re.findall(_CALLED, said.text[: found.start()], re.IGNORECASE)))
+    (after,) = _numbers(found["next"])[:1]
+    missing = range(2, after)
+    if set(before) != {1} or not missing:
+        return said
+    verb = found["verb"] or found["verb2"]
+    what = _plain(verb, found["how"] or "")
+    names = " and ".join(map(str, missing))
+    return said.sub(_INSTEP, f"needle{'s' * (len(missing) > 1)} {names}: {what}")
+
+
 def _others(match: re.Match[str], named: set[int]) -> str:
     many = {"two": 2, "three": 3}.get(match["many"].lower()) or int(match["many"])
     others = [one for one in range(1, many + len(named) + 1) if one not in named]
@@ -160,7 +182,7 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     >>> with_needles_ahead(MappedText.of("Rnd 2: Knit the sts of N1 and N3 and rib those of the 2nd.")).text
     'Rnd 2: needle 1: knit; needle 2: work in pattern; needle 3: knit.'
     """
-    said = _in_full(said)
+    said = _with_instep_named(_in_full(said))
     text = said.text
     if not _MAY.search(in_small(text)):
         return said

@@ -242,8 +242,8 @@ _ROWS = Rewordings(
             r"pick up and knit \g<n> sts along the flap",
         ),
         (
-            rf"\bpick up(?: and k(?:nit)?)? (?P<a>{_N}) (?:sts?|stitch(?:es)?) (?P<where>(?:in|at|along|down|up|from|on)(?: the side of)? the (?:[a-z]+ )?(?:corner|gap|flap|edge|side|heel)(?: of the (?:flap|heel))?),? (?:and|plus|then) (?P<b>{_N})(?: more| extra)?(?: sts?)? (?P<there>(?:in|at|along|down|up|from|on)(?: the side of)? the )(?=(?:[a-z]+ )?(?:corner|gap|flap|edge|side|heel))",
-            r"pick up and knit \g<a> sts \g<where>, pick up and knit \g<b> sts \g<there>",
+            rf"\bpick up(?: and k(?:nit)?)? (?P<a>{_N}) (?:sts?|stitch(?:es)?) (?P<where>(?:in|at|along|down|up|from|on)(?: the side of)? (?:the|one) (?:[a-z]+ )?(?:corner|gap|flap|edge|side|heel)(?: of the (?:[a-z]+ )?(?:flap|heel|opening|slit|hole|gap|cuff))?)(?:,? (?:and|plus|then|and then)|,) (?:another )?(?P<b>{_N})(?: more| extra)?(?: sts?)? (?P<there>(?:in|at|along|down|up|from|on)(?: the side of)? the )(?:(?P<other>other)(?=[.;,]| \(|$)|(?=(?:[a-z]+ )?(?:corner|gap|flap|edge|side|heel)))",
+            r"pick up and knit \g<a> sts \g<where>, pick up and knit \g<b> sts \g<there>\g<other>",
         ),
         (
             r"\b(?P<w>work|knit|continue|go on|carry on)(?: on)? (?:with|in|using) (?-i:(?P<yarn>[A-E]|MC|CC\d?))(?: yarn)? (?:only|alone)\b(?: from (?:here|now)(?: on)?)?(?=[.,;]|$)",

@@ -59,6 +59,54 @@ def _so_many_worked(match: re.Match[str]) -> str:
     return f"{match['before']}Work {match['n']} {match['crs']} in {fabric.removeprefix('the ')}"
 
 
+_PAIR = r"(?P<kind>(?:the )?(?!(?:the|last|next|first|both|these|those|this|same)\b)[a-z]+ )?(?P<crs>rows|rnds|rounds) (?P<a>\d{1,2}) ?(?:-|–|to|and|&) ?(?P<z>\d{1,2})"
+_OF_PART = r"(?P<of> of (?:the )?[a-z]+(?: [a-z]+)?)"
+_SPAN = r"\d{1,3} ?(?:-|–|to|through) ?\d{1,3}"
+_PLAIN = r"(?:knit|purl|k|p)(?: (?:every|each|all) (?:rounds?|rnds?|rows?|sts|stitches)| around| across)?"
+
+
+def _spans_by_size(match: re.Match[str]) -> str:
+    """Put "rnds 3-12 (3-16, 3-20): rep rnds 1 and 2" as how often, or how many rounds, by size."""
+    numbers = [int(n) for n in re.findall(r"\d+", match["others"])]
+    first, last = int(match["a"]), int(match["z"])
+    spans = "-" in re.sub(r" ?(?:–|to|through) ?", "-", match["others"])
+    if spans and (len(numbers) % 2 or set(numbers[::2]) != {first}):
+        return match[0]
+    ends = [last, *(numbers[1::2] if spans else numbers)]
+    if len(ends) < 2 + (not spans) or ends != sorted(ends) or last <= first:
+        return match[0]
+    rows = [end - first + 1 for end in ends]
+    if match["what"]:
+        at = [int(n) for n in re.findall(r"\d+", match["what"])]
+        each = at[-1] - at[0] + 1
+        if each < 1 or any(n % each for n in rows):
+            return match[0]
+        return (
+            f"{match['before']}Rep {match['what']} {_sizes([n // each for n in rows])} times more"
+        )
+    if match["plain"]:
+        verb = "Purl" if match["plain"][0].lower() == "p" else "Knit"
+        return f"{match['before']}{verb} {_sizes(rows)} {match['crs'].lower()}"
+    one = match["crs"].lower().rstrip("s")
+    again = f"Rep the last {one} {_sizes([n - 1 for n in rows])} times more"
+    return f"{match['before']}{one.capitalize()} {first}: {match['row']}. {again}"
+
+
+def _for_so_many(match: re.Match[str]) -> str:
+    """Put "rows 1 and 2 of the body for 10 rows" as how often; a number that does not fit stays."""
+    first, last, many = int(match["a"]), int(match["z"]), int(match["n"])
+    each = last - first + 1
+    if each < 1 or many % each:
+        return match[0]
+    more = " more" if match["more"] else ""
+    times = f"{many // each}{more} times" if many > each else "once more" if more else "once"
+    return f"{match['before']}Work {match['kind'] or ''}{match['crs']} {first}-{last}{match['of'] or ''} {times}"
+
+
+def _sizes(values: list[int]) -> str:
+    return f"{values[0]} ({', '.join(map(str, values[1:]))})"
+
+
 _NOW = r"(?:(?:now|then|from here(?: on)?),? )?"
 _ON_ALL = r"(?: on all (?:the )?(?:\d+ )?(?:sts|stitches)(?: again)?)"
 _ONE_ROUND = (
@@ -73,6 +121,22 @@ _WAYS = Rewordings(
             lambda match: (
                 f"{match['as']} to {match['row']}. {match['row'].capitalize()}: {match['said']}"
             ),
+        ),
+        (  # "rows 3 and 4 again and again, until …"
+            r"(?P<before>^|[.;:] )(?:(?:then|now) )?(?P<rows>(?:rows|rnds|rounds) \d{1,2} (?:and|&) \d{1,2}),? (?:again and again|over and over(?: again)?|by turns|in turn|turn and turn about|alternately)(?=,? (?:un)?til )",
+            r"\g<before>Repeat \g<rows>",
+        ),
+        (  # "work rows 1 and 2 of the body for 10 rows"
+            rf"(?P<before>^|[.;:] )(?:work|rep(?:eat)?|knit)(?: in)? {_PAIR}(?(kind)|{_OF_PART}),? (?:for|over|until you have(?: worked)?) (?:a total of |another |a further )?(?P<n>\d{{1,3}})(?P<more> more)? (?:rows|rnds|rounds)(?: in all| in total| altogether)?(?=[.;,]|$)",
+            _for_so_many,
+        ),
+        (  # "work 10 rows as rows 1 and 2 of the body"
+            rf"(?P<before>^|[.;:] )(?:work|knit) (?P<n>\d{{1,3}})(?P<more> more)? (?:rows|rnds|rounds) (?:as|like|in|of|repeating|the same as)(?: for| in)? {_PAIR}{_OF_PART}?(?=[.;,]|$)",
+            _for_so_many,
+        ),
+        (  # "rnds 3-12 (3-16, 3-20): rep rnds 1 and 2"
+            rf"(?P<before>^|[.;] )(?P<crs>rounds|rnds|rows) (?P<a>\d{{1,3}}) ?(?:-|–|to|through) ?(?P<z>\d{{1,3}})(?P<others> ?[\[(]{_SPAN}(?:[,:;] ?{_SPAN})*[)\]]|(?: ?/ ?{_SPAN})+| ?\(\d{{1,3}}(?:[,:;] ?\d{{1,3}})+\)): (?:(?:(?:rep(?:eat)?|work|(?:the )?same as|as|like)(?: for)? (?P<what>{_C} \d{{1,3}}(?: ?(?:-|–|to|through|and|&) ?\d{{1,3}})?)(?: again)?|(?P<plain>{_PLAIN}))(?=[.;]|$)|(?P<row>(?:\*|\[|\(|k|p|sl|knit|purl|work|slip)[^.:]*)(?=\.?$))",
+            _spans_by_size,
         ),
         (  # "take steps 2 and 3 in turn until …"
             rf"\b(?:take|work|do|go through)(?P<what> (?:steps \d{{1,2}}|{_C} \d{{1,2}}) (?:and|&) (?:step |{_C} )?\d{{1,2}}),? (?:by turns|in turns?|alternately|turn and turn about)(?=,? (?:(?:un)?til|{_N} times|\w+ times|twice))",
