@@ -87,7 +87,7 @@ REFUSED: list[tuple[Callable[[], object], type[Exception], str]] = [
     (lambda: GaugeLine(20, 0), StepError, "above nothing"),
     (lambda: Note(""), StepError, "needs a text"),
     (lambda: Note("Rest.", count=4), StepError, "states no count"),
-    (lambda: On((), (KNIT,), 7), TypeError, "positional"),  # type: ignore[misc]
+    (lambda: On((), (KNIT,), 7), TypeError, "positional"),  # type: ignore[call-arg]
     (lambda: On(["needle 0"], (KNIT,)), StepError, "needle 0"),
     (lambda: On(["needle 1000"], (KNIT,)), StepError, "needle 1000"),
     (lambda: On(["needle two"], (KNIT,)), StepError, "needle two"),

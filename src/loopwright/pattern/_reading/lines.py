@@ -201,7 +201,7 @@ _STOP = re.compile(rf"[.!?][)\]\"']*(?=\s+[A-Z*(\[\d—–-])\s+(?!{_COUNTED})|(
 
 
 _NEEDLE = re.compile(
-    r"(?:n\d\s*[:.]|needles?\s+\d[^.:]{0,16}:|(?:on (?:the )?)?\d(?:st|nd|rd|th) (?:and \d(?:st|nd|rd|th) )?needles?\b)",
+    r"(?:n\d(?:(?:,? (?:and|&)|,| ?[+/&]) ?n?\d)*\s*[:.]|needles?\s+\d[^.:]{0,16}:|(?:on (?:the )?)?\d(?:st|nd|rd|th) (?:and \d(?:st|nd|rd|th) )?needles?\b)",
     re.IGNORECASE,
 )
 

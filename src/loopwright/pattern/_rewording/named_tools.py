@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from functools import partial
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -30,6 +31,9 @@ def marker_names(text: str) -> dict[str, str]:
     >>> marker_names("K4, place Port, m1, place Starboard. Knit to Port, k to Starboard.")
     {'Port': 'A', 'Starboard': 'B'}
     """
+    numbered = sorted(set(_NUMBERED.findall(text[:200_000])))
+    if numbered and numbered[0].lower() in ("m1", "m2") and _NUMBERED_PLACED.search(text[:200_000]):
+        return {name: "ABCDEFGH"[place] for place, name in enumerate(numbered)}
     found = dict.fromkeys(match["name"] for match in _PLACED.finditer(text[:200_000]))
     names = [
         name
@@ -43,6 +47,10 @@ def marker_names(text: str) -> dict[str, str]:
     return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])} or letters
 
 
+_NUMBERED = re.compile(  # "k to m2, sl m2": markers, where "m1" alone is an increase
+    r"(?:\b(?:place|placing|put|hang|sl|slip|to|before|after|past|remove|removing|between) )(m[1-4])\b"
+)
+_NUMBERED_PLACED = re.compile(r"\b(?:[Pp]lac(?:e|ing)|[Pp]ut|[Hh]ang|[Ss]l|[Ss]lip) m[1-4]\b")
 _LETTERS = re.compile(r"\b[Mm]arkers? (?P<a>[A-H])\b(?: and (?P<b>[A-H])\b)?")
 _AND_JOIN = re.compile(
     r"(?<=\. )place marker ([A-H])\b(?: (?:for|at|to mark) the (?:start|beginning) of the (?:round|rnd))?,? (?:and|then) join(?: (?:in|into|for) (?:the |a )?(?:round|rnd|circle|ring))?(?=[.;,])",
@@ -69,6 +77,10 @@ def _placed(hung: re.Match[str]) -> str:
     return f"{'Place' if hung['do'][0].isupper() else 'place'} {hung['what']}"
 
 
+def _by_letter(names: dict[str, str], words: str, match: re.Match[str]) -> str:
+    return words.format(match[1], names[match[2]])
+
+
 def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
     """Return a line with the markers by their letters: "knit to marker A, sm, m1l"."""
     if "marker" in said.text:
@@ -80,6 +92,15 @@ def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
         said = said.sub(_SLIPPED, r"\1lip marker \2").sub(_AT, r"\1 marker \2")
         return said.sub(_TAKEN, lambda m: f"{'R' if m[0][0].isupper() else 'r'}emove marker {m[1]}")
     known = "|".join(names)
+    if _NUMBERED_NAME.fullmatch(next(iter(names))):
+        shapes = (
+            (rf"\b([Pp])lac(?:e|ing) ({known})\b", "{0}lace marker {1}"),
+            (rf"\b([Ss])l(?:ip)? ({known})\b", "{0}m {1}"),
+            (rf"\b(to|before|after|past|remove|between) ({known})\b", "{0} marker {1}"),
+        )
+        for shape, words in shapes:
+            said = said.sub(re.compile(shape), partial(_by_letter, names, words))
+        return said
     forms = (
         (rf"\b([Pp])lace (?:marker )?(?:called |named )?\"?({known})\b\"?", lambda m: f"{m[1]}lace marker {names[m[2]]}"),
         (rf"\b([Ss])lip ({known})\b", lambda m: f"sm {names[m[2]]}"),
@@ -101,6 +122,7 @@ def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
 
 
 _MARKER_IT = re.compile(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\b", re.IGNORECASE)
+_NUMBERED_NAME = re.compile(r"m[1-4]")
 _LETTERED = re.compile(r"\bmarker ([A-H])\b")
 _IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
 
