@@ -282,9 +282,9 @@ _COMMAS = re.compile(  # "36, 42, 48 cm"
 )
 
 
-_SAYS = r"(?:wide|long|deep|high|tall|across|a?round|in|by|x|from|at)"  # what is measured
+_SAYS = r"(?:wide|long|deep|high|tall|across|a?round|in|by|x|from|at)\b(?! (?:version|size|one))"  # what is measured
 _TOLD_APART = re.compile(  # "Round: 61 cm short version, 111 cm long version"
-    rf"(?<![\d(\[,] )(?<![\d.(\[])(\d+(?:\.\d+)?) ?(cm|inch(?:es)?|\") (?:for )?(?:the )?(?!{_SAYS}\b)[a-z]+(?: (?!{_SAYS}\b)[a-z]+)?(?:,| and|;) (\d+(?:\.\d+)?) ?(?:cm|inch(?:es)?|\") (?:for )?(?:the )?(?!{_SAYS}\b)[a-z]+(?: (?!{_SAYS}\b)[a-z]+)?(?=[.;]|$)",
+    rf"(?<![\d(\[,] )(?<![\d.(\[])(\d+(?:\.\d+)?) ?(cm|inch(?:es)?|\") (?:for )?(?:the )?(?!{_SAYS})[a-z]+(?: (?!{_SAYS})[a-z]+)?(?:,| and|;) (\d+(?:\.\d+)?) ?(?:cm|inch(?:es)?|\") (?:for )?(?:the )?(?!{_SAYS})[a-z]+(?: (?!{_SAYS})[a-z]+)?(?=[.;]|$)",
     re.IGNORECASE,
 )
 

@@ -16,6 +16,7 @@ _ONLY = WordForm(
     r"^\W*(?:for )?(?P<all>all )?(?:sizes?|(?P<other>other|remaining)(?: sizes?)) ?(?P<names>[^:.;]{1,40}?)(?: only)?(?::| only\b|, (?=[a-z]))|^\W*(?P<names2>[^:.;,]{1,24}?) sizes?(?: only)?:",
 )
 _SPLIT = re.compile(r",? and |,? & |, | or ")
+_ONE_OF = WordForm(r"^\W*(?:for )?size\b")  # "sizes M and L only: … Size L only: …": one row more
 SOON = 3  # lines between what is said of one size and of the next
 
 
@@ -51,7 +52,7 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
             and before[1].section == one.section
             and 0 < place.line - before[1].line <= SOON
             and names & before[0]
-            and not names < before[0]  # "sizes M and L only: … Size L only: …": one row more
+            and not (names < before[0] and _ONE_OF.match(one.text))
             and (names | before[0]) < known.keys()
             and not _two_sides(before[1].text, one.text)
         ):

@@ -350,7 +350,9 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
 _STATED = WordForm(
     r"[(\[,.;—–-]?\s*(?P<n>\d+) (?:sts?|stitches)\b\.? (?:are |have been |were )?(?P<how>inc|dec|more|fewer|added|gone|lost)[a-z'’]*[.)\]]*\s*$",
 )
-_ONE_MORE = WordForm(r"(?<![a-z])(?:yo|m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])")
+_ONE_MORE = WordForm(  # not "k to m1", "sl m1": a marker
+    r"(?<![a-z])(?:yo|(?<!place )(?<!placing )(?<!to )(?<!before )(?<!after )(?<!past )(?<!sl )(?<!slip )(?<!remove )m1[lrp]{0,2}|kfb|pfb)(?![a-z0-9])"
+)
 _TWO_LESS = WordForm(r"(?<![a-z])(?:[kp] ?3 ?tog|sk2p|cdd|sssk|s2kpo?)(?![a-z0-9])")
 _ONE_LESS = WordForm(
     r"(?<![a-z])(?:[kp] ?2 ?tog|ssk|ssp|skpo?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) 2 tog(?:ether)?)(?![a-z0-9])",
