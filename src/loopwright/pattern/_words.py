@@ -30,6 +30,7 @@ __all__ = [
     "spelt",
     "stitch_word",
     "tokens",
+    "whole_number",
 ]
 
 if TYPE_CHECKING:
@@ -221,6 +222,17 @@ def figure(digits: str) -> int:
     (24, 123456)
     """
     return int(digits[:6])
+
+
+def whole_number(said: str) -> int:
+    """Return the number that digits or a word of `NUMBER_WORDS` stand for.
+
+    Examples
+    --------
+    >>> whole_number("24"), whole_number("Seven")
+    (24, 7)
+    """
+    return figure(said) if said.isdigit() else 1 + NUMBER_WORDS.index(said.lower())
 
 
 def lower(text: str) -> str:

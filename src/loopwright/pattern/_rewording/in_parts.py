@@ -12,7 +12,7 @@ from loopwright.pattern._rewording.for_places import without_places
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.tables import Rewordings
-from loopwright.pattern._words import NUMBER_WORDS, figure
+from loopwright.pattern._words import whole_number
 
 __all__ = ["with_usual_parts"]
 
@@ -43,12 +43,8 @@ def _two_stripes(match: re.Match[str]) -> str:
 
 
 def _stripes_of(match: re.Match[str]) -> str:
-    many = 2 if match[5].lower() == "twice" else _number(match[5])
+    many = 2 if match[5].lower() == "twice" else whole_number(match[5])
     return f"*knit {match[1]} rounds {match[2]}, {match[3]} rounds {match[4]}; rep from * {many - 1} more times"
-
-
-def _number(word: str) -> int:
-    return figure(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word.lower())
 
 
 def _needle_named(said: re.Match[str]) -> str:
@@ -76,7 +72,7 @@ def _to_last(said: re.Match[str]) -> str:
 
 
 def _figure(count: str) -> str:
-    return count if count[0].isdigit() else str(_number(count))
+    return count if count[0].isdigit() else str(whole_number(count))
 
 
 def _onto(said: re.Match[str]) -> str:

@@ -17,7 +17,7 @@ from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.told_plainly import with_plain_talk
 from loopwright.pattern._rewording.worked_again import with_repeats
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["said_usually"]
 
@@ -136,9 +136,7 @@ def _brought_back(match: re.Match[str]) -> str:
 
 
 def _ridges(match: re.Match[str]) -> str:
-    word = match["n"].lower()
-    many = int(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word)
-    return f"knit {2 * many} rows"
+    return f"knit {2 * whole_number(match['n'])} rows"
 
 
 _PLAN = r"(?:(?-i:MC|CC\d?|[A-E])\b|(?:the )?(?:main|contrast(?:ing)?) colou?r\b|(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink)\b)"

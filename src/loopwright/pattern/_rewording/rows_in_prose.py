@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from loopwright.pattern._words import NUMBER_WORDS, figure
+from loopwright.pattern._words import NUMBER_WORDS, figure, whole_number
 
 __all__ = ["ROWS_IN_PROSE"]
 
@@ -30,7 +30,7 @@ _ONE_EACH = r"(?:,? (?:and (?:put|place) |giving |so that )?(?:one|1|half of the
 def _at_corners(match: re.Match[str], times: int = 1) -> str:
     """Put "pick up 2 sts at each corner" for words that say the same of corners or needles."""
     said = match[2].lower()
-    many = times * (int(said) if said.isdigit() else {"a": 1, "an": 1}.get(said) or _figure(said))
+    many = times * ({"a": 1, "an": 1}.get(said) or whole_number(said))
     pick = "pick" if match[1].strip() in (",", ";") else "Pick"
     return f"{match[1]}{pick} up {many} {'st' if many == 1 else 'sts'} at each corner"
 
@@ -46,10 +46,6 @@ def _ribbed_so(match: re.Match[str]) -> str:
 
 def _at_ends(match: re.Match[str]) -> str:
     return _at_corners(match, 2)
-
-
-def _figure(word: str) -> int:
-    return 1 + NUMBER_WORDS.index(word)
 
 
 _ROW_LIST = r"(?=[^.]*\b(?:(?:rs|ws|right[- ]side|wrong[- ]side) rows?\b|row 1\b[^.]*\brow 2\b))"

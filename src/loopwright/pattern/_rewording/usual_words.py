@@ -12,17 +12,12 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import whole_number
 
 __all__ = ["in_usual_words"]
 
 _WORK = r"(?P<verb>k|knit|p|purl|work|rib)"
 _STS = r"(?:sts|stitches|st|stitch)"
-
-
-def _figure(word: str) -> str:
-    low = word.lower()
-    return str(NUMBER_WORDS.index(low) + 1) if low in NUMBER_WORDS else word
 
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
@@ -224,7 +219,7 @@ _TABLE = Rewordings(
         (r"\bhalf an? (?P<unit>inch|centimet(?:re|er))\b", r"0.5 \g<unit>"),
         (  # "two and a half inches"
             r"\b(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten) and a half (?P<unit>inch(?:es)?|cm|centimet(?:re|er)s?)\b",
-            lambda match: f"{_figure(match['n'])}.5 {match['unit']}",
+            lambda match: f"{whole_number(match['n'])}.5 {match['unit']}",
         ),
         (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
         (r"\b(?:do|work) both (?P<crs>rounds|rnds|rows)\b", r"work these 2 \g<crs>"),
