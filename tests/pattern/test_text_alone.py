@@ -79,6 +79,7 @@ SLIPS: dict[str, tuple[Check, str, str, str, str]] = {
     "another's meaning": (abbreviation_list, LIST, "p = purl", "p = knit", "p is explained as knit: is that meant?"),
     "not in the list": (abbreviation_list, LIST, "; yo = yarn over", "", "yo is worked in line 3, and the list of abbreviations does not explain it"),
     "a turn's stitch not in the list": (abbreviation_list, LIST, " DS = double stitch;", "", "ds is worked in line 4 and explained nowhere"),
+    "an increase without its mirror": (abbreviation_list, "M1L (M1R) = make 1 st leaning left (right); k = knit\nRow 1: K1, M1L, k2.\nRow 2: K1, M1R, k2.", " (M1R)", "", "m1r is explained nowhere, as m1l is"),
     "another turn's stitch": (abbreviation_list, LIST, "Row 2: DS", "Row 2: MDS", "mds is worked in line 4 and explained nowhere"),
     "leans behind a semicolon": (_of_text(definitions), "ssk: slip 2, knit them together; leans to the left.", "the left", "the right", "ssk leans left, not right"),
     "below its heading": (_of_text(girths), HEADED, "16, 18", "16, 20", "20 in around is printed; 90 sts at this gauge are 18.0 in, and the other sizes agree"),

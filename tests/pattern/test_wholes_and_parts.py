@@ -155,6 +155,10 @@ WASTE: dict[str, Case] = {
     ),
 }  # fmt: skip
 TURNS: dict[str, Case] = {
+    "on both sides of the turn": (
+        "The heel: 12 sts.\nRow 1: slip 1, knit 6, ssk, knit 1, turn. (2 stitches are left over.)\nRow 2: slip 1, purl 3, purl 2 together, purl 1, turn. (2 are left over here as well.)\nRow 3: slip 1, knit 4, ssk, knit 1, turn.",
+        "(2 stitches", "(3 stitches", "this row leaves 2 sts unworked, not 3",
+    ),
     "what is not touched": (
         "The heel: 29 sts.\nRow 1: k16, ssk, k1, turn. There are 10 sts you haven't touched.\nRow 2: sl 1, p4, p2tog, p1, turn.", "10", "9",
         "this row leaves 10 sts unworked, not 9",
@@ -252,6 +256,10 @@ APART: dict[str, Case] = {
     ),
 }  # fmt: skip
 GONE: dict[str, Case] = {
+    "needles that hold as many": (
+        "58 (68, 76) sts: 17 (20, 22) on N1 and N3, 24 (28, 32) on N2.", "24 (28", "26 (30",
+        "the parts are 60 (70, 76) sts together, not 58 (68, 76)",
+    ),
     "on each half": (
         "Decrease round: On each half, k1, ssk, knit to the last 3 sts of that half, k2tog, k1. (4 sts gone)", "4", "2",
         "2 sts fewer are stated; this row makes 4 sts fewer",

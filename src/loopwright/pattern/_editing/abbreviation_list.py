@@ -77,7 +77,7 @@ def _its_mirror(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         return
     for name, other in (("m1l", "m1r"), ("m1r", "m1l")):
         told, other_told = (re.search(_EXPLAINED.format(n), small) for n in (name, other))
-        if told is not None or other_told is None or re.search(r"m1[lr]? ?(?:/|&|and) ?(?:m1)?[lr]\b|m1[lr], m1[lr]\s?(?:[:=(–—]|- |are\b|mean\b)|m1r (?:with|lift|pick|from)|m1l (?:with|lift|pick|from)|(?<![a-z0-9])m1 ?[=:(]", small):  # fmt: skip
+        if told is not None or other_told is None or re.search(r"m1[lr]? ?(?:[/&+(\[]|and|or) ?(?:m1)?[lr]\b|m1[lr], m1[lr]\s?(?:[:=(–—]|- |are\b|mean\b)|m1r (?:with|lift|pick|from)|m1l (?:with|lift|pick|from)|(?<![a-z0-9])m1 ?[=:(]", small):  # fmt: skip
             continue
         for one in sentences:
             if name in one.text.lower() and other not in one.text.lower()[: one.start]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from operator import mul
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
@@ -158,6 +159,9 @@ _PARTS = WordForm(
     rf"(?P<total>{COUNT})\s*{STS}\s*[:(,;—–-]+\s*(?P<parts>{_PART}(?:(?:,? and |, |; ){_PART})+)\s*(?:[.)\]]|$)",
 )
 _MORE_THAN_ONE = WordForm(r"\b(?:each|both|every|needles|sides|of)\b")
+_HOLD_ALIKE = WordForm(  # "17 on N1 and N3"
+    r"(?<![\d.])(?:n|needles? |ndls? )?\d(?:st|nd|rd|th)? ?(?:and|&|\+) ?(?:n|needle |ndl )?\d(?!\d)"
+)
 
 
 def _parts(one: Spoken) -> _Said:
@@ -166,16 +170,20 @@ def _parts(one: Spoken) -> _Said:
     if match is None or _MORE_THAN_ONE.search(match["parts"]):
         return None
     total = values(match["total"])
-    parts = [
-        values(found[0], len(total))
-        for found in re.finditer(
-            COUNT + r"(?= ?(?:sts? |stitches )?(?:on|in|for|at)\b)", match["parts"]
-        )
+    found = [
+        *re.finditer(COUNT + r"(?= ?(?:sts? |stitches )?(?:on|in|for|at)\b)", match["parts"])
     ]
+    parts = [values(part[0], len(total)) for part in found]
     if len(parts) < 2 or any(len(part) != len(total) for part in parts):
         return None
-    made = [sum(column) for column in zip(*parts, strict=True)]
-    if list(total) == made:
+    ends = [*(part.start() for part in found[1:]), None]
+    places = [
+        2 if _HOLD_ALIKE.search(match["parts"][part.end() : end]) else 1
+        for part, end in zip(found, ends, strict=True)
+    ]
+    once = [sum(column) for column in zip(*parts, strict=True)]
+    made = [sum(map(mul, column, places)) for column in zip(*parts, strict=True)]
+    if list(total) in (once, made):
         return None
     return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match.start()
 

@@ -139,7 +139,9 @@ def _waiting(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             whole = _in_all(first, row) if first is not None and told is not None else None
             if first is not None and told is not None and whole is not None:
                 yield from _found(told[0], "sum", _not_waiting(whole, first, told[1]))
-            first, told = row, None
+            waits = _WAITING.search(one.figures, row.end())
+            first = row if one.label is None or one.label.numbers in ((), (1,)) else None
+            told = None if waits is None else (one, waits)
         elif one.label is not None:
             first = None
         elif first is not None and (waits := _WAITING.search(one.figures)) is not None:

@@ -172,7 +172,7 @@ def _taken_up_later(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:and )?(?:go |change |turn )?back (?:to|in)|working|work|knit|resume(?: working| knitting)?|return to working|begin(?:ning)? (?:working|to (?:work|knit))|continue|start (?:working|to (?:work|knit))|go back to working|resume)(?: again)? (?:(?:in|to) (?:the )?)?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*| (?:over|on|across) (?:both )?(?:the )?(?:heel|sole|instep) and (?:the )?(?:heel|sole|instep)(?: {STS})?)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
+    r"(?:(?:and|then|now) )*(?:(?:go |change |turn )?back (?:to|in)|working|work|knit|resume(?: working| knitting)?|return to working|begin(?:ning)? (?:working|to (?:work|knit))|(?:join and )?(?:continue|go on|carry on|keep going|keep on)(?: working| knitting)?|(?:change|switch|go)(?: back)?(?= to )|start (?:working|to (?:work|knit))|go back to working|resume)(?: again)? (?:(?:in|to) (?:the )?)?(?:rounds?|rnds?)(?: again)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:on|over) (?:both |all |the )*needles?(?: \d and (?:needle )?\d)?)?(?: (?:over|on|across) (?:all )?(?:the )?(?:{N} )?(?:\w+ )?{STS}[^.]*| (?:over|on|across) (?:both )?(?:the )?(?:heel|sole|instep) and (?:the )?(?:heel|sole|instep)(?: {STS})?)?(?:,? (?:closing|knitting|working|picking)[^.]*)?"
 )
 @alone
 def _round_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
