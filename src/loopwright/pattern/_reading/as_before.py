@@ -10,6 +10,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.assemble import fresh
 from loopwright.pattern._reading.context import is_titled
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.labels import numbers_in
@@ -17,6 +18,7 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.values import Count, UntilCount, as_many
@@ -80,6 +82,51 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         elif inside and not isinstance(step, st.Note):
             found.append(attrs.evolve(step, at=scribe.place))
     return None
+
+
+@rule(
+    r"(?:(?:now|then|and|next) )*(?:complete|finish|work|knit|continue|cont|carry on|go on|end)(?: off)?(?: (?:the )?(?:rest|remainder|it|{PAIR}|everything else)(?: of (?:it|(?:the|this) {PAIR}))?)? (?:exactly |just )?(?:as|like|to match|to correspond (?:to|with)|the same as|in the same way as)(?: (?:you did|given|described|told|worked))?(?: (?:for|in|on|with))? (?:the )?(?P<name>right|left|first)(?: hand)?(?: {PAIR})?"
+)
+@alone
+def _rest_as_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "complete as for right mitten", where its thumb is set apart: all that follows there."""
+    live, name = scribe.now(), said["name"].lower()
+    steps = [entry.step for entry in scribe.assembler.entries]
+    sides = [_SIDE.findall(s.title.lower()) if isinstance(s, st.Section) else [] for s in steps]
+    own = next((n for n in range(len(steps) - 1, -1, -1) if sides[n] and name not in sides[n]), 0)
+    theirs = next((n for n, side in enumerate(sides[:own]) if name in side), 0)
+    apart = [s for s in steps[own:] if isinstance(s, st.WasteRow | st.Hold)][-1:]
+    alike = [s for s in steps[theirs:own] for a in apart if _is_like(s, a)]
+    told = _TOLD_ON.match(scribe.following or scribe.next_line) is not None
+    if not live.sure or told or len(alike) != 1 or _line(steps[-1]) != _line(apart[0]):
+        return None
+
+    def renamed(step: st.Step) -> st.Step:
+        called = isinstance(step, st.TakeOut | st.Recapture | st.ReturnHeld)
+        return attrs.evolve(step, name=apart[0].name) if called and step.name == alike[0].name else step
+
+    rest = [
+        renamed(fresh(step, scribe.place))
+        for step in steps[theirs:own]
+        if _line(step) > _line(alike[0]) and not isinstance(step, st.Note | st.Section)
+    ]
+    ends = [live.trial(rest, size) for size in range(len(live.tallies))]
+    return [*rest] if all(not end.troubles and not end.tally.count for end in ends) else None
+
+
+_TOLD_ON = WordForm(  # the rest itself follows
+    r"\W*(?:(?:r(?:ou)?n?ds?|rows?) \d|(?:next|\d+(?:st|nd|rd|th)) (?:r(?:ou)?n?d|row)|(?:now |then )?(?:continue|cont|knit|k|p|work|decrease|dec|shape)\b|(?:top|tip|decreases)\W*$)"
+)
+_SIDE = re.compile(r"\b(?:right|left|first|second|other)\b")
+
+
+def _line(step: st.Step) -> int:
+    return step.at.line if step.at is not None else 0
+
+
+def _is_like(step: st.Step, other: st.WasteRow | st.Hold) -> bool:
+    """Tell whether as many stitches are set apart in the same way."""
+    return type(step) is type(other) and step.stitches == other.stitches  # type: ignore[attr-defined]
 
 
 @rule(

@@ -119,7 +119,8 @@ _WAYS = Rewordings(
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
             r"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row))(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?: (?P<said>[^:]*)$",
             lambda match: (
-                f"{match['as']} to {match['row']}. {match['row'].capitalize()}: {match['said']}"
+                f"{match['as']} to {match['row']}. {match['row'].capitalize()}: "
+                f"{match['said'].rstrip('. ')}. Complete as for the {match['one']}"
             ),
         ),
         (  # "rows 3 and 4 again and again, until …"
