@@ -170,9 +170,7 @@ def _parts(one: Spoken) -> _Said:
     if match is None or _MORE_THAN_ONE.search(match["parts"]):
         return None
     total = values(match["total"])
-    found = [
-        *re.finditer(COUNT + r"(?= ?(?:sts? |stitches )?(?:on|in|for|at)\b)", match["parts"])
-    ]
+    found = [*re.finditer(COUNT + r"(?= ?(?:sts? |stitches )?(?:on|in|for|at)\b)", match["parts"])]
     parts = [values(part[0], len(total)) for part in found]
     if len(parts) < 2 or any(len(part) != len(total) for part in parts):
         return None

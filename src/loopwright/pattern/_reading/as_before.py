@@ -103,7 +103,11 @@ def _rest_as_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
     def renamed(step: st.Step) -> st.Step:
         called = isinstance(step, st.TakeOut | st.Recapture | st.ReturnHeld)
-        return attrs.evolve(step, name=apart[0].name) if called and step.name == alike[0].name else step
+        return (
+            attrs.evolve(step, name=apart[0].name)
+            if called and step.name == alike[0].name
+            else step
+        )
 
     rest = [
         renamed(fresh(step, scribe.place))
