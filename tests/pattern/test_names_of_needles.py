@@ -28,6 +28,10 @@ NEEDLES = {
     "one size alone": ("Needles: 4 mm.\nCO 60 sts.\nWork 8 rounds.", "Work 8 rounds", "Change to larger needles", "the materials list needles of one size only"),
     "a needle told twice": (ROUNDS, "N2: K. N3: K.\n", "N2: K. N2: K.\n", "needle 2 is told twice: is one of the two another needle's part?"),
     "a needle of a group told twice": (FOUR, "Needle 4: K", "Needle 3: K", "needle 3 is told twice: is one of the two another needle's part?"),
+    "a needle of which only its number is said": (
+        "Arrange 15 sts on 1st needle, 30 on 2nd and 15 on 3rd.\nRnd 1: 1st needle: K to last 3 sts, k2tog, k1. 2nd needle: K. 3rd needle: K1, ssk, k to end.\nRnd 2: Keep to the lace on 2nd needle.",
+        "2nd and 15 on 3rd", "2nd and 15 behind it", "needle 3 is named here alone; the others are 1 to 2",
+    ),
     "a needle that is nowhere else": (ROUNDS, "N3: K to last", "N5: K to last", "needle 5 is named here alone; the others are 1 to 3"),
     "a needle left out": (ROUNDS, "N2: K. N3: K to", "N3: K to", "needle 2 is left out of this round"),
     "needles line by line": (BELOW, "Needle 2: Knit", "Needle 3: Knit", "needle 3 is told behind needle 1: is 2 meant?"),

@@ -280,9 +280,15 @@ def explained(short: str, long: str) -> Stitch | None:
     )
 
 
+_FIRST_AGAIN = (  # "knit the first of the two again", "knit again into the first st"
+    r"\bk(?:nit)?(?: again)?(?: (?:in)?to)? (?:the )?(?:first|1st|right(?:-hand)?)\b(?! (?:row|round|rnd))"
+)
 _RIGHT_TWIST = re.compile(
-    r"k(?:nit)? ?(?:2|two) ?tog(?:ether)?\b.*\b(?:leav|keep|not|without|don't).*\bk(?:nit)? (?:into )?(?:the )?(?:first|1st) (?:st|stitch)(?: on the needle)? again"
-    r"|k(?:nit)? (?:into )?(?:the )?(?:second|2nd) (?:st|stitch)(?! (?:tbl|through|from behind)).*\b(?:in |at )?front\b.*\bk(?:nit)? (?:into )?(?:the )?(?:first|1st)",
+    r"k(?:nit)? ?(?:(?:2|two|the next (?:2|two))(?: sts| stitches)? ?)tog(?:ether)?\b(?! ?(?:tbl|through))"
+    rf".*\b(?:leav|keep|not|without|don't|before).*{_FIRST_AGAIN}"
+    r"|k(?:nit)? (?:into )?(?:the )?(?:front of (?:the )?)?(?:second|2nd) (?:st|stitch)(?! (?:tbl|through|from behind))"
+    rf".*\b(?:(?:in |at )?front\b.*{_FIRST_AGAIN}|{_FIRST_AGAIN}.*\boff\b)"
+    rf"|k(?:nit)? (?:in(?:to)? )?the front of (?:the )?(?:second|2nd) (?:st|stitch).*{_FIRST_AGAIN}",
     re.IGNORECASE,
 )
 _LEFT_TWIST = re.compile(

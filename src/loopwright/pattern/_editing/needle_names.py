@@ -152,6 +152,10 @@ _NUMBER = re.compile(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6])(?!\d|[./]\d|\s*(?:mm|circular|dpn|needle))",
     re.IGNORECASE,
 )
+_NTH_ALONE = re.compile(  # "23 on needle 1, 31 on 2nd and 24 on 3rd"
+    r"\bon (?:the )?(?P<n>[1-6])(?:st|nd|rd|th)\b(?! (?!and\b)\w)",
+    re.IGNORECASE,
+)
 _LABEL = WordForm(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6](?: ?(?:,|and|&) ?(?:N ?|needle )?[1-6])*) ?:",
 )
@@ -178,6 +182,8 @@ def _numbers(lines: Sequence[str]) -> Iterator[_Found]:
         named.update(
             int(m["n"]) for m in _NUMBER.finditer(line) if not any(s.start() <= m.start() < s.end() for s in several)
         )  # fmt: skip
+        if _NUMBER.search(line):
+            named.update(int(m["n"]) for m in _NTH_ALONE.finditer(line))
     top = max(named, default=0)
     if top < 3 or named[top] > 1 or not all(named[n] for n in range(1, max(top - 1, 3))):
         return

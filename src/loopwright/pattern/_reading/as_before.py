@@ -96,18 +96,22 @@ def _rest_as_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     own = next((n for n in range(len(steps) - 1, -1, -1) if sides[n] and name not in sides[n]), 0)
     theirs = next((n for n, side in enumerate(sides[:own]) if name in side), 0)
     apart = [s for s in steps[own:] if isinstance(s, st.WasteRow | st.Hold)][-1:]
-    alike = [s for s in steps[theirs:own] for a in apart if _is_like(s, a)]
+    alike = [
+        s
+        for s in steps[theirs:own]
+        if isinstance(s, st.WasteRow | st.Hold) and any(_is_like(s, a) for a in apart)
+    ]
     told = _TOLD_ON.match(scribe.following or scribe.next_line) is not None
     if not live.sure or told or len(alike) != 1 or _line(steps[-1]) != _line(apart[0]):
         return None
 
     def renamed(step: st.Step) -> st.Step:
-        called = isinstance(step, st.TakeOut | st.Recapture | st.ReturnHeld)
-        return (
-            attrs.evolve(step, name=apart[0].name)
-            if called and step.name == alike[0].name
-            else step
-        )
+        if (
+            isinstance(step, st.TakeOut | st.Recapture | st.ReturnHeld)
+            and step.name == alike[0].name
+        ):
+            return attrs.evolve(step, name=apart[0].name)
+        return step
 
     rest = [
         renamed(fresh(step, scribe.place))
@@ -128,9 +132,9 @@ def _line(step: st.Step) -> int:
     return step.at.line if step.at is not None else 0
 
 
-def _is_like(step: st.Step, other: st.WasteRow | st.Hold) -> bool:
+def _is_like(step: st.WasteRow | st.Hold, other: st.WasteRow | st.Hold) -> bool:
     """Tell whether as many stitches are set apart in the same way."""
-    return type(step) is type(other) and step.stitches == other.stitches  # type: ignore[attr-defined]
+    return type(step) is type(other) and step.stitches == other.stitches
 
 
 @rule(

@@ -58,7 +58,10 @@ _GIVEN, _WOUND = expression(GIVEN), expression(rf"(?:{WOUND})(?:\d.*)?")
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
-_TO_FIT = re.compile(r"(?:to fit|fits|made to fit)\b:? (?P<rest>.*)$", re.IGNORECASE)
+_TO_FIT = re.compile(  # "to fit foot: small (large)"
+    r"(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)? (?P<rest>.*)$",
+    re.IGNORECASE,
+)
 _BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)
 _BEGINS = re.compile(
     r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE

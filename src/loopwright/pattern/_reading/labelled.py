@@ -81,7 +81,7 @@ _AS = re.compile(
 )
 _ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)[^.;:*\d]*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"

@@ -13,8 +13,9 @@ def sizes_at_work(
     front: FrontReader, scribe: Scribe, text: str, start: int
 ) -> tuple[tuple[str, ...], int]:
     """Return the sizes that a line is for, none where it is for all, and where its words begin."""
-    if only := only_sizes(text, start, front.sizes):
-        front.number_sizes(len(scribe.now().tallies))
+    many = len(scribe.now().tallies) if " only" in text else 0
+    if only := only_sizes(text, start, front.sizes or tuple(map(str, range(many)))):
+        front.number_sizes(many)
         return sizes_named(only["names"], front.sizes), only.end()
     context = scribe.context
     if here := begins_here(text, start, front.sizes):

@@ -47,10 +47,17 @@ _ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*",
 _PLACES = {
     "1st": 0, "first": 0, "smallest": 0, "smaller": 0, "2nd": 1, "second": 1, "3rd": 2, "third": 2,
     "4th": 3, "fourth": 3, "5th": 4, "fifth": 4, "largest": -1, "larger": -1, "last": -1,
+    "small": 0, "large": -1,
 }  # fmt: skip
 _PLACE = "|".join(_PLACES)
 _BY_ORDER = re.compile(
     rf"(?:for )?(?:the )?(?P<names>(?:{_PLACE})(?:(?:,| and|,? &) (?:the )?(?:{_PLACE}))*) sizes? only\s*[:,]\s*",
+    re.IGNORECASE,
+)
+
+
+_UNNAMED = re.compile(  # "Large only:" where nothing names the sizes
+    r"(?:for )?(?:the )?(?P<names>small(?:er|est)?|large(?:r|st)?)(?: sizes?)? only\s*[:,]\s*",
     re.IGNORECASE,
 )
 
@@ -67,7 +74,9 @@ def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
     found = []
     for name in re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", names.strip()):
         place = _PLACES.get(name.lower().removeprefix("the "))
-        by_order = name.lower() not in known and place is not None and -1 <= place < len(sizes)
+        by_order = (
+            name.lower() not in known and place is not None and -len(sizes) <= place < len(sizes)
+        )
         found.append(sizes[place] if by_order else known.get(name.lower(), name))  # type: ignore[index]
     return tuple(found)
 
@@ -80,6 +89,8 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
         return match
     if len(sizes) < 2:
         return None
+    if all(map(str.isdigit, sizes)) and (match := _UNNAMED.match(text, start)):
+        return match
     named = "|".join(re.escape(name) for name in sizes)
     form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
     return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)

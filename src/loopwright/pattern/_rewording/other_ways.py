@@ -488,8 +488,8 @@ _ROWS = Rewordings(
             r"\1 \2 ",
         ),
         (
-            r"\b(work) (?:even )?(?:in (?:pattern|patt|lace|cable(?: pattern)?|colou?rwork)|as (?:set|established|est))(?: as (?:set|est\w*))? to (?=(?:the )?(?:(?:first|next|second|last|other|1st|2nd) )?(?:(?:thumb|gusset|palm|side) )?(?:marker|m)\b,)",
-            r"\1 to ",
+            r"(?:\bwork (?:even )?(?:(?:in )?(?:the )?(?:pattern|patt|lace|cable|mesh|colou?rwork)(?: pattern| patt)?|as (?:set|established|est))|(?<=[:,] )(?:lace|cable)(?: pattern| patt)?)(?: as (?:set|est\w*))? to (?=(?:the )?(?:(?:(?:first|next|second|last|other|1st|2nd) )?(?:(?:thumb|gusset|palm|side) )?(?:marker|m)\b|last (?:\d+ )?(?:sts?|stitch(?:es)?)\b),)",
+            "work to ",
         ),
         (r"(?<=\d\) )time\(s\)|(?<=\d )time\(s\)", "times"),
         (r"\b(you)'re\b", r"\1 are"),
