@@ -195,6 +195,24 @@ def test_some_sizes_only_have_numbers_of_their_own() -> None:
     assert read_closely(text, explain=True).lines[-1].after == (8, 6, 8)
 
 
+@pytest.mark.parametrize(
+    ("said", "counts"),
+    [
+        ("Man's size only: (K8, k2tog) 4 times.", (36, 36)),
+        ("In the Man’s size only, (k8, k2tog) 4 times.", (36, 36)),
+        ("If you are making the Man's size: (K8, k2tog) 4 times.", (36, 36)),
+        ("Only for the Man's size: (K8, k2tog) 4 times.", (36, 36)),
+        ("Woman's size: K2tog, k to end. Man's size: (K8, k2tog) 4 times.", (35, 36)),
+        ("Woman only: K2tog, k to end. Man only: Knit 2 rounds.", (35, 40)),
+        ("Man only: (K8, k2tog) 4 times. Both sizes: K2tog, k to end.", (35, 35)),
+    ],
+)
+def test_a_size_is_called_by_whom_it_is_for(said: str, counts: tuple[int, ...]) -> None:
+    text = f"Sizes: Woman (Man)\nCast on 36 (40) sts. Join in the round.\nRnd 1: Knit.\n{said}\n"
+    assert read_closely(text, explain=True).lines[-1].after == counts
+    assert not [one for one in review(text).findings if one.kind == "count"]
+
+
 def test_a_swatch_may_show_decreases_that_lean_away() -> None:
     text = "Cast on 20 sts.\nKnit 4 rows.\n\nToe {}\nRow 1: K3, k2tog, k to last 5 sts, ssk, k3.\n"
     assert not review(text.format("against the slope")).of("lean")

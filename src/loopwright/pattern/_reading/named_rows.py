@@ -24,9 +24,10 @@ def named_row(scribe: Scribe, name: str) -> st.Round | st.Row | None:
     """
     name = row_name(name)
     found = scribe.context.named.get(name)
-    if name not in _KINDS:
+    kind = name.split()[-1]  # "the toe decrease round", which may bear no name
+    if kind not in _KINDS or (found is not None and kind != name):
         return found
-    found = last_shaping(scribe, _KINDS[name]) if found is None else found
+    found = last_shaping(scribe, _KINDS[kind]) if found is None else found
     return found if found is not None and _fits(scribe, found) else None
 
 

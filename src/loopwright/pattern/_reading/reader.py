@@ -50,7 +50,7 @@ from loopwright.pattern._reading.sentence_by_numbers import (
     taken_without_talk,
 )
 from loopwright.pattern._reading.set_apart import alone_in_title
-from loopwright.pattern._reading.sizes_at_work import sizes_at_work
+from loopwright.pattern._reading.sizes_at_work import own_sizes, sizes_at_work
 from loopwright.pattern._reading.star_blocks import since_star, stars_in
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_heel import heel_told
@@ -416,6 +416,7 @@ class _Reader:
                 said = tidy.piece(offset, offset + len(sentence))
                 if at < told:
                     continue
+                said = own_sizes(self.front, scribe, said) if at else said
                 scribe.stand_at(line, said.at[0])
                 if many := self._told_together(line, tidy, sentences[at:]):
                     told = at + many

@@ -43,9 +43,9 @@ _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+|[a-h](?= (?:once|again|until)))(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
-    rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
-    rf"|(?:the )?(?P<pair>(?:dec|inc|shap)[a-z]*(?: (?:{_C}))?(?: and| then|,|/)+ (?:the )?(?:even|plain|knit|straight|non-?[a-z]+) (?:{_C}))"
-    rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the )?(?:an? )?(?P<name>[a-z][\w-]*(?: \d+)?) (?:{_C}))"
+    rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?! (?:dec|inc)\w* (?:{_C}))(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
+    rf"|(?:the )?(?P<pair>(?:(?!every|each|next)[a-z]+ )?(?:dec|inc|shap)[a-z]*(?: (?:{_C}))?(?: and| then|,|/)+ (?:the )?(?:even|plain|knit|straight|non-?[a-z]+) (?:{_C}))"
+    rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the |an? )?(?P<name>(?:(?:last|previous|this|that) (?=dec|inc))?[a-z][\w-]*(?: \d+| (?:dec|inc)(?:reas(?:e|ing))?)?) (?:{_C}))"
 )
 _AGAIN = re.compile(
     rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
@@ -197,7 +197,9 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     return _made(scribe, match, body, rest, times, ending)
 
 
-_AND = re.compile(rf"(?:and|then|followed by) (?:an? |the )?(?P<b>[a-z][\w-]*) (?:{_C})(?! ?\d)")
+_AND = re.compile(
+    rf"(?:and|then|followed by) (?:an? |the )?(?P<b>[a-z][\w-]*) (?:{_C})(?! ?\d+(?! (?:more|times)\b))"
+)
 
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
@@ -270,7 +272,7 @@ _WHOLE_PATTERN = re.compile(
 
 def _pair(scribe: Scribe, said: str) -> RepeatBody | None:
     """Return "the dec rnd and the even rnd": a round that shapes, and the plain one behind it."""
-    shaping = last_shaping(scribe, said[:3] if said[:3] in ("dec", "inc") else "")
+    shaping = last_shaping(scribe, "".join(re.findall(r"\b(?:dec|inc)", said)[:1]))
     plain, last = scribe.plain(ground=False)[0], scribe.context.named.get("last")
     if shaping is None:
         return None

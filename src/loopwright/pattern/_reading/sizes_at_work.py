@@ -5,8 +5,12 @@ from __future__ import annotations
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.habits import begins_here, only_sizes, sizes_named
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["sizes_at_work"]
+__all__ = ["own_sizes", "sizes_at_work"]
+
+_ALL = WordForm(r"(?:for |in )?(?:all|both) sizes:\s+(?=\S)")
 
 
 def sizes_at_work(
@@ -23,3 +27,12 @@ def sizes_at_work(
         context.joined, start = (*context.joined, *named), here.end()
     joined = tuple(name for name in front.sizes if name in context.joined)
     return (joined if len(joined) < len(front.sizes) else ()), start
+
+
+def own_sizes(front: FrontReader, scribe: Scribe, said: MappedText) -> MappedText:
+    """Return a later sentence of a line without the sizes it names, "M only: …": they work it."""
+    if only := only_sizes(said.text, 0, front.sizes):
+        scribe.only = sizes_named(only["names"], front.sizes)
+    elif only := _ALL.match(said.text):
+        scribe.only = ()
+    return said if only is None else said.piece(only.end(), len(said.text))

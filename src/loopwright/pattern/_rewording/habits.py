@@ -60,6 +60,7 @@ _UNNAMED = re.compile(  # "Large only:" where nothing names the sizes
     r"(?:for )?(?:the )?(?P<names>small(?:er|est)?|large(?:r|st)?)(?: sizes?)? only\s*[:,]\s*",
     re.IGNORECASE,
 )
+_SIMPLE = re.compile(r"^the |['’]s$")
 
 
 def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
@@ -69,21 +70,22 @@ def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
     --------
     >>> sizes_named("2nd and 3rd", ("S", "M", "L"))
     ('M', 'L')
+    >>> sizes_named("Woman's and the Man", ("Child", "Woman", "Man"))
+    ('Woman', 'Man')
     """
     known = {name.lower(): name for name in sizes}
     found = []
     for name in re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", names.strip()):
-        place = _PLACES.get(name.lower().removeprefix("the "))
-        by_order = (
-            name.lower() not in known and place is not None and -len(sizes) <= place < len(sizes)
-        )
-        found.append(sizes[place] if by_order else known.get(name.lower(), name))  # type: ignore[index]
+        word = name.lower() if name.lower() in known else _SIMPLE.sub("", name.lower())
+        place = _PLACES.get(word)
+        by_order = word not in known and place is not None and -len(sizes) <= place < len(sizes)
+        found.append(sizes[place] if by_order else known.get(word, name))  # type: ignore[index]
     return tuple(found)
 
 
 def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
-    """Find "size M only:" or, where that is the name of a size, "Adult only:"."""
-    if " only" not in text:
+    """Find "size M only:" or, where that is the name of a size, "Adult only:", "Man's size:"."""
+    if re.search(r"\b(?:only|sizes?)\b", text, re.IGNORECASE) is None:
         return None
     if match := _ONLY.match(text, start) or _BY_ORDER.match(text, start):
         return match
@@ -92,8 +94,12 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     if all(map(str.isdigit, sizes)) and (match := _UNNAMED.match(text, start)):
         return match
     named = "|".join(re.escape(name) for name in sizes)
-    form = rf"(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)? only\s*[:,]\s*"
-    return re.compile(rf"(?:for )?(?:the )?{form}", re.IGNORECASE).match(text, start)
+    names = rf"(?P<names>(?:{named})(?:(?:['’]s)?(?:,| and|,? &) (?:the )?(?:{named}))*)(?:['’]s?)?"
+    lead = (
+        r"(?:(?:only )?(?:for|in) |if (?:you are |you're )?(?:making|knitting|working) )?(?:the )?"
+    )
+    form = rf"{lead}{names}(?:(?: sizes?)? only\s*[:,]|(?<=['’]s) sizes?:)\s*"
+    return re.compile(form, re.IGNORECASE).match(text, start)
 
 
 _NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
