@@ -63,8 +63,6 @@ _TAIL = re.compile(
     rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
     re.IGNORECASE,
 )
-
-
 _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)|"
     rf"(?:and |then |now )*(?:do|repeat|work) (?:this|so),? (?=(?:un)?til you have (?:worked|knitted|done|made)? ?{COUNT} (?:rows|rounds|rnds))"
@@ -128,8 +126,6 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
 _ONE_ROW = re.compile(
     rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)"
 )
-
-
 _NUMBERED = re.compile(rf"(?:{_C}) ?\d+(?:(?: ?[-–,&] ?| and | to )\d+)*(?! of)")
 
 
