@@ -38,6 +38,10 @@ SLIPS = {
         ROUND + BACK + "Resume working in the round over all 40 sts.\nBind off.",
         "remaining 20", "remaining 22", "22 sts stated to wait; 20 do",
     ),
+    "stitches left on the needle behind a turn": (
+        FLAT + TURN.replace("ssk, turn.", "ssk, turn. (7 sts are left on the needle.)", 1) + ALL + "Bind off.",
+        "7 sts", "8 sts", "8 sts stated to wait; 7 do",
+    ),
     "all stitches again": (
         ROUND + AGAIN + "Bind off.",
         "all 40", "all 44", "states 44 sts; working it leaves 40",

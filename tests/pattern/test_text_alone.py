@@ -95,6 +95,7 @@ SLIPS: dict[str, tuple[Check, str, str, str, str]] = {
     "a wrap not taken up": (wraps_taken_up, WRAPS, "purl it with its wrap", "purl it", "the wrap is not taken up here, as it is in other rows"),
     "a leg": (heights, LEG, "15 (16, 17)", "15 (18, 17)", "18 cm is printed; what is worked makes about 16 cm, as in the other sizes"),
     "cast on at the end": (_of_sentences(line_sums), "Knit. 85 sts.\nKnit across all 85 sts, then CO 35 more sts at the end of the row. 120 sts.", "CO 35", "CO 30", "the parts of this line are 115 sts together, not 120"),
+    "resting sts in a sum": (_of_sentences(line_sums), "Knit. 10 sts.\nKnit the 10 heel sts. Pick up and knit 9 sts along the flap, knit the 16 resting sts, pick up and knit 9 sts along the other side, then knit 5 heel sts. 44 sts.", "16 resting", "18 resting", "the parts of this line are 46 sts together, not 44"),
     "picked up along two sides": (_of_sentences(line_sums), "Pick up and knit 8 sts along the edge. Knit 16. Pick up and knit 8 sts along the other edge.", "knit 8 sts along the edge", "knit 9 sts along the edge", "9 sts picked up on one side and 8 on the other: should the two be alike?"),
     "stripes of a line": (_of_sentences(told_parts), "Work rows 3 and 4 eight times in stripes: 4 rows B, 4 rows A, 4 rows B, 4 rows A (16 rows in all).", "(16", "(12", "4, 4, 4 and 4 rounds are 16, not 12"),
     "a rib of a numbered step": (_of_sentences(whole_rows), RIB, "knit 2, purl 2", "knit 3, purl 3", "a repeat of 6 sts goes into none of the counts before: the last is 40 (48, 56)"),

@@ -96,6 +96,10 @@ _PART_ROW = WordForm(
     rf"(?P<left>{COUNT}) (?:sts?|stitches)\b",
 )
 _TURNS = WordForm(r"\b(?:turn|w&t|wrap|gap|ds)\b")
+_TURNED = WordForm(r"\bturn(?: (?:the |your )?work)?\W*$")
+_STAY = WordForm(
+    rf"^\W*(?:there (?:are|will be) |you (?:have|see) )?{COUNT} (?:sts?|stitches) (?:are |is |still |now )*(?:left|rem(?:ain)?|stay|wait)\b[^,;.]* (?:on|at|here|there|behind)\b"
+)
 _ALIKE = WordForm(
     r"\b(?:both|each|two) (?:halves|half|sides?|needles?)\b[^.;:]*\b(?:alike|the same)\b",
 )
@@ -118,6 +122,7 @@ class _Chain:
     shaped: _Values = ()  # what the last row that changed the count did
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     line: int = 0  # of the text, where the last row stands
+    turned: bool = False  # whether the last sentence ended with a turn
 
 
 _ELSEWHERE = WordForm(
@@ -147,6 +152,9 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         if count is None and (alone := _ALONE_TOLD.match(one.text)) is not None:
             count, stated = _values(count_in(alone["n"])), Stated(one.said.piece(0, 0))
         bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
+        if chain.turned and _STAY.search(one.text):  # of those that wait behind the turn
+            continue
+        chain.turned = _TURNED.search(one.text) is not None
         now, changes = chain.now, chain.changes
         if one.line in lost:
             chain.now, chain.changes, chain.open, chain.shaped = count, (), None, ()

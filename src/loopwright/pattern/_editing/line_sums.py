@@ -89,7 +89,7 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     found = []
     for match in _PART.finditer(text):
         if match["verb"] is None and not re.match(
-            rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front )*{STS}",
+            rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front |waiting |resting |remaining |other |flap |palm |body |top |cent(?:er|re) )*{STS}",
             match["after"],
             re.I,
         ):

@@ -172,6 +172,10 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
         return of_the_heel(scribe, said) or _only_counted(scribe, said, stated)
+    if stated.count is not None and _TURNED.search(bare.text) and _LEFT_OVER.search(said.text):
+        kind = say(scribe, bare)
+        _state(scribe, said.text, stated.count)
+        return kind
     if said_by_count(scribe, said) or (
         (_IN_EACH.search(bare.text) or _PIECES.search(bare.text))
         and _picked_in_each(scribe, said, stated)
@@ -329,14 +333,23 @@ def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
 
 def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
     """Take a sentence that states a count, and asks for nothing."""
-    if stated.count is not None and _LEFT_OVER.search(said.text) and scribe.is_turned():
-        scribe.claim("waiting", stated.count)
-    elif stated.count is not None:
-        scribe.state(stated.count)
+    if stated.count is not None:
+        _state(scribe, said.text, stated.count)
     return "count"
 
 
-_LEFT_OVER = WordForm(r"\b(?:sts?\.?|stitches) (?:are |is )?left\b(?: (?:on|at|over)\b.*)?[.)\]]*$")
+def _state(scribe: Scribe, text: str, count: Count) -> None:
+    """State a count, behind a turn of all there are or of those that wait: "4 sts are left"."""
+    if _LEFT_OVER.search(text) and scribe.is_turned() and scribe.now().count != count:
+        scribe.claim("waiting", count)
+    else:
+        scribe.state(count)
+
+
+_LEFT_OVER = WordForm(
+    r"\b(?:sts?\.?|stitches) (?:are |is |stay |still |now )*(?:left|rem(?:ain(?:ing)?)?|stay|wait)\b(?: (?:on|at|over|here|there|behind)\b.*)?[.)\]]*$"
+)
+_TURNED = WordForm(r"\bturn(?: (?:the |your )?work)?[.,;:]?$")
 _IN_EACH = WordForm(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
     r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",

@@ -47,7 +47,7 @@ _TELLS_CHANGE = WordForm(  # "You have 4 more sts.", "That's 4 stitches fewer.",
 _WAITING = WordForm(
     rf"\s*[(\[]\s*(?P<count>{COUNT})\s*{STS}\s*(?:(?:are |is )?(?:left |still )?unworked|wait\w*|(?:are |is )?(?:left|remain\w*)\s+(?:beyond|unworked|after|on the left)|left on (?:the )?left)[^)\]]*[)\]]\s*[.]*\s*$|"
     rf"\s*,\s*(?:leaving|leave|with)\s+(?P<count2>{COUNT})\s*{STS}\s+(?:unworked|unknit\w*|waiting|at the end|on the (?:left )?needle)[^.;]*[.]*\s*$|"
-    rf"\s*[;,]\s*(?:and )?(?:again )?(?:leaving |you leave )?(?P<count4>{COUNT})(?:\s*{STS})?\s+(?:(?:are|is|will|again|now|still|stay|wait|remain|left|rest)\w*\s+)*(?:behind|unworked)[.;]*\s*$|"
+    rf"\s*[;,]\s*(?:and )?(?:again )?(?:leaving |you leave )?(?P<count4>{COUNT})(?:\s*{STS})?\s+(?:(?:are|is|will|again|now|still|stay|wait|remain|left|rest)\w*\s+)*(?:behind|unworked|on (?:the )?(?:left|left-hand|other) needle)[.;]*\s*$|"
     rf"(?<=\bturn)\s*,?\s*leaving\s+(?P<count3>{COUNT})\s*{STS}\s*[.]*\s*$",
 )
 _ON_NEEDLE = WordForm(

@@ -167,7 +167,7 @@ _PARTS = Rewordings(
             _two_stripes,
         ),
         (  # "knit to 3 sts before the instep, k2tog, k1. Knit 16. Knit 1, ssk, knit to end": no markers
-            rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit|work)(?: across)? ?(?:the )?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
+            rf"\b(?:k|knit) to (?:the last )?({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit|work)(?: across)? ?(?:the )?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
             r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",
         ),
         (
@@ -183,7 +183,7 @@ _PARTS = Rewordings(
             r"\1: \2 to end",
         ),
         (  # "knit to 3 sts before the instep, k2tog, k1; k1, ssk, k to last 3 instep sts, k2tog, k1; k1, ssk, k to end"
-            rf"\b(?:k|knit) to ({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^;.:*]+); ((?:[^;.:*]*, )?(?:k|knit) to (?:the )?last {_N}) instep {_STS}\b([^;.:*]*); ([^;.:*]+, (?:k|knit) to (?:the )?end)\b",
+            rf"\b(?:k|knit) to (?:the last )?({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^;.:*]+); ((?:[^;.:*]*, )?(?:k|knit) to (?:the )?last {_N}) instep {_STS}\b([^;.:*]*); ([^;.:*]+, (?:k|knit) to (?:the )?end)\b",
             r"Needle 1: knit to last \1, \2; needle 2: \3 sts\4; needle 3: \5",
         ),
         (  # "the other 16 are the top of the foot; they can wait"
