@@ -71,12 +71,16 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     inside = not any(name in title.lower() for title in titles)  # that one stands first, then
     found: list[Says] = []
     labels = [line for one, line in scribe.context.labels.items() if where in one.split()]
+    if where == "thumb":
+        steps = (entry.step for entry in scribe.assembler.entries)
+        labels += [one.at.line for one in steps if isinstance(one, st.WasteRow) and one.at]
     for entry in scribe.assembler.entries:
         step = entry.step
         line = step.at.line if step.at is not None else 0
         told = inside and found and any(line >= one for one in labels)
         if told or (inside and isinstance(step, st.Section) and where in step.title.lower()):
-            return found or None  # "to the thumb round", "until the thumb is reached"
+            closed = found and isinstance(found[-1], st.DrawUp | st.BindOff)
+            return None if closed else found or None  # "until the thumb is reached"
         if isinstance(step, st.Section):
             inside = inside or name in step.title.lower()
         elif inside and not isinstance(step, st.Note):

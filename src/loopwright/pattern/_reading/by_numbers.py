@@ -209,7 +209,7 @@ def _is_closed(live: Live, _: None) -> bool:
 
 _HEEL = WordForm(r"\b(?:heel|flap|sole|back of)\b")
 _RESTS = WordForm(
-    r"\b(?:leav\w*|left|rests?|resting|hold|held|later|wait\w*|only|turn|back and forth|to and fro|flat"
+    r"\b(?:leav\w*|left|rests?|resting|(?<!\d )(?<!needles )hold|held|later|wait\w*|only|turn|back and forth|to and fro|flat"
     r"|in rows|one needle|unworked|ignore|aside|holder)\b"
 )
 _WORKS_IT = WordForm(

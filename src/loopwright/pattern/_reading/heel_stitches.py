@@ -8,12 +8,12 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.back import across_start, is_turned_amid_round
 from loopwright.pattern._reading.free_heel import knits_on
-from loopwright.pattern._reading.places import size_of
+from loopwright.pattern._reading.places import rests_since, size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._tally import Tally
-from loopwright.pattern.items import Run, Turn
+from loopwright.pattern.items import KNIT, Run, Turn
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__: list[str] = []
@@ -54,7 +54,7 @@ def _over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.heel, scribe.ignored = count_in(said["n"]), True
         scribe.note(said[0])
         return []
-    second = re.search(r"\b(?:of|on) needle 2\b", said[0].lower()) is not None
+    second = re.search(r"\b(?:of|on) needles? (?:2|3 and 4)\b", said[0].lower()) is not None
     ahead = second or (said["which"] or "").lower() == "next"
     steps = across_start(scribe, count_in(said["n"]))
     steps = steps or list(scribe.focus(count_in(said["n"]), ahead=ahead))
@@ -99,6 +99,22 @@ def _to_the_middle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Part((Run(stitch, count_in(told) if told else half),))]
 
 
+@rule(
+    r"(?:now |then )?(?:knit|k|work) (?:on |once more |back )?(?:across |over |along )?(?:all |of )*(?:the |these )?(?:(?P<n>{N}) )?heel(?: {STS}| needle)?(?: once more| again| one last time)?,? (?!(?:[^;]*\b(?:new|middle|cent(?:er|re)|half|instep|needle)\b))[^;\d]*\b(?:beg(?:inning|\.)?|start|end) of (?:the |your )?(?:round|rnd)(?: again)?"
+)
+@alone
+def _heel_to_the_start(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit across the heel to get back to the start of the round", in which it comes last."""
+    live = scribe.now()
+    begun = any(tally.behind and tally.ahead for tally in live.tallies)
+    if live.in_rounds or not live.sure or not live.held() or begun:
+        return None
+    if said["n"] and as_many(count_in(said["n"]), live.count) != as_many(live.count, live.count):
+        return None
+    scribe.context.course = "RND"
+    return [st.Part((KNIT,)), *scribe.together()]
+
+
 _FIRST_NEEDLES = r"(?P<which>needles? 1(?: and (?:needle )?2)?|(?:first|1st)(?: and (?:the )?(?:second|2nd))? needles?|first two needles)"
 
 
@@ -115,10 +131,12 @@ def _needles_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:knit|k|work|rib) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?P<which>needles 1 and (?:needle )?2|first two needles)(?: (?:in|as) (?:the )?(?:rib|ribbing|patt\w*|set|st st|est\w*)(?: as (?:set|before|est\w*))?| plain| even)?"
+    r"(?:knit|k|work|rib) (?:across )?(?:the )?(?:{STS} (?:of|on|from) )?(?P<which>needles 1 and (?:needle )?2|first two needles)(?: (?:in|as) (?:the )?(?:rib|ribbing|patt\w*|set|st st|est\w*)(?: as (?:set|before|est\w*))?| plain| even| first| again| (?:once|one time|one last time)(?: more)?)*"
 )
 def _across_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work needles 1 and 2 in rib": what follows is told of the others."""
+    if rests_since(scribe):
+        return []  # "the heel is worked on needles 3 and 4. Knit needles 1 and 2 first"
     many = _on_first_needles(scribe, said["which"])
     return None if many is None else [st.Part((Run("k", many),))]
 

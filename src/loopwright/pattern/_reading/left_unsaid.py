@@ -145,7 +145,8 @@ def _to_the_heel(steps: tuple[st.Step, ...], number: int, live: Live) -> tuple[s
         return ()
     return (
         st.Part((Run("k", step.stitches),), at=step.at), st.BeginHere(at=step.at),
-        st.Hold(_of_sizes(rest), "heel", at=step.at), step, st.ReturnHeld("heel", at=step.at),
+        st.Hold(_of_sizes(rest), "heel", at=step.at), with_fields(step, count=None),
+        st.ReturnHeld("heel", at=step.at, count=step.count),
     )  # fmt: skip
 
 

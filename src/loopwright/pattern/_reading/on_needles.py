@@ -35,7 +35,7 @@ _NEEDLE = re.compile(
 )
 _NUMBER = re.compile(COUNT)
 _TALK = re.compile(
-    r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|them|all|each|for|as|in|to|over|needles?|dpns?|"
+    r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|carry|carries|carrying|contains?|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|them|all|each|for|as|in|to|over|needles?|dpns?|"
     r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using)\b\.?"
     r"|[\s,;:.=()\[\]–—+-]",
     re.IGNORECASE,
@@ -77,9 +77,21 @@ def arranged_on_needles(live: Live, text: str) -> tuple[st.Arrange, Count | None
         return None
     made = tuple(sum(each) for each in zip(*on.values(), strict=True))
     if made != whole:
+        on = _of_both(named, told)
+        made = tuple(sum(each) for each in zip(*on.values(), strict=True))
+    if made != whole:
         return None
     total = sized(whole) if is_total_told else None
     return st.Arrange(tuple(sized(on[number]) for number in sorted(on))), total
+
+
+def _of_both(named: Sequence[_Token | None], told: Sequence[_Token | None]) -> dict[int, Numbers]:
+    """Share out evenly what two needles have together: "needles 1 and 2 hold 30 sts"."""
+    return {
+        number: tuple(each // len(names) + (at < each % len(names)) for each in many)
+        for (names, _), (_, many) in zip(_all(named), _all(told), strict=True)
+        for at, number in enumerate(names)
+    }
 
 
 def _alike(whole: Numbers, text: str) -> st.Arrange | None:

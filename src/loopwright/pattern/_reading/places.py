@@ -20,6 +20,7 @@ __all__ = [
     "heel_again",
     "names_place",
     "past_marker",
+    "rests_since",
     "size_of",
     "to_far_wrap",
     "with_places",
@@ -302,6 +303,13 @@ def to_far_wrap(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_FAR, lambda found: f"{found['lead']}{found['verb']} {sized(many)}")
 
 
+def rests_since(scribe: Scribe) -> bool:
+    """Tell whether the instep was laid to rest, and nothing was worked since."""
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((step for step in steps if not isinstance(step, st.Note | st.Section)), None)
+    return isinstance(last, st.Hold) and last.name == "instep"
+
+
 def _was_row(scribe: Scribe) -> bool:
     """Tell whether what was worked last is rows, though nobody said that the round is left."""
     steps = (entry.step for entry in reversed(scribe.assembler.entries))
@@ -310,13 +318,16 @@ def _was_row(scribe: Scribe) -> bool:
 
 
 @rule(
-    r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))? |(?:the )?{STS} (?:of|on) )?needle (?P<n>\d)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?: (?:once(?: more)?|again|only|one (?:last|more) time))?"
+    r"(?:now |then )?(?:k|knit|work) (?:(?:across|over)(?: the)?(?: {STS} (?:of|on))? |(?:the )?{STS} (?:of|on) )?(?:needle (?P<n>\d)|(?:the )?(?P<nth>first|second|1st|2nd) needle)(?: (?:in|as) (?:the )?(?:patt\w*|st st|rib|set|est\w*)(?: as (?:set|est\w*))?)?(?: (?:once(?: more)?|again|only|first|one (?:last|more) time))?"
 )
 def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work across needle 1 in patt"."""
-    live, number = scribe.now(), int(said["n"])
+    first = (said["nth"] or "").lower() in ("first", "1st")
+    live, number = scribe.now(), int(said["n"] or (1 if first else 2))
     held = live.held()
     reached = not live.is_within
+    if number == 1 and rests_since(scribe):
+        return []  # "work on needle 2 only. Knit across needle 1": the yarn is brought to its row
     in_rows = not live.in_rounds or _was_row(scribe)
     beside = number == scribe.context.resting
     if beside and len(held) == 1 and live.sure and not live.in_rounds and reached:

@@ -10,7 +10,7 @@ from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
-from loopwright.pattern._tally import Tally
+from loopwright.pattern._tally import NEEDLE, Tally
 from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
@@ -99,17 +99,18 @@ def _over_two_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     first = pair == ("1", "2") or said["which"] == "first"
     live = scribe.now()
-    if not live.is_whole_round:
-        return None
     halves = [_half(tally, first=first) for tally in live.tallies]
-    many = sized([half for half in halves if half is not None])
     if None in halves:
+        return None
+    many = sized([half for half in halves if half is not None])
+    reached = not first and live.is_free and live.in_rounds and live.ahead == many
+    if not (live.is_whole_round or reached):
         return None
     if said["n"] and as_many(count_in(said["n"]), live.count) != as_many(many, live.count):
         scribe.claim("other", count_in(said["n"]), many)
     scribe.context.course = "ROW"
-    if first:
-        return list(scribe.focus(many))
+    if first or reached:
+        return list(scribe.focus(many, ahead=reached))
     rest: Count = sized(
         [
             a - b
@@ -124,6 +125,9 @@ def _half(tally: Tally, *, first: bool) -> int | None:
     if not tally.parts:
         half, over = divmod(tally.count, 2)
         return None if over else half
+    if tally.behind and len(tally.parts) == 4 and not first:
+        here = tally.distance((NEEDLE, 1)) == 0 or tally.behind_at.get((NEEDLE, 1)) == tally.behind
+        return tally.ahead if here else None
     sizes = [size_of(tally, number) for number in ((1, 2) if first else (3, 4))]
     known = [one for one in sizes if one is not None]
     return sum(known) if len(known) == 2 and 0 < sum(known) < tally.count else None

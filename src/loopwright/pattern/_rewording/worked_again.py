@@ -113,14 +113,23 @@ _ONE_ROUND = (
     r"(?=(?:k|p|knit|purl|rib)\b|[kp] ?\d)(?![^.;]*\b(?:rounds|rnds|cm|until|inch(?:es)?)\b)"
 )
 
+_OTHER = r"(?:(?:second|other|left|right) (?:hand(?: mitten| mitt)?|mitten|mitt|glove|wrist\w*|one)|second)"
+_THUS = r"(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?"
+
 
 _WAYS = Rewordings(
     (
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
-            r"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row))(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?: (?P<said>[^:]*)$",
+            rf"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row)){_THUS}: (?P<said>[^:]*)$",
             lambda match: (
                 f"{match['as']} to {match['row']}. {match['row'].capitalize()}: "
                 f"{match['said'].rstrip('. ')}. Complete as for the {match['one']}"
+            ),
+        ),
+        (  # "for the other hand work the thumb rnd as follows: k24, …", "second mitten: the same, but …"
+            rf"^(?:(?:for|on|in) (?:the |your )?{_OTHER}[,:]? |(?:(?:make|work|knit) )?(?:the |a |your )?{_OTHER}(?: is)?(?: (?:worked|made|knitted))?[,:]? (?:exactly |just )?(?:(?:in )?the same(?: way)?|alike|(?:as|like)(?: for)? the (?:first|other|right|left)(?: one| hand| mitten| mitt)?),? (?:but|except|only)(?: for| that| with)? )(?:(?:make|work|knit|do|you (?:make|work|knit)) )?(?:the |its )?(?P<row>[a-z]+ (?:round|rnd|row)){_THUS}: (?P<said>[^:]*)$",
+            lambda match: (
+                f"Work as for the first to {match['row']}. {match['row'].capitalize()}: {match['said'].rstrip(' .')}. Complete as for the first."
             ),
         ),
         (  # "rows 3 and 4 again and again, until …"
