@@ -39,7 +39,7 @@ SLIPS = {
         "remaining 20", "remaining 22", "22 sts stated to wait; 20 do",
     ),
     "stitches left on the needle behind a turn": (
-        FLAT + TURN.replace("ssk, turn.", "ssk, turn. (7 sts are left here.)", 1) + ALL + "Bind off.",
+        FLAT + TURN.replace("ssk, turn.", "ssk, turn. (7 sts are left here.)", 1) + ALL + "Knit.",
         "7 sts", "8 sts", "8 sts stated to wait; 7 do",
     ),
     "all stitches again": (
