@@ -17,6 +17,7 @@ TWO = "Rnd 1: Knit.\nRnd 2: Purl.\nRepeat rnds 1 and 2 five more times (12 round
 OPENED = "Using a provisional cast-on, CO 20 sts.\nRow 1: Knit.\nRow 2: Purl.\n"
 FREED = "Remove the provisional cast-on and place 20 sts on a spare needle. "
 TURN = "Row 1 (RS): K13, ssk, turn.\nRow 2: Sl 1, p4, p2tog, turn.\nRow 3: Sl 1, k4, ssk, turn.\n"
+LEFT = "ssk, turn. (7 sts are left on the needle.)"
 ALL = "Rep rows 2 and 3 until all sts have been worked, ending with row 2. 6 sts remain.\n"
 
 GUSSET = (
@@ -39,7 +40,7 @@ SLIPS = {
         "remaining 20", "remaining 22", "22 sts stated to wait; 20 do",
     ),
     "stitches left on the needle behind a turn": (
-        FLAT + TURN.replace("ssk, turn.", "ssk, turn. (7 sts are left here.)", 1) + ALL + "Knit.",
+        FLAT + TURN.replace("ssk, turn.", LEFT, 1) + ALL + "Bind off.",
         "7 sts", "8 sts", "8 sts stated to wait; 7 do",
     ),
     "all stitches again": (

@@ -173,9 +173,9 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
     if not bare.text.strip(" .,"):
         return of_the_heel(scribe, said) or _only_counted(scribe, said, stated)
     if stated.count is not None and _TURNED.search(bare.text) and _LEFT_OVER.search(said.text):
-        kind = say(scribe, bare)
+        how = say(scribe, bare)
         _state(scribe, said.text, stated.count)
-        return kind
+        return how
     if said_by_count(scribe, said) or (
         (_IN_EACH.search(bare.text) or _PIECES.search(bare.text))
         and _picked_in_each(scribe, said, stated)
