@@ -27,7 +27,7 @@ _SAID = (
 )
 _AFTER = (
     r"(?:\s*,?\s*(?:(?:that )?(?:now )?remain(?:ing)?|rem\b\.?|left|in all|in total|total|again|altogether|are|"
-    r"on (?:the |your )?needles?(?! ?\d)|on the needles? now|now|for (?:the |each )?(?:leg|foot|cuff|hand|body|crown|toe|heel|heel flap|mitten|thumb|size)|around|st))*"
+    r"on (?:the |your )?needles?(?! ?\d)|on the needles? now|now|(?:for|in) (?:all|both|every|each|the (?:two|three|four|five))(?: (?:the|of the|\d|two|three|four|five))? sizes?|for (?:the |each )?(?:leg|foot|cuff|hand|body|crown|toe|heel|heel flap|mitten|thumb|size)|around|st))*"
 )
 _COUNT = WordForm(
     rf"(?P<lead>^|\s*(?:=>|[=→—–:;,]|\s-(?=\s)|(?<=[.!*])|\bto\b(?= leave)|(?=[(\[])))\s*(?P<open>[(\[]\s*)?[-=—–]?\s*{_SAID}"
