@@ -84,7 +84,7 @@ from loopwright.pattern._reading.told_heel import (
 from loopwright.pattern._reading.told_needles import across_needles, with_needles
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row
-from loopwright.pattern._reading.waiting import give_with_count
+from loopwright.pattern._reading.waiting import give_with_count, state_count, tells_what_waits
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -172,9 +172,9 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         scribe.claim("waiting", stated.waiting)
     if not bare.text.strip(" .,"):
         return of_the_heel(scribe, said) or _only_counted(scribe, said, stated)
-    if stated.count is not None and _TURNED.search(bare.text) and _LEFT_OVER.search(said.text):
+    if stated.count is not None and tells_what_waits(said.text, bare.text):
         how = say(scribe, bare)
-        _state(scribe, said.text, stated.count)
+        state_count(scribe, said.text, stated.count)
         return how
     if said_by_count(scribe, said) or (
         (_IN_EACH.search(bare.text) or _PIECES.search(bare.text))
@@ -334,22 +334,10 @@ def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
 def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
     """Take a sentence that states a count, and asks for nothing."""
     if stated.count is not None:
-        _state(scribe, said.text, stated.count)
+        state_count(scribe, said.text, stated.count)
     return "count"
 
 
-def _state(scribe: Scribe, text: str, count: Count) -> None:
-    """State a count, behind a turn of all there are or of those that wait: "4 sts are left"."""
-    if _LEFT_OVER.search(text) and scribe.is_turned() and scribe.now().count != count:
-        scribe.claim("waiting", count)
-    else:
-        scribe.state(count)
-
-
-_LEFT_OVER = WordForm(
-    r"\b(?:sts?\.?|stitches) (?:are |is |stay |still |now )*(?:left|rem(?:ain(?:ing)?)?|stay|wait)\b(?: (?:on|at|over|here|there|behind)\b.*)?[.)\]]*$"
-)
-_TURNED = WordForm(r"\bturn(?: (?:the |your )?work)?[.,;:]?$")
 _IN_EACH = WordForm(
     r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
     r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",

@@ -13,10 +13,11 @@ from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
-__all__ = ["give_with_count"]
+__all__ = ["give_with_count", "state_count", "tells_what_waits"]
 
 
 @rule(
@@ -357,3 +358,30 @@ def _flat_from_here(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.course = "ROW"
     return [st.InRows()]
+
+
+_LEFT_OVER = WordForm(
+    r"\b(?:sts?\.?|stitches) (?:(?:are |is )?left\b(?: (?:on|at|over|here|there|behind)\b.*)?|(?:still )?(?:remain|stay|wait)\b[^.]* (?:on|here|there|behind)\b.*)[.)\]]*$"
+)
+_TURNED = WordForm(r"\bturn(?: (?:the |your )?work)?[.,;:]?$")
+
+
+def tells_what_waits(text: str, bare: str) -> bool:
+    """Tell whether a sentence says behind its turn how many are left: "turn, 4 sts are left"."""
+    return _TURNED.search(bare) is not None and _LEFT_OVER.search(text) is not None
+
+
+def _far(count: Count, there: Count) -> float:
+    """Return by how many stitches a count misses what is there, in all sizes."""
+    pairs = zip(as_many(count, there), values_of(there), strict=False)
+    return sum(abs(float(told) - float(now)) for told, now in pairs)
+
+
+def state_count(scribe: Scribe, text: str, count: Count) -> None:
+    """State a count, behind a turn of all there are or of those that wait: "4 sts are left"."""
+    live = scribe.now()
+    left = _LEFT_OVER.search(text) is not None and scribe.is_turned()
+    if left and _far(count, live.behind) < _far(count, live.count):
+        scribe.claim("waiting", count)
+    else:
+        scribe.state(count)
