@@ -18,13 +18,20 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
-from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, number_of, stated_in
+from loopwright.pattern._reading.stated import (
+    Stated,
+    count_in,
+    for_sizes,
+    number_of,
+    stated_in,
+    without_thumb,
+)
 from loopwright.pattern._rewording.both_halves import with_both_halves
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import figure
-from loopwright.pattern.values import Count, values_of
+from loopwright.pattern.values import Count, sized, values_of
 
 __all__ = ["chains"]
 
@@ -140,16 +147,18 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
             section, chain.changes = one.section, ()
             chain.alike = chain.alike and first
         chain.alike = chain.alike or _ALIKE.search(one.text) is not None
-        stated = stated_in(one.said)
+        kept = without_thumb(one.said, sized(chain.now)) if chain.now else one.said
+        of_thumb = kept is not one.said
+        stated = stated_in(kept)
         count = None if stated.count is None else _values(stated.count)
         if _PICKS_ON_NEEDLE.match(one.text):
             needle = one.line
         if _OF_PART.fullmatch(one.text) or (one.line == needle and not _IN_ALL.search(one.text)):
             count = None
-        if count is None and (whole := _WHOLE.search(one.text)) is not None:
+        if count is None and not of_thumb and (whole := _WHOLE.search(one.text)) is not None:
             count = _values(count_in(whole["n"]))
             stated = Stated(one.said.piece(0, whole.start()))
-        if count is None and (alone := _ALONE_TOLD.match(one.text)) is not None:
+        if count is None and not of_thumb and (alone := _ALONE_TOLD.match(one.text)) is not None:
             count, stated = _values(count_in(alone["n"])), Stated(one.said.piece(0, 0))
         bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
         if chain.turned and _STAY.search(one.text):  # of those that wait behind the turn

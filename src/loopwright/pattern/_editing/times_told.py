@@ -51,6 +51,7 @@ _SHAPES = re.compile(
     r"(?:[kp] ?\.?\d ?tog)|(?<!no )(?<!any )(?<!without )\b(?:inc(?!h)|dec|ssk|ssp|skpo?|yo\b|m\.?1|make (?:1|one)|kfb|pfb|tog|together|cdd|sk2p|s2k|psso|p\.s\.s\.o)",
     re.IGNORECASE,
 )
+_WORKED = re.compile(r"[kp]\d|ssk|(?<![a-z])(?:m1|kfb|yo\b|skp)|tog\b", re.IGNORECASE)
 _MOVES = re.compile(
     r"(?<!from )\b(?:pick|cast|bind|co|bo|hold|held|graft|turn|w&t|wrap|join(?:ing)?)\b|\b(?:put|place)\b.*\bon\b|\b(?:on|to|onto)\b[^.;,]{0,20}\b(?:waste|scrap|holder|thread)",
     re.IGNORECASE,
@@ -233,7 +234,7 @@ def _shape(known: _Known, line: int, text: str, start: int) -> None:
         step: int | None = int(next(told[name] for name in ("n", "n2", "n3", "n4") if told[name]))
         if _LESS.search(told[0]):
             step = -(step or 0)
-        if known.shapes and (len(text) < 60 and not re.search(r"[kp]\d|ssk", text)):
+        if known.shapes and (len(text) < 60 and not _WORKED.search(text)):
             known.shapes[-1] = known.shapes[-1][0], step
             return
     else:

@@ -71,7 +71,13 @@ from loopwright.pattern._reading.schedules import scheduled
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.shares import shared_among
 from loopwright.pattern._reading.star_blocks import said_by_count
-from loopwright.pattern._reading.stated import Stated, count_in, stated_in, without_asides
+from loopwright.pattern._reading.stated import (
+    Stated,
+    count_in,
+    stated_in,
+    without_asides,
+    without_thumb,
+)
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
@@ -141,6 +147,10 @@ def _say(scribe: Scribe, said: MappedText) -> str:
     take_up_all(scribe, said)
     last_parts_as_rows(scribe, said.text)
     _remember_label(scribe, said)
+    whole, said = said, without_thumb(said, scribe.now().count) if scribe.now().sure else said
+    if not said.text:
+        scribe.note(whole.text)
+        return "text"
     direct = scribe.parsed(said)
     begin_heel(scribe, said, None if direct is None else direct.says)
     if direct is None:

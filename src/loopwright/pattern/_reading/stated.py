@@ -16,7 +16,7 @@ from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
-    "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "whole_numbers", "without_asides",
+    "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "whole_numbers", "without_asides", "without_thumb",
 ]  # fmt: skip
 
 _Number = TypeVar("_Number", int, float)
@@ -288,3 +288,27 @@ def without_asides(said: MappedText) -> MappedText:
         return "" if told or lone else match[0]
 
     return said.sub(_ASIDE, kept)
+
+
+_OF_THUMB = WordForm(
+    rf"(?:^|\s*[—–:;,.(\[]\s*)(?:(?:now |so )?(?:there (?:are|will be|should be)|you(?: should| will)?(?: now)? have)(?: now)? )?(?P<count>{COUNT}) (?:(?:thumb|gusset|thumb gusset) {STS}|{STS} (?:for|in|on) (?:the |your )?(?:thumb|gusset|thumb gusset))(?: in all| now| altogether)?\s*[)\]]?[.!]?$",
+)
+
+
+def without_thumb(said: MappedText, there: Count) -> MappedText:
+    """Return a sentence without the stitches of its thumb, where far more are in work.
+
+    Examples
+    --------
+    >>> without_thumb(MappedText.of("Repeat rounds 2-4 twice: 11 thumb sts."), 42).text
+    'Repeat rounds 2-4 twice'
+    """
+    match = _OF_THUMB.search(said.text)
+    if match is None:
+        return said
+    thumb, whole = (
+        as_many(count_in(match["count"]), there),
+        as_many(there, count_in(match["count"])),
+    )
+    few = all(2 * a < b for a, b in zip(thumb, whole, strict=False))
+    return said.piece(0, match.start()) if few else said

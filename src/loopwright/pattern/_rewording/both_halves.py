@@ -24,12 +24,17 @@ _HALF = (
 _OTHER = rf"(?:(?:the )?(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|{_N}(?: (?:sts|stitches))?|sts|stitches)(?: of (?:the )?(?:round|rnd))?|(?:the )?(?:sole|palm|back|needle 2|heel|sole needle)(?: (?:sts|stitches|needle))?)"
 _SAME = r"(?:just |exactly )?(?:the )?same(?: again| thing| once more| decreases?| shaping| increases?)*"
 _AGAIN = (
-    rf"(?:(?:work|do|knit|make) )?(?:{_SAME}|this again|it again|(?:once )?again|once more|so too|likewise) (?:over|on|for|across|along|with|at|in) {_OTHER}"
+    rf"(?:(?:work|do|knit|make) )?(?:{_SAME}|this again|(?:it|that|this)(?: all)? (?:again|once more)|(?:once )?again|once more|so too|likewise) (?:over|on|for|across|along|with|at|in) {_OTHER}"
     rf"|rep(?:eat)?(?: this| it| that| the same| all this| these)?(?: once(?: more)?| again)? (?:over|on|for|across|along|with|at) {_OTHER}"
     rf"|(?:work|knit|do|shape) {_OTHER} (?:in )?(?:(?:just |exactly )?(?:the )?same(?: way| manner)?|alike|likewise|to match)"
     rf"|{_OTHER} (?:is (?:worked |shaped )?)?(?:(?:just |exactly )?(?:in )?(?:the )?same(?: way)?|likewise|alike)"
 )
-_ONCE = r"rep(?:eat)?(?: this| it)? once(?: more)?"
+_ONCE = (  # with no place: where the row itself does not go to the end
+    r"(?:rep(?:eat)?(?: this| it)? once(?: more)?"
+    r"|(?:and |then )*(?:do|work|knit|rep(?:eat)?) (?:it|that|this|the same)(?: all)?(?: over)? (?:again|once more)"
+    r"|(?:and |then )*the same (?:again|once more))"
+)
+_WHOLE = WordForm(r"\b(?:to (?:the )?end|around|round)\b")
 _EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of the)?(?: two)? (?!needle(?! ?s)){_HALF}"
 _ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
 _START = r"(?P<lead>^|: ?)"
@@ -46,7 +51,7 @@ _TO_LAST = re.compile(
     rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)", re.IGNORECASE
 )
 _MAY = WordForm(
-    r"\b(?:other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle)\b",
+    r"\b(?:other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle|again|more)\b",
 )
 
 
@@ -83,6 +88,8 @@ def with_both_halves(said: MappedText) -> MappedText:
 
 def _twice(match: re.Match[str]) -> str:
     row = match["row"] or match["row2"]
+    if match["row2"] and _WHOLE.search(row):
+        return match[0]
     lead = match["lead"] if match["row"] else match["lead2"]
     lead = re.sub(r"[^:.]*$", "", lead) if not match["row"] else lead
     row = _TO_LAST.sub(r"\g<0> of this half", row)

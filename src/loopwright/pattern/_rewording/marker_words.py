@@ -53,7 +53,7 @@ _WAYS = Rewordings(
             r"\g<inc>",
         ),
         (  # "46 sts; 3 sts between markers": the first is that of the round
-            rf"(?P<all>{_N} {_STS})[;,:] (?:and )?{_N} (?:of (?:them|these) |{_STS} )?(?:lie |are )?(?:between|in) (?:the |your |these )?(?:two |thumb )?(?:markers|m|gusset)\b(?=[\s.)\]]*$)",
+            rf"(?P<all>{_N} {_STS})[;,:] (?:and |with )?{_N} (?:of (?:them|these) |(?:(?:thumb|gusset) )?{_STS} )?(?:lie |are )?(?:between|in|before|after|behind|past) (?:the |your |these )?(?:(?:two|thumb|gusset|first|second) )*(?:markers?|m|gusset)\b(?=[\s.)\]]*$)",
             r"\g<all>",
         ),
         (rf"(?P<n>{_N}) (?:thumb|gusset) (?P<sts>sts|stitches) (?=inc)", r"\g<n> \g<sts> "),
