@@ -72,6 +72,7 @@ from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.shares import shared_among
 from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import (
+    OF_THUMB,
     Stated,
     count_in,
     stated_in,
@@ -147,10 +148,11 @@ def _say(scribe: Scribe, said: MappedText) -> str:
     take_up_all(scribe, said)
     last_parts_as_rows(scribe, said.text)
     _remember_label(scribe, said)
-    whole, said = said, without_thumb(said, scribe.now().count) if scribe.now().sure else said
-    if not said.text:
-        scribe.note(whole.text)
-        return "text"
+    if OF_THUMB.search(said.text) and scribe.now().sure:
+        whole, said = said, without_thumb(said, scribe.now().count)
+        if not said.text:
+            scribe.note(whole.text)
+            return "text"
     direct = scribe.parsed(said)
     begin_heel(scribe, said, None if direct is None else direct.says)
     if direct is None:

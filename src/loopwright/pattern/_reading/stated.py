@@ -16,7 +16,7 @@ from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
-    "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "whole_numbers", "without_asides", "without_thumb",
+    "OF_THUMB", "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "whole_numbers", "without_asides", "without_thumb",
 ]  # fmt: skip
 
 _Number = TypeVar("_Number", int, float)
@@ -290,7 +290,7 @@ def without_asides(said: MappedText) -> MappedText:
     return said.sub(_ASIDE, kept)
 
 
-_OF_THUMB = WordForm(
+OF_THUMB = WordForm(
     rf"(?:^|\s*[—–:;,.(\[]\s*)(?:(?:now |so )?(?:there (?:are|will be|should be)|you(?: should| will)?(?: now)? have)(?: now)? )?(?P<count>{COUNT}) (?:(?:thumb|gusset|thumb gusset) {STS}|{STS} (?:for|in|on) (?:the |your )?(?:thumb|gusset|thumb gusset))(?: in all| now| altogether)?\s*[)\]]?[.!]?$",
 )
 
@@ -303,7 +303,7 @@ def without_thumb(said: MappedText, there: Count) -> MappedText:
     >>> without_thumb(MappedText.of("Repeat rounds 2-4 twice: 11 thumb sts."), 42).text
     'Repeat rounds 2-4 twice'
     """
-    match = _OF_THUMB.search(said.text)
+    match = OF_THUMB.search(said.text)
     if match is None:
         return said
     thumb, whole = (
