@@ -63,6 +63,7 @@ HEADED = "FINISHED CIRCUMFERENCE\n14 (16, 18) inches\n\nGAUGE\n20 sts = 4 inches
 EDGES = 'Circumference: 28" at lower edge, 17.5" at upper edge\nGauge: 16 sts = 4"\nCast on 112 sts.\nDec rnd: 84 sts.\nDec rnd: 70 sts.'
 MITTS = "RIGHT MITT\nCast on 40 sts.\nThumb gusset\nSet-up rnd: Work 20, k1, pm, M1, pm, k19. 41 sts.\n\nLEFT MITT\nThumb gusset\nSet-up rnd: Work 20, k19, pm, M1, pm, k1. 41 sts.\n"
 THUMBS = "Cast on 40 (44) sts.\nRight thumb: k2, with waste yarn k7 (8), k to end.\nLeft thumb: k11 (12), with waste yarn k7 (8), k to end.\n"
+PARTS = "Cast on 44 sts.\nRight thumb: k6, p2, k6, p2, k7; with waste yarn, k7; k to end.\nLeft thumb: k6, p2, k6, p2, k20; with waste yarn, k7; k1.\n"
 BUTTONS = "Notions: 3 buttons\nButtonhole row: K3, *yo, k2tog, k3; repeat from * once more, yo, k2tog, k2. 3 buttonholes made.\nSew on the 3 buttons.\n"
 TOPS = "Round 1: *K1, ssk, k12, k2tog; repeat from * once more.\nRound 3: *K1, ssk, k10, k2tog; repeat from * once more.\n"
 SIZES = "Join. 72 (82, 92) sts.\nRnd 1: Needle 1: knit to last 3 sts, k2tog, k1. Needle 4: k1, ssk, knit to end. 70 (80, 90) sts.\n"
@@ -86,6 +87,8 @@ SLIPS: dict[str, tuple[Check, str, str, str, str]] = {
     "the upper edge": (_of_text(girths), EDGES, "17.5", "21", "21 in around the upper edge is printed; the first and last sts make 28.0 and 17.5 in"),
     "a gusset on the same side": (_of_sentences(hands), MITTS, "k19, pm, M1, pm, k1.", "k1, pm, M1, pm, k19.", "both thumbs stand at the same place: this makes two mittens for one hand"),
     "a thumb not mirrored": (_of_sentences(hands), THUMBS, "k11 (12)", "k12 (13)", "the left thumb stands behind 12 (13) sts, and does not mirror the right one, which stands behind 2: are 11 (12) meant?"),
+    "a thumb behind several parts": (_of_sentences(hands), PARTS, "k20", "k22", "the left thumb stands behind 38 sts, and does not mirror the right one, which stands behind 23: are 36 meant?"),
+    "one place behind several parts": (_of_sentences(hands), PARTS, "k20", "k7", "both thumbs stand at the same place: this makes two mittens for one hand"),
     "buttons": (buttons, BUTTONS, "the 3 buttons", "the 4 buttons", "4 here, 3 elsewhere: how many buttons and buttonholes are there?"),
     "buttonholes in a row": (buttons, BUTTONS, "once more", "twice more", "4 here, 3 elsewhere: how many buttons and buttonholes are there?"),
     "two of one lean": (_of_sentences(paired_leans), TOPS, "ssk, k12", "k2tog, k12", "k2tog and k2tog lean the same way, and do not in other rows: are they a pair?"),

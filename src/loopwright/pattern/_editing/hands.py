@@ -111,10 +111,33 @@ def _thumb(sentences: Sequence[Spoken], at: int, text: str, counts: Sequence[_Va
     before = _BEFORE.search(rest)
     own = _BEFORE.search(rest, before.end()) if before is not None else None
     opens = _OPENS.search(rest)
+    if opens is not None and len(items := list(_BEFORE.finditer(rest, 0, opens.start()))) > 1:
+        place, many = _summed(rest, items, opens)
+        return _Thumb(sentences[at], _words(rest), place, many, tuple(counts))
     sure = before is not None and own is not None and opens is not None and opens.end() > before.end() and "to" not in rest[: before.start()].split()  # fmt: skip
     if not sure or before is None or own is None:
         return _Thumb(sentences[at], _words(rest), None, None, tuple(counts))
     return _Thumb(sentences[at], _words(rest), values(before["n"]), values(own["n"]), tuple(counts))
+
+
+def _summed(
+    rest: str, items: Sequence[re.Match[str]], opens: re.Match[str]
+) -> tuple[_Values | None, _Values | None]:
+    """Return the stitches before a thumb that are told in several parts, and its own."""
+    behind = rest[items[-1].end() : opens.start()]
+    own: re.Match[str] | None = items[-1]
+    if re.search(
+        r"[;,]", behind
+    ):  # "k2, p2, k7; with waste yarn, k7", not "k2, k7 with waste yarn"
+        own = _BEFORE.search(rest, opens.end())
+    else:
+        items = items[:-1]
+    before = rest[: items[-1].end()]
+    others = _BEFORE.sub("", before)
+    if own is None or re.search(r"[\d*]|\b(?:to|tog|ssk|skp\w*|yo|rep\w*|m1\w*)\b", others):
+        return None, None
+    columns = alike(*(values(one["n"]) for one in items))
+    return tuple(map(sum, zip(*columns, strict=True))) if columns[0] else None, values(own["n"])
 
 
 def _words(text: str) -> str:

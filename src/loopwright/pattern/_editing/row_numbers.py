@@ -295,7 +295,7 @@ def _begins_late(one: Spoken, last: int) -> Iterator[Finding]:
 
 
 _AS_ONE = WordForm(
-    rf"\b(?:as|like|same as|rep(?:eat)?) (?:for )?(?:the )?(?P<crs>{_ROWS}) ?(?P<a>\d{{1,4}})\b(?!(?:(?:,|,? and|,? &| to| ?[-–]) ?\d+)* ?(?:of|in|from|to|-|–)(?! turn))",
+    rf"\b(?:as|like|same as|rep(?:eat)?) (?:for )?(?:the )?(?P<crs>{_ROWS}) ?(?P<a>\d{{1,4}})\b(?!(?:(?:,|,? and|,? &| to| ?[-–]) ?\d+)* ?(?:of|in|from|to|above|before|earlier|-|–)(?! turn))",
 )
 
 
@@ -306,6 +306,8 @@ def _as_itself(one: Spoken) -> Iterator[Finding]:
     match = _AS_ONE.search(one.text, one.start)
     if match is None or label.which or int(match["a"]) < label.numbers[0]:
         return
+    if len(label.numbers) > 1 and label.numbers[0] == 1:
+        return  # "rows 1-10: repeat rows 1 and 2 five times" are those of the section before
     if label.course == "ROW" and match["crs"].lower().startswith(("rnd", "round")):
         return  # rows told by the rounds before the work was turned
     place = one.place(match.start())

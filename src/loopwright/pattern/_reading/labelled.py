@@ -22,6 +22,7 @@ from loopwright.pattern._reading.clauses import (
     joined,
 )
 from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
+from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import named_row
@@ -196,6 +197,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         found = plain_work(scribe, bare)
     if found is None:
         found = _spread(scribe, label, bare)
+    if found is None and len(label.numbers) > 1:
+        found = in_any_order(scribe, bare)  # "rows 1-10: work rows 1 and 2 of the tip 5 times"
     unknown = not found and (match := _AS.match(text)) and re.search(r"\d", match["what"])
     _by_their_numbers(scribe, label, found or ())
     return None if unknown else found
@@ -480,6 +483,8 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         step = named_row(scribe, "last" if name in ("last", "previous") else name)
         return None if step is None else _copied(scribe, label, [_for_either_side(step)])
     rows = [scribe.context.row(number, of) for number in wanted]
+    if None in rows and _goes_on_with(scribe, label, wanted, of):
+        rows = [scribe.context.rows.get(number) for number in wanted]
     found = [row for row in rows if row is not None]
     if not found or len(found) != len(rows):
         return None
@@ -491,6 +496,13 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     if any((one - wanted[at % len(wanted)]) % 2 for at, one in enumerate(label.numbers)):
         found = [_for_either_side(row) for row in found]
     return _copied(scribe, label, found * max(1, times))
+
+
+def _goes_on_with(scribe: Scribe, label: Label, wanted: Sequence[int], of: str) -> bool:
+    """Tell whether rows of a pattern, which no title names, go on from those that they name."""
+    told = re.fullmatch(r"(?:[a-z]+ ){0,2}(?:patt(?:ern)?|cables?|lace|panel|motif)", of)
+    on = bool(label.numbers) and label.numbers[0] == scribe.context.last + 1
+    return bool(told) and on and max(wanted) <= scribe.context.last
 
 
 def _as_before_but_longer(
