@@ -274,4 +274,4 @@ def _ends_here(before: str, following: str) -> bool:
     word, after = before.rsplit(None, 1)[-1].lower(), following[:1]
     return (
         after.isupper() or after in "*([" or _ROW_NEXT.match(following) is not None
-    ) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip
+    ) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "beg.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip
