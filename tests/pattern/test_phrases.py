@@ -59,3 +59,14 @@ def test_a_number_of_times_that_misses_its_count_is_seen() -> None:
     times = "Work both rounds 5 times in total, until you have 32 sts."
     found = review(BEFORE["R"].format(56) + "Divide over 2 needles: 28, 28.\n" + dec + times)
     assert any("32 sts stated; there are 36" in one.message for one in found.findings)
+
+
+def test_times_that_miss_all_stitches_told_behind_those_between_markers_are_seen() -> None:
+    text = (
+        "Round 1: Knit 14, pm, m1, pm, knit to end. 29 sts.\nRound 2: Knit to the first marker, "
+        "slip it, m1, knit to the next marker, m1, slip it, knit to the end.\nRound 3: Knit.\n"
+        "Do Rounds 2 and 3 another 4 times. "
+        "Now there are 9 stitches between the markers and 37 altogether."
+    )
+    found = review(BEFORE["R"].format(28) + text)
+    assert any("states 37 sts" in one.message for one in found.findings)

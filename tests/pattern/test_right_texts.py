@@ -37,6 +37,26 @@ RIGHT = {
         "Cast on 36 sts. Join in the round.\nRd 1: (K2, p1) 12 times - 36 sts\nRd 2: Knit\nRd 3: (K1, p2) 12 times - 36 sts\nRd 4: Knit\nRd 5: (P1, k2) 12 times - 36 sts\nRd 6: Knit\nRd 7: (P2, k1) 12 times - 36 sts\nRd 8: Knit\nRd 9: (K2, p1) 12 times - 36 sts\nRd 10: Knit\n" + SHUT.replace("20", "18"),
         "Rd 5: (P1", "Rd 6: (P1", "expected number 5, found 6",
     ),
+    "a decrease round as the one before it, with its own count": (
+        ROUND + "\nTop\n1st rnd: *K2tog, k2; rep from * to end. 30 sts.\n2nd rnd: Knit.\n3rd rnd: *K2tog, k1; rep from * to end. 20 sts.\n4th rnd: Knit.\n5th rnd: *K2tog; rep from * to end. 10 sts.\n6th rnd: As 5th rnd. 5 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "As 5th", "As 7th", "row 6 is to be as row 7, which is not before it",
+    ),
+    "rib begun again with its second row": (
+        "Cast on 43 sts.\n1st row: K1, *P1, K1; rep from * to end.\n2nd row: P1, *K1, P1; rep from * to end.\nRep these 2 rows 4 times more.\nKnit 4 rows.\nWork 6 rows more in rib as before, beginning with the 1st row.\nCast off loosely in rib. Weave in ends.\n",
+        "with the 1st row", "with the 3rd row", "the rib has 2 rows: there is no row 3",
+    ),
+    "cast off at the beginning of rows": (
+        "Materials: yarn, needles, 2 stitch holders.\nCast on 54 sts.\nKnit 10 rows.\nCast off 3 sts at beg of next 2 rows. 48 sts.\nKnit 2 rows. 48 sts.\nCast off the 48 sts. Weave in ends.\n",
+        "Cast off the 48", "Cast off the 46", "46 sts are closed here",
+    ),
+    "a strip picked up along its side and its cast-on": (
+        "CO 2 sts. Knit 6 rows. Pick up and knit 3 sts along the side, then pick up and knit 2 sts from the CO edge. 7 sts.\nRow 1: Knit.\nBind off. Weave in ends.\n",
+        "2 sts from the CO edge. 7", "2 sts along the other edge. 7", "should the two be alike",
+    ),
+    "times for each of three sizes": (
+        "Sizes: S (M, L)\nYarn: 90 (95, 100) yards\nCast on 18 (20, 22) sts.\nRow 1: Knit.\nRow 2: Purl.\nKnit 4 (6, 8) rows.\nRow 1: K3 (4, 5), k2tog, k to end. 17 (19, 21) sts.\nRow 2: Purl.\nWork Rows 1 and 2 a total of 3 (4, 5) times. 15 (16, 17) sts.\nBind off. Weave in ends.\n",
+        "3 (4, 5) times", "3 (4) times", "3 (4) has 2 entries for 3 sizes",
+    ),
     "joined twice": (
         "Stitch pattern\nRnd 1: Knit.\n\nCuff\nCast on 40 sts and join. Join in the rnd.\nKnit 4 rounds.\n" + SHUT,
         "20 sts", "21 sts", "states 21 sts; working it leaves 20",

@@ -25,6 +25,9 @@ _LIST = WordForm(
 _DECIMAL = WordForm(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
 _COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
 _STITCHES = WordForm(r"\s*(?:(?:[a-z]+ )?(?:sts?|stitch(?:es)?)|sole|instep|heel)\b")
+_OFTEN = WordForm(
+    r"\s*(?:(?:more|further|additional|other|plain) )?(?:times|rows|rounds|rnds|repeats)\b"
+)
 _LENGTH = re.compile(
     r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I
 )
@@ -146,7 +149,10 @@ def _is_list(match: re.Match[str], text: str) -> bool:
         return True
     behind = text[match.end() :]
     return bool(
-        _STITCHES.match(behind) or _LENGTH.match(behind) or _TOLD.search(text[: match.start()])
+        _STITCHES.match(behind)
+        or _OFTEN.match(behind)
+        or _LENGTH.match(behind)
+        or _TOLD.search(text[: match.start()])
     )
 
 

@@ -57,6 +57,8 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         numbered = label is not None and label.course and label.numbers
         behind = not numbered and (behind or _tells_row(one))
         message, offset = _said(one, rows, titles, behind)
+        if not message:
+            message, offset = _rib_from(one, runs) or ("", 0)
         if not message and alone and rows and label is None:
             message, offset = _too_many(one, rows) or ("", 0)
         alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
@@ -70,6 +72,25 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             )
     for rows in runs:
         yield from _odd_one(rows)
+
+
+_RIB_FROM = WordForm(
+    r"\brib(?:bing)?\b[^.;]*?\b(?:beg|start|commenc)\w* (?:with|on|from) (?:the |a )?row (?P<n>\d)\b"
+)
+
+
+def _rib_from(one: Spoken, runs: Sequence[_Rows]) -> tuple[str, int] | None:
+    """Find "in rib as before, beginning with the 3rd row", where the rib has 2."""
+    match = _RIB_FROM.search(_worded(one), one.start)
+    ribs = [rows for rows in runs if rows and all(map(_is_ribbed, rows.values()))]
+    most = max((number for rows in ribs for number in rows), default=0)
+    if match is None or not most or int(match["n"]) <= most:
+        return None
+    return f"the rib has {plural(most, 'row')}: there is no row {match['n']}", match.start()
+
+
+def _is_ribbed(one: Spoken) -> bool:
+    return _plain(one) and all(_verbs(one))
 
 
 _NAMES = re.compile(r"\br(?:ows?|nds?|ounds?)?\b|\br ?\d", re.IGNORECASE)
@@ -127,6 +148,9 @@ def _like(one: Spoken) -> tuple[int, int, bool, int] | None:
     return label.numbers[0], int(match["m"]), match["of"] is not None, match.start()
 
 
+_STATES = re.compile(r"\d[^.;:]{0,24}? (?:sts|stitches)\b", re.IGNORECASE)
+
+
 def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
     """Find a row that is to be as one that its like are not like: of the other side, or plain among shaped ones."""
     like = _like(one)
@@ -140,8 +164,8 @@ def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
         if course != "ROW" or (one.label.side and number != 1):
             return None
         return f"row {number} is to be as row {other}, which is one of the other side", at
-    if other not in rows or other >= number:
-        return None
+    if other not in rows or other >= number or _STATES.search(one.text, at):
+        return None  # its own count tells what it does
     same = [
         rows[n] for n in rows if n % 2 == number % 2 and n < number and rows[n] is not rows[other]
     ]

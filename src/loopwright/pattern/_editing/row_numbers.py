@@ -303,7 +303,8 @@ def _as_itself(one: Spoken) -> Iterator[Finding]:
     """Find "round 4: as round 4": a row is as one before it."""
     label = one.label
     assert label is not None
-    match = _AS_ONE.search(one.text, one.start)
+    worded = one.text[: one.start] + rows_by_number(one.text[one.start :])
+    match = _AS_ONE.search(worded, one.start)
     if match is None or label.which or int(match["a"]) < label.numbers[0]:
         return
     if len(label.numbers) > 1 and label.numbers[0] == 1:

@@ -246,7 +246,7 @@ def picked_alike(text: str) -> _Said:
     ):
         return None
     if re.search(
-        r"\bcast[- ]on\b",
+        r"\bcast[- ]on\b|\bco\b|\bbind|\bbo\b|\bbound",
         found[0][0] + found[1][0] + text[found[1].end() :][:24],
         re.IGNORECASE,
     ):

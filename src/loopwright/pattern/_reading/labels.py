@@ -28,7 +28,7 @@ _ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
 _SECOND_ASIDE = (
     rf"(?P<aside2>\s*[(\[][^)\]:]*[)\]]|,?\s+(?:(?:with|in|using)\s+)?(?:{COLOUR}|[A-E])(?=\s*:))?"
 )
-_ORDINAL = r"(?P<nths>\d+(?:st|nd|rd|th)(?:\s*(?:,|and|&|to|-|–)\s*(?:and\s+)?\d+(?:st|nd|rd|th))*)\s+(?:(?:short|heel)[- ])?(?P<course2>rounds?|rnds?|rows?)\b"
+_ORDINAL = r"(?P<nths>\d+(?:st|nd|rd|th)(?:\s*(?:,|and|&|to|-|–)\s*(?:and\s+)?\d+(?:st|nd|rd|th))*)\s+(?:(?:short|heel|shaping)[- ])?(?P<course2>rounds?|rnds?|rows?)\b(?:\s+(?:of|for)\s+(?:the\s+)?(?:shaping|decreas(?:es|ing)|increas(?:es|ing)|gusset|toe|heel|crown|top|thumb|flap|heel flap|heel turn|instep|lace|rib(?:bing)?|cable)(?:\s+shaping|\s+decreases)?(?=\s*:))?"
 _NAMED = r"(?P<name>(?:[a-z][a-z'-]*\s+){1,3}?|set[ -]?up\s+)(?P<course3>rounds?|rnds?|rows?|r)\b(?:\s+(?P<number>\d+))?"
 _STEPS = re.compile(r"(?:(?:step\s+)?\d{1,2}[.)]|\*{2,3}|[-•–])\s+(?=\S)", re.IGNORECASE)
 _END = r"(?:\s+(?:over|on|across)\s+all\s+(?:the\s+|your\s+)?(?:sts|stitches|needles))?\s*(?::|\.(?=\s*[A-Z*\[(])|\s[-–—](?=\s))\s*"

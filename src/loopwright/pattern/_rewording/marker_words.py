@@ -10,6 +10,7 @@ __all__ = ["with_marker_words"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts?|stitch(?:es)?)\b"
+_IN_ALL = r"(?: (?:altogether|in all|in total|all told|on the needles?|all together))"
 _SHORT = r"(?:pm|sm|rm|m1l|m1r|m1|kfb|k2tog|ssk|skp|yo|co|bo)"
 
 _WAYS = Rewordings(
@@ -53,8 +54,12 @@ _WAYS = Rewordings(
             r"\g<inc>",
         ),
         (  # "46 sts; 3 sts between markers": the first is that of the round
-            rf"(?P<all>{_N} {_STS})[;,:] (?:and |with )?{_N} (?:of (?:them|these) |(?:(?:thumb|gusset) )?{_STS} )?(?:lie |are )?(?:between|in|before|after|behind|past) (?:the |your |these )?(?:(?:two|thumb|gusset|first|second) )*(?:markers?|m|gusset)\b(?=[\s.)\]]*$)",
+            rf"(?P<all>{_N} {_STS}){_IN_ALL}?[;,:] (?:and |with )?{_N} (?:of (?:them|these|which) |(?:(?:thumb|gusset) )?{_STS} )?(?:lie |are )?(?:between|in|before|after|behind|past) (?:the |your |these )?(?:(?:two|thumb|gusset|first|second) )*(?:markers?|m|gusset)\b(?=[\s.)\]]*$)",
             r"\g<all>",
+        ),
+        (  # "9 sts between the markers and 37 altogether"
+            rf"\b{_N} (?:{_STS} (?:between|in|inside) (?:the |your |these )?(?:two |thumb )?(?:markers|gusset)|(?:thumb|gusset) {_STS}),? and (?P<n>{_N})(?: {_STS})?{_IN_ALL}",
+            r"\g<n> sts in all",
         ),
         (rf"(?P<n>{_N}) (?:thumb|gusset) (?P<sts>sts|stitches) (?=inc)", r"\g<n> \g<sts> "),
     )
