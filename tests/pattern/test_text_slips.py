@@ -284,6 +284,8 @@ def test_a_number_out_of_step_with_its_like() -> None:
     assert one.message == "6 (4) here, in growing order elsewhere: are two sizes swapped?"
     (one,) = sized_numbers(right.replace("then k20 (22, 24)", "then k20 (22, 25)"), 3)
     assert one.message == "20 (22, 25) here, 20 (22, 24) elsewhere: is one number mistyped?"
+    rounded = right.replace("then k20 (22, 24)", "then k20 (20, 24)")  # two sizes have the same
+    assert list(sized_numbers(rounded, 3)) == []
 
 
 @pytest.mark.parametrize(

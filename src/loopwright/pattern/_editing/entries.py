@@ -229,6 +229,8 @@ def _mistyped(match: re.Match[str], often: Counter[tuple[float, ...]]) -> str:
         return ""
     if _COURSES.match(match.string, match.end()):
         return ""  # rounds are worked to a length of their own
+    if any(less == more for less, more in pairwise(values)):
+        return ""  # two sizes have the same: so rounded, not so mistyped
     if any(_is_shifted(values, other) for other in often):
         return ""  # "cast on 10 (12, 12) sts", and then 11 (13, 13)
     for other, times in often.items():
