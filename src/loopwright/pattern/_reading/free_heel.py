@@ -49,7 +49,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("verb", r"(?:(?:re)?arrange|divide|gather|collect|have|with|begin|start)\b"),
         ("", rf"(?:of|from) (?:the |this )?(?:next )?{_R}|so that"),
         ("", r"(?:in )?(?:eye of partridge|heel (?:st\b|stitch)|slip[- ](?:st\b|stitch)|garter (?:st\b|stitch)|st(?:ockinette|\.? st\b|ocking stitch))(?: pattern)?"),
-        ("", rf"(?:this|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
+        ("", rf"(?:this|everything|all of it|all the (?:action|work|knitting)|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
@@ -239,7 +239,7 @@ def _needle_rests(scribe: Scribe, needles: Sequence[WordGroup]) -> list[Says] | 
     rest, heel = sized(resting), sized([t.count - n for t, n in zip(live.tallies, resting, strict=True)])  # fmt: skip
     if any(int(n) <= 0 for n in (*values_of(rest), *values_of(heel))):
         return None
-    scribe.context.course = "ROW"
+    scribe.context.course, scribe.context.resting = "ROW", _needle(needles[0])
     if live.behind_any():
         ahead = first and as_many(live.behind, rest) == as_many(rest, rest)
         return list(scribe.focus(heel, ahead=ahead)) or None

@@ -249,7 +249,7 @@ def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _ALONE = re.compile(
     r"\b(?:(?:needle |ndl |n ?)(?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b"
     r"|\bworked (?:on|over) (?:just |only )?(?:the (?:sts|stitches) (?:of|on) )?(?:needle |ndl |n ?)(?P<n2>[12])\b(?! (?:and|&))"
-    r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:on |over )?(?:needle |ndl |n ?)(?P<n3>[12])\)?$",
+    r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:(?:all|still|worked|knitted|flat|back and forth|in rows),? )*(?:on |over )?(?:(?:just|only) )?(?:the )?(?:(?:sts|stitches) (?:of|on) )?(?:(?:needle |ndl |n ?)(?P<n3>[12])|(?P<name3>heel|sole) (?:needle|sts|stitches))(?:,? (?:back and forth|in rows))?\)?$",
     re.IGNORECASE,
 )
 
@@ -265,12 +265,9 @@ def alone_in_title(scribe: Scribe, title: str) -> list[Says]:
     if (said := _ALONE.search(title)) is None:
         return []
     live, places = scribe.now(), scribe.context.places
+    name = said["name"] or said["name3"] or ""
     number = int(
-        said["n"]
-        or said["n2"]
-        or said["n3"]
-        or places.get(said["name"].lower())
-        or places.get("sole", 0)
+        said["n"] or said["n2"] or said["n3"] or places.get(name.lower()) or places.get("sole", 0)
     )
     if not number or not live.in_rounds or not live.is_free:
         return []

@@ -12,24 +12,29 @@ from loopwright.pattern._rewording.triggers import WordForm
 __all__ = ["with_needles_in_order"]
 
 _N: Final = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
-_STS: Final = r"(?:sts|stitches|loops)"
+_HALF: Final = r"(?:sole|instep|heel|back|front|palm)"
+_STS: Final = rf"(?:{_HALF} )?(?:sts|stitches|loops)(?: for the {_HALF})?"
 _NTHS: Final = ("first 1st one", "second 2nd two", "third 3rd three", "fourth 4th four")
 _NEEDLE: Final = (
     r"(?:(?:the )?(?:first|1st|second|2nd|third|3rd|fourth|4th)(?: (?:needle|dpn))?"
     r"|(?:needle|dpn|n) ?(?:[1-4]|one|two|three|four))\b"
 )
-_ASIDE: Final = r"(?: ?\([a-z ]+\))?"
+_ASIDE: Final = rf"(?: ?\([a-z ]+\)| for the {_HALF}\b)?"
 _PART: Final = (
     rf"(?:(?:the )?(?:first|next|last|rem\w*|other|following) )?(?:{_N})(?: {_STS})? (?:on(?: ?to)?|to|for|over) (?:{_NEEDLE}){_ASIDE}"
     rf"|{_NEEDLE}{_ASIDE}(?: ?[:=]| gets| takes| holds| with)? (?:{_N})(?: {_STS})?"
 )
-_LEAD: Final = rf"(?:(?:now|then|next|and),? )*(?:re-?)?(?:divid|arrang|distribut|plac|put|spread|split|shar|set|slip|deal|separat|organi[sz]|position)(?:e|t)?(?: out| up)?(?: (?:all|the|your|these|those|them))*(?: {_N})?(?: {_STS})?(?: again| evenly| anew)?(?: (?:on|on ?to|over|among|between|across) (?:the |your )?(?:(?:\d|two|three|four) )?(?:needles|dpns))?(?: (?:as follows|as foll\.?|thus|like this|so(?: that)?(?: (?:there are|you have))?|with))?[:,–—-]? "
+_LEAD: Final = rf"(?:(?:now|then|next|and),? )*(?:re-?)?(?:divid|arrang|distribut|plac|put|spread|split|shar|set|slip|deal|separat|organi[sz]|position|have)(?:e|t)?(?: out| up)?(?: (?:all|the|your|these|those|them))*(?: {_N})?(?: {_STS})?(?: again| evenly| anew)?(?: (?:on|on ?to|over|among|between|across) (?:the |your )?(?:(?:\d|two|three|four) )?(?:needles|dpns))?(?: (?:as follows|as foll\.?|thus|like this|so(?: that)?(?: (?:there are|you have))?|with))?[:,–—-]? "
 _DEALT: Final = re.compile(
     rf"(?P<before>^|[.;] )(?P<lead>{_LEAD})(?P<parts>(?:{_PART})(?:(?:,| and|, and|;| &) (?:{_PART}))+)(?P<behind> ?\({_N}(?: {_STS})?\))?(?=[.;]|$)",
     re.IGNORECASE,
 )
 _IN_SHORT: Final = WordForm(  # "Needles: 10 - 6 - 6 - 10.": not sizes, behind which more is said
     rf"^(?:now |then )?(?:(?:{_STS} )?(?:are )?(?:(?:now )?on (?:the |your )?)?needles(?: now)?|divide[d]?|arrange(?:ment)?)(?:: ?| )(?P<parts>{_N}(?:(?P<sign> ?[-–/] ?| ?, ?){_N})(?:(?P=sign){_N}){{1,2}})(?=\.?$)"
+)
+_THE_OTHERS: Final = re.compile(  # "… on the first needle, and 6 on each of the other two"
+    rf"\b(?P<n>{_N})(?P<sts> {_STS})? on (?:each|both|all)(?: of)? the other (?P<many>two|2|three|3)(?: (?:needles|dpns))?(?P<aside>{_ASIDE})\b",
+    re.IGNORECASE,
 )
 _ONE: Final = re.compile(_PART, re.IGNORECASE)
 _OF_NEEDLE: Final = re.compile(_NEEDLE, re.IGNORECASE)
@@ -46,7 +51,18 @@ def with_needles_in_order(said: MappedText) -> MappedText:
     'Divide sts over 3 needles: 6, 12, 18.'
     """
     said = said.sub(_IN_SHORT, _dealt_in_short)
-    return said.sub(_DEALT, _in_order) if re.search(r"\d", said.text) else said
+    if re.search(r"\d", said.text) is None:
+        return said
+    return said.sub(_THE_OTHERS, _one_by_one).sub(_DEALT, _in_order)
+
+
+def _one_by_one(match: re.Match[str]) -> str:
+    """Put "6 on each of the other two" as what lies on needles 2 and 3, behind the first."""
+    before = match.string[: match.start()]
+    if [_number(one) for one in _OF_NEEDLE.findall(before)] != [1]:
+        return match[0]
+    many = 2 if match["many"] in "two2" else 3
+    return " and ".join(f"{match['n']} sts on needle {at}" for at in range(2, 2 + many))
 
 
 def _dealt_in_short(match: re.Match[str]) -> str:

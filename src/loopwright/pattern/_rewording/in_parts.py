@@ -154,6 +154,10 @@ _PARTS = Rewordings(
             r"\b(before|across|on|over|knit|k|work) the top of (?:the |your )?foot\b",
             r"\1 the instep",
         ),
+        (  # "knit the top-of-foot needle"
+            r"\btop[- ]of[- ](?:the[- ])?foot (needle|sts|stitches)\b",
+            r"instep \1",
+        ),
         (  # "*k1, ssk, k to last 3 sts of needle 2, k2tog, k1; rep from * on needles 3 and 4"
             rf"(\*[^*;.:]*? to last (?:{_N} )?{_STS}) of (?:the )?{_FIRST_HALF}([^*;.:]*); ?rep(?:eat)? from \* (?:on|for|over|across|along) (?:the )?{_OTHER_HALF}(?: {_STS})?(?=\W|$)",
             r"\1\2; rep from * on second half",

@@ -43,7 +43,7 @@ def _so_far(match: re.Match[str]) -> str:
     return f"{match['before']}{how}"
 
 
-_FAR = rf"(?P<far>(?:(?:{_N}|{_FEW}) {_CRS}|(?P<length>[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:cm|ins?|inch(?:es)?)\b\.?)))"
+_FAR = rf"(?P<far>(?:(?:{_N}|{_FEW}) {_CRS}|(?P<length>[\d.½¼¾]+(?: ?[(\[][\d., :;½¼¾]+[)\]])? ?(?:(?:cm|ins?|inch(?:es)?)\b\.?|[\"”″]))))"
 _SO = rf"(?:(?P<verb>knit|purl|k|p)|(?:rib )?[*(\[]?(?P<rib>{_RIB})[*)\]]?(?: rib(?:bing)?)?)(?:[,;]? ?(?:all |rep(?:eat)? )?(?:the way )?(?:a?round|across|to (?:the )?end))?"
 _DEALS = re.compile(
     r"\b(?:cast|co|divid\w*|arrang\w*|distribut\w*|place|put|slip|split|share)\b", re.IGNORECASE
@@ -83,7 +83,7 @@ _WAYS = Rewordings(
             _whole_alone,
         ),
         (  # "K1, p1 around: 5 rnds", "purl around (3 rnds)", "k2, p2 all round - 3 cm"
-            rf"(?P<before>^|[.;] ){_SO}(?:[:,]| [-–—x×]|(?= \()| (?=for )) ?\(?(?:for )?{_FAR}\)?(?=[.;]|$)",
+            rf"(?P<before>^(?:[a-z]+(?: ribbing)?: )?|[.;] ){_SO}(?:[:,]| [-–—x×]|(?= \()| (?=for )) ?\(?(?:for )?{_FAR}\)?(?=[.;]|$)",
             _so_far,
         ),
         (  # "5 rnds: k1, p1 around"
@@ -189,6 +189,10 @@ _WAYS = Rewordings(
             r"\1 \2",
         ),
         (r"(^|[.;] )rib [(\[]([kp] ?\d[^\])]{0,20})[)\]] (?=for |until )", r"\1Rib *\2* "),
+        (  # "Next rnd K15, pm, …", "Inc rnd Knit to m, …": a capital begins what is worked
+            r"(^|[.;] )(next|inc|dec|set-?up|plain|last|final) (round|rnd|row)(?P<side> \((?:RS|WS)\))? (?=(?<=next rnd )(?:knit|purl|work)\b|(?<=next round )(?:knit|purl|work)\b|(?<=next row )(?:knit|purl|work)\b|(?-i:[KP](?: ?\d|nit |url )|Sl ?\d|Ssk|K2tog|P2tog|M1|Yo\b|\*|\[))",
+            r"\1\2 \3\g<side>: ",
+        ),
         (
             r"(^|[.;] )next (round|rnd|row), (?=(?:\*|\[|\(|k ?\d|p ?\d|[kp]2tog|ssk|skp|sl \d|(?:first|1st) needle|needle 1)\b|[*\[(])",
             r"\1Next \2: ",

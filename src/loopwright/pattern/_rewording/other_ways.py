@@ -176,8 +176,8 @@ _ROWS = Rewordings(
             r" \g<sts>",
         ),
         (  # "Work ribbing, *k2, p2; rep from * to the end of the round, for 12 rounds"
-            r"(^|[.:] )(?:work (?:the )?rib(?:bing)?|for the (?:rib(?:bing)?|cuff|brim|welt|band),? (?:work|knit)|rib(?:bing)?)[,:]? \*(?P<rib>[^*;.]+?)(?:\*|[;,] ?rep(?:eat)? from \*)(?: all)? (?:a?round|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?),? (?=(?:for|until) )",
-            r"\1Work in rib (*\g<rib>; rep from * to end) ",
+            r"(^|[.:] )(?:work (?:in )?(?:the )?rib(?:bing)?|for the (?:rib(?:bing)?|cuff|brim|welt|band),? (?:work|knit)|rib(?:bing)?)[,:]? \(?\*(?P<rib>[^*;.]+?)(?:\*|[;,] ?rep(?:eat)? from \*)(?: all)? (?:a?round|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)\)?,? (?=(?:for|until) )",
+            r"\1*\g<rib>; rep from * to end ",
         ),
         (  # "graft the toe, half the stitches against the other half"
             r"(?<=\btoe),? half (?:of )?the (?:sts|stitches) (?:against|to|with|on) the (?:other half|others?)\b",

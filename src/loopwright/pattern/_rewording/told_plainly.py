@@ -112,6 +112,26 @@ _WAYS = Rewordings(
             r"(?P<then>,? and then|,? then|,? and) (?:(?:do|work|rep(?:eat)?|knit) )?(?P<row>(?:row|rnd|round) \d+) (?:again|once more|once again|one more time|one last time),? (?:but )?(?:don['’]t turn|do not turn|not turning|omit(?:ting)? the turn|leav(?:e|ing) out the turn|without the turn)(?: at the end)?(?=[.;]|$)",
             r", then \g<row> once more without turning",
         ),
+        (  # "3rd row: K to the stitch before the wrapped stitch, wrap this stitch."
+            r"(?P<row>(?:^|\. )[^:.]*\brows?\b[^:.]*: [^.:;*]*, )wrap (?:the (?:(?:last|next|following|end|wrapped) )?|this |that )(?:st|stitch)(?:\. turn\b)?(?=\.?$|\. )",
+            r"\g<row>wrap the next st and turn",
+        ),
+        (  # "Row 1: Slip 1, knit 1, six times in all. Turn."
+            r"(?P<row>(?:^|\. )(?:rows?|rounds?|rnds?) \d+[^:.*]*: [^.:;*]*, \w+ times) in all(?=[.,;]|$)",
+            r"\g<row>",
+        ),
+        (  # "cast on loosely 60 stitches"
+            r"\b(cast(?:ing)? on|co|bind off|cast off|bo),? (?:(?:very|quite|rather|fairly|nice and) )?(?:loosely|firmly|tightly|evenly|neatly),? (?=\d)",
+            r"\1 ",
+        ),
+        (  # "finish by knitting needle 1 once more", "finally knit one round"
+            rf"{_FROM}(?:(?:finish|end)(?: (?:off|up))? by (?P<do>knit|purl|work)t?ing|(?:finally|lastly|also),? (?P<at_once>knit|purl|work|k|p))(?= )",
+            lambda match: match["before"] + (match["do"] or match["at_once"]).capitalize(),
+        ),
+        (  # "knit needle 1 once more and let it rest", "k instep and stop"
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:next (?:round|rnd): ?)?(?P<knit>(?:knit|k|work) (?:across )?(?:the )?(?:(?:instep|needle 1|first needle|front)\b(?: needle| {_STS})?|{_STS} (?:of|on) (?:the )?(?:instep needle|needle 1|first needle))(?: once more| again| one more time)?)(?:,? and|,? then|[,;])+ (?:stop|halt|(?:let|leave) (?:it|them|that needle|this needle|these {_STS}|those {_STS})(?: to)? (?:rest|wait|be|alone|resting|at rest|on hold))(?: there| here)?(?=[.;]|$)",
+            r"\g<knit>. Needle 1 now rests",
+        ),
     )
 )
 

@@ -283,8 +283,12 @@ _TABLE = Rewordings(
             r" — \g<all>",
         ),
         (
-            r"\buntil (?:you have|there are|you've (?:knit(?:ted)?|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\") of (?:the )?(?P<what>rib(?:bing)?|garter stitch|stockinette|stocking stitch|knitting|lace|pattern)",
+            r"\b(?:un)?til+ (?:you have|there are|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\") of (?:the )?(?P<what>rib(?:bing)?|garter stitch|stockinette|stocking stitch|knitting|lace|pattern)",
             r"until \g<what> measures \g<n> \g<unit>",
+        ),
+        (  # "until you have 3 inches"
+            r"\b(?:un)?til+ (?:you have|you've|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\")(?=[.,;]|$)",
+            r"until work measures \g<n> \g<unit>",
         ),
         # plain rounds, told by their kind
         (

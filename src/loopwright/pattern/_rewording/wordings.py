@@ -232,7 +232,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
     _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
     _W(r"(?:to|until) (?:the )?(?:bor|eor)\b(?: m\w*)?|(?:the|this) (?:round|rnd|row|needle) out\b", "to end", "to BOR"),
-    _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
+    _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|all the way(?=[,.;]|$)|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),
     _W(r"(\[[^\]*]+\]) (?:across|over|on) (?:the )?(?:instep|heel|sole|palm|front|back)(?: (?:sts|stitches))? (?=to (?:the )?(?:last|end))", r"\1 ", "[k2, p2] across the instep to last 2 sts"),
     _W(rf"(?!(?:across|over) the \d+ (?:sts|stitches),? (?:and |then )*pick)(?:across|over) (?:all(?: of)?(?: the|these)? {COUNT}|(?:all|the|rem(?:aining)?|these|every)(?: of)?(?: the)?(?: rem(?:aining)?)?(?: \d+)?)(?: heel| instep| sole| held)? (?:sts|stitches)|across (?:the )?(?:row|round|rnd|needle)(?! \d)", "to end", "across all sts"),
     _W(r"(knit|purl|k|p) (?:the )?(?:rem(?:aining)?|rest of (?:the )?|all|every)(?: of the)?(?: the)? ?(?:sts|st|stitches|stitch|round|rnd|row|needle)\b(?: (?:in|of) (?:the )?(?:round|rnd|row)| to (?:the )?end)?", r"\1 to end", "knit rem sts"),
