@@ -15,6 +15,7 @@ from loopwright.pattern import review
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_slips import row_slips
@@ -273,6 +274,14 @@ def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, 
     assert list(look(list(spoken(right)))) == []
     found = list(look(list(spoken(right.replace(old, new)))))
     assert [finding.message for finding in found] == [said]
+
+
+def test_one_edge_of_a_flat_piece_leans_as_it_likes() -> None:
+    """A shawl that is shaped at one edge alone has no other to mirror (common practice)."""
+    one_edge = "Second tip\nRow 1 (RS): K1, k2tog, k to end.\n"
+    assert list(worded_leans(list(spoken(one_edge)))) == []
+    (one,) = worded_leans(list(spoken(one_edge.replace("Row 1 (RS)", "Rnd 1"))))
+    assert one.message == "k2tog behind a line leans away from it: k1, ssk?"
 
 
 def test_a_number_out_of_step_with_its_like() -> None:

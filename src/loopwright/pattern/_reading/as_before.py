@@ -272,6 +272,19 @@ def _lettered_sections(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
     return _whole_sections(scribe, names, times_in(said["often"] or "") or 1)
 
 
+@rule(
+    rf"(?:(?:now|then|next|and) )*(?:work|repeat|rep|knit|do) (?:(?:all|the whole) of )?(?:this(?: whole| entire| complete)?|the (?:whole|entire|complete)) (?:section|half|part|panel|stretch)(?: of the (?:pattern|cowl|scarf|shawl|hat|blanket))?(?P<often>(?:,? (?:another (?:{_MANY}|{{N}}) times|(?:{_MANY}|{{N}})(?: more| further)? times(?: more| in all| in total| altogether)|twice more|once more|again|a total of (?:{_MANY}|{{N}}) times)))(?:,? so that [^;]*)?"
+)
+def _this_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the whole of this half 3 times more": all that stands under its heading."""
+    titles = [e.step.title for e in scribe.assembler.entries if isinstance(e.step, st.Section)]
+    often = times_in(said["often"]) or 1
+    if not titles or not isinstance(often, int):
+        return None
+    in_all = re.search(r"\b(?:all|total|altogether)\b", said["often"]) is not None
+    return _whole_sections(scribe, [titles[-1].lower()], often - in_all)
+
+
 def _whole_sections(scribe: Scribe, names: Sequence[str], often: Count) -> list[Says] | None:
     """Return all of the sections, with what was repeated there, so often; rows alone."""
     if not isinstance(often, int) or not 0 < often <= MOST:

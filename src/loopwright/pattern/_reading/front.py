@@ -84,6 +84,7 @@ _VERB_FIRST = re.compile(
 _PARTS_OF_WORK = frozenset(
     [
         "section",
+        "half",
         "part",
         "shaping",
         "band",

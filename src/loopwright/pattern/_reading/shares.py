@@ -105,7 +105,7 @@ _TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECAS
 
 
 @rule(
-    r"(?:and |now |then )*(?:slip|sl|move|transfer|put|place|shift) (?:the )?(?:last |first |next |other |remaining |same )?(?P<n>{N}) (?:(?:heel|sole|flap) {STS}|{STS}(?: of (?:the )?(?:heel|sole|flap))?) (?:back )?(?:on|onto|on to|to) (?P<amid>(?:the )?(?:beg(?:inning)?|start|front|end) of )?(?:the )?needle [1-4]"
+    r"(?:and |now |then )*(?:slip|sl|move|transfer|put|place|shift) (?:the )?(?:(?:(?:last |first |next |other |rem(?:aining|\.)? |same )?(?P<n>{N})|rem(?:aining|\.)?|other) (?:(?:heel|sole|flap) {STS}|{STS}(?: of (?:the )?(?:heel|sole|flap))?)|rest of (?:the )?(?:heel|sole|flap)(?: {STS})?) (?:back )?(?:on|onto|on to|to) (?P<amid>(?:the )?(?:beg(?:inning)?|start|front|end) of )?(?:the )?needle [1-4]"
 )
 def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Leave "slip the last 10 heel sts to the beginning of needle 1": they lie elsewhere, no more."""

@@ -139,7 +139,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         _changed,
     ),
     (
-        rf"(?P<stop>\.)? *(?://|→|=>|⇒|->|»|\|\|) *(?P<what>{_COUNTED} {_STS}(?: [a-z' ’]{{2,24}})?)\.?\s*$",
+        rf"(?P<stop>\.)? *(?://|→|-*>>*|=+>|⇒|»|\|{{1,2}}|~) *(?P<what>{_COUNTED} {_STS}(?: [a-z' ’]{{2,24}})?)\.?\s*$",
         _changed,
     ),
     (
@@ -269,7 +269,7 @@ _DOUBLED = Rewordings(
     )
 )
 _NAMES_DOUBLE = re.compile(  # "TS: with yarn in front sl 1 …, so that it becomes double", "…; mdst = …"
-    r"^\W*(?P<name>[A-Z]{2,4}) ?[:=–-] (?=.*\bsl(?:ip)?\b).*\bdoubled?\b|\bdouble st(?:itch)? \((?P<name2>[A-Z]{2,4})\)"
+    r"^\W*(?P<name>[A-Z]{2,4}) ?[:=–-] (?=[^;]*\bsl(?:ip)?\b)[^;]*\bdoubled?\b(?![- ](?:pointed|needle))|\bdouble st(?:itch)? \((?P<name2>[A-Z]{2,4})\)"
     r"|(?:^|[;:.,] )(?P<name3>(?!sl\b|sts?\b|w&t|turn)[A-Za-z]{2,5}) ?= ?(?=[^;]*\bsl(?:ip)?\b)(?=[^;]*\b(?:pull|tug|draw)\w*\b)[^;]*\b(?:doubled|double (?:st|stitch|loop)|(?:two|both|2) (?:legs|strands)\b[^;]*\b(?:shows?|appears?|lie|stand|seen|visible))\b"
 )
 

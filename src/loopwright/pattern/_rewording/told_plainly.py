@@ -120,6 +120,16 @@ _WAYS = Rewordings(
             r"(?P<row>(?:^|\. )(?:rows?|rounds?|rnds?) \d+[^:.*]*: [^.:;*]*, \w+ times) in all(?=[.,;]|$)",
             r"\g<row>",
         ),
+        (  # "then knit across the resting half", "… and then across the waiting half"
+            r"(?:\b(?P<do>knit|k|work)(?: across| over)?|(?P<then>,| and|, and) then (?:across|over)) the (?:resting|waiting|held|idle|sleeping) (?:half|side)\b",
+            lambda match: (
+                f"{(match['then'] or '') + ' then knit' * bool(match['then'])}{match['do'] or ''} across the resting sts"
+            ),
+        ),
+        (  # "slip rem heel sts to beg of needle 1—74 sts": no range
+            rf"(?<=needle [1-4])(?: ?[—–] ?| - )(?={_N} {_STS}\b)",
+            ". ",
+        ),
         (  # "cast on loosely 60 stitches"
             r"\b(cast(?:ing)? on|co|bind off|cast off|bo),? (?:(?:very|quite|rather|fairly|nice and) )?(?:loosely|firmly|tightly|evenly|neatly),? (?=\d)",
             r"\1 ",
