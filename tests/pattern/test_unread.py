@@ -41,6 +41,15 @@ def test_it_is_named() -> None:
     assert "'Wuzzle the flims as the tide allows'" in note.message
 
 
+def test_a_text_of_which_no_cast_on_was_understood_says_so() -> None:
+    start = "Hat\n\nBrim\nWith a long needle, loops for 84 please.\n"
+    text = start + "Rnd 1: *K2, p2; rep from * around.\nBind off.\n"
+    (note,) = review(text).of("unread")
+    assert (note.severity, note.line, note.message[:25]) == (NOTE, 5, "no cast-on was understood")
+    told = text.replace("With a long needle, loops for 84 please.", "Cast on 84 sts. Join.")
+    assert review(told).of("unread") == ()
+
+
 def test_a_stated_count_ends_the_doubt() -> None:
     """Behind a line out of reach, what contradicts a later count is found as ever."""
     text = SOCK.replace("Round 3: Knit.", RIDDLE).replace("42 sts", "43 sts")

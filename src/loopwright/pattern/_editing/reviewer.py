@@ -112,6 +112,7 @@ def review(
             _unread(error, _begins_before(pattern, error) and error.line == min(lost))
             for error in reading.errors
         )
+        findings += _uncounted(pattern)
         for remark in reading.remarks:
             looked_at_below = remark.kind in ("repeat", "numbers")
             if not looked_at_below and not settled(pattern, remark.text):
@@ -174,6 +175,18 @@ def _begins_before(pattern: Pattern, error: PatternSyntaxError) -> bool:
     """Tell whether stitches were cast on before a line that was not understood."""
     start = _cast_on_at(pattern)
     return start is not None and start.line < error.line
+
+
+def _uncounted(pattern: Pattern) -> Iterator[Finding]:
+    """Tell where rows are worked in a text of which no cast-on was understood."""
+    begins = bool(pattern.steps) and not isinstance(pattern.steps[0], _TOLD)  # a fragment
+    if begins or any(isinstance(one, _MAKES) for one in pattern.steps):
+        return
+    rows = (one for one in pattern.steps if isinstance(one, st.Row | st.Round | st.RepeatRounds))
+    if (first := next(rows, None)) is not None and first.at is not None:
+        said = "no cast-on was understood before this, and nothing here is counted"
+        hint = "write it as: Cast on 60 sts."
+        yield Finding(NOTE, "unread", f"{said}; {hint}", first.at.line, first.at.column)
 
 
 def _said_better(one: Finding, alone: Sequence[Finding]) -> bool:
@@ -249,6 +262,7 @@ def _in_one_size(walk: Editor, ending: str) -> list[Finding]:
 
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
+_MAKES = (*_CASTS_ON, st.ReturnHeld, st.Recapture)
 _TOLD = (st.Note, st.Section, st.UseYarn)  # nothing is worked by these
 
 
