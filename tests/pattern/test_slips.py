@@ -68,6 +68,11 @@ SLIPS = {
         "Sl 1, k4, ssk", "Sl 1, k3, ssk",
         "the decrease takes stitches 5 and 6, the gap lies behind stitch 6: it stays open",
     ),
+    "a gap that stays open behind a repeat": (
+        FLAT + TURN.replace("k4, ssk", "(k1, sl 1) 2 times, ssk") + ALL + "Bind off.",
+        "2 times", "3 times",
+        "the decrease takes stitches 8 and 9, the gap lies behind stitch 6: it stays open",
+    ),
     "swapped leans of a gusset": (
         GUSSET + "Bind off.",
         "k2tog, k1, sm, k to m, sm, k1, ssk", "ssk, k1, sm, k to m, sm, k1, k2tog",

@@ -17,6 +17,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import _certain_changes as certain
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._gaps_crossed import gap_left_open
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble, apart
 from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import (
@@ -304,7 +305,8 @@ class Editor(Walk):
             tally.ahead_at, tally.behind_at = {}, {}
         loose = self._needs_places(step.items)
         kept = tally.copy() if loose else None
-        gap = self._gap_left(step)
+        crosses = isinstance(step.items[-1], Turn) and not self.blind
+        gap = gap_left_open(step.items[:-1], self.tally, self.stitches) if crosses else ""
         try:
             super()._row(step)
         except Trouble as trouble:
@@ -334,34 +336,6 @@ class Editor(Walk):
                 f"{plural(waiting, 'st')} left on this side, {first} on the other: should the two sides mirror each other?",
             )
             self._found_at(step, trouble)
-
-    def _gap_left(self, step: st.Row) -> str:
-        """Say that the one decrease of a turning row does not close the gap that it crosses."""
-        if not isinstance(step.items[-1], Turn) or self.blind:
-            return ""
-        tally = self.tally.copy()
-        if not tally.ahead and not tally.in_rounds:
-            tally.turn()
-        gap = tally.next_of(GAP, beyond=1)
-        place, found = 0, []
-        for item in step.items[:-1]:
-            if not isinstance(item, Run) or item.with_wraps or item.stitch == "ds" or gap is None:
-                return ""
-            if isinstance(item.amount, To):
-                if item.amount.where is not Where.GAP:
-                    return ""
-                place = gap - int(item.amount.before)  # type: ignore[arg-type]
-                continue
-            row = self.stitches[item.stitch]
-            for _ in range(int(item.amount)):  # type: ignore[arg-type]
-                if row.takes == 2 and row.leaves == 1:
-                    found.append(place)
-                place += row.takes
-        if len(found) != 1 or gap is None or place < gap or found[0] == gap - 1:
-            return ""
-        if found[0] > gap + FAR_FROM_GAP:  # it passes gaps that were closed by their wraps
-            return ""
-        return f"the decrease takes stitches {found[0] + 1} and {found[0] + 2}, the gap lies behind stitch {gap}: it stays open"
 
     def _as_not_turned(self, *, turned: bool = False) -> None:
         """Let the row before end without a turn: who picks up has the right side before her.
@@ -592,7 +566,6 @@ def _never(doing: str, wanted: int, where: str = "") -> Trouble:
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
-FAR_FROM_GAP = 4  # stitches
 NEAR = 4  # stitches by which a sum misses a count that it is about, and not another
 _OPENING = -1  # the number of a gap that no turn left
 

@@ -20,7 +20,8 @@ __all__ = ["between_markers"]
 _Values = tuple[int, ...]
 _MARKERS = r"(?:the |both |these |2 |thumb |gusset )*(?:markers?|ms|mkrs)\b"
 _INNER = WordForm(
-    rf"(?P<n>{COUNT}) (?:(?:thumb|gusset) )?(?:{STS} )?(?:are |lie |now |left |there )*(?:between|inside|within) {_MARKERS}",
+    rf"(?P<n>{COUNT}) (?:(?:thumb|gusset) )?(?:{STS} )?(?:are |lie |now |left |there )*(?:between|inside|within) {_MARKERS}"
+    rf"|\bbetween {_MARKERS}: (?P<m>{COUNT})(?=[.;)]|$)",
 )
 _UNTIL = WordForm(r"\b(?:until|till|to)\b[^.;\d]{0,24}$")
 _PM = r"(?:pm|place (?:a |another |the )?(?:m\b|marker))"
@@ -32,6 +33,9 @@ _LESS = WordForm(r"tog\b|\bssk\b|\bskp")
 _TOTAL = WordForm(
     rf"(?:^|[.,;:(=—–-])\s*(?:that (?:is|makes) |there are |you have )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|on the needles?|total))*[.)\]]*\s*$",
 )
+_STAYS = WordForm(  # a row that changes nothing
+    r"^\W*(?:(?:then )?(?:k|p|knit|purl|work)\b(?! ?\d)(?!.*\b(?:m1|m\b(?! ?[,.])|make|kfb|yo|inc|dec|tog|ssk|skp|as|rep|rows?|rnds?|rounds? \d|until|next|times|once|twice)\b)[^;]*|(?:there are|you (?:now )?have|count|that (?:is|makes)|(?:stop|end) (?:after|with))\b[^;]*|)\W*$",
+)
 NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 
@@ -42,6 +46,7 @@ class _Wedge:
     inner: _Values | None = None
     step: int = 0
     outside: _Values | None = None
+    named: bool = False  # a round named all of its stitches, and nothing changed them since
 
 
 def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
@@ -59,18 +64,25 @@ def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> I
             wedge = _begun(placed["inner"], total)
             continue
         inner = _INNER.search(text)
+        grown = _ROUND.search(text)
+        if grown is not None and grown["inner"]:
+            wedge.named = (named := _begun(grown["inner"], total)).inner is not None
+            if wedge.named and inner is not None:
+                wedge.inner = named.inner
+        elif not _STAYS.match(text[one.start : inner.start() if inner is not None else None]):
+            wedge.named = False
         if inner is None:
-            grown = _ROUND.search(text)
             if grown is not None and grown["inner"]:
                 wedge.step = _step(grown["inner"])
-                wedge.inner = _grown(wedge, total)
+                wedge.inner = named.inner if wedge.named else _grown(wedge, total)
             continue
-        many = values(inner["n"])
+        name = "n" if inner["n"] else "m"
+        many = values(inner[name])
         until = _UNTIL.search(text[: inner.start()]) is not None
-        found = _never(wedge, many) if until else ""
+        found = _never(wedge, many) if until else _others(wedge, many)
         found = found or _together(wedge, many, total)
         if found:
-            place = one.place_in_figures(inner.start("n"))
+            place = one.place_in_figures(inner.start(name))
             yield Finding(WARNING, "sum", found, place.line, place.column)
         elif total is not None:
             columns = alike(total, many)
@@ -117,6 +129,16 @@ def _never(wedge: _Wedge, wanted: _Values) -> str:
         if (b - a) % wedge.step:
             return f"from {a} sts, {wedge.step} at a time, there are never {b} between the markers"
     return ""
+
+
+def _others(wedge: _Wedge, told: _Values) -> str:
+    """Say that a round leaves other stitches between its markers, where it names them all."""
+    if not wedge.named or wedge.inner is None:
+        return ""
+    made, stated = alike(wedge.inner, told)
+    if made == stated or not is_near(made, stated, NEAR):
+        return ""
+    return f"the round leaves {by_size(made)} sts between its markers, not {by_size(stated)}"
 
 
 def _together(wedge: _Wedge, inner: _Values, total: _Values | None) -> str:

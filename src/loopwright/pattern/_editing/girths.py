@@ -57,7 +57,7 @@ _WIDE = re.compile(
     re.IGNORECASE,
 )
 _GAUGE = re.compile(
-    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b|\bin\b|\bmeasure)\s*"
+    r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b|\bin\b|\bmeasure|\b(?:make|give)s?)\s*"
     r"(?:the |an? |one )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
     re.IGNORECASE,
 )

@@ -33,6 +33,11 @@ _BEFORE = re.compile(
     re.IGNORECASE,
 )
 _STATED = WordForm(rf"(?P<n>{COUNT}) ?(?:{STS})")
+_CAST_ON = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT}) {STS}")
+_CHANGES = WordForm(
+    r"(?:[kp]\.? ?\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|skp|s\.k\.p|yo\b|m ?1|make \d|kfb|tog|pick|shap|cast|bind|turn)",
+)
+OFF = 2  # stitches by which a place is off for sure, where only the cast-on tells of the round
 SLIGHT = 4  # stitches by which a place may miss, and be meant for it all the same
 ROUND = 0.75  # of the most stitches that are spoken of; fewer are no round of the hand
 LONG = 2  # sentences in which the place of a thumb is told
@@ -48,6 +53,7 @@ class _Thumb:
     own: _Values | None
     whole: tuple[_Values, ...]
     numbers: frozenset[_Values] = frozenset()  # worked before, such as the palm and the back
+    cast_on: _Values | None = None  # where nothing has changed them
 
 
 def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -57,6 +63,7 @@ def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     numbers: set[_Values] = set()
     gussets: dict[str, str] = {}  # how each hand sets its gusset up
     title = of_hand = ""
+    cast_on: _Values | None = None
     for at, one in enumerate(sentences):
         text = one.figures
         hand = _hand(one, text)
@@ -68,13 +75,17 @@ def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "mirror", said, place.line, place.column)
         if hand and hand not in found and _PUT_IN.search(text) and re.search(r"\d", text):
             found[hand] = attrs.evolve(
-                _thumb(sentences, at, text, counts), numbers=frozenset(numbers)
+                _thumb(sentences, at, text, counts), numbers=frozenset(numbers), cast_on=cast_on
             )
             if len(found) == LONG:
                 if said := _alike(found["right"], found["left"]):
                     place = one.place()
                     yield Finding(WARNING, "mirror", said, place.line, place.column)
                 found = {}
+        if (begun := _CAST_ON.search(text)) is not None:
+            cast_on = values(begun["n"])
+        elif _CHANGES.search(text):
+            cast_on = None
         counts += [values(match["n"]) for match in _STATED.finditer(text)]
         numbers.update(values(match["n"]) for match in _BEFORE.finditer(text))
 
@@ -173,6 +184,8 @@ def _alike(right: _Thumb, left: _Thumb) -> str:
         if not any(off):
             return ""
         known = tuple(halves) in left.whole or tuple(halves) in left.numbers or len(rounds) == 1
+        if count == for_sizes(right.cast_on or (), sizes) and min(map(abs, off)) >= OFF:
+            known = True
         one_off = sizes > 1 and off.count(0) == sizes - 1
         if best is None and (known or one_off) and all(abs(n) <= SLIGHT for n in off):
             best = off

@@ -21,10 +21,14 @@ _ROWS = (
 )
 _OFTEN = rf"(?P<often>{COUNT} (?P<more>more |further )?times(?P<more2> more| further)?|(?:once|twice)(?P<more3> more| again)?)"
 _ALL = (
-    rf"(?:, ?{COUNT} {STS}| {COUNT} {STS},)?(?:[^.;\d*]{{0,60}}[(=:,.;—–-]+ ?[(\[]?|,? (?:that is|which (?:is|makes)|making|for|or)) ?(?:(?:that['’]?s|that is|(?:that |which |this )?makes|you have|there are|so|or|a total of|count:|in all:?|total:?|for|worked) )*"
+    rf"(?:, ?{COUNT} {STS}| {COUNT} {STS},)?(?:[^.;\d*]{{0,60}}[(=:,.;—–-]+ ?[(\[]?|,? (?:that is|which (?:is|makes)|making|for|or|so that)) ?(?:(?:that['’]?s|that is|so that|(?:that |which |this )?makes|you (?:now )?have|there are|so|or|a total of|count:|in all:?|total:?|for|worked) )*"
     rf"(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:(?!more|plain|further)[a-z-]+ )?{_CRS}\b(?! ?(?:once|twice|\d+ times|of (?:rib|garter|st\b)|in the|more|\d))(?P<done> (?:have (?:now )?been |are |were )?(?:worked|done|made|complete|in all|altogether|in total))?"
 )
-_IN_ALL = WordForm(rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?) {_OFTEN}(?P<behind>{_ALL})")
+_THEM = r"[^.;\d*]{0,40}\. (?:now )?(?:work|rep|repeat|do|knit) (?:them|these|all of them)"
+_IN_ALL = WordForm(rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?|{_THEM}) {_OFTEN}(?P<behind>{_ALL})")
+_OF_ALL = re.compile(  # "… seven more times. That makes 16 rows": with those worked first
+    r"\.\W*(?:that|this) makes\b|\bso that (?:there are|you (?:now )?have)\b", re.IGNORECASE
+)
 _BEYOND = WordForm(
     r"\b(?:then|and|ending|end|plus|again|altogether with|including|counting|set-?up|work(?! (?:these|them)))\b"
 )
@@ -61,7 +65,10 @@ def _wrong(match: re.Match[str]) -> str:
     made = tuple(each * n for n in times)
     ahead = tuple(each * (n + 1) for n in times)
     before = int(match["a"] or 1) - 1
-    ways = [ahead] if more and match["done"] else [made, ahead] if more else [made]
+    of_all = _OF_ALL.search(lead) is not None
+    if (of_all or "." in match["between"]) and any(n % each for n in stated):
+        return ""  # others are counted with them
+    ways = [ahead] if more and (match["done"] or of_all) else [made, ahead] if more else [made]
     if not times or stated in (*ways, *(tuple(n + before for n in way) for way in ways)):
         return ""
     shown = ahead if more and max(times) > 1 else made

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.between_markers import between_markers
+from loopwright.pattern._editing.between_wraps import between_wraps
 from loopwright.pattern._editing.buttons import buttons
 from loopwright.pattern._editing.cable_pairs import cable_pairs
 from loopwright.pattern._editing.chains import chains
@@ -116,6 +117,7 @@ def shown_alone(
         *repeat_signs(sentences),
         *turning_rows(sentences),
         *turn_middles(sentences),
+        *between_wraps(sentences),
         *told_sums(text, sentences),
         *prose_counts(text, sentences),
         *closed_off(sentences),

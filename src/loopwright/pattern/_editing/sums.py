@@ -9,7 +9,7 @@ from operator import mul
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Spoken, by_line, next_on_line
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.triggers import WordForm
@@ -52,7 +52,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _on_each(one)
             or _rows_and_rows(one.text + more)
         )
-        said = said or _picked_sum(one, after)
+        said = said or _picked_sum(one.text, one.start, after)
         behind = next_on_line(one, after)
         around = _around(one.figures, one.figures, counts)
         if not around and behind is not None:
@@ -65,6 +65,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             message, offset = said
             place = one.place(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
+    yield from _picked_over_sentences(sentences)
 
 
 _COUNTED = WordForm(rf"(?P<n>{COUNT})\s*{STS}")
@@ -229,7 +230,7 @@ def _in_each(one: Spoken) -> _Said:
 
 
 PICK_UP = WordForm(
-    rf"\b(?:pick(?:ing)? up|pu|take up)(?: and (?:k|knit))?\.? ?(?P<n>{COUNT})\s*(?:(?:{STS})\s*)?(?:evenly )?"
+    rf"\b(?:pick(?:ing)? up|pu|take up|lift)(?: and (?:k|knit))?\.? ?(?P<n>{COUNT})\s*(?:(?:{STS})\s*)?(?:evenly )?"
     r"(?:down|along|up|from|on|at|across)[^.;,]{0,24}\b(?:side|edge|flap|selvedge|chain)",
 )
 
@@ -373,7 +374,7 @@ _MANIFOLD = WordForm(
 
 
 _TAKEN = re.compile(
-    r"(?:\b(?:k(?=[ .\d])|knit\b|work\b|up\b)\.?(?: and k(?:nit)?(?=[ .\d])\.?)? ?"
+    r"(?:\b(?:k(?=[ .\d])|knit\b|work\b|up\b|lift\b)\.?(?: and k(?:nit)?(?=[ .\d])\.?)? ?"
     rf"(?:the |these |rem\w*\.? |first |next |other |across |in |patt\w* )*|first )(?P<n>{COUNT})"
     r"(?!\d|\.\d|tog| ?(?:rows|rounds|rnds|times|tog)| ?[(\[]\d)",
     re.IGNORECASE,
@@ -384,18 +385,38 @@ _SUM_STATED = WordForm(
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 
-def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
+def _picked_over_sentences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Add up what a line works and picks up, where it gives each needle a sentence of its own."""
+    for line in by_line(sentences):
+        told = [one.text for one in line]
+        many = [len(_PICKED.findall(text)) for text in told]
+        end = next((n for n, text in enumerate(told) if _SUM_STATED.search(text)), len(told))
+        text = " ".join(told[: end + 1])
+        if max(many) > 1 or sum(many[: end + 1]) != 2 or _BESIDES.search(text):
+            continue
+        if said := _picked_sum(text, line[0].start, None):
+            place = line[0].place(said[1])
+            yield Finding(WARNING, "sum", said[0], place.line, place.column)
+
+
+_BESIDES = WordForm(
+    r"\b(?:plus|extra|another|corners?|gaps?|holes?|more|m ?1|tog|ssk|skp\w*)\b|\dtog"
+)
+_PICKED = WordForm(r"\bpick(?:ing)? up\b|\bknit up\b|\blift(?:ing)? (?:and knit )?\d")
+
+
+def _picked_sum(text: str, start: int, after: Spoken | None) -> _Said:
     """Add up what is worked and picked up all around a heel, where a count is stated behind it."""
-    if len(re.findall(r"\bpick(?:ing)? up\b|\bknit up\b", one.text, re.IGNORECASE)) < 2:
+    if len(_PICKED.findall(text)) < 2:
         return None
-    stated = _SUM_STATED.search(one.text)
-    end = stated.start() if stated else len(one.text)
+    stated = _SUM_STATED.search(text)
+    end = stated.start() if stated else len(text)
     if stated is None and after is not None:
         stated = _SUM_STATED.search(after.text)
     if stated is None:
         return None
     total = values(stated["n"])
-    numbers = [values(m["n"], len(total)) for m in _TAKEN.finditer(one.text[:end])]
+    numbers = [values(m["n"], len(total)) for m in _TAKEN.finditer(text[:end])]
     if len(numbers) < 4 or any(len(each) != len(total) for each in numbers):
         return None
     whole = [sum(column) for column in zip(*numbers, strict=True)]
@@ -410,7 +431,7 @@ def _picked_sum(one: Spoken, after: Spoken | None) -> _Said:
         return None
     for made in ways:
         if is_near(made, total, SLIGHT):
-            return f"the parts are {by_size(made)} sts together, not {by_size(total)}", one.start
+            return f"the parts are {by_size(made)} sts together, not {by_size(total)}", start
     return None
 
 
@@ -534,6 +555,9 @@ def _by_needle(row: str) -> list[tuple[int, str]] | None:
     ]
 
 
+_REPEATED = WordForm(  # "*yo, k2tog; rep from * to center st"
+    r"\*\s*(?P<inner>[^*;()\[\]]+?)[;,.] ?rep(?:eat)? from \* (?:to|until|across|around)\b[^,;.*]*"
+)
 _DEFINES = WordForm(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?")
 
 
@@ -545,6 +569,7 @@ def _changed(one: Spoken, after: Spoken | None) -> _Said:
     elif after is not None and (alone := _STATED.match(after.text)) is not None:
         told = stated_change(alone[0])
     row = _DEFINES.sub("", one.text[one.start : end])
+    row = _REPEATED.sub(lambda one: "" if _change(one["inner"]) == 0 else one[0], row)
     made = change_in(row[row.find("=") + 1 :])  # of "sk2p = sl 1, k2tog, psso" the words told
     if made is None or told is None or made == told:
         return None

@@ -12,11 +12,12 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, values
+from loopwright.pattern._editing.figures import alike, rows_by_number, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.needle_parts import held_together
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._editing.sums import change_in
+from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -93,6 +94,13 @@ class _Known:
     moved: int = -1  # the last line that moves stitches
     done: int = -1  # the last line that says how often, or until when
     named: int = -1  # a line that is a row's name alone
+    numbers: dict[int, tuple[int, ...]] = attrs.field(factory=dict)  # of the rows of a line
+
+    def worked(self, since: int, rows: Sequence[int]) -> list[tuple[int, int | None]]:
+        """Return the shaping since a line, of the rows with some numbers where any are told."""
+        group = [one for one in self.shapes if one[0] > since] or self.shapes[-1:]
+        of_rows = [one for one in group if {*self.numbers.get(one[0], rows)} & {*rows}]
+        return of_rows or group
 
 
 @attrs.frozen
@@ -103,6 +111,7 @@ class _Often:
     before: tuple[int, ...]  # what may have to be added to `n`
     behind: tuple[int, ...]
     at: int
+    rows: tuple[int, ...] = ()  # the numbers of the rows, where they are told
 
 
 _CHECKED = WordForm(r"\W*(?:check|count|you (?:should )?(?:now )?have|(?:now )?there are|total)\b")
@@ -153,7 +162,14 @@ def _often(text: str) -> _Often | None:
     if _ONCE_MORE.search(text, match.end()):
         before, behind = tuple(n + 1 for n in before), tuple(n + 1 for n in behind)
     number = (2,) if match["n"].lower() == "twice" else values(match["n"])
-    return _Often(number, before, behind, match.start("n"))
+    named = _NUMBERED.search(rows_by_number(lead))
+    rows = numbers_in(named[1]) if named is not None else ()
+    return _Often(number, before, behind, match.start("n"), rows)
+
+
+_NUMBERED = WordForm(
+    r"\b(?:rows?|rounds?|rnds?) (\d+(?:(?:, and |, | and | & | ?[-–] ?| to )\d+)*)\b(?!.*\b(?:of|from|in)\b)"
+)
 
 
 def _ends(parts: Sequence[Spoken], at: int, often: _Often) -> list[_Values]:
@@ -192,6 +208,8 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
     counts = [(line, many) for one in parts for many in _counts(one.figures)]
     wholes = _wholes(text)
     counts += [(line, many) for many in wholes]
+    if parts[0].label is not None and parts[0].label.numbers:
+        known.numbers[line] = parts[0].label.numbers
     if _MOVES.search(text):
         known.moved = line
         whole = {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)} | {*wholes}
@@ -274,7 +292,7 @@ def _step(text: str) -> int | None:
 def _missed(known: _Known, often: _Often, ends: Sequence[_Values]) -> str:
     """Say what is wrong with a number of times; "" where it comes out, or nothing is near."""
     since = max(known.done, known.moved)
-    group = [one for one in known.shapes if one[0] > since] or known.shapes[-1:]
+    group = known.worked(since, often.rows)
     if not group or not known.counts:
         return ""
     first = group[0][0] if group[0][0] > since else 1_000_000

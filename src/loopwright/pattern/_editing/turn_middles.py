@@ -19,14 +19,14 @@ from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["turn_middles"]
+__all__ = ["FAR", "MIDDLE", "ROW", "WORKS", "goes_back", "rows_more", "turn_middles"]
 
 _Values = tuple[int, ...]
 _SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|m?ds|t ?st|tw ?st)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
 _DEC = r"(?:ssk|sl(?:ip)?,? sl(?:ip)?,? k(?:nit)?(?! ?\d)|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
 _TURN = r"(?:and )?(?:make (?:a )?(?:twin|double|turned|shadow) st\w*(?: (?:in|of) the next st\w*)?,? (?:and )?)?(?:turn\b|(?:sw|w\.),? (?:and )?turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
 _LEAD = r"\W*"
-_ROW = re.compile(
+ROW = re.compile(
     rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?|,? (?P<inc>m1[lrp]?),? (?:k|p|knit|purl) ?1)?[,.;]? (?P<turn>{_TURN})",
     re.IGNORECASE,
 )
@@ -65,8 +65,8 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         text = one.figures
         if one.section != section:
             section, whole, more, first, left = one.section, None, (), None, None
-        row = _ROW.match(text, one.start)
-        if first is not None and row is not None and _goes_back(first, (one, row)):
+        row = ROW.match(text, one.start)
+        if first is not None and row is not None and goes_back(first, (one, row)):
             paired = one.section
             whole = _in_all(first[1], row, few="instep" in one.title)
             there = _told_till(spoken_of, one.line) if whole in counts else counts
@@ -88,12 +88,12 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             left = None
         told = _both_told(text, counts) if row is None and one.label is None else None
         yield from _found(one, "centre", told)
-        if first is not None and one.label is None and not _WORKS.match(text):
+        if first is not None and one.label is None and not WORKS.match(text):
             continue  # "Yes, turn, in the middle of the row."
         begins = _begins(one, row, paired, anew)
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
-        if times := _MORE.search(text):
-            more = whole_numbers(times["n"])
+        more = next(told for told in (rows_more(text), more) if told is not None)
+        if times := MORE.search(text):
             if pairs and (often := _too_often(pairs, times, sentences[number : number + 3])):
                 place = one.place_in_figures(times.start("n"))
                 yield Finding(WARNING, "turn", often, place.line, place.column)
@@ -106,12 +106,12 @@ _ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|
 
 def _anew(sentences: Sequence[Spoken]) -> list[Spoken]:
     """Return the turning rows behind one that works all stitches, whatever their number."""
-    worked = [one for one in sentences if one.label is not None or _WORKS.match(one.text)]
+    worked = [one for one in sentences if one.label is not None or WORKS.match(one.text)]
     return [
         one
         for before, one in pairwise(worked)
         if before.section == one.section and _ALL_WORKED.match(before.text)
-        if _ROW.match(one.figures, one.start)
+        if ROW.match(one.figures, one.start)
     ]
 
 
@@ -134,7 +134,7 @@ def _waiting(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     first: re.Match[str] | None = None
     told: tuple[Spoken, re.Match[str]] | None = None
     for one in sentences:
-        row = _ROW.match(one.figures, one.start)
+        row = ROW.match(one.figures, one.start)
         if row is not None:
             whole = _in_all(first, row) if first is not None and told is not None else None
             if first is not None and told is not None and whole is not None:
@@ -170,7 +170,7 @@ def _found(one: Spoken, kind: str, said: tuple[str, int] | None) -> Iterator[Fin
         yield Finding(WARNING, kind, said[0], place.line, place.column)
 
 
-def _goes_back(first: tuple[Spoken, re.Match[str]], second: tuple[Spoken, re.Match[str]]) -> bool:
+def goes_back(first: tuple[Spoken, re.Match[str]], second: tuple[Spoken, re.Match[str]]) -> bool:
     """Tell whether a row is the way back of another: purled, or in garter knitted not so far."""
     (one, there), (other, back) = first, second
     if there["letter"][0].lower() != back["letter"][0].lower():
@@ -191,20 +191,35 @@ def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
     return None if said is None else (said[0], rows[said[1]].start())
 
 
-_WITHIN = re.compile(rf"(?<=[ ,;:]){_ROW.pattern.removeprefix(_LEAD)}", re.IGNORECASE)
-_WORKS = re.compile(
+_WITHIN = re.compile(rf"(?<=[ ,;:]){ROW.pattern.removeprefix(_LEAD)}", re.IGNORECASE)
+WORKS = re.compile(
     r"\W*(?:k|p|knit|purl|work|rep|repeat|sl|slip|turn|wrap|join|pick|cont|continue|place|set)\b",
     re.IGNORECASE,
 )
 _CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
-_MORE = WordForm(
+MORE = WordForm(
     rf"\b(?:rep(?:eat)?|do|work) (?:(?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?(?! (?:in (?:all|total)|altogether|all told))",
 )
+_AND_ONCE = WordForm(r"\b(?:then|and|end|ending|followed)\b[^.;]*\b(?:row|once|again|r ?\d)\b")
+_SO_OFTEN = WordForm(  # of which the rows themselves are the first time
+    r"\b(?:rep(?:eat)?|do|work) (?:rows? 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) a total of "
+    rf"(?P<n>{COUNT}) times\b"
+)
+
+
+def rows_more(text: str) -> _Values | None:
+    """Return how often rows 3 and 4 are worked again, none where others follow; None if it is not told."""
+    if (times := MORE.search(text)) is not None:
+        return () if _AND_ONCE.search(text, times.end()) else whole_numbers(times["n"])
+    times = _SO_OFTEN.search(text)
+    return None if times is None else tuple(n - 1 for n in whole_numbers(times["n"]))
+
+
 _KIND = r"(?:(?:wrapped|collars?|pairs?|shadows?|shadowed|unworked|double|turned|twins?|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
 _EACH_SIDE = WordForm(
     rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) (?:side|end)s?\b"
 )
-_MIDDLE = WordForm(
+MIDDLE = WordForm(
     rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between(?! (?:the )?(?:two )?needles))\b|(?:plain|bare|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
 )
 _LEFT_RIGHT = WordForm(
@@ -221,7 +236,7 @@ def _sides(
     text: str, whole: _Values | None, counts: set[_Values], more: _Values
 ) -> tuple[str, int] | None:
     """Add up the two sides and the middle of a turn, as a sentence tells them."""
-    side, middle = _EACH_SIDE.search(text), _MIDDLE.search(text)
+    side, middle = _EACH_SIDE.search(text), MIDDLE.search(text)
     pair = _LEFT_RIGHT.search(text) or _IN_A_ROW.search(text)
     if pair is not None:
         left, right = alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
@@ -424,9 +439,9 @@ def _second_is_wrong(
             left == whole_numbers(m["n"]) for m in _COUNTED.finditer(one.figures)
         ):
             return True
-        if (times := _MORE.search(one.figures)) is not None:
+        if (times := MORE.search(one.figures)) is not None:
             more = whole_numbers(times["n"])
-        middle = _MIDDLE.search(one.figures) if more else None
+        middle = MIDDLE.search(one.figures) if more else None
         if middle is not None:
             worked, often, there = alike(
                 whole_numbers(second["n"]), more, whole_numbers(middle["n"])

@@ -24,6 +24,12 @@ _HEEL = WordForm(
     rf"(?:sl|slip) ?1(?: st)?(?: [a-z]+){{0,2}}, (?P<how>knit|purl|k|p) ?(?P<n>{COUNT})(?: sts)?, "
     rf"(?P<dec>{_DEC})(?P<tail>, (?:knit|purl|k|p) ?(?P<behind>\d))?(?P<turn>[,.;] ?turn\b)?\W*$",
 )
+_ONE = r"(?:sl|slip|k|p) ?1(?: [a-z]+){0,2}"
+_SLIPPED = WordForm(  # "sl 1, (k1, sl 1) 14 times, ssk, turn"
+    rf"(?P<lead>{_ONE}, )?(?:[(\[]{_ONE}, ?{_ONE}[)\]] (?P<n>{COUNT}) times|\*{_ONE}, ?{_ONE}[;,.]? rep(?:eat)? from \* (?P<m>{COUNT}) (?:more|further) times)"
+    rf"(?P<tail>, {_ONE})?, (?P<dec>{_DEC})(?P<turn>[,.;] ?turn\b)?\W*$",
+)
+FAR = 6  # stitches by which the first row of a turn works more than the one behind it
 _TURN = re.compile(r"\b(?:turn|w&t|w/t|(?<!its )(?<!the )(?<!both )wrap)\b", re.IGNORECASE)
 _TO_END = re.compile(
     r"\bto (?:the )?end\b|\bacross\b|\ball\b|[:.] *(?:knit|purl|k|p)\W*$", re.IGNORECASE
@@ -39,6 +45,7 @@ class _Row:
     plain: tuple[int, ...]
     offset: int
     tail: bool
+    slipped: bool = False  # every other stitch
 
 
 def turning_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -61,6 +68,8 @@ def turning_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 def _heel_row(one: Spoken, after: Spoken | None) -> _Row | None:
     match = _HEEL.match(one.text, one.start)
     label = one.label
+    if match is None and label is not None and len(label.numbers) == 1:
+        return _slipped_row(one, label.numbers[0])
     if match is None or label is None or len(label.numbers) != 1:
         return None
     if match["turn"] is None and (after is None or not re.match(r"turn\b", after.text, re.I)):
@@ -69,13 +78,28 @@ def _heel_row(one: Spoken, after: Spoken | None) -> _Row | None:
     return _Row(one, label.numbers[0], plain, match.start("n"), match["tail"] is not None)
 
 
+def _slipped_row(one: Spoken, number: int) -> _Row | None:
+    """Return a turning row that slips every other stitch: those behind its first one are plain."""
+    match = _SLIPPED.match(one.text, one.start)
+    if match is None or not match["turn"]:
+        return None
+    beside = bool(match["lead"]) + bool(match["tail"]) - 1
+    name = "n" if match["n"] else "m"
+    times = (n + (name == "m") for n in whole_numbers(match[name]))
+    plain = tuple(2 * n + beside for n in times)
+    return _Row(one, number, plain, match.start(name), tail=False, slipped=True)
+
+
 def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
     """Compare the rows behind the first: each grows by the same number (by one with k1 behind).
 
     The first row is not compared: it is worked from the edge of the heel to its middle. It is
     row 1, or one with more stitches than the row behind it.
     """
-    first = heel and (heel[0].number == 1 or (len(heel) > 1 and heel[0].plain > heel[1].plain))
+    least = FAR if heel and heel[0].slipped else 0
+    first = heel and (
+        heel[0].number == 1 or (len(heel) > 1 and heel[0].plain[0] > heel[1].plain[0] + least)
+    )
     rows = heel[1:] if first else heel
     tails = {int(row.tail) for row in rows}
     if len(rows) < 2 or len(tails) > 1 or len({len(r.plain) for r in rows}) > 1:

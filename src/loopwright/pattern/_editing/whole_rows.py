@@ -36,7 +36,7 @@ _REST = re.compile(
     re.IGNORECASE,
 )
 _TOLD = WordForm(
-    rf"^\W*(?:there are (?:now )?|you (?:now )?have |now )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
+    rf"^\W*(?:there are (?:now )?|you (?:now )?have |now |count(?: them)?:? )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
 )
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
@@ -146,9 +146,12 @@ def _still(one: Spoken, text: str, sure: _Values | None) -> _Values | None:
     tail = _TAIL.search(text)
     if alone is not None or (tail is not None and not _MANY_NEEDLES.search(text)):
         return values((alone or tail)["n"])  # type: ignore[index]
-    return None if _CHANGES.search(text) else sure
+    return None if _CHANGES.search(_KEEPS.sub("", text)) else sure
 
 
+_KEEPS = WordForm(  # all of them are there still
+    r"\bturn (?:the |your )?work\b(?: a?round)?(?=(?![^.]*\b(?:\d|only|first|needle|heel|on|over|across|half|rest|sts|stitches))[^.]*\b(?:back and forth|in rows|flat)\b)",
+)
 _TAIL = WordForm(
     rf"(?:[.=(\[—–]|--) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*\.?|left|on (?:the |your )?needles?(?! ?\d)))*\s*[)\].]*\s*$",
 )
@@ -167,10 +170,20 @@ _LEAD = WordForm(  # "Work ribbing, *k2, p2; …"
 )
 
 
+_LONE = re.compile(  # "K2tog 5 times"
+    rf"\W*(?P<dec>[kp]2tog|ssk|ssp|[kp]3tog) (?P<n>{COUNT}) times(?! more)\b", re.IGNORECASE
+)
+
+
 def row_of(text: str, start: int) -> WholeRow | None:
     """Return what a row takes and leaves, where it names all of its stitches."""
     lead = _LEAD.match(text, start)
     start = lead.end() if lead is not None else start
+    if (lone := _LONE.match(text, start)) is not None:
+        (token,) = tokens_at(lone["dec"], 0)
+        takes = tuple(n * token.takes[0] for n in values(lone["n"]))
+        leaves = tuple(n * (token.takes[0] + token.change) for n in values(lone["n"]))
+        return WholeRow(takes, leaves, at=lone.start("dec"), end=lone.end())
     before = tokens_at(text, start + (len(text[start:]) - len(text[start:].lstrip())))
     at = before[0].start if before else start
     end = _COMMA.match(text, before[-1].end).end() if before else start  # type: ignore[union-attr]

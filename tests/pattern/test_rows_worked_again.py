@@ -1,0 +1,107 @@
+# ruff: noqa: E501 - a text stands on one line, long as it may be
+"""What rows make that are worked again, or that name all of their stitches: right texts, and each with a slip.
+
+The sums were made by hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from loopwright.pattern._editing.between_markers import between_markers
+from loopwright.pattern._editing.between_wraps import between_wraps
+from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._editing.girths import girths
+from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.rows_in_all import rows_in_all
+from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.sums import sums
+from loopwright.pattern._editing.times_told import times_told
+from loopwright.pattern._editing.turn_middles import turn_middles
+from loopwright.pattern._editing.turning_rows import turning_rows
+from loopwright.pattern._editing.whole_rows import whole_rows
+from pattern.slipped import Case, Check, only_the_slip
+from together import together
+
+HEEL = "Cast on 52 (60) sts.\nWork over the 26 (30) sts of the heel.\n"
+WRAPS = "Row 1 (RS): K25 (29), w&t.\nRow 2 (WS): P24 (28), w&t.\n"
+AND_ON = (
+    "Row 3: K to 1 st before last wrapped st, w&t.\nRow 4: P to 1 st before last wrapped st, w&t.\n"
+)
+DOUBLE = "The heel uses the first 32 stitches only.\nRow 1 (RS): K32, turn.\nRow 2 (WS): DS, p31, turn.\nRow 3: DS, knit to the last DS, turn.\nRow 4: DS, purl to the last DS, turn.\n"
+WEDGE = "Cast on 20 sts.\nRow 5: K10, marker, make 1, marker, k10. (21 sts)\nRow 7: Knit to marker, slip marker, M1R, k1, M1L, slip marker, knit to end. (23 sts)\n"
+MITTEN = "THE RIGHT MITTEN\nCast on 40 [48] sts. and join into a round.\nWork 7 [8] cm in k.2, p.2 rib.\nKnit 14 rounds.\n{0}Next round (thumb): K.1; with waste wool, k.7 [8]; slip these 7 [8] sts. back and knit them again; k. to end.\n1st round: *K.1, s.k.p.o., k.14 [18], k.2 tog., k.1; repeat from * once more. 36 [44] sts.\n\nTHE LEFT MITTEN\nNext round (thumb): K.{1}; with waste wool, k.7 [8]; slip these 7 [8] sts. back and knit them again; k. to end."
+SLIT = "Increase round: (K10, m1) four times. Count them: 44 stitches.\nKnit 10 rounds.\nNow stop at the marker, turn the work around as if it were a scarf, and go back and forth.\n"
+THUMB = "Cast on 20 sts.\nRow 1: K9, pick up and knit 1 st in the corner. (10 sts)\n"
+GUSSET = "Round 1: Knit 14 (18), place a marker, make 1, place a marker, knit to the end. You have 29 (37) stitches.\nRounds 2 and 3: Knit.\nRound 4: Knit to the first marker, slip it, make 1, knit to the next marker, make 1, slip it, knit to the end.\nRounds 5 and 6: Knit.\n"
+PICKED = "Next round: With 1st needle k. the other 5 heel sts., then pick up and k. 14 [16] sts. down the side. With 2nd needle k. the 28 [32] sts. from the holder. With 3rd needle pick up and k. 14 [16] sts. up the other side and k. the first 5 sts. again. 66 [74] sts."
+AROUND = "Around the hand: 5½ (7¼, 8) inches\nGauge: 20 stitches and 28 rounds make 4 inches.\nCast on 28 (36, 40) stitches.\n"
+
+
+def _girths(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    return girths("\n".join(one.text for one in sentences))
+
+
+SLIPS: tuple[tuple[Check, Case], ...] = (
+    (rows_in_all, ("These 32 rounds make the pattern. Work them twice more, so that there are 96 rounds above the rib.", "twice", "three times", "32 rows, worked 3 times more, are 128, not 96")),
+    (rows_in_all, ("These 8 rounds form the pattern. Work them 6 times altogether, which makes 48 rounds.", "48", "40", "6 times 8 rows are 48, not 40")),
+    (rows_in_all, ("Do these two rows six more times. That makes 14 rows.", "six", "seven", "2 rows, worked 7 times more, are 16, not 14")),
+    (between_wraps, (HEEL + WRAPS + AND_ON + "Rep 3rd and 4th rows 7 (8) times more. 8 (10) sts in the centre are unwrapped.", "7 (8) times", "6 (7) times", "6 (7) times more than once leave 10 (12) sts between the wraps, not 8 (10)")),
+    (between_wraps, (HEEL + WRAPS + AND_ON + "Rep Rows 3 and 4 until 8 (10) sts are left unwrapped in the centre.", "8 (10)", "8 (11)", "from 28 sts between the wraps, 2 at a time, there are never 11")),
+    (between_wraps, (DOUBLE + "Work Rows 3 and 4 nine more times. You now have 11 DS at one end of the heel and 10 at the other.", "10 at", "11 at", "the first row makes no double stitch: 11 at one end are 10 at the other")),
+    (turn_middles, ("Work Rows 3 and 4 a total of 8 (10, 11) times. There are 11 (11, 13) plain stitches in the middle, 9 (11, 12) DS on the left and 8 (10, 11) on the right.", "11) times", "12) times", "9 (11, 12) sts at a side; 7 (9, 11) times more than once make 9 (11, 13)")),
+    (between_markers, (WEDGE + "Row 8: Purl. There are 3 sts between the markers.", "are 3", "are 5", "the round leaves 3 sts between its markers, not 5")),
+    (between_markers, (WEDGE + "Stop after Row 8. Count the stitches between the markers: 3.", "markers: 3", "markers: 5", "the round leaves 3 sts between its markers, not 5")),
+    (hands, (MITTEN.format("", "12 [15]"), "K.12 [15]", "K.14 [17]", "the left thumb stands behind 14 (17) sts, and does not mirror the right one, which stands behind 1: are 12 (15) meant?")),
+    (whole_rows, (SLIT + "Row 1 (wrong side): K2, p40, k2.", "p40", "p38", "this row takes 42 sts; there are 44")),
+    (whole_rows, (THUMB + "Row 9: K2tog five times. (5 sts)", "five times. (5", "four times. (4", "this row takes 8 sts; there are 10")),
+    (times_told, (GUSSET + "Do Rounds 4, 5 and 6 another 3 (5) times. Now there are 9 (13) stitches between the markers and 37 (49) altogether.", "another 3 (5)", "another 4 (6)", "from 29 (37) to 37 (49) sts, 2 at a time, are 3 (5) times more, not 4 (6)")),
+    (turning_rows, ("Row 3: Sl 1, (k1, sl 1) 14 times, ssk, turn.\nRow 4: Sl 1, p28, p2tog, turn.", "14 times", "15 times", "30 sts before the decrease; in step with the other rows it would be 28")),
+    (turning_rows, ("Row 3: *Sl 1, k1; rep from * 13 (15) more times, sl 1, ssk, turn.\nRow 4: Sl 1, p28 (32), p2tog, turn.", "13 (15)", "12 (14)", "26 (30) sts before the decrease; in step with the other rows it would be 28 (32)")),
+    (sums, (PICKED, "66 [74]", "68 [76]", "the parts are 66 (74) sts together, not 68 (76)")),
+    (sums, ("1st needle: knit the other 6 heel stitches and lift 18 stitches along the side, knitting each. 2nd needle: knit the 36 instep stitches. 3rd needle: lift and knit 18 stitches along the other side, and knit 6 = 84 stitches.", "knit 18", "knit 16", "18 sts picked up on one side and 16 on the other: should the two be alike?")),
+    (sums, ("Row 1: K2, yo, k1, *yo, k2tog; rep from * to center st, yo, k1, yo, *ssk, yo; rep from * to last 3 sts, k1, yo, k2. (4 sts inc'd)", "k1, yo, *ssk", "k1, *ssk", "4 sts more are stated; this row makes 3 sts more")),
+    (_girths, (AROUND, ", 8)", ", 9)", "9 in around is printed; 40 sts at this gauge are 8.0 in, and the other sizes agree")),
+)  # fmt: skip
+RIGHT: tuple[tuple[Check, str], ...] = (
+    (rows_in_all, "Do these 2 rows 7 more times (14 rows)."),
+    (rows_in_all, "These 32 rounds make the pattern. Work them twice more, so that there are 98 rounds above the rib."),
+    (rows_in_all, "These 4 rows form the rib. Work them 3 times more, then rows 1 and 2 again, so that there are 18 rows."),
+    (rows_in_all, "These 4 rows form the pattern. Work them 5 times, then knit 4 rows."),
+    (rows_in_all, "Repeat the last 2 rounds 3 more times. This makes 10 rounds of rib."),
+    (rows_in_all, "Work rows 1-4 three more times. That makes 12 more rows."),
+    (between_wraps, HEEL + WRAPS + AND_ON + "Rep rows 3 and 4 7 (8) times more, then row 3 once more. 7 (9) sts in the centre are unwrapped."),
+    (between_wraps, HEEL + WRAPS + AND_ON + "Rep rows 3 and 4 until 7 (9) sts are left in the centre, ending with row 3."),
+    (between_wraps, HEEL + WRAPS + "Row 3: K to 2 sts before last wrapped st, w&t.\nRow 4: P to 2 sts before last wrapped st, w&t.\nRep rows 3 and 4 3 times more. 8 (12) sts in the centre are unwrapped."),
+    (turn_middles, HEEL + WRAPS + AND_ON + "Rep rows 3 and 4 7 (8) times more, then row 3 once more. 10 (11) wrapped sts on one side, 9 (10) on the other, 7 (9) in the middle."),
+    (between_wraps, DOUBLE + "Work Rows 3 and 4 nine more times. Turn and make one more DS. You now have 11 DS at one end of the heel and 11 at the other."),
+    (between_wraps, DOUBLE + "Work Rows 3 and 4 nine more times, then row 3 again. You now have 11 DS at one end of the heel and 11 at the other."),
+    (between_markers, WEDGE + "Row 8: Purl.\nRow 9: As row 7, with k3. You have 5 sts between the markers."),
+    (between_markers, WEDGE + "Rep rows 7 and 8. You have 5 sts between the markers."),
+    (between_markers, WEDGE + "Row 8: Purl. Increase in this way once more. 5 sts between the markers."),
+    (between_markers, WEDGE + "Row 8: Knit to marker, sm, m1, k to m, m1, sm, k to end. There are 5 sts between the markers."),
+    (hands, MITTEN.format("Next round: *K.9, m.1; repeat from * to end.\n", "14 [17]")),
+    (hands, MITTEN.format("", "32 [39]")),
+    (whole_rows, SLIT + "Row 1 (wrong side): K2, p38, turn."),
+    (whole_rows, SLIT.replace("go back and forth", "go back and forth on the first 42 sts only") + "Row 1 (wrong side): K2, p38, k2."),
+    (whole_rows, THUMB + "Row 9: K2tog three times, k4. (7 sts)"),
+    (times_told, GUSSET + "Do Rounds 4-6 another 3 (5) times, 37 (49) sts."),
+    (times_told, "There are 48 sts.\nRound 1: K to last 3 sts, k2tog, k1. 47 sts.\nRound 2: K1, ssk, k to last 3 sts, k2tog, k1. 45 sts.\nRep Round 2 5 more times. 35 sts."),
+    (turning_rows, "Row 1: (Sl 1, k1) 11 times, sl 1, ssk, turn.\nRow 2: Sl 1, p10, p2tog, turn.\nRow 3: Sl 1, (k1, sl 1) 5 times, ssk, turn.\nRow 4: Sl 1, p10, p2tog, turn."),
+    (turning_rows, "Row 13: (Sl 1, k1) 11 times, sl 1, ssk, turn.\nRow 14: Sl 1, p10, p2tog, turn."),
+    (sums, "Knit across the 10 heel sts. Pick up and knit 12 along the flap. Knit 24 instep sts. Pick up and knit 12 along the other side, then knit 5 heel sts. 58 sts."),
+    (sums, "K10 heel sts. Pick up and k 14 sts down the side, plus 1 in the corner. K24 across. Pick up and k 14 up the other side, plus 1 in the corner. K5. 64 sts."),
+    (sums, "K5 heel sts. Now pick up and knit 12 along the flap. Knit 24. Pick up and knit 12 along the other side, then knit the other 5 sts. 58 sts. Knit 2 rounds."),
+    (sums, "Row 3: K3, *yo, k1; rep from * to last 3 sts, k3. (20 sts inc'd)"),
+    (sums, "Row 3: K1, yo, *k2tog, yo; rep from * to last st, k1. (1 st inc'd)"),
+)  # fmt: skip
+
+
+@together(("check", "case"), SLIPS)
+def test_a_slip_is_noticed_and_what_is_right_is_not(check: Check, case: Case) -> None:
+    only_the_slip(check, case)
+
+
+@together(("check", "text"), RIGHT)
+def test_what_is_right_is_left_alone(check: Check, text: str) -> None:
+    assert list(check(spoken(text))) == []
