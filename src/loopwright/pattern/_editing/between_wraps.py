@@ -39,6 +39,7 @@ _TO_SO_MANY = WordForm(r"\b(?:until|till)\b(?!.*\bend)")
 _AT_ONE_END = WordForm(
     rf"(?P<a>{COUNT}) (?:ds|double st\w*) (?:at|on) one (?:end|side)\b[^.;\d]{{0,30}} (?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:at|on) the other\b"
 )
+_AND_ONCE = WordForm(r"\b(?:then|and|end|ending|followed)\b[^.;]*\b(?:row|once|again|r ?\d)\b")
 _DOUBLE = WordForm(r"d(?:s|ouble)")
 
 
@@ -81,6 +82,8 @@ def _told(turn: _Turn | None, one: Spoken) -> _Turn | None:
         return None
     more = rows_more(one.figures)
     if more is None and turn.more and (one.label is not None or WORKS.match(one.figures)):
+        return None
+    if more is not None and _AND_ONCE.search(one.figures):
         return None
     steps = turn.steps + (_BY_ONE.search(one.figures) is not None)
     return attrs.evolve(turn, more=turn.more if more is None else more, steps=steps)

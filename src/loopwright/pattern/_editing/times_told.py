@@ -162,8 +162,8 @@ def _often(text: str) -> _Often | None:
     if _ONCE_MORE.search(text, match.end()):
         before, behind = tuple(n + 1 for n in before), tuple(n + 1 for n in behind)
     number = (2,) if match["n"].lower() == "twice" else values(match["n"])
-    named = _NUMBERED.search(rows_by_number(lead))
-    rows = numbers_in(named[1]) if named is not None else ()
+    named = [*_NUMBERED.finditer(rows_by_number(lead))][-1:]
+    rows = numbers_in(named[0][1]) if named else ()
     return _Often(number, before, behind, match.start("n"), rows)
 
 

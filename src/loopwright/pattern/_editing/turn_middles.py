@@ -200,7 +200,6 @@ _CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
 MORE = WordForm(
     rf"\b(?:rep(?:eat)?|do|work) (?:(?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?(?! (?:in (?:all|total)|altogether|all told))",
 )
-_AND_ONCE = WordForm(r"\b(?:then|and|end|ending|followed)\b[^.;]*\b(?:row|once|again|r ?\d)\b")
 _SO_OFTEN = WordForm(  # of which the rows themselves are the first time
     r"\b(?:rep(?:eat)?|do|work) (?:rows? 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) a total of "
     rf"(?P<n>{COUNT}) times\b"
@@ -208,9 +207,9 @@ _SO_OFTEN = WordForm(  # of which the rows themselves are the first time
 
 
 def rows_more(text: str) -> _Values | None:
-    """Return how often rows 3 and 4 are worked again, none where others follow; None if it is not told."""
+    """Return how often rows 3 and 4 are worked again; None if it is not told."""
     if (times := MORE.search(text)) is not None:
-        return () if _AND_ONCE.search(text, times.end()) else whole_numbers(times["n"])
+        return whole_numbers(times["n"])
     times = _SO_OFTEN.search(text)
     return None if times is None else tuple(n - 1 for n in whole_numbers(times["n"]))
 
