@@ -56,6 +56,7 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
         ("Cast on 60 sts.\nTOE\nDecrease round: [K1, ssk, k24, k2tog, k1] twice. 56 sts.\nRound 2: Knit.\nRepeat these 2 rounds 8 more times. 24 sts.", "8 more", "7 more", "4 sts at a time, so often, make 28 sts, not 24"),
         ("GUSSET\nThere are 72 (82, 92) sts.\nRnd 1: K to 3 sts before instep, k2tog, k1, k the instep, k1, ssk, k to end.\nRnd 2: K.\nRep these 2 rounds 7 (8, 9) times more. 56 (64, 72) sts.", "7 (8, 9)", "8 (9, 10)", "2 sts at a time, so often, make 54 (62, 70) sts, not 56 (64, 72)"),
         ("Cast on 9 sts.\nRow 1: K1, yo, k to last st, yo, k1. (2 sts inc)\nRow 2: Knit.\nWork these 2 rows 46 times in all: 101 sts.", "101", "103", "2 sts at a time, so often, make 101 sts, not 103"),
+        ("Knit 28 sts with waste yarn.\nRnd 1 (dec): N1: k1, ssk, k to last 3 sts, k2tog, k1. N2: as N1. (4 sts dec)\nRnd 2: Knit.\nRep rnds 1 and 2 until 28 sts remain.\nWork rnd 1 2 more times. 20 sts.", "20", "24", "4 sts at a time, so often, make 20 sts, not 24"),
         (TOE + "Rep rnds 1 and 2 until 24 (28, 32) sts remain.\nThen work rnd 1 only until there are 12 (12, 16) sts.", "12 (12, 16)", "42 (42, 46)", "24 (28, 32) sts were reached before, and decreasing never gives 42 (42, 46)"),
     ],
     whole_rows: [

@@ -82,6 +82,7 @@ _TAKEN_IN = re.compile(
     r"[*(\[][^*]*\b(?:k ?2 ?tog|knit (?:2|two|the next two) together|ssk)\b[^*;]*(?:;|,|\*|\btimes\b|\baround\b)",
     re.IGNORECASE,
 )
+_GROWS = re.compile(r"\binc|\bm(?:ake )?1|\bkfb|\bk1f|\byo\b", re.IGNORECASE)
 _SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.IGNORECASE)
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 KNITTED = (0.945, 1.075)  # of what is printed: rounded to the quarter inch
@@ -350,19 +351,26 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
     """Return the counts that a text states, and whether it comes back to each."""
     found: Counter[tuple[float, ...]] = Counter()
     first: tuple[float, ...] | None = None
-    for line in lines:
+    for at, line in enumerate(lines):
         if first is None and (begun := _BEGUN.search(line)) is not None:
             first = numbers_in(begun["n"])
             found[first] += 1
         for match in _STITCHES.finditer(line):
             values = numbers_in(match["n"])
             taken_in = first is not None and _TAKEN_IN.search(line, 0, match.start())
-            if first is not None and taken_in and values != first and values[0] < EASED * first[0]:
+            few = first is not None and values != first and values[0] < EASED * first[0]
+            if first is not None and taken_in and few and not _widens(first, lines[at + 1 :]):
                 continue  # the rounds of a crown or a toe
             found[values] += 1
             first = first or values
     shaped = any(_SHAPED.search(line) for line in lines)
     return [(values, often > 1 or values == first or not shaped) for values, often in found.items()]
+
+
+def _widens(first: tuple[float, ...], behind: Sequence[str]) -> bool:
+    """Tell whether a piece is increased to its first count again, as a crown or a toe never is."""
+    again = (m for line in behind if _GROWS.search(line) for m in _STITCHES.finditer(line))
+    return any(numbers_in(match["n"]) == first for match in again)
 
 
 def _differs(

@@ -104,6 +104,7 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
                 known.counts.append(wanted)
                 continue
             known.earlier, known.counts = [*known.earlier, *known.counts], [wanted]
+            known.before = None  # rows were worked since
         if _MOVES.search(text) or _PARTS.search(one.title):
             known.counts, known.earlier = [*known.earlier, *known.counts], []
         if _MOVES.search(text) and not targets:

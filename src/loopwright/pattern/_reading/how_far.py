@@ -13,7 +13,7 @@ from loopwright.pattern._contents import courses_in, rounds_in
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
-from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.stated import count_in, for_sizes, number_of, whole_numbers
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
 from loopwright.pattern._words import NUMBER_WORDS
@@ -117,6 +117,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         wanted, where = count_in(placed["n"]), _where(scribe, placed, body)
         if where:
             return _growing(scribe, wanted, where, body)
+    if (whole := _on_all_needles(scribe, text)) is not None:
+        return UntilCount(whole, not re.search(r"remain|rem\b|left", text))
     if match := COUNT_REACHED.match(text):
         rest = match["rest"]
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
@@ -278,6 +280,26 @@ def _as_often_as_it_goes(scribe: Scribe, body: RepeatBody) -> st.Times:
         scribe.claim("lost", 0)
         return UntilMeasures(None, "wanted")
     return sized(times)
+
+
+_ON_NEEDLE = re.compile(rf"\b({COUNT})(?: {STS})?(?: (?:rem\w*|left|are left))? on needle (\d)")
+
+
+def _on_all_needles(scribe: Scribe, text: str) -> Count | None:
+    """Return how many stitches there are, where those of every needle are told; None where not."""
+    told = _ON_NEEDLE.findall(text)
+    parts = len(live.tallies[0].parts) if (live := scribe.now()).tallies else 0
+    needles = max(2, parts, _needles_told(scribe))
+    if [number for _, number in told] != [str(n) for n in range(1, needles + 1)]:
+        return None
+    shares = [whole_numbers(count) for count, _ in told]
+    sizes = max(map(len, shares))
+    whole: Count = sized(
+        [sum(one) for one in zip(*(for_sizes(s, sizes) for s in shares), strict=False)]
+    )
+    if match := _IN_ALL.search(text):
+        scribe.claim("other", count_in(match["n"]), whole)
+    return whole
 
 
 def _on_each(scribe: Scribe, count: Count) -> Count:

@@ -259,7 +259,7 @@ def _across_place(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _FAR = re.compile(
-    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
+    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final|farthest|furthest) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:work (?:an? )?)?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
     re.IGNORECASE,
 )
 
@@ -272,15 +272,26 @@ _TO_SECOND = re.compile(
 _MARKED = re.compile(r"\b(?:markers?|m|sm|pm)\b", re.IGNORECASE)
 
 
+_BARE = re.compile(
+    r"(?<=[,;] )(?:a )?marker(?=[,;] )", re.IGNORECASE
+)  # "K10, marker, m1, marker, k10"
+
+
+def _between(tally: Tally) -> list[int]:
+    """Return how far the markers are that hang amid the stitches ahead."""
+    return [n for (kind, _), n in tally.ahead_at.items() if kind == MARKER and n < tally.ahead]
+
+
 def past_marker(scribe: Scribe, said: MappedText) -> MappedText:
     """Put in the marker that is passed on the way: "knit to the second marker", with two ahead."""
+    if _BARE.search(said.text) is not None and (live := scribe.now()).sure:
+        hung = any(_between(tally) for tally in live.tallies)
+        said = said.sub(_BARE, "sm" if hung else "place marker")
     match = _TO_SECOND.search(said.text)
     if match is None or _MARKED.search(said.text[: match.start()]):
         return said
-    for tally in scribe.now().tallies:
-        ahead = [n for (kind, _), n in tally.ahead_at.items() if kind == MARKER and n < tally.ahead]
-        if len(ahead) != 2:
-            return said
+    if any(len(_between(tally)) != 2 for tally in scribe.now().tallies):
+        return said
 
     def both(found: re.Match[str]) -> str:
         mark = "remove m" if found["off"] else "sm"

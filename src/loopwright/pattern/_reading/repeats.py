@@ -60,7 +60,7 @@ _ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts
     r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
 )
 _TAIL = re.compile(
-    rf"(?:[,;.]? (?:and )?then |,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone)?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
+    rf"(?:[,;.]? (?:and )?(?:then|after(?: that| this| which|wards?)|thereafter|from (?:then|there|that point|here|now) on),? (?:just |only |nothing but )?|,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone|,? (?:in |on |as )?every (?:{_C}))?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
     re.IGNORECASE,
 )
 _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
@@ -96,6 +96,8 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     rounds = _IN_ALL.search(text)
     text = re.sub(r"\s*[(\[][^)\]]*(?:rows?|rounds?|rnds?|times)[^)\]]*[)\]]\s*$", "", text)
     tail = _TAIL.search(text)
+    if tail is None and _TWO_ENDS.search(text):
+        return None
     before = text[: tail.start()] if tail else text
     found = _one(scribe, before)
     one_more = tail is not None and tail["what"] is not None
@@ -104,8 +106,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
         _in_all(scribe, found[0], count_in(rounds[1]), int(one_more))
     if found is None or tail is None:
         return found
-    kept = list(scribe.assembler.entries)
-    remarks = list(scribe.assembler.remarks)
+    kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
     again = _ONE_ROW.sub("work", tail["again"] or "")  # once, for it stood not last
     try:
         scribe.give(found)
@@ -123,6 +124,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     return more
 
 
+_TWO_ENDS = re.compile(r"\buntil [^;]*\d[^;]*[a-z][^;]*\buntil (?=[^;]*\d)")
 _ONE_ROW = re.compile(
     rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)"
 )

@@ -24,7 +24,7 @@ _ROOMS = ("shares", "places", "centre", "casting_on", "neck", "waiting", "freed"
 _RULES: dict[str, list[tuple[str, Rule]]] = {room: [] for room in _ROOMS}
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _PAIR = r"(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|wrist\w*|cuffs?|legs?|sleeves?|hands?|one)"
-_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
+_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |sewing |tapestry |knitting |crochet |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
 
 
 def expression(said: str) -> re.Pattern[str]:

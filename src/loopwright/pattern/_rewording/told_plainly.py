@@ -16,6 +16,7 @@ _FROM = r"(?P<before>^|[.;:] )"
 _FIRST_ST = (
     r"(?:into )?the first (?:cast[- ]on )?st(?:itch)?(?: (?:of|on) the (?:cast[- ]on|left needle))?"
 )
+_SOME_ROUNDS = rf"(?:(?:(?:the )?next|an?|one|{_N})(?: more| plain)?) (?:rounds?|rnds?)"
 _CIRCLE = r"(?:(?:join|close|form|complete|make) (?:(?:in|into|it|them|up) )*(?:(?:the |a )?(?:circle|ring|round|rnd|work|loop))?|join)"
 _TOOL = r"(?:blunt|tapestry|darning|wool|yarn|sewing|large|big)(?:[- ]eyed?)? needle"
 _TAKE = r"(?:take|pass|run|lead|bring|draw|thread|pull|put)"
@@ -79,6 +80,14 @@ _WAYS = Rewordings(
             lambda match: (
                 f"{match['before']}{'Place marker. ' * ('marker' in match['lead'].lower())}Join in the round"
             ),
+        ),
+        (  # "knit in a circle again", "go on with the tube"
+            rf"\b(?P<work>(?:knit|work|go on|continue|carry on|back to)(?:t?ing)?(?: (?:knit|work)(?:t?ing)?)?(?: {_SOME_ROUNDS})?) (?:(?:in|as) an?|with the) (?:circle|ring|tube)(?=[.,;]|$| (?:again|once more|for|until|now)\b)",
+            r"\g<work> in the round",
+        ),
+        (
+            rf"\b(?P<work>(?:knit|purl) {_SOME_ROUNDS}) in (?:the round|rounds) (?:again|once more)(?=[.,;]|$)",
+            r"join in the round and \g<work>",
         ),
         (  # "keep going to the end of the heel stitches, knitting the two legs of every ds together"
             rf"{_FROM}(?:keep (?:on )?(?:going|knitting)|carry on|go on|continue)(?: knitting)? (?:right )?to the end of the (?P<far>heel(?: {_STS})?|row),? (?:and )?(?:knit(?:ting)?|work(?:ing)?|clos(?:e|ing)|tak(?:e|ing)|resolv(?:e|ing)|treat(?:ing)?) (?:(?:(?:the )?(?:two|both) (?:legs|loops|strands|halves) of )?(?:each|every|the|all(?: the)?) (?:ds|double {_STS}|double stitch))(?: (?:together|tog|as (?:one|1)(?: st(?:itch)?)?))?(?: as you (?:come to|meet|reach|get to|go|pass) ?(?:it|them|each)?)?(?=[.;]|$)",

@@ -21,7 +21,7 @@ _MADE = r"(?:that|which|you|was|were|has|have|is|been|had|just|made|formed|left|
 _WHICH = r"(?:(?:the|your|that|this|a|its|little|last|next|first|previous|previously|prior|already|most recent(?:ly)?|nearest|closest|group of|block of|just|double|doubly|twice|outermost|waiting|turning) )*(?:double-|doubly-|twice-)?"
 _WHAT = (
     rf"(?P<what>wrapped {_S}|wrapped ones?\b|wraps?\b(?! (?:the|next|and)\b)|ds\b|doubled? {_S}|(?:twin(?:ned)?|paired|triple|shadow(?:[ -]wrapped)?)(?:[ -](?:wraps?|{_S}))?(?<=\w)\b|twins\b|triplets?\b|double twins?\b|"
-    rf"{_S} (?:with|that has) (?:the|a|its|two|both|double|\s)+ ?wraps?\b|(?:{_S}|one) (?:(?:that|which|you|was|were|is|had|has|been|last|just|previously|already) )*(?:wrapped|doubled)\b|"
+    rf"{_S} (?:with|that has) (?:the|a|its|two|2|both|double|\s)+ ?wraps?\b|(?:{_S}|one) (?:(?:that|which|you|was|were|is|had|has|been|last|just|previously|already) )*(?:wrapped|doubled)\b|"
     rf"yarn ?overs?\b|yos?\b|gaps?\b|hole\b|space\b|where you (?:last |just )?turned(?: last)?\b|(?:turn(?:ing)?(?: point)?|turned {_S})(?<=\w)\b)"
 )
 _PLAIN = r"(?:plain|unwrapped|un-wrapped|single|unturned)"
@@ -39,7 +39,7 @@ _PAST = re.compile(  # "past the last turn", "across the DS (as one st) and 1 st
     re.IGNORECASE,
 )
 _AS = r"(?:as (?:one|1|a single)(?: (?:st|stitch))?)"
-_WORDS = rf"(?:the|its|their|all|any|both|that|this|next|first|following|foll|own|last|of|with|in|along|from|at|on|around|round|base|to|onto|for|left|right|needle|through|back|loops?|legs?|it|them|one|each|two|three|wraps?|ds|doubled?|twins?|triplets?|triple|shadows?|paired|pair|(?:double-?|doubly-?|twice-?)? ?(?:shadow[ -])?wrapped|st|stitch|tog(?:ether)?|and|{_AS})"
+_WORDS = rf"(?:the|its|their|all|any|both|that|this|next|first|following|foll|own|last|of|with|in|along|from|at|on|around|round|base|to|onto|for|left|right|needle|through|back|loops?|legs?|it|them|one|each|two|three|[23](?= wraps?\b)|wraps?|ds|doubled?|twins?|triplets?|triple|shadows?|paired|pair|(?:double-?|doubly-?|twice-?)? ?(?:shadow[ -])?wrapped|st|stitch|tog(?:ether)?|and|{_AS})"
 _TAKEN_UP = re.compile(
     rf"(?<![\w-])(?:(?:pick(?:ing)?|lift(?:ing)?|rais(?:e|ing)|catch(?:ing)?|tak(?:e|ing)|scoop|insert)(?: up)?(?: {_WORDS})*?(?:,| and|, and| to|,? then)+ )?(?P<verb>knit|purl|k|p|work)(?! (?:back )?(?:to|on|over|across|along|round|around)\b)(?P<words>(?: {_WORDS})+)(?:,? (?:hiding|lifting|taking up|picking up) (?:the|its|both|all|their|up|\s)*wraps?)?(?=\s*(?:[,;.()]|$))",
     re.IGNORECASE,

@@ -279,7 +279,7 @@ _TABLE = Rewordings(
             r"\g<worked>",
         ),
         (
-            rf"(?:,|;|:| ?[—–]| -) ?{_N}(?: {_STS})? on (?:n|needle) ?\d,? (?:and )?(?P<all>{_N}(?: {_STS})? (?:in all|in total|total|altogether))(?=[.;]|$)",
+            rf"(?<!needle [1-3])(?<!\bn[1-3])(?:,|;|:| ?[—–]| -) ?{_N}(?: {_STS})? on (?:n|needle) ?\d,? (?:and )?(?P<all>{_N}(?: {_STS})? (?:in all|in total|total|altogether))(?=[.;]|$)",
             r" — \g<all>",
         ),
         (

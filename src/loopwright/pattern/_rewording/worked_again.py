@@ -203,8 +203,11 @@ _WAYS = Rewordings(
             lambda match: f"{match['turned']}. {match['verb'].capitalize()}",
         ),
         (  # "knit its twin"
-            r"\b(?P<verb>knit|make|work) its (?:twin|mate|fellow|partner|companion)\b(?=[.;,]|$)",
-            r"\g<verb> the second one to match",
+            (
+                r"\b(?P<verb>knit|make|work) its (?:twin|mate|fellow|partner|companion)\b(?=[.;,]|$)"
+                r"|(?:^|(?<=[.;!] )(?<!round[.;!] )(?<!rnd[.;!] )(?<!row[.;!] ))(?:now |then |and )*(?P<verb2>knit|work) (?:another|a second)(?=[.!]|, (?:exactly |just )?(?:the same|like|alike|to match)|$)"
+            ),
+            lambda match: f"{match['verb'] or match['verb2']} the second one to match",
         ),
         (  # "knit sock two the same"
             r"\b(?P<verb>knit|make|work|cast on(?: for)?)(?: your)? (?P<one>sock|mitten|mitt|glove|stocking|slipper|legwarmer|sleeve)(?: number| no\.?)? (?:two|2)\b",
