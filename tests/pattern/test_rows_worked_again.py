@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.between_wraps import between_wraps
+from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
@@ -17,6 +18,7 @@ from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
+from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
 from loopwright.pattern._editing.whole_rows import whole_rows
@@ -61,6 +63,8 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
     (sums, (PICKED, "66 [74]", "68 [76]", "the parts are 66 (74) sts together, not 68 (76)")),
     (sums, ("1st needle: knit the other 6 heel stitches and lift 18 stitches along the side, knitting each. 2nd needle: knit the 36 instep stitches. 3rd needle: lift and knit 18 stitches along the other side, and knit 6 = 84 stitches.", "knit 18", "knit 16", "18 sts picked up on one side and 16 on the other: should the two be alike?")),
     (sums, ("Row 1: K2, yo, k1, *yo, k2tog; rep from * to center st, yo, k1, yo, *ssk, yo; rep from * to last 3 sts, k1, yo, k2. (4 sts inc'd)", "k1, yo, *ssk", "k1, *ssk", "4 sts more are stated; this row makes 3 sts more")),
+    (told_parts, ("Place the 56 (64) live sts on needle tips, 28 (32) per half.\nKnit 1 rnd, picking up 1 st at each end of both halves - 60 (68) sts.", "60 (68)", "58 (66)", "1 at each end of both halves makes 60 (68) sts, not 58 (66)")),
+    (chains, ("CO 84 (96) sts.\nDec rnd: *K1, ssk, k to 3 sts before m, k2tog, k1, sm; rep from * 5 more times. 72 (84) sts.", "*K1, ssk, k", "*K", "72 (84) sts are stated; from the count before, there are 78 (90)")),
     (_girths, (AROUND, ", 8)", ", 9)", "9 in around is printed; 40 sts at this gauge are 8.0 in, and the other sizes agree")),
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
@@ -93,6 +97,9 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (sums, "Knit across the 10 heel sts. Pick up and knit 12 along the flap. Knit 24 instep sts. Pick up and knit 12 along the other side, then knit 5 heel sts. 58 sts."),
     (sums, "K10 heel sts. Pick up and k 14 sts down the side, plus 1 in the corner. K24 across. Pick up and k 14 up the other side, plus 1 in the corner. K5. 64 sts."),
     (sums, "K5 heel sts. Now pick up and knit 12 along the flap. Knit 24. Pick up and knit 12 along the other side, then knit the other 5 sts. 58 sts. Knit 2 rounds."),
+    (told_parts, "Place the 56 (64) live sts on needle tips, 28 (32) per half.\nKnit 1 rnd, picking up 1 st at each end of each half - 30 (34) sts a half, 60 (68) sts."),
+    (told_parts, "Place the 56 (64) live sts on needle tips, 28 (32) per half.\nKnit 1 rnd, picking up 1 st at each end - 58 (66) sts."),
+    (chains, "CO 84 sts.\nDec rnd: *K to 3 sts before m, k2tog, k1, sm; rep from * around. 78 sts."),
     (sums, "Row 3: K3, *yo, k1; rep from * to last 3 sts, k3. (20 sts inc'd)"),
     (sums, "Row 3: K1, yo, *k2tog, yo; rep from * to last st, k1. (1 st inc'd)"),
 )  # fmt: skip

@@ -492,7 +492,7 @@ _AHEAD_OF = re.compile(
 
 
 _AGAIN = WordForm(
-    r"\s*(?:\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? from \* ?(?:(?P<once>once|(?:on|for|over|across|along) (?:the )?(?:(?:second|2nd|other|next) (?:needle|half|side|tip)|needles 3 and 4|palm|sole)(?: sts| stitches)?)|(?P<twice>twice)|(?P<n>\d+) times)(?P<more> more)?"
+    r"\s*(?:\*\s*(?P<inner>[^*;\[\]()]+?)[;,.] ?rep(?:eat)? from \* ?(?:(?P<once>once|(?:on|for|over|across|along) (?:the )?(?:(?:second|2nd|other|next) (?:needle|half|side|tip)|needles 3 and 4|palm|sole)(?: sts| stitches)?)|(?P<twice>twice)|(?P<n>\d+)(?: more)? times)(?P<more> more)?"
     r"|[\[(](?P<inner2>[^*;\[\]()]+)[)\]] ?(?:(?P<twice2>twice)|(?P<n2>\d+) times))\W*$",
 )
 

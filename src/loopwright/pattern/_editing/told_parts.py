@@ -160,6 +160,9 @@ def _both_ends(text: str, more: str, counts: Sequence[_Values]) -> _Said:
 _TAKEN_IN = WordForm(r"\b(?:k|knit\w*|work\w*) (?:it|them|this|these|each)\b[^.;]* tog(?:ether)?\b")
 
 
+_OF_BOTH = WordForm(r"\s*of (?:both|the (?:2|two)|each) (?:of the )?(?:halves|half|sets)\b")
+
+
 def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     """Compare what is picked up at the corners with the counts before and behind it."""
     corner = _CORNERS.search(text)
@@ -172,7 +175,8 @@ def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
         return None
     total = values(told["n"])
     by = int(corner["n"]) if (corner["n"] or "").isdigit() else 1
-    gained = 2 * by
+    of_both = _OF_BOTH.match(text, corner.end()) is not None
+    gained = 4 * by if of_both else 2 * by
     inside = [values(match["n"]) for match in _STATED.finditer(text[: corner.start()])]
     known = [*counts[-LAST:], *inside]
     near: _Values | None = None
@@ -183,7 +187,7 @@ def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
             if not made:
                 continue
             if made == stated or (
-                not corner["corner"] and tuple(n + gained for n in made) == stated
+                not (corner["corner"] or of_both) and tuple(n + gained for n in made) == stated
             ):
                 return None  # as many at the two ends of both sides
             if is_near(made, stated, SLIGHT):
@@ -194,6 +198,6 @@ def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     if near is None:
         return None
     return (
-        f"{by} at each corner makes {by_size(near)} sts, not {by_size(total)}",
+        f"{by} at each {'end of both halves' if of_both else 'corner'} makes {by_size(near)} sts, not {by_size(total)}",
         corner.start(),
     )
