@@ -91,6 +91,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (whole_rows, THUMB + "Row 9: K2tog three times, k4. (7 sts)"),
     (times_told, GUSSET + "Do Rounds 4-6 another 3 (5) times, 37 (49) sts."),
     (times_told, "There are 48 sts.\nRound 1: K to last 3 sts, k2tog, k1. 47 sts.\nRound 2: K1, ssk, k to last 3 sts, k2tog, k1. 45 sts.\nRep Round 2 5 more times. 35 sts."),
+    (times_told, "Repeat these 2 rows until you have 64 sts.\nRow 1: K2, *yo, k2tog; repeat from * to last 2 sts, kfb, k1. (1 st more)\nRow 2: Knit.\nRow 3: Knit to last 2 sts, kfb, k1. (1 st more)\nRow 4: Knit.\nRows 5-12: Repeat Rows 3 and 4 four times. You should now have 70 sts."),
     (times_told, "Row 2: K3, yo, p to last 3 sts, yo, k3: 221 sts.\nRow 1: K3, yo, k to last 3 sts, yo, k3. (2 sts inc)\nRows 2-8: Rep Row 1 seven more times: 237 sts."),
     (turning_rows, "Row 1: (Sl 1, k1) 11 times, sl 1, ssk, turn.\nRow 2: Sl 1, p10, p2tog, turn.\nRow 3: Sl 1, (k1, sl 1) 5 times, ssk, turn.\nRow 4: Sl 1, p10, p2tog, turn."),
     (turning_rows, "Row 13: (Sl 1, k1) 11 times, sl 1, ssk, turn.\nRow 14: Sl 1, p10, p2tog, turn."),

@@ -96,11 +96,15 @@ class _Known:
     named: int = -1  # a line that is a row's name alone
     numbers: dict[int, tuple[int, ...]] = attrs.field(factory=dict)  # of the rows of a line
 
-    def worked(self, since: int, rows: Sequence[int]) -> list[tuple[int, int | None]]:
-        """Return the shaping since a line, of the rows with some numbers where any are told."""
+    def worked(self, since: int, rows: Sequence[int]) -> tuple[list[tuple[int, int | None]], int]:
+        """Return the shaping since a line, of the rows with some numbers where any are told.
+
+        And the last line of the shaping that is left out: a count from before it tells nothing.
+        """
         group = [one for one in self.shapes if one[0] > since] or self.shapes[-1:]
         of_rows = [one for one in group if {*self.numbers.get(one[0], rows)} & {*rows}]
-        return of_rows or group
+        others = [line for line, _ in group if line not in {line for line, _ in of_rows}]
+        return (of_rows, max(others, default=-1)) if of_rows else (group, -1)
 
 
 @attrs.frozen
@@ -292,13 +296,15 @@ def _step(text: str) -> int | None:
 def _missed(known: _Known, often: _Often, ends: Sequence[_Values]) -> str:
     """Say what is wrong with a number of times; "" where it comes out, or nothing is near."""
     since = max(known.done, known.moved)
-    group = known.worked(since, often.rows)
+    group, other = known.worked(since, often.rows)
     if not group or not known.counts:
         return ""
     first = group[0][0] if group[0][0] > since else 1_000_000
     steps = [step for _, step in group]
     near = ""
     for line, count in _sure(known, since, max(map(len, (often.n, *ends)))):
+        if line < other:
+            continue
         more = often.before if line < first else often.behind
         if first == 1_000_000 or first <= line < group[-1][0]:  # it lies between rows that shape
             more = tuple({*often.before, *often.behind, 0})
