@@ -37,6 +37,7 @@ _TOLD_ALIKE = WordForm(  # "do the same on rows 8, 10 and 12", "rows 4 and 6 are
     rf"\b(?:do the same|and so|likewise|work(?: the same)?|(?:knit|purl)(?: the same)?|the same)(?: (?:on|in|for))? {_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)*)|"
     rf"^{_ROWS} (?P<list2>\d+(?:,? (?:and |& )?\d+)*) are (?:worked )?(?:the same|alike|like this)\b"
 )
+_LIKEWISE = WordForm(r"(?:(?:just |exactly )?the same|likewise|ditto)\.?$")
 _SAME_WAY = WordForm(rf"\b{_ROWS} \d[\d, and]* (?:in )?(?:the same(?: way)?|like this|alike|too)\b")
 _TOLD_ONCE = WordForm(  # "purl every even-numbered row", "all even rows are purled"
     rf"\b(?:all|every|each) (?:the )?(?P<which>even|odd)(?:[- ]numbered)? {_ROWS}\b"
@@ -100,8 +101,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         if stop := _STOPS.search(one.text):
             last = int(stop["row"])
         if label is not None and label.numbers and label.course:
-            if _TALLY.fullmatch(one.text, one.start):
-                continue  # what a row leaves, and no row of its own
+            if _TALLY.fullmatch(one.text, one.start) or _is_likewise(one, run):
+                continue  # what a row leaves, and no row of its own; rows told before their turn
             if label.numbers[0] == 1:
                 yield from _in_order(run, apart)
                 run = []
@@ -193,8 +194,16 @@ def _nowhere(sentences: list[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
+def _is_likewise(one: Spoken, run: list[Spoken]) -> bool:
+    """Tell whether rows are like one of their line: "Row 8: purl. Rows 10 and 12: the same."."""
+    there = bool(run) and run[-1].line == one.line
+    return there and _LIKEWISE.match(one.text, one.start) is not None
+
+
 def _told_apart(one: Spoken, last: int) -> set[int]:
     """Return the rows that a sentence tells of all together, beside those that stand in order."""
+    if one.label is not None and _LIKEWISE.match(one.text, one.start):
+        return set(one.label.numbers)
     if one.label is None and (some := _SOME_ROWS.search(one.text)):  # "work 3 rows", behind row 1
         return set(range(last + 1, last + 1 + number_of(some["many"]))) if last else set()
     if one.label is not None and not one.label.numbers:

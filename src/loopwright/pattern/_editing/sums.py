@@ -382,6 +382,7 @@ _TAKEN = re.compile(
 _SUM_STATED = WordForm(
     rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?[)\].]*\s*$",
 )
+_AS_TOLD = WordForm(r" as \([^()]*\)")  # "31 instep sts as (lace 3 times, k1)": the same once more
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 
@@ -416,7 +417,8 @@ def _picked_sum(text: str, start: int, after: Spoken | None) -> _Said:
     if stated is None:
         return None
     total = values(stated["n"])
-    numbers = [values(m["n"], len(total)) for m in _TAKEN.finditer(text[:end])]
+    told = _AS_TOLD.sub("", text[:end])
+    numbers = [values(m["n"], len(total)) for m in _TAKEN.finditer(told)]
     if len(numbers) < 4 or any(len(each) != len(total) for each in numbers):
         return None
     whole = [sum(column) for column in zip(*numbers, strict=True)]

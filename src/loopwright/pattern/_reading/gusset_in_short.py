@@ -23,7 +23,7 @@ _FEW = rf"(?:\d|{'|'.join(NUMBER_WORDS[:9])})"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _WHERE = WordForm(r"\b(?:markers?|m|sm|gusset|thumb)\b")
 _GOES_ON = WordForm(
-    r"\b(?:rep|repeat|keep|cont\w*|carry on|go on|alternat\w*|until|till?|times|every|each|total of)\b"
+    r"\b(?:rep|repeat|keep|cont\w*|carry on|go on|alternat\w*|until|till?|times|every|each(?= [a-z])|total of)\b"
 )
 _REACHED = re.compile(
     rf"(?P<n>{COUNT}) ?(?:\w+ )?(?:sts?|stitches)\b|\b(?:has|have|are|=|to|total(?: is| of|:)?(?: now)?) (?P<m>{COUNT})(?!\w| ?\()|(?P<o>{COUNT}) (?:(?:of them|sts|stitches|in all|in total|altogether|on the needles?)\b|(?:lie |are )?(?:between|in the gusset))",
@@ -36,7 +36,7 @@ _ONE_EACH = WordForm(  # both of one round lie between the markers
     r"\b(?:after|inside|within|between|sm|slip\w*|sl|beyond|to (?:the |next |second |2nd |other )*(?:markers?|m))\b"
 )
 _OTHER = re.compile(
-    r"\b(?:[kp]\d?tog|ssk|skpo?|dec\w*|cast|bind|hold|holder|waste|scrap|pick|turn|yo|pm|place)\b|\b(?:row|needle) \d",
+    r"\b(?:[kp]\d?tog|ssk|skpo?|dec\w*|cast|bind|hold|holder|waste|scrap|pick|turn|yo|pm|place|mov(?:e|ing)|shift\w*)\b|\b(?:row|needle) \d",
     re.IGNORECASE,
 )
 _EVERY = re.compile(

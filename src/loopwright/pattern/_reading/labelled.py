@@ -25,7 +25,7 @@ from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
-from loopwright.pattern._reading.named_rows import named_row
+from loopwright.pattern._reading.named_rows import in_purl, named_row, says_purled
 from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe, made
@@ -481,13 +481,18 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     else:
         name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
         step = named_row(scribe, "last" if name in ("last", "previous") else name)
-        return None if step is None else _copied(scribe, label, [_for_either_side(step)])
+        if step is None:
+            return None
+        found = in_purl([step]) if says_purled(match.string) else [step]
+        return _copied(scribe, label, [_for_either_side(one) for one in found])
     rows = [scribe.context.row(number, of) for number in wanted]
     if None in rows and _goes_on_with(scribe, label, wanted, of):
         rows = [scribe.context.rows.get(number) for number in wanted]
     found = [row for row in rows if row is not None]
     if not found or len(found) != len(rows):
         return None
+    if says_purled(match.string):
+        return _copied(scribe, label, [_for_either_side(row) for row in in_purl(found)])
     if says_longer(match.string):
         return _as_before_but_longer(scribe, label, match.string, found)
     times = number_of(match["times"] or "")

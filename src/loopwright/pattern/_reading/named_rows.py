@@ -8,12 +8,40 @@ import attrs
 
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rewritten
 from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.values import To
 
-__all__ = ["is_shaping", "last_shaping", "named_row"]
+__all__ = ["in_purl", "is_shaping", "last_shaping", "named_row", "says_purled"]
+
+_IN_PURL = WordForm(
+    r"\b(?:in purl|purl(?:wise|ing)?(?: (?:instead of|for|in place of) knit(?:ting|s)?)?"
+    r"|(?:on|from) the purl side|with purl (?:sts|stitches))\.?$"
+)
+_PURLED = {
+    "k": "p", "ktbl": "ptbl", "k2tog": "p2tog", "ssk": "ssp", "skp": "ssp", "k3tog": "p3tog",
+    "m1l": "m1lp", "m1r": "m1rp", "kfb": "pfb",
+}  # fmt: skip
+
+
+def says_purled(text: str) -> bool:
+    """Tell whether a row is to be as another, in purl."""
+    return _IN_PURL.search(text) is not None
+
+
+def in_purl(rows: Sequence[st.Round | st.Row]) -> list[st.Round | st.Row]:
+    """Return rows with purl for knit, and knit for purl."""
+    other = _PURLED | {purled: knitted for knitted, purled in _PURLED.items() if knitted != "skp"}
+
+    def turned(thing: object) -> object:
+        if isinstance(thing, Run) and thing.stitch in other:
+            return attrs.evolve(thing, stitch=other[thing.stitch])
+        return thing
+
+    return [rewritten(row, turned) for row in rows]
 
 
 def named_row(scribe: Scribe, name: str) -> st.Round | st.Row | None:

@@ -22,8 +22,9 @@ _TOOL = r"(?:blunt|tapestry|darning|wool|yarn|sewing|large|big)(?:[- ]eyed?)? ne
 _TAKE = r"(?:take|pass|run|lead|bring|draw|thread|pull|put)"
 _IT = r"(?:it|the (?:yarn|wool|end|tail|yarn end|yarn tail|cut end))"
 _WAIT = r"(?:waiting|resting|held|other|idle)"
-_NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:of|on) )?(?:the )?(?P<which>first|second|1st|2nd|needle 1|needle 2)(?: needle)?"
-_ORDER = {"first": 1, "1st": 1, "needle 1": 1}
+_NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:of|on) )?(?:the )?(?P<which>first|second|1st|2nd|(?:needle |n ?)[12]\b)(?: needle)?"
+_ORDER = {"first": 1, "1st": 1, "needle 1": 1, "n1": 1, "n 1": 1}
+_ONE_ALONE = r"(?:use|(?:work|go on|carry on|keep on|continue)(?: working| knitting)? (?:on|with|over)|work in rows on|work back and forth on|knit on)"
 
 _FROM_NOW = r"(?:(?:now|then|next|from here(?: on)?|from now on|for now),? )?"
 _IN_ROWS = r"(?:,? (?:in rows|back and forth))?"
@@ -34,8 +35,21 @@ def _one_needle(match: re.Match[str]) -> str:
     return f"{match['before']}Work back and forth on the sts of needle {number} only"
 
 
+def _and_like_it(match: re.Match[str]) -> str:
+    """Put the rows that are like one before them: all by twos from it on, or by their numbers."""
+    numbers = [int(one) for one in (match["n"], *re.findall(r"\d+", match["more"]))]
+    row, side = match["row"], match["side"] or ""
+    if numbers == [*range(numbers[0], numbers[-1] + 1, 2)]:
+        return f"{row} {numbers[0]}{side} and every alternate {row.lower()}: {match['what']}"
+    return f"{row}s {match['n']}, {match['more']}{side}: {match['what']}"
+
+
 _WAYS = Rewordings(
     (
+        (  # "Next rnd: N1: K. Then go on with N2 only": half a round
+            rf"{_FROM}(?:next (?:round|rnd): ?)?(?:(?:needle |n ?)1: ?(?:knit|k)|(?:knit|k|work) (?:across )?(?:needle |n ?)1)[.;,] (?:and )?{_FROM_NOW}{_ONE_ALONE} (?:the )?(?:(?:needle |n ?)2|second needle),? (?:only|alone){_IN_ROWS}(?=[.:;]|$)",
+            r"\g<before>Knit needle 1. Needle 1 now rests",
+        ),
         (  # "work 14 rib rounds, then bind off loosely"
             r"(?P<before>(?:^|[.;:] )(?:work|knit|purl|do|rib)[^.;:*]*?),? (?:and )?then (?P<off>bind off|cast off|bo)(?P<how>(?: [^.;:\d]*|, (?:but )?not too \w+)?)(?=[.;]|$)",
             lambda match: f"{match['before']}. {match['off'].capitalize()}{match['how']}",
@@ -100,11 +114,11 @@ _WAYS = Rewordings(
             ),
         ),
         (  # "now use the second needle only"
-            rf"{_FROM}{_FROM_NOW}(?:use|work (?:on|with)|work in rows on|work back and forth on|continue on|knit on) {_NEEDLE},? (?:only|alone){_IN_ROWS}(?=[.:;]|$)",
+            rf"{_FROM}{_FROM_NOW}{_ONE_ALONE} {_NEEDLE},? (?:only|alone){_IN_ROWS}(?=[.:;]|$)",
             _one_needle,
         ),
         (  # "then use just the 52 sts of the second needle"
-            rf"{_FROM}{_FROM_NOW}(?:use|work (?:on|with)|work in rows on|work back and forth on|continue on|knit on) (?:just|only) {_NEEDLE}{_IN_ROWS}(?=[.:;]|$)",
+            rf"{_FROM}{_FROM_NOW}{_ONE_ALONE} (?:just|only) {_NEEDLE}{_IN_ROWS}(?=[.:;]|$)",
             _one_needle,
         ),
         (  # "only the second needle is used now"
@@ -138,6 +152,38 @@ _WAYS = Rewordings(
         (  # "slip rem heel sts to beg of needle 1—74 sts": no range
             rf"(?<=needle [1-4])(?: ?[—–] ?| - )(?={_N} {_STS}\b)",
             ". ",
+        ),
+        (  # "decrease every other round until 20 sts remain, then every round until you have 12"
+            rf"(?P<first>\b(?:{_N}) {_STS}\b[^.;*]*\bthen (?:in |on )?(?:every|each) (?:round|rnd|row)[^.;*]*?\b(?:(?:un)?til+(?: you have| there are)?(?: only)?|down to|to) )(?P<n>{_N})(?=(?: remain| are left| rem\b)?(?:[.;]|$))",
+            r"\g<first>\g<n> sts",
+        ),
+        (  # "Row 8: purl. Rows 10, 12 and 14: the same."
+            r"^(?P<row>row|round|rnd) (?P<n>\d+)(?P<side> \((?:RS|WS)\))?: (?P<what>[^.;:*]+)\. (?:rows?|rounds?|rnds?) (?P<more>\d+(?:(?:, | and |, and | & )\d+)*): (?:(?:just |exactly )?the same|ditto|likewise|same)(?=\.?$)",
+            _and_like_it,
+        ),
+        (  # "Rep Rows 3-4 another 8 times. [N2: 28 sts]": of the needle in work
+            rf"(?P<stop>\.)? ?[\[(](?:needle |n ?)(?P<n>[12]): (?P<many>{_N} {_STS})[\])](?=\.?$)",
+            r". \g<many> on needle \g<n>",
+        ),
+        (  # "Row 2: The same in purl."
+            r"^(?P<row>(?:row|r) ?(?P<n>\d+)(?: \((?:RS|WS)\))?: )(?:the same|same|likewise|ditto)(?: again)?(?: thing)?,? (?:but )?(?P<how>in purl|purl(?:ing|wise)?|on the purl side)(?=\.?$)",
+            lambda match: f"{match['row']}As row {int(match['n']) - 1} in purl",
+        ),
+        (  # "knit all sts, picking up a strand at each corner to knit with its neighbour": no stitch more
+            r",? (?:and )?(?:pick|lift|tak)(?:ing)?(?: up)? (?:a|one|an extra|the) (?:running )?(?:strand|loop|thread|bar) (?:at|in|from) (?:each|both|every|the|either) (?:corners?|gaps?|sides?|ends?)(?: of the heel)?,? (?:to|and) (?:knit|work)(?:ing)?(?: it)?(?: together| tog)? with (?:its|the|their|a) (?:neighbou?r(?:ing st(?:itch)?)?s?|next st(?:itch)?|st(?:itch)? (?:next to|beside) it)\b[^.;\d]*",
+            "",
+        ),
+        (  # "keep doing these two rows, lifting both wraps each time": until none is left
+            r"\b(?:keep(?: on)?|carry on|go on) (?:doing|working|repeating|knitting) (?:these|those|the last|both)(?: (?:two|2))? rows,? (?:but )?(?:lifting|working|picking up|knitting|taking) (?:up )?(?:both|the|all|two)(?: the)? (?:wraps|legs)\b[^.;:\d]*(?<!until)(?=[.;]|$)",
+            r"Repeat these two rows until all wrapped sts have been worked",
+        ),
+        (  # "these 12 rounds make one stripe pattern: work it 4 times in all"
+            rf"\b(?P<these>these (?:{_N}) (?:rounds|rnds|rows)) (?:make|form|are|give) (?:one|the|a)(?: [a-z]+){{0,2}}(?: pattern| repeat| stripe| set)[:;,.] ?(?:now )?(?:work|knit|do|repeat) (?:it|them|this|these) (?P<often>\w+ times in all|\w+ more times|\w+ times more)\b",
+            r"Work \g<these> \g<often>",
+        ),
+        (  # "ssk last wrapped st tog with first gusset st", "ssk (last wrapped st and first gusset st)"
+            r"\b(?P<dec>ssk|p2tog|k2tog|ssp|p2tog tbl),? \(?(?:working |using )?(?:the )?last wrapped st(?:itch)?(?: \(?with its wraps?\)?)?(?: tog(?:ether)?)? (?:with|and) (?:the )?(?:first|next) (?:gusset )?st(?:itch)?(?: beyond it)?\)?(?=[,;.]|$)",
+            r"\g<dec>",
         ),
         (  # "cast on loosely 60 stitches"
             r"\b(cast(?:ing)? on|co|bind off|cast off|bo),? (?:(?:very|quite|rather|fairly|nice and) )?(?:loosely|firmly|tightly|evenly|neatly),? (?=\d)",

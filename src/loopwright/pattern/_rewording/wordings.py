@@ -166,6 +166,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(rf"(?:resolve|close|work off) (?:the )?({COUNT}) (?:ds|double st(?:itche)?s?)(?: (?:on|at) (?:the |that |this )?(?:left|right|side|end)(?: side)?)?", r"k\1 with wraps", "k10, resolve the 9 double sts at the left side"),
     _W(rf"((?<![a-z])(?:p|purl)(?: to [^,;]*| ?{COUNT}),? (?:and )?(?:then )?)(?:resolve|close|work off) (?:it|the (?:ds|double st(?:itch)?))(?=[,.;]|$)", r"\1p1 with wraps", "p to DS, resolve it"),
     _W(r"(?:resolve|close|work off) (?:it|the (?:ds|double st(?:itch)?))(?=[,.;]|$)", "k1 with wraps", "resolve it"),
+    _W(rf"(k|p|knit|purl) ?(?:the )?(?:next )?({COUNT}) wrapped (?:sts|stitches)(?: tog(?:ether)?)? (?:with|and) (?:their|all|the) (?:own )?wraps", r"\1\2 with wraps", "k7 wrapped sts together with their wraps"),
     _W(r"(k|p|knit|purl) (?:the )?(?:next )?(?:double |twice[- ])?wrapped st(?:itch)?(?=[,.;]|$)", r"\g<1>1 with wraps", "k the wrapped st"),
     _W(r"(k|p|knit|purl)(?:ing)? (?:the |each |all (?:the )?)?(?:other |remaining |last )*(?:ds|double st(?:itche)?s?) to (?:the )?end(?: of [^,.;]*)?(?:,? (?:working |knitting |with )?(?:both legs|the two legs|each as|as)[^,.;]*)?", r"\1 to end with wraps", "knit the DS to end of needle 2, both legs together"),
     _W(r",? ?(?:working|knitting|purling) (?:the |all (?:the )?|each of the |any )?(?:other |remaining |last )*(?:ds|double st(?:itche)?s?) (?:each )?as single (?:sts|stitches)", " with wraps", "working the other DS as single sts"),
