@@ -411,6 +411,18 @@ def _turned_out(follower: _Follower, step: st.Step, hit: _Hit) -> Iterator[tuple
     yield (whole,)
 
 
+def _to_its_end(follower: _Follower, step: st.Step, hit: _Hit) -> Iterator[tuple[st.Step, ...]]:
+    """Go to the end of the round, where "the marker" is the one that hangs at its beginning."""
+    if "no marker is ahead; markers placed: none" in hit.problem:
+        yield (rewritten(step, _as_end),)
+
+
+def _as_end(thing: object) -> object:
+    if isinstance(thing, To) and thing.where is Where.MARKER and not thing.name:
+        return attrs.evolve(thing, where=Where.END)
+    return thing
+
+
 _WAYS: tuple[Callable[[_Follower, st.Step, _Hit], Iterator[tuple[st.Step, ...]]], ...] = (
-    _joining, _of_the_work, _divided, _between_markers, _turned_out, _long_enough,
+    _joining, _of_the_work, _divided, _between_markers, _to_its_end, _turned_out, _long_enough,
 )  # fmt: skip
