@@ -241,3 +241,12 @@ def test_numbers_far_apart_are_doubted_in_words_that_are_read_by_meaning() -> No
     assert levels == ["error", "warning"]
     (own,) = found("Cast on 60 sts. Join in the round.\nRnd 1: Knit. (20 sts)", "count")
     assert own.severity == "error"
+
+
+def test_a_note_that_comes_again_is_printed_once() -> None:
+    rows = "Row 1: Sl 1, k3, turn.\nRow 2: Sl 1, p3, turn.\nRow 3: sl 1, k3, turn.\n"
+    found = review("Cast on 4 sts.\n" + rows + "Bind off.\nWeave in ends.")
+    assert len(found.of("slip")) == 3
+    printed = found.shown()
+    assert printed.count("does not say kwise or pwise") == 1
+    assert "2:8: note: Sl does not say kwise or pwise; read as pwise; also in lines 3, 4" in printed

@@ -108,11 +108,20 @@ class Review:
         return Review(kept, self.text)
 
     def shown(self, name: str = "pattern") -> str:
-        """Return the findings as a compiler prints them: place, message, the line and a caret."""
+        """Return the findings as a compiler prints them: place, message, the line and a caret.
+
+        A note that comes again in other lines is printed once, with the numbers of those lines.
+        """
         lines = self.text.split("\n")
         blocks = []
+        again = _lines_of_notes(self.findings)
         for finding in self.findings:
-            block = [f"{name}:{finding}"]
+            others = again.pop(_said(finding), []) if finding.severity == NOTE else [0]
+            if not others:
+                continue  # it was printed with the first
+            also = [str(line) for line in others[1:] if line != others[0]]
+            more = f"; also in line{'s' * (len(also) > 1)} {', '.join(also)}" * bool(also)
+            block = [f"{name}:{finding}{more}"]
             if 0 < finding.line <= len(lines):
                 start = max(0, finding.column - 61)
                 block.append("    " + lines[finding.line - 1][start : start + 100].rstrip())
@@ -128,6 +137,21 @@ class Review:
 
     def __str__(self) -> str:
         return self.shown()
+
+
+def _said(finding: Finding) -> tuple[str, str, tuple[str, ...]]:
+    return finding.kind, finding.message.lower(), finding.sizes
+
+
+def _lines_of_notes(
+    findings: Iterable[Finding],
+) -> dict[tuple[str, str, tuple[str, ...]], list[int]]:
+    """Return in which lines each note stands."""
+    found: dict[tuple[str, str, tuple[str, ...]], list[int]] = {}
+    for one in findings:
+        if one.severity == NOTE and one.line not in found.setdefault(_said(one), []):
+            found[_said(one)].append(one.line)
+    return found
 
 
 def _counted(findings: Iterable[Finding]) -> str:
