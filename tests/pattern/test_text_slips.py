@@ -19,6 +19,7 @@ from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_slips import row_slips
+from loopwright.pattern._editing.size_words import size_words
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
 from pattern.slips import found, found_with_slip
@@ -274,6 +275,13 @@ def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, 
     assert list(look(list(spoken(right)))) == []
     found = list(look(list(spoken(right.replace(old, new)))))
     assert [finding.message for finding in found] == [said]
+
+
+def test_two_rounds_of_one_size_are_told_one_after_the_other() -> None:
+    right = "CROWN\nSize L only: Rnd 1: *K7, k2tog; rep from * to end.\nSize L only: Rnd 2: Knit.\n"
+    assert list(size_words(list(spoken(right)), ("S", "L"))) == []
+    (one,) = size_words(list(spoken(right.replace("Rnd 2", "Rnd 1"))), ("S", "L"))
+    assert one.message == "size L is told of in line 2: is S meant in one of the two?"
 
 
 def test_one_edge_of_a_flat_piece_leans_as_it_likes() -> None:

@@ -158,8 +158,10 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
     if often["all"]:
         return (0,)
     if not (often["more"] or often["more2"] or often["more0"]):
-        again = often[0][:3].lower() == "rep" and start == known.before
-        return (0, 1) if again else (0, -1)
+        again = often[0][:3].lower() == "rep"
+        if again and known.before is None:  # the first may stand between, without its count
+            return (0, 1, -1)
+        return (0, 1) if again and start == known.before else (0, -1)
     if start == known.before:
         return (1,)
     stated_behind = known.counts[-2:] == [known.before, start] and len(known.steps) == 1

@@ -20,8 +20,14 @@ _ONE_OF = WordForm(r"^\W*(?:for )?size\b")  # "sizes M and L only: … Size L on
 SOON = 3  # lines between what is said of one size and of the next
 
 
-def _two_sides(first: str, second: str) -> bool:
-    """Tell whether two lines are a row and the row back: "(RS)", then "(WS)"."""
+_NUMBER = WordForm(r"\b(?:rounds?|rnds?|rows?) (?P<n>\d+)")
+
+
+def _two_rows(first: str, second: str) -> bool:
+    """Tell whether two lines are two rows: "(RS)", then "(WS)", or "Rnd 1" and "Rnd 2"."""
+    numbers = [_NUMBER.search(text) for text in (first, second)]
+    if None not in numbers and len({one["n"] for one in numbers if one}) == 2:
+        return True
     sides = [re.search(r"\((rs|ws)\)", text, re.IGNORECASE) for text in (first, second)]
     return None not in sides and len({side[1].lower() for side in sides if side}) == 2
 
@@ -54,7 +60,7 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
             and names & before[0]
             and not (names < before[0] and _ONE_OF.match(one.text))
             and (names | before[0]) < known.keys()
-            and not _two_sides(before[1].text, one.text)
+            and not _two_rows(before[1].text, one.text)
         ):
             twice, left = min(names & before[0]), min(known.keys() - names - before[0])
             said = f"size {known[twice]} is told of in line {before[1].line}: is {known[left]} meant in one of the two?"

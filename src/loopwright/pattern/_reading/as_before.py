@@ -203,6 +203,20 @@ def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(scribe.together())
 
 
+@rule(
+    r"(?:now |then |and )*(?:work|do|knit|begin|start|make) (?:on )?the (?:second|other|next) half(?: of (?:the |your )?(?:heel|turn|toe|flap))?"
+)
+@alone
+def _second_half_follows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "now work the second half", where its first row is told next: a heading in words."""
+    if not re.match(
+        r"\W*(?:row|r|rnd|round) ?(?:\d|[a-z]\b)", scribe.following or scribe.next_line, re.I
+    ):
+        return None
+    scribe.note(said[0])
+    return []
+
+
 _NAME = r"(?:the )?(?!(?:instep|sole|heel|them|these|this|that|row|round|rnd|needle|same)\b)[a-z]{4,14}(?: [a-z]{3,12})?"
 
 

@@ -121,7 +121,7 @@ _OF_A_HAND = re.compile(  # "Thumb gusset, right mitten"
     r"[A-Z][a-z]+(?: [a-z]+){0,2}, (?:for (?:the )?)?(?:right|left) (?:mitten|mitt|hand|glove|sock|slipper)(?: only)?:?"
 )
 _HALF_OF_PART = re.compile(  # "HEEL, first half (N2 only, 28 (32) sts)"
-    r"[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}, (?i:first|second|1st|2nd|last) (?i:half|part|stage)(?: \((?:[^()]|\([^()]*\))*\))?:?"
+    r"[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}[,:]? (?:(?i:first|second|1st|2nd|last) (?i:half|part|stage)|(?i:part|half|stage) (?i:[1-3]|[ab]|one|two|three))(?: \((?:[^()]|\([^()]*\))*\))?:?"
 )
 _NUMBERED_PART = re.compile(  # "Eyelet band 1:"
     r"[A-Z][a-z]+ (?:[a-z]+ )?(?:band|tier|edge|block|panel|wedge|motif|stripe|border|section|segment) \d{1,2}:"

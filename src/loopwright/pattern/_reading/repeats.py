@@ -169,7 +169,7 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
         return _sections(scribe, which + " " + rest)
     if re.search(r"\bthen\b", rest):  # more follows than a row once more
         return None
-    of = (match["of"] or "").strip(" .")
+    of = re.sub(r"^(?:this|that|the same)\b.*", "", (match["of"] or "").strip(" ."))
     if of and rest.startswith("chart"):
         of, rest = f"{of} chart", rest[5:].strip()
     if of == "section" and (numbered := re.match(r"(\d+)\b\s*(.*)$", rest)):

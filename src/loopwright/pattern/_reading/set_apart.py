@@ -148,6 +148,22 @@ def _across_the_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Part((Run("k", live.ahead),))] if begun else None
 
 
+@rule(
+    r"(?:slip|sl|place|put|move|arrange|divide|have) (?:the )?(?:first )?(?P<n>{N}) {STS} (?:on ?to|on) (?:needle 1|(?:the )?first needle)(?: for (?:the )?(?!heel)[a-z ]+?)?,? (?:and|with) (?:the )?(?:rest|others|remaining {STS}|remainder) (?:on ?to|on) (?:needle 2|(?:the )?second needle)(?: for (?:the )?(?!heel)[a-z ]+?)?"
+)
+@alone
+def _on_two_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the first 18 sts on to needle 1 for the sole and the rest on to needle 2"."""
+    live = scribe.now()
+    if not live.in_rounds or not live.is_free or live.held() or live.behind_any():
+        return None
+    first = [int(n) for n in as_many(count_in(said["n"]), live.count)]
+    rest = [tally.count - n for tally, n in zip(live.tallies, first, strict=True)]
+    if min(rest) <= 0:
+        return None
+    return [st.Arrange((("needle 1", sized(first)), ("needle 2", sized(rest))))]
+
+
 _HEEL = r"(?:the |your )?(?:heel|flap)(?: flap| turn)?(?: {STS})?"
 
 
@@ -249,11 +265,12 @@ def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _ALONE = re.compile(
     r"\b(?:(?:needle |ndl |n ?)(?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b"
     r"|\bworked (?:on|over) (?:just |only )?(?:the (?:sts|stitches) (?:of|on) )?(?:needle |ndl |n ?)(?P<n2>[12])\b(?! (?:and|&))"
-    r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:(?:all|still|worked|knitted|flat|back and forth|in rows),? )*(?:on |over )?(?:(?:just|only) )?(?:the )?(?:(?:sts|stitches) (?:of|on) )?(?:(?:needle |ndl |n ?)(?P<n3>[12])|(?P<name3>heel|sole) (?:needle|sts|stitches))(?:,? (?:back and forth|in rows))?\)?$",
+    r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:(?:all|still|worked|knitted|flat|back and forth|in rows),? )*(?:on |over )?(?:(?:just|only) )?(?:the )?(?:(?:sts|stitches) (?:of|on) )?(?:(?:needle |ndl |n ?)(?P<n3>[12])|(?P<nth3>first|second|1st|2nd) needle|(?P<name3>heel|sole) (?:needle|sts|stitches))(?:,? (?:back and forth|in rows|only|alone))*\)?$",
     re.IGNORECASE,
 )
 
 
+_NTH = {"first": 1, "1st": 1, "second": 2, "2nd": 2}
 _KNITTED_FIRST = re.compile(
     r"\b(?:knit|work|k)(?:ing)? (?:across |over )?(?:needle |ndl |n ?)1 (?:first|before)\b|\b(?:after|first) (?:knit|work|k)(?:ing)? (?:across |over )?(?:needle |ndl |n ?)1\b",
     re.IGNORECASE,
@@ -267,7 +284,12 @@ def alone_in_title(scribe: Scribe, title: str) -> list[Says]:
     live, places = scribe.now(), scribe.context.places
     name = said["name"] or said["name3"] or ""
     number = int(
-        said["n"] or said["n2"] or said["n3"] or places.get(name.lower()) or places.get("sole", 0)
+        said["n"]
+        or said["n2"]
+        or said["n3"]
+        or _NTH.get((said["nth3"] or "").lower())
+        or places.get(name.lower())
+        or places.get("sole", 0)
     )
     if not number or not live.in_rounds or not live.is_free:
         return []

@@ -177,6 +177,34 @@ _WAYS = Rewordings(
             r"\b(?:keep(?: on)?|carry on|go on) (?:doing|working|repeating|knitting) (?:these|those|the last|both)(?: (?:two|2))? rows,? (?:but )?(?:lifting|working|picking up|knitting|taking) (?:up )?(?:both|the|all|two)(?: the)? (?:wraps|legs)\b[^.;:\d]*(?<!until)(?=[.;]|$)",
             r"Repeat these two rows until all wrapped sts have been worked",
         ),
+        (  # "lift the last wrap, then ssk that stitch with the gusset stitch after it"
+            r"(?P<before>[;,.]) ?(?:and )?(?:then )?lift (?:up )?the (?:last|next|remaining) wrap,?(?: and)?(?: then)? (?P<dec>ssk|k2tog|p2tog|ssp) (?:that|this|its|the) st(?:itch)? (?:tog(?:ether)? )?(?:with|and) the (?:next )?(?:gusset |following )?st(?:itch)?(?: (?:after|beyond|next to|behind) it)?",
+            r", \g<dec> with its wrap",
+        ),
+        (  # "Knit 1 full rnd: N1, then N2"
+            r"\b(?P<knit>knit (?:1|one|a) (?:full |whole |complete )?(?:round|rnd)): (?:n ?1|needle 1)(?:,? (?:then|and))+ (?:n ?2|needle 2)\b",
+            r"\g<knit>",
+        ),
+        (  # "pick up 22 sts below, 22 above, plus 1 at each corner"
+            rf"\b(?P<pick>pick up(?: and knit)?) (?P<a>{_N})(?: {_STS})? (?:from )?(?P<below>below(?: the (?:waste|scrap) (?:yarn|wool)| it)?),? (?:and )?(?P<b>{_N})(?: {_STS})? (?:from )?above(?: it)?,? (?:plus|and|with) (?:1|one)(?: st(?:itch)?)? (?:at|in) each (?P<where>corner|end|side)\b",
+            r"\g<pick> \g<a> sts \g<below> and \g<b> sts above, and 1 st at each \g<where>",
+        ),
+        (  # "place 4 sts on each of 4 dpns; needles 1 and 2 are the top"
+            r"\b(?P<each>on each of (?:the )?\w+ (?:dpns|needles)); (?=(?:the )?needles? \d)",
+            r"\g<each>. ",
+        ),
+        (  # "Row 1, right side: …"
+            r"(?P<row>(?:^|[.:)] )(?:rows?|r) ?\d+(?:(?:, | and |-)\d+)*),? (?P<side>right|wrong)[- ]side(?= ?:)",
+            lambda match: f"{match['row']} ({'RS' if match['side'][0] in 'rR' else 'WS'})",
+        ),
+        (  # "knit across N1 only of the next rnd"
+            r"\b(?P<knit>(?:knit|k|work) (?:across )?(?:needle |n ?)1)\b,? only,? of the next (?:rnd|round)\b",
+            r"\g<knit>",
+        ),
+        (  # "thread waste yarn through the next 11 sts and let them hang"
+            rf"\b(?:thread|run|draw|pull|pass) (?:a (?:length|piece|bit) of )?(?:the |some )?(?P<yarn>(?:waste|scrap|spare|contrast(?:ing)?|smooth) (?:yarn|wool|thread|cotton)) through (?:the )?(?P<which>next |first |last )?(?P<n>{_N}) {_STS}(?: for the thumb)?(?:,? and (?:let|leave) them (?:hang|wait|rest|there))?(?=[,.;]|$)",
+            r"place the \g<which>\g<n> sts on \g<yarn>",
+        ),
         (  # "these 12 rounds make one stripe pattern: work it 4 times in all"
             rf"\b(?P<these>these (?:{_N}) (?:rounds|rnds|rows)) (?:make|form|are|give) (?:one|the|a)(?: [a-z]+){{0,2}}(?: pattern| repeat| stripe| set)[:;,.] ?(?:now )?(?:work|knit|do|repeat) (?:it|them|this|these) (?P<often>\w+ times in all|\w+ more times|\w+ times more)\b",
             r"Work \g<these> \g<often>",
