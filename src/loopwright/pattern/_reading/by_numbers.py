@@ -225,6 +225,11 @@ _TWO_PLACES = re.compile(  # "sole = first 16 sts, instep = the rest": both are 
 )
 
 
+_WITH_GUSSETS = WordForm(  # "11 gusset sts, 28 heel sts, 11 gusset sts. Work on N2 only": it holds them all
+    r"\b(?:gusset|(?:place|put|hang|set) (?:a )?markers?)\b.*\b(?:(?:needle |n ?)\d now rests|(?:on|with|over) (?:needle |n ?)\d (?:only|alone))\b"
+)
+
+
 def _parts_heel(text: str, titled: bool) -> bool:
     """Tell whether a line may set the heel apart, and do nothing else."""
     return (
@@ -233,6 +238,7 @@ def _parts_heel(text: str, titled: bool) -> bool:
         and _WORKS_IT.search(text) is None
         and _SHAPED.search(text) is None
         and (titled or _TWO_PLACES.match(text) is None)
+        and _WITH_GUSSETS.search(text) is None
     )
 
 

@@ -92,7 +92,7 @@ def _joined(scribe: Scribe) -> list[Says]:
 
 
 _CLOSES_GAPS = WordForm(  # "close the last double stitches", "close the gaps at the corners"
-    r"close (?:up )?(?:(?:the|any|all|each|both|last|remaining|other|little|small) )*(?:double st\w*|ds|wraps?|gaps?|holes?)\b"
+    r"close (?:up )?(?:(?:the|any|all|each|both|last|remaining|other|little|small|one|two|2|first) )*(?:double st\w*|ds|wraps?|gaps?|holes?)\b"
 )
 _GOES_ON = re.compile(
     r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|a?round|every|each|across|all|in|over|on|to|\d)\b"
@@ -243,7 +243,9 @@ _CLOSES = re.compile(
 )
 
 
-@rule(r"(?:weave|darn|sew|work|tie) in (?:all |any |the |both |loose |yarn )*(?:ends?|tails?)[^;]*")
+@rule(
+    r"(?:weave|darn|sew|work|tie) in (?:all |any |the |your |both |loose |yarn )*(?:ends?|tails?)[^;]*"
+)
 @alone
 def _weave(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if any(tally.count for tally in scribe.now().tallies):

@@ -89,7 +89,11 @@ _EXPLAINED = re.compile(  # "kfb = knit into front and back; ssk = slip 2 sts, k
     r"(?:[a-z]\w{0,7}(?:, [a-z]\w{0,7})* ?= ?[^;=]+; ?)+[a-z]\w{0,7}(?:, [a-z]\w{0,7})* ?= ?[^;=]+",
     re.IGNORECASE,
 )
-_ABBREVIATIONS = re.compile(r"abbreviations?\s*(?:used)?\s*:\s*\S", re.IGNORECASE)
+_ABBREVIATIONS = re.compile(  # "Words used: yo = …": with a sign, since "words" may head anything
+    r"abbreviations?\s*(?:used)?\s*:\s*\S"
+    r"|(?:(?:short|special|knitting|the) )*(?:words|terms|shorthand|short forms|what the (?:words|letters) mean)(?: (?:used|we use|you need|in this pattern|explained))*:[^:=]{1,20}=",
+    re.IGNORECASE,
+)
 _MEANS = re.compile(r"^(\S{2,6}) (?:means|stands for)(?: to)? (?=[a-z])")
 _BY_HAND = re.compile(  # how the hands make one stitch: no list of stitches, nothing that goes on
     r"(?:slip|sl|lift|knit|k|k2tog|purl|p2tog|insert|with|pick up|pass|work|wrap|bring|make|yarn|take|put|slide|skip)\b(?! ?\d+,(?![^*.]*\b(?:pass\b[^*.]* over|psso)\b))"

@@ -84,6 +84,9 @@ _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
     r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)",
 )
+_MARKED_OFF = WordForm(  # "place markers on N2 to set off 11 gusset sts, 28 heel sts, 11 gusset sts"
+    r"(?:place|put|hang|set|mark)\b[^;.]*\b(?:markers?|mark|off)\b[^;.]*\bgusset (?:sts|stitches)\b[^;.]*\bheel (?:sts|stitches)\b"
+)
 _NEW_START = WordForm(
     r"\s*[;,]\s*(?:this|here) is (?:now )?the (?:new )?(?:start|beginning|beg\.?) of (?:the )?(?:round|rnd)\.?$",
 )
@@ -191,6 +194,8 @@ def _stated_in(text: str) -> Stated:
     if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
         return Stated(said.piece(0, 0), count_in(match["count"]))
     count = change = waiting = on_needle = None
+    if _MARKED_OFF.match(said.text):
+        return Stated(said, None)
     said = said.sub(_TELLS_CHANGE, _change_told)
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
     said = said.sub(_OF_GUSSET, r"\g<inc>\g<rest>")

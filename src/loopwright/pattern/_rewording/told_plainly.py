@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._words import whole_number
 
 __all__ = ["with_plain_talk"]
 
@@ -210,8 +211,22 @@ _WAYS = Rewordings(
             r"Work \g<these> \g<often>",
         ),
         (  # "ssk last wrapped st tog with first gusset st", "ssk (last wrapped st and first gusset st)"
-            r"\b(?P<dec>ssk|p2tog|k2tog|ssp|p2tog tbl),? \(?(?:working |using )?(?:the )?last wrapped st(?:itch)?(?: \(?with its wraps?\)?)?(?: tog(?:ether)?)? (?:with|and) (?:the )?(?:first|next) (?:gusset )?st(?:itch)?(?: beyond it)?\)?(?=[,;.]|$)",
+            r"\b(?P<dec>ssk|p2tog|k2tog|ssp|p2tog tbl),? \(?(?:working |using )?(?:the )?last (?:wrapped |heel |double )st(?:itch)?(?: \(?with its wraps?\)?)?(?: tog(?:ether)?)? (?:with|and) (?:the )?(?:first|next) (?:(?:gusset|side|flap) )?st(?:itch)?(?: (?:beyond it|(?:of|from) (?:the )?gusset))?\)?(?=[,;.]|$)",
             r"\g<dec>",
+        ),
+        (  # "…, k1. Turn; 2 sts are left over", "turn - 2 sts remain unworked": what lies past the turn
+            rf"\b(?P<turn>turn)(?: (?:the |your )?work)?(?:[;:,] ?| [-–—] ?)(?:and )?(?:(?:there are|there is|you have) )?(?P<n>{_N}|one|two|three|four) (?P<sts>sts?|stitch(?:es)?) (?:(?:is|are|remain|remains|stay|stays|will be) )?(?:now )?(?:left over|left unworked|left behind|unworked|not worked|still unworked|waiting)(?=[.;]|$)",
+            lambda match: (
+                f"{match['turn']}. {match['n'] if match['n'][0].isdigit() else whole_number(match['n'])} {match['sts']} are left over"
+            ),
+        ),
+        (  # "knit 31 and put them on hold; the other 29 sts are the heel": a sentence of its own
+            rf"(?P<hold>\bplace[^.;:*]* (?:on hold|on (?:a |waste |scrap )?(?:holder|yarn))\b[^.;:*]*); t(?=he (?:other|remaining|last) {_N} (?:{_STS} )?(?:are|form|make|become|will be) (?:the |your )?heel\b)",
+            r"\g<hold>. T",
+        ),
+        (  # "In rnds again - 56 sts."
+            rf"^(?:now |then |back )?(?P<round>in (?:rnds|rounds|the (?:rnd|round))(?: again| once more)?)(?=(?:[;:,]| [-–—]) {_N} {_STS}(?: in all| on the needles)?(?:\.|$))",
+            r"Work \g<round>",
         ),
         (  # "cast on loosely 60 stitches"
             r"\b(cast(?:ing)? on|co|bind off|cast off|bo),? (?:(?:very|quite|rather|fairly|nice and) )?(?:loosely|firmly|tightly|evenly|neatly),? (?=\d)",

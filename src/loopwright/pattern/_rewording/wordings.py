@@ -230,7 +230,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(rf"(k|knit) (?:across )?(?:the )?(?:lower|upper|bottom|top) ({COUNT}) (?:{STS}|loops)", r"\1 \2", "knit the lower 8 sts"),
     _W(rf"(k|knit|p|purl) ?({COUNT})(?: {STS})? for (?:the |your )?(?:palm|back|front|instep|sole|heel(?: flap)?|thumb)(?=[,;.:]|$)", r"\1 \2", "k20 for the palm,"),
     _W(r"to (?:the )?last (\d+) (?:sts|stitches|st) (?:of|on) (?:this |the |each |that )?(?:half|side|needle|rnd|round|row|heel|sole|instep)(?: \d)?", r"to last \1 sts", "to last 3 sts of this half"),
-    _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
+    _W(r"(?:all )?(?:the )?(?:way )?(?:right )?(?:to|until) (?:the )?(?:very )?end of (?:the |this )?(?:rnd|round|row|(?:heel |sole )?needle(?: \d)?|(?:heel|sole|instep)(?: sts| stitches)?|flap|half|needles?)", "to end", "to the end of the heel"),
     _W(r"to beg(?:inning)? of (?:the )?(?:rnd|round)|to end of (?:the )?rnd|to end of r\b", "to end", "to beg of rnd"),
     _W(r"(?:to|until) (?:the )?(?:bor|eor)\b(?: m\w*)?|(?:the|this) (?:round|rnd|row|needle) out\b", "to end", "to BOR"),
     _W(r"all (?:the )?way (?:a)?round(?: the (?:hat|mitten|sock|needles))?|all the way(?=[,.;]|$)|to (?:the )?end of (?:the )?round|all round\b|right round\b", "to end", "all the way round"),

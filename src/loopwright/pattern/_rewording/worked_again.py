@@ -206,8 +206,11 @@ _WAYS = Rewordings(
             (
                 r"\b(?P<verb>knit|make|work) its (?:twin|mate|fellow|partner|companion)\b(?=[.;,]|$)"
                 r"|(?:^|(?<=[.;!] )(?<!round[.;!] )(?<!rnd[.;!] )(?<!row[.;!] ))(?:now |then |and )*(?P<verb2>knit|work) (?:another|a second)(?=[.!]|, (?:exactly |just )?(?:the same|like|alike|to match)|$)"
+                r"|(?:(?<=\bends and )|(?<=\bends, and )|(?<=\btails and )|(?<=\btails, and ))(?P<verb3>knit|make|work) (?:another|a second)(?: one)?(?=[.!]|$)"
             ),
-            lambda match: f"{match['verb'] or match['verb2']} the second one to match",
+            lambda match: (
+                f"{match['verb'] or match['verb2'] or match['verb3']} the second one to match"
+            ),
         ),
         (  # "knit sock two the same"
             r"\b(?P<verb>knit|make|work|cast on(?: for)?)(?: your)? (?P<one>sock|mitten|mitt|glove|stocking|slipper|legwarmer|sleeve)(?: number| no\.?)? (?:two|2)\b",

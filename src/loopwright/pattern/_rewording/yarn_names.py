@@ -34,7 +34,7 @@ _ROUND = re.compile(
 )
 _BEHIND = re.compile(
     rf"\b(?P<run>(?:[kpKP]|[Kk]nit|[Pp]url) ?\d+)(?: (?:in|with|using))? "
-    rf"(?:(?i:{_CALLED})|(?P<word>[A-E])(?=[,;.\])]|$))"
+    rf"(?:(?i:{_CALLED})|(?P<word>[A-EM])(?=[,;.\])]|$))"
 )
 _TAKEN = re.compile(
     rf"\b(?:(?P<join>join|rejoin)|change to|use|switch to)(?: in)?(?: the)? {_CALLED}",
