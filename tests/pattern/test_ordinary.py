@@ -31,7 +31,6 @@ ALL = all_texts()
 BEFORE_CAST_ON = {("08-fernleaf-lace-socks", 15)}
 # What is written is not yet read as it was meant; may only shrink.
 READ_OTHERWISE = {
-    "36-evening-class-mini-sock": "abbreviations divided by commas",
     "39-ferry-bell-socks": "abbreviations divided by commas",
     "48-beacon-mittens": "rows of a chart worked in rounds; corners of a gap",
     "64-boat-shed-note": "needles joined without a word; rows of the front",
