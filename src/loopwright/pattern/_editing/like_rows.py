@@ -82,9 +82,11 @@ _RIB_FROM = WordForm(
 def _rib_from(one: Spoken, runs: Sequence[_Rows]) -> tuple[str, int] | None:
     """Find "in rib as before, beginning with the 3rd row", where the rib has 2."""
     match = _RIB_FROM.search(_worded(one), one.start)
+    if match is None:  # before all rows are looked at, for each sentence anew
+        return None
     ribs = [rows for rows in runs if rows and all(map(_is_ribbed, rows.values()))]
     most = max((number for rows in ribs for number in rows), default=0)
-    if match is None or not most or int(match["n"]) <= most:
+    if not most or int(match["n"]) <= most:
         return None
     return f"the rib has {plural(most, 'row')}: there is no row {match['n']}", match.start()
 
