@@ -125,3 +125,23 @@ def test_any_text_is_reviewed_and_knitted_or_refused(text: str) -> None:
     assert review(text).shown()
     with suppress(LoopwrightError):
         assert knit(read(text)).euler_characteristic is not None
+
+
+def test_more_waste_yarns_than_a_glove_has_are_no_failure() -> None:
+    one = "K1, k2 with waste yarn, slip these 2 sts back and knit them again, k to end.\n"
+    assert review(TUBE + one * 12).shown()
+    halves = "Divide sts over 2 needles: 4, 4.\n"
+    back = "slide these 4 sts back to the left needle and knit them again.\n"
+    one = f"Needle 1: knit; needle 2: knit 4 sts with waste yarn, {back}"
+    assert review(TUBE + halves + one * 9).shown()
+
+
+def test_a_line_of_one_thing_over_and_over_comes_to_an_end() -> None:
+    """Each was minutes long, by an expression that tried its parts in all ways."""
+    for said in (
+        "10 (12, 14) sts then every round until ",
+        "(1 ",
+        "12 sts on each of the other two ",
+    ):
+        with suppress(LoopwrightError):
+            assert review(TUBE + (said * 20_000)[:19_900]).shown()

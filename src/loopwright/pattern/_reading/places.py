@@ -418,7 +418,9 @@ def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if min(first) <= 0:
         return None
     used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
-    name = next(one for one in ("waste", "heel", "second", "third") if one not in used)
+    name = next((one for one in ("waste", "heel", "second", "third") if one not in used), None)
+    if name is None:
+        return None
     return [st.Part((Run("k", sized(first)),)), st.WasteRow(many, name), st.Part((Run("k", many),))]
 
 

@@ -68,7 +68,10 @@ def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     live = scribe.now()
     used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
-    name = next(name for name in ("waste", "thumb", "heel", "second", "third") if name not in used)
+    names = ("waste", "thumb", "heel", "second", "third", "fourth", "fifth")
+    name = next((name for name in names if name not in used), None)
+    if name is None:  # more of them wait at once than a pair of gloves has
+        return None
     return [st.WasteRow(count_in(said["n"]), name)]
 
 

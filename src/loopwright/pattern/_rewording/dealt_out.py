@@ -11,7 +11,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["with_needles_in_order"]
 
-_N: Final = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_N: Final = r"\d+(?: ?[(\[][^)\]]{0,60}[)\]])?"
 _HALF: Final = r"(?:sole|instep|heel|back|front|palm)"
 _STS: Final = rf"(?:{_HALF} )?(?:sts|stitches|loops)(?: for the {_HALF})?"
 _NTHS: Final = ("first 1st one", "second 2nd two", "third 3rd three", "fourth 4th four")

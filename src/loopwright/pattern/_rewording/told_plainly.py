@@ -11,7 +11,7 @@ from loopwright.pattern._words import whole_number
 
 __all__ = ["with_plain_talk"]
 
-_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_N = r"\d+(?: ?[(\[][^)\]]{0,60}[)\]])?"
 _STS = r"(?:sts|stitches)"
 _FROM = r"(?P<before>^|[.;:] )"
 _FIRST_ST = (
@@ -155,7 +155,7 @@ _WAYS = Rewordings(
             ". ",
         ),
         (  # "decrease every other round until 20 sts remain, then every round until you have 12"
-            rf"(?P<first>\b(?:{_N}) {_STS}\b[^.;*]*\bthen (?:in |on )?(?:every|each) (?:round|rnd|row)[^.;*]*?\b(?:(?:un)?til+(?: you have| there are)?(?: only)?|down to|to) )(?P<n>{_N})(?=(?: remain| are left| rem\b)?(?:[.;]|$))",
+            rf"(?P<first>\b(?:{_N}) {_STS}\b[^.;*]{{0,60}}\bthen (?:in |on )?(?:every|each) (?:round|rnd|row)[^.;*\d]{{0,60}}?\b(?:(?:un)?til+(?: you have| there are)?(?: only)?|down to|to) )(?P<n>{_N})(?=(?: remain| are left| rem\b)?(?:[.;]|$))",
             r"\g<first>\g<n> sts",
         ),
         (  # "Row 8: purl. Rows 10, 12 and 14: the same."
