@@ -137,7 +137,7 @@ def test_more_waste_yarns_than_a_glove_has_are_no_failure() -> None:
 
 
 def test_a_line_of_one_thing_over_and_over_comes_to_an_end() -> None:
-    """Each was minutes long, by an expression that tried its parts in all ways."""
+    """The first took most of a minute, by an expression that tried its parts in all ways."""
     for said in (
         "10 (12, 14) sts then every round until ",
         "(1 ",

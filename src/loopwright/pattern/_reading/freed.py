@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import rule
@@ -13,7 +14,14 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern.items import PickUp
 from loopwright.pattern.values import Count, as_many, sized
 
-__all__ = ["freed", "waste_in"]
+__all__ = ["freed", "unused_name", "waste_in"]
+
+
+def unused_name(scribe: Scribe, names: Sequence[str]) -> str | None:
+    """Return the first of some names that no waste yarn bears; None if all of them are in use."""
+    live = scribe.now()
+    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
+    return next((name for name in names if name not in used), None)
 
 
 def waste_in(scribe: Scribe) -> str | None:

@@ -25,6 +25,7 @@ _PURLED = {
     "k": "p", "ktbl": "ptbl", "k2tog": "p2tog", "ssk": "ssp", "skp": "ssp", "k3tog": "p3tog",
     "m1l": "m1lp", "m1r": "m1rp", "kfb": "pfb",
 }  # fmt: skip
+_OTHER_WAY = _PURLED | {purled: knitted for knitted, purled in _PURLED.items() if knitted != "skp"}
 
 
 def says_purled(text: str) -> bool:
@@ -34,11 +35,10 @@ def says_purled(text: str) -> bool:
 
 def in_purl(rows: Sequence[st.Round | st.Row]) -> list[st.Round | st.Row]:
     """Return rows with purl for knit, and knit for purl."""
-    other = _PURLED | {purled: knitted for knitted, purled in _PURLED.items() if knitted != "skp"}
 
     def turned(thing: object) -> object:
-        if isinstance(thing, Run) and thing.stitch in other:
-            return attrs.evolve(thing, stitch=other[thing.stitch])
+        if isinstance(thing, Run) and thing.stitch in _OTHER_WAY:
+            return attrs.evolve(thing, stitch=_OTHER_WAY[thing.stitch])
         return thing
 
     return [rewritten(row, turned) for row in rows]

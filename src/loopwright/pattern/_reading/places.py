@@ -9,6 +9,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.freed import unused_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
@@ -417,8 +418,7 @@ def _waste_on_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     first = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
     if min(first) <= 0:
         return None
-    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
-    name = next((one for one in ("waste", "heel", "second", "third") if one not in used), None)
+    name = unused_name(scribe, ("waste", "heel", "second", "third"))
     if name is None:
         return None
     return [st.Part((Run("k", sized(first)),)), st.WasteRow(many, name), st.Part((Run("k", many),))]

@@ -7,7 +7,7 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.free_heel import heel_apart
-from loopwright.pattern._reading.freed import freed
+from loopwright.pattern._reading.freed import freed, unused_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
@@ -66,10 +66,7 @@ def _in_waste(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["rest"] and re.search(r"\b(?:knit|k\d|purl)", said["rest"]):
         return None
-    live = scribe.now()
-    used = {name for tally in live.tallies for name in (*tally.waste, *tally.opened)}
-    names = ("waste", "thumb", "heel", "second", "third", "fourth", "fifth")
-    name = next((name for name in names if name not in used), None)
+    name = unused_name(scribe, ("waste", "thumb", "heel", "second", "third", "fourth", "fifth"))
     if name is None:  # more of them wait at once than a pair of gloves has
         return None
     return [st.WasteRow(count_in(said["n"]), name)]
