@@ -36,6 +36,9 @@ WOUND = (  # a closed cast-on told by the loops that it puts on each needle
 _AT_ROWS = re.compile(
     r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?|rnds?)\b", re.IGNORECASE
 )
+_OVER_EACH = WordForm(
+    r"\b(?:over|above|across|at) (?:each|every|both|all)\b(?! (?:of )?(?:the )?(?:needle|dpn|\d|two|three|four))"
+)
 _AT_BEGINNINGS = re.compile(
     r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start)\.? of (?:the )?(?:next|foll|these)",
     re.IGNORECASE,
@@ -55,6 +58,8 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if live.tallies and _AT_BEGINNINGS.match(said["after"]):
         return None  # row by row
+    if _OVER_EACH.search(said["after"]):
+        return None  # row by row, over gaps that must be known
     if re.search(r"\bjoin", said["after"]) or re.search(
         r"(?:,|and|then) (?:k|p|knit|purl|work(?! as)|rib)\b", said["after"], re.IGNORECASE
     ):

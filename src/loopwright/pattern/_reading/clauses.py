@@ -21,6 +21,7 @@ from loopwright.pattern._reading.free_work import worked_over
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
+from loopwright.pattern._reading.opened_rows import opened
 from loopwright.pattern._reading.plain_work import LENGTH, length_in, plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.rule_table import clause
@@ -394,7 +395,7 @@ def clauses(scribe: Scribe, said: MappedText) -> list[Says] | None:
         found = joined(scribe, said, understood, free=True)
     if found is None or not (found or understood or not is_instruction(said.text)):
         return None
-    merged = _merged(scribe, found)
+    merged = opened(scribe, _merged(scribe, found))
     return merged if not free or _fits(scribe, merged) else None
 
 

@@ -27,6 +27,7 @@ from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import in_purl, named_row, says_purled
 from loopwright.pattern._reading.onward import carried, goes_on
+from loopwright.pattern._reading.opened_rows import opened
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe, made
 from loopwright.pattern._reading.spread_evenly import evenly
@@ -332,7 +333,7 @@ def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None
         return merged  # the other needle has a sentence of its own
     if len(merged) == 1 and isinstance(merged[0], st.Part):
         return labelled_rows(scribe, label, merged[0].items)
-    merged = _turned(scribe, label, merged)
+    merged = _turned(scribe, label, opened(scribe, merged))
     if label.numbers:
         scribe.context.last = label.numbers[-1]
     scribe.context.course = "RND" if _course(scribe, label) == "RND" else "ROW"

@@ -93,6 +93,27 @@ def _without_verb(match: re.Match[str]) -> str:
     return f"{match['b']}{'Work' if in_all else 'Repeat'} {which} {'once more' if again else often}"
 
 
+def _written_out(match: re.Match[str]) -> str:
+    """Put "(bind off 2, k10) 3 times" as the parts that it is: a row is not bound off in a repeat."""
+    items = (match["items"] or match["items2"]).strip(" ,;")
+    often = (match["n"] or match["n2"]).lower()
+    many = {"once": 1, "twice": 2}.get(often) or figure(often)
+    many += bool(match["n2"])
+    return ", ".join([items] * many) if 1 < many < 16 else match[0]
+
+
+_OFF = (
+    r"[^()\[\]*.:]{0,60}\b(?:bind off|cast off|bo) \d(?:[^()\[\]*.:]|\(\d[^()\[\]]{0,30}\)){0,60}"
+)
+_BACK = r"(?:(?:,? all)?(?: the way)? (?:to|across|along|over) (?:the )?(?:(?:very )?(?:beginning|start|end|edge|side|row)|(?:side|outer|front|back|neck) edge|these (?:sts|stitches)|where you (?:began|started))(?: of (?:the )?(?:row|needle))?)?"
+
+
+def _row_back(match: re.Match[str]) -> str:
+    """Put "turn, k back" as a turn and the row behind it."""
+    how = {"k": "Knit", "p": "Purl"}.get(match["how"][0].lower(), "Work")
+    return f"{match['turn']}. {how} 1 row"
+
+
 _OFTEN = rf"(?:again|once (?:more|again)|one more time|twice more|two more times|(?:{_BY_SIZE}|{_ONES}) (?:more times|times more)|(?:{_BY_SIZE}|{_ONES}) times,? (?:in all|in total|altogether))"
 _TWO = rf"(?:both(?: (?:of (?:them|these)|{_CRS}))?|(?:these|the) (?:two|2|pair)(?! {_CRS})(?: of (?:them|these))?)|(?:rows?|rounds?|rnds?|r) ?\d+ ?(?:\+|and|&|-|–) ?(?:(?:rows?|rounds?|rnds?|r) ?)?\d+"
 _ROWS: tuple[tuple[str, Means], ...] = (
@@ -103,6 +124,13 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
+    # buttonholes: "(cast off 2 sts, rib until there are 13 sts on the right needle after the gap) 5 times"
+    (rf"\b(?P<how>rib|k|knit|p|purl|work|patt) until (?:there are|you have) (?P<n>{_BY_SIZE}) {_STS}(?: (?:on|left on) (?:the |your )?(?:right(?:-hand)? )?needle)? (?:after|from|since|behind|beyond) (?:the )?(?:last )?(?:gap|buttonhole|hole|slot|(?:bind|cast|bound)[- ]off(?: {_STS})?)\b", r"\g<how> \g<n>"),
+    (rf"[(\[](?P<items>{_OFF})[)\]] (?P<n>\d{{1,2}}|twice|{_ONES})(?P<items2>)?(?P<n2>)?(?: times)?(?=[,;.]|$| and\b)", _written_out),
+    (rf"\*(?P<items2>{_OFF})[,;] ?rep(?:eat)? from \* (?P<n2>\d{{1,2}}|once|twice|{_ONES})(?P<items>)?(?P<n>)?(?: (?:more )?times(?: more)?| more)?(?=[,;.]|$| and\b)", _written_out),
+    # "K18, turn, k back to the beginning", "row 4: purl back"
+    (rf"(?P<turn>\bturn(?: (?:the )?work)?|\bw ?[&+] ?t)(?:[,;] ?(?:and |then )*| (?:and |then )+)(?P<how>knit|purl|k|p|work)(?:ing)? back{_BACK}{_STOP}", _row_back),
+    (rf"(?P<b>\b(?:rows?|r) ?\d{{1,3}}(?: \((?:RS|WS)\))?: )(?P<how>knit|purl|k|p) back{_BACK}{_STOP}", r"\g<b>\g<how> to end"),
     (rf"{_FIRST}(?P<how>knit|purl) back(?: (?:across|along|over)(?: (?:the|this) row| all (?:the )?{_STS})?)?{_STOP}", r"\g<b>\g<how> 1 row"),
     (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) [^.;:*]{{3,60}}[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
     (rf"{_FIRST}(?P<how>rep(?:eat)?|work) the (?P<m>{_N}) (?P<c>{_CRS}) (?:of the (?:pattern|patt|cable|lace|repeat|chart)|above) (?=(?:\d|{_ONES}|once|twice|until))", r"\g<b>\g<how> these \g<m> \g<c> "),

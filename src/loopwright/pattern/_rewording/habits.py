@@ -34,6 +34,7 @@ from loopwright.pattern._rewording.striped import (
 from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
+from loopwright.pattern._rewording.works_in_turn import with_works_apart
 
 __all__ = ["Habits", "begins_here", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
 
@@ -172,7 +173,8 @@ def _plainly(text: str, sizes: int, sign: str) -> MappedText:
     said = by_sign(MappedText.of(text), sizes, sign)
     number = _STEP_NUMBER.match(said.text)
     start = number.end() if number else 0
-    rest = out_of_table(spelt_out(again_in_words(tidied(said.cut(start, len(said.text))))))
+    rest = again_in_words(with_works_apart(tidied(said.cut(start, len(said.text)))))
+    rest = out_of_table(spelt_out(rest))
     return said.cut(0, start).and_then(rest) if start else rest
 
 
