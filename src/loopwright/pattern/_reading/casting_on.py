@@ -141,7 +141,7 @@ def _given(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main|other|second|contrast\w*) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*)"
+    r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main|other|second|contrast\w*) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*(?::[^.:]*)?)"
 )
 def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
@@ -149,13 +149,31 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         r"to (?:knit|work)", low
     ):
         return None
-    if re.search(r"\d", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", low)):
+    dealt = _dealt(low, scribe.now().count)
+    if not dealt and re.search(r"\d", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", low)):
         return None
     live = scribe.now()
     if live.in_rounds or (live.sure and not any(tally.count for tally in live.tallies)):
         return []
     scribe.context.course = "RND"
-    return [st.Join(), *(_arranged(low, live.count) if live.sure else [])]
+    return [st.Join(), *dealt, *(_arranged(low, live.count) if live.sure and not dealt else [])]
+
+
+_DEALT = re.compile(
+    rf"(?P<n>{COUNT})(?: {STS})? (?:on|to|onto) (?:the )?(?:first|second|third|fourth|last|1st|2nd|3rd|4th|next|needle \d|n\d)\b",
+    re.IGNORECASE,
+)
+
+
+def _dealt(words: str, total: Count) -> list[Says]:
+    """Return "9 on the first, 18 on the second, 9 on the third", where that is all there is."""
+    parts = [count_in(one["n"]) for one in _DEALT.finditer(words)]
+    each = [as_many(one, total) for one in parts]
+    sums = [sum(int(n) for n in one) for one in zip(*each, strict=False)]
+    other = _DEALT.sub("", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", words))
+    if len(parts) < 2 or sums != [int(n) for n in values_of(total)] or re.search(r"\d", other):
+        return []
+    return [st.Arrange(tuple(parts))]
 
 
 @rule(

@@ -78,6 +78,11 @@ _CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a n
     r"(?P<title>(?![^:]*\b(?i:cast|bind|picot|button\w*|edge cast|loop|method|abbrev\w*|option\w*|variation|example|notes?|tip)\b)[A-Z][^.:;=*]{1,60}): "
     r"(?=(?i:(?:(?:using|with|in|on) [^:;]{1,50}?,? )?(?:loosely )?(?:(?:cast(?:ing)? on|co) (?:\w+ )?\d+|(?:make|set up|put) \d+ (?:loops|sts|stitches)\b)))"
 )
+_SIZES_FIRST = re.compile(  # "Sizes S (M, L). With MC cast on 84 (90, 96) sts"
+    r"(?P<head>(?:in )?sizes?:? [^.;*]{1,60})[.;] (?=(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d)",
+    re.IGNORECASE,
+)
+_THEN_CASTS_ON = re.compile(r"(?-i:[.;] )(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d", re.IGNORECASE)  # fmt: skip
 _RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
     r"(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
     r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)"
@@ -141,6 +146,8 @@ class FrontReader:
             return ""
         if text.startswith("#"):
             return self._marked_heading(line)
+        if not self.is_working() and self._sizes_before_cast_on(tidy.text):
+            return ""
         if head := head_in(tidy.text):
             return self._head(head[0], head[1], line)
         if _ABBREVIATIONS.match(text):
@@ -178,6 +185,20 @@ class FrontReader:
         if self.text_section and not is_row(tidy.text):
             return self._kept(line, tidy)
         return ""
+
+    def _sizes_before_cast_on(self, text: str) -> bool:
+        """Take the sizes that the line which casts on begins with."""
+        if self.text_section or (first := _SIZES_FIRST.match(text)) is None:
+            return False
+        said = re.sub(r"^(?:in )?sizes?:? ", "", first["head"], flags=re.IGNORECASE)
+        names = sizes_in(said, sure=True)
+        if len(names) < 2:
+            return False
+        if not self.sizes:
+            self._name_sizes(names)
+            self.habits.sign = sign_between(said, len(names)) or self.habits.sign
+        self.run_in = first.end()
+        return True
 
     def _begins_work(self, text: str, at: int) -> bool:
         return self.is_working() or _BEGINS.match(text, at) is not None
@@ -334,7 +355,7 @@ class FrontReader:
         label = label_of(text)
         if re.match(r"\w+: (?:cast on|co) \d", text, re.IGNORECASE) and not self.text_section:
             return ""
-        if label is None and (found := definition(text)):
+        if label is None and not _THEN_CASTS_ON.search(text) and (found := definition(text)):
             self._defined(*found)
             return "definition"
         if label is not None and self.pattern_name:

@@ -1,7 +1,9 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Sentences that were lost, taken by the stitches in their words, or without the talk in them."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
@@ -18,9 +20,10 @@ from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.talk import without_talk
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.values import sized
 
-__all__ = ["in_place_of", "taken_by_numbers", "taken_otherwise", "taken_without_talk"]
+__all__ = ["in_place_of", "taken_by_numbers", "taken_in_steps", "taken_otherwise"]
 
 
 def in_place_of(said: MappedText, words: str) -> MappedText:
@@ -59,6 +62,65 @@ def taken_by_numbers(scribe: Scribe, said: MappedText) -> bool:
 def taken_without_talk(scribe: Scribe, said: MappedText) -> bool:
     """Take a sentence that could not be read without the talk behind it."""
     return any(_taken(scribe, one) for one in without_talk(said))
+
+
+_SETS_UP = re.compile(r"[^*]*\b(?:cast(?:ing)? on|co) \d", re.IGNORECASE)
+_AND_THEN = re.compile(
+    r"(?:[,;:—–]|(?<=\w))\s+(?:(?:and|then) ){0,2}(?=(?:join|knit|purl|work|put|place|pm|hang|mark|rib|divide|share|spread|arrange|distribute|k|p)\b|[kp]\d)",
+    re.IGNORECASE,
+)
+_MOST_PARTS = 6
+
+
+def taken_in_steps(scribe: Scribe, said: MappedText) -> bool:
+    """Take a sentence that could not be read without the talk behind it, or a step at a time.
+
+    A step at a time: "Cast on 36 sts, join and put a marker after the first 18".
+    """
+    if taken_without_talk(scribe, said):
+        return True
+    if not _SETS_UP.match(said.text) or any(tally.count for tally in scribe.now().tallies):
+        return False
+    places = [match.span() for match in _AND_THEN.finditer(said.text)]
+    for many in range(len(places), 0, -1):
+        parts = _cut(said, places[:many])
+        if len(parts) <= _MOST_PARTS and _all_taken(scribe, parts):
+            return True
+    return False
+
+
+def _cut(said: MappedText, places: list[tuple[int, int]]) -> list[MappedText]:
+    ends = [start for start, _ in places] + [len(said.text)]
+    starts = [0] + [end for _, end in places]
+    found = [said.piece(a, b) for a, b in zip(starts, ends, strict=True)]
+    return [in_place_of(one, one.text[:1].upper() + one.text[1:]) for one in found if one.text]
+
+
+def _all_taken(scribe: Scribe, parts: list[MappedText]) -> bool:
+    """Take each of these sentences, or none."""
+    kept, remarks = scribe.assembler.kept(), len(scribe.remarks)
+    context = scribe.context.kept()
+    if all(_is_taken(scribe, one) for one in parts):
+        scribe.loose = True
+        return True
+    scribe.assembler.back_to(kept)
+    scribe.context.back_to(context)
+    del scribe.remarks[remarks:]
+    return False
+
+
+_DOES_WORK = WordForm(
+    r"\b(?:join\w*|knit\w*|purl\w*|work\w*|rib|bind|cast|co|inc\w*|dec\w*|pick\w*|sl|slip|turn|rows?|rounds?|rnds?|k|p|[kp] ?\d|\w+tog|yo|rep\w*)\b"
+)
+
+
+def _is_taken(scribe: Scribe, said: MappedText) -> bool:
+    """Take a sentence as an instruction, or as words about markers and needles."""
+    try:
+        kind = say(scribe, said)
+    except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
+        return taken_by_numbers(scribe, said) or taken_without_talk(scribe, said)
+    return kind in ("instruction", "count") or (kind == "text" and not _DOES_WORK.search(said.text))
 
 
 def _taken(scribe: Scribe, said: MappedText, is_met: Callable[[Live], bool] | None = None) -> bool:

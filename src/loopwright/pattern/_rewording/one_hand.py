@@ -15,6 +15,7 @@ import attrs
 
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.tables import Means, Rewordings
 
 __all__ = ["OneHand", "in_one_hand"]
@@ -215,7 +216,7 @@ def in_one_hand(text: str) -> OneHand:
     """
     given = text.split("\n")
     said = [_TABLE.of(line) if len(line) <= _MOST else MappedText.of(line) for line in given]
-    said = _with_brackets(said)
+    said = _with_brackets(with_cast_on_first(said))
     if _SHADOWS.search(text):
         said = [
             _SHADOW_TABLE.put_in(one) if _SHADOWS.search(one.text) is None else one for one in said
@@ -304,7 +305,9 @@ def _with_brackets(lines: list[MappedText]) -> list[MappedText]:
         return lines
     if sign != ",":
         return [by_sign(one, many, sign) for one in lines]
-    form = re.compile(rf"(?<![\d.,(\[-]){_N}(?:, {_N}){{{many - 1}}}(?!\d|[.,] ?\d| ?[(\[])")
+    form = re.compile(
+        rf"(?:(?<![\d.,(\[-])|(?<=[^\d ][ (]\()|(?<=[^\d] \()){_N}(?:, {_N}){{{many - 1}}}(?!\d|[.,] ?\d| ?[(\[])"
+    )
     return [one.sub(form, _by_comma) for one in lines]
 
 

@@ -232,6 +232,26 @@ _WAYS = Rewordings(
             r"\b(cast(?:ing)? on|co|bind off|cast off|bo),? (?:(?:very|quite|rather|fairly|nice and) )?(?:loosely|firmly|tightly|evenly|neatly),? (?=\d)",
             r"\1 ",
         ),
+        (  # "*K2, p1; rep from * to end, 22 ribs in all", "… (6 butterflies)"
+            rf"(?P<rep>\brep(?:eat)? from \*(?: (?:to (?:the )?end|around|across)(?: of (?:the )?(?:rnd|round|row))?)?)(?: ?\(|[,;:] ?| [-–—] )(?:you have |there are |making |makes |for )?{_N} (?!(?:{_STS}|times|rounds|rnds|rows|inches|needles|repeats|decs|incs|cms)\b)[a-z]{{2,}}s(?: (?:in all|altogether|in total|in the round))?\)?(?=[.;]|$)",
+            r"\g<rep>",
+        ),
+        (  # "Work 8 rounds so.", "Continue so for 8 rounds."
+            r"\b(?P<work>(?:work|knit|continue|carry on|go on|keep on)(?: [^.;:*,]{0,24}(?:rounds|rnds|rows))) so(?=[.;]|$)",
+            r"\g<work> like this",
+        ),
+        (  # "Two plain rounds.", "4 rounds of knit."
+            rf"(?:(?<=^)|(?<=[.;:] ))(?P<n>{_N}|one|two|three|four|five|six) (?:(?:plain|knit|even) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?:knit|knitting|plain knit|plain knitting)) ?(?=[.;]|$)",
+            lambda match: f"Knit {match['n'].lower()} {match['course'] or match['of']}",
+        ),
+        (  # "…, join, two plain rounds"
+            rf"(?P<join>\bjoin[^.;:*,]{{0,30}}|\bjoin in the round)(?:,|;| and) (?:then )?(?P<n>{_N}|one|two|three|four|five|six) (?P<how>plain |knit )?(?P<course>rounds?|rnds?|rows?)(?P<of> (?:of|in) (?:garter|stocking|stockinette|st)[ .]?st(?:itch)?)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['join']}. {'Work' if match['of'] else 'Knit'} {match['n']} {match['course']}{match['of'] or ''}"
+                if match["how"] or match["of"]
+                else match[0]
+            ),
+        ),
         (  # "finish by knitting needle 1 once more", "finally knit one round"
             rf"{_FROM}(?:(?:finish|end)(?: (?:off|up))? by (?P<do>knit|purl|work)t?ing|(?:finally|lastly|also),? (?P<at_once>knit|purl|work|k|p))(?= )",
             lambda match: match["before"] + (match["do"] or match["at_once"]).capitalize(),
