@@ -162,9 +162,7 @@ def test_strands_that_cross_are_looked_for_where_cells_are_merged() -> None:
     parent[[9, 10]] = parent[[10, 9]]
     crossed = attrs.evolve(fabric, parent=parent)
     (finding,) = (one for one in check(crossed).findings if one.kind == "surface")
-    assert not any(set(cell.loops) == set(finding.loops) for cell in crossed.openings)
-    inside = [cell for cell in crossed.cells() if cell not in crossed.openings]
-    assert {*finding.loops} == {*max(inside, key=lambda cell: cell.size).loops}
+    assert finding.loops == (9, 10, 17, 18)
 
 
 def test_the_yarn_of_a_row_leads_from_each_loop_to_the_next() -> None:
@@ -293,7 +291,7 @@ def test_what_a_sphere_comes_to_is_told_with_what_was_found() -> None:
         for one in check(attrs.evolve(fabric, parent=parent)).findings
         if one.kind == "surface"
     )
-    assert " and not 2: the edges" in found
+    assert found.endswith(" and not 2")
 
 
 def bare(fabric: Fabric, *names: str) -> nx.MultiDiGraph:

@@ -454,7 +454,7 @@ def test_mistakes_can_be_raised() -> None:
     with pytest.raises(UnsoundFabricError) as refusal:
         check(crossed()).require_ok()
     assert len(refusal.value.mistakes) == 1
-    assert "one surface" in str(refusal.value)
+    assert "edges cross" in str(refusal.value)
 
 
 def test_gaps_and_floats_are_told_in_millimetres() -> None:

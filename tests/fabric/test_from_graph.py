@@ -142,7 +142,7 @@ def both_ways(graph: nx.MultiDiGraph) -> None:
          "no crossing of the table lies as these loops do", {9}),
         (lambda g: g.nodes[3].update(held="needle 1"), "another loop is drawn through it", {3}),
         (lambda g: g.add_edge(3, 3, "beside"), "from a loop to itself", {3}),
-        (lambda g: g.add_edge(3, 4, "knotted"), "kind is None, expected yarn", {3, 4}),
+        (lambda g: g.add_edge(3, 4, "knotted"), "key 'knotted' is unknown", {3, 4}),
         (lambda g: g.remove_edge(0, 1, "yarn"), "in pieces", {0, 1}),
         (lambda g: g.nodes[2].update(strand="red"), "one yarn has the names", {2, 3}),
         (lambda g: (g.remove_edge(7, 8), g.add_edge(23, 8, "yarn")), "must be made before", {8}),

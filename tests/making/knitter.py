@@ -322,7 +322,15 @@ class Knitter:
         def operation() -> None:
             return_held(self.work, name, next_to_work=next_to_work)
 
-        return self.do(operation, books, name in self.held)
+        if name in self.held:  # whether strands would cross the books cannot say
+            message = self.refused(operation)
+            if message is not None:
+                assert "the strands would cross" in message
+                return False
+            books()
+            self.compare()
+            return True
+        return self.do(operation, books, legal=False)
 
     def put_ahead(self, loops: list[Token], *, next_to_work: bool) -> None:
         loops = loops if self.right_side else loops[::-1]

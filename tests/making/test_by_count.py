@@ -56,7 +56,7 @@ def test_a_copy_shares_nothing_that_changes() -> None:
     provisional_cast_on(work, 2)
     before = (work.held, work.count, work.needle_counts, work.fabric())
     trial = work.copy()
-    return_held(trial, "held")
+    return_held(trial, "held", next_to_work=True)
     trial.remove_marker("a")
     trial.place_marker("b")
     trial.arrange((1, trial.count - 1))
@@ -209,6 +209,7 @@ def test_held_stitches_come_back_behind_those_that_wait_or_before_them() -> None
     found = []
     for options in ({}, {"next_to_work": True}):
         work = tube(8)
+        work._looks_later = True  # only the order is asked for
         hold(work, 3, "three")
         back = work._held["three"].tolist()
         waiting = work.upcoming.tolist()

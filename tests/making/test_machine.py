@@ -150,6 +150,18 @@ class Knitting(RuleBasedStateMachine):
         if name in self.k.held:
             self.k.return_held(name)
 
+    @precondition(lambda self: ready(self) and len(self.k.held) < 3)
+    @rule(part=st.integers(0, 9), name=st.sampled_from(("one", "two")))
+    def hold_anywhere(self, part: int, name: str) -> None:
+        if name not in self.k.held:
+            self.k.hold(1 + part % len(self.k.waiting), name)
+
+    @precondition(lambda self: not {"one", "two"}.isdisjoint(self.k.held))
+    @rule(name=st.sampled_from(("one", "two")), next_to_work=st.booleans())
+    def return_anywhere(self, name: str, next_to_work: bool) -> None:
+        if name in self.k.held:
+            self.k.return_held(name, next_to_work=next_to_work)
+
     @precondition(lambda self: not self.k.count and {"front", "back"}.isdisjoint(self.k.held))
     @rule(which=st.integers(0, 9), corner=st.sampled_from(("first", "last")), first=st.booleans())
     def open_waste(self, which: int, corner: str, first: bool) -> None:

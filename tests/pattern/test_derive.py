@@ -29,7 +29,6 @@ from loopwright.making import (
     waste_row,
 )
 from loopwright.pattern import (
-    Hold,
     Pattern,
     RepeatRounds,
     Round,
@@ -191,13 +190,16 @@ def test_a_whole_sock_reads_without_remarks() -> None:
         assert not [one for one in findings if one.severity != "note"], findings
 
 
-def test_stitches_crossed_go_by_way_of_holders() -> None:
-    """Two loops drawn through each other's stitch: a knitter can do that, with two holders."""
+def test_stitches_that_change_places_without_a_cable_are_refused() -> None:
+    """Two loops drawn through each other's stitch lie on no surface: the loops are named."""
     fabric = tube(8, 4).fabric()
     parent = fabric.parent.copy()
     parent[[2, 6]] = parent[[6, 2]]
     crossed = attrs.evolve(fabric, parent=parent)
-    assert any(isinstance(step, Hold) for step in require_derived(crossed).steps)
+    with pytest.raises(NotKnittableError, match="edges cross here") as refusal:
+        derive(crossed)
+    assert crossed.tangles == ((2, 6, 10, 14),)
+    assert refusal.value.loop in crossed.tangles[0]
 
 
 def test_a_strand_that_is_no_neighbour_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,15 +9,14 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable
 from heapq import heappop, heappush
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any, Final, Protocol, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from loopwright._late import LatePackage
 from loopwright.errors import GraphError
 from loopwright.fabric._from_graph_kinds import kinds_found, violations_of_stitches
-from loopwright.fabric._from_graph_sides import doubtful, grafted_loops, sides_found
+from loopwright.fabric._from_graph_sides import doubtful, sides_found
 from loopwright.fabric.columns import (
     BACK,
     CHAIN,
@@ -35,7 +34,7 @@ from loopwright.fabric.columns import (
 from loopwright.fabric.stitches import Kind, StitchTable
 from loopwright.file_reading import parse_json
 
-__all__ = ["columns_of", "require_a_surface"]
+__all__ = ["Doubts", "Given", "columns_of", "edges_of"]
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -53,15 +52,6 @@ _STRAND: Final = {"role": "working", "woven": (False, False), "cut": False}
 
 Doubts: TypeAlias = list[tuple[Hashable, Hashable]]
 """Pairs of nodes whose sides, or the turn between them, contradict their rows."""
-
-
-class Surfaced(Protocol):
-    """What is asked of a fabric that was made of a graph."""
-
-    @property
-    def euler_characteristic(self) -> int: ...
-    @property
-    def surface_pieces(self) -> NDArray[np.int64]: ...
 
 
 class Given:
@@ -98,10 +88,13 @@ class Given:
             self._require_numbers(data, _EDGE_NUMBERS, a, b)
         if self.violations:
             return
-        for a, b, key, data in _edges(graph):
+        for a, b, key, data in edges_of(graph):
             kind = key if key in _KINDS else data.get("kind")
             if kind not in _KINDS:
-                self.wrong("edges", f"kind is {kind!r}, expected yarn, through or beside", a, b)
+                found = f"kind is {kind!r}"
+                if kind is None and isinstance(key, str):
+                    found = f"key {key!r:.40} is unknown, and there is no attribute 'kind'"
+                self.wrong("edges", f"{found}; expected yarn, through or beside", a, b)
             elif a == b:
                 self.wrong(kind, "an edge leads from a loop to itself", a)
             elif kind == "yarn":
@@ -195,7 +188,8 @@ class Given:
         return found
 
 
-def _edges(graph: nx.Graph) -> Iterable[tuple[Hashable, Hashable, Any, dict[str, Any]]]:
+def edges_of(graph: nx.Graph) -> Iterable[tuple[Hashable, Hashable, Any, dict[str, Any]]]:
+    """Return the edges of a graph, each with its key, None where it has none, and its data."""
     if graph.is_multigraph():
         return list(graph.edges(keys=True, data=True))
     return [(a, b, None, data) for a, b, data in graph.edges(data=True)]
@@ -211,8 +205,13 @@ def _twice(pairs: Iterable[tuple[Hashable, Hashable]]) -> list[tuple[Hashable, H
     return twice
 
 
-def columns_of(graph: nx.Graph, stitches: StitchTable) -> tuple[dict[str, Any], Doubts]:
-    """Return the columns of the fabric that a graph describes, and where its rows look odd.
+def columns_of(
+    graph: nx.Graph, stitches: StitchTable
+) -> tuple[dict[str, Any], list[Hashable], Doubts, Given]:
+    """Return the columns of a graph's fabric, its nodes in their order, and rows that look odd.
+
+    What is wrong with single stitches stands in what was given: whether the edges make a surface
+    can be told all the same.
 
     Raises
     ------
@@ -223,7 +222,7 @@ def columns_of(graph: nx.Graph, stitches: StitchTable) -> tuple[dict[str, Any], 
     order = given.order()
     given.require_sound()
     columns = _Columns(given, order, graph.graph, stitches)
-    return columns.all(), columns.doubts
+    return columns.all(), order, columns.doubts, given
 
 
 class _Columns:
@@ -248,20 +247,19 @@ class _Columns:
         strand, strands = self._strands()
         edges = [(self.number[a], self.number[b], data) for a, b, data in self.given.through]
         self._require_faces(edges)
-        sides = sides_found(self.given, self.order, self.next, self.previous, edges, self.data)
+        sides, grafted = sides_found(
+            self.given, self.order, self.next, self.previous, edges, self.data
+        )
         self.given.require_sound()
         turned = self._turned(sides)
         pairs = doubtful(self.next.tolist(), edges, sides, turned, self.data)
         self.doubts = [(self.name(a), self.name(b)) for a, b in pairs]
         parent, child, info = self._through(edges, sides)
         self.given.require_sound()
-        kinds = kinds_found(
-            self, sides, parent, child, info, grafted_loops(self.next.tolist(), edges)
-        )
+        kinds = kinds_found(self, sides, parent, child, info, grafted)
+        self.given.require_sound()
         violations_of_stitches(self, kinds, sides, parent, child, info)
-        self.given.require_sound()
         needles, held, live = self._carried(kinds, parent, sides)
-        self.given.require_sound()
         return {
             "next": self.next, "strand": strand, "course": self._courses(parent, child, turned),
             "stitch": kinds, "flags": self._flags(sides, turned, kinds, parent, live),
@@ -523,34 +521,6 @@ class _Columns:
             name: [by_text[str(loop)] for loop in loops if str(loop) in by_text]
             for name, loops in told.items()
         }
-
-
-def require_a_surface(graph: nx.Graph, fabric: Surfaced, doubts: Doubts) -> None:
-    """Refuse a graph whose sides make no surface: those that were found, or look odd in their rows.
-
-    Raises
-    ------
-    GraphError
-        Names the loops where rows run both ways, or those whose sides have to be given.
-    """
-    untold = tuple(n for n, data in graph.nodes(data=True) if "side" not in data)
-    if not untold and not doubts:
-        return
-    pieces = len(set(fabric.surface_pieces.tolist()))
-    found = fabric.euler_characteristic
-    if found == 2 * pieces:
-        return
-    wrong = f"the edges make no surface (V - E + C is {found} and not {2 * pieces})"
-    if doubts and not untold:
-        nodes = tuple(dict.fromkeys(node for pair in doubts for node in pair))
-        problem = f"side: {wrong}, and the sides or turns here contradict the rows"
-    else:
-        drawn = {b for _, b, key, data in _edges(graph) if "through" in (key, data.get("kind"))}
-        nodes = tuple(node for node in untold if node not in drawn)
-        problem = (
-            f"side: {wrong}; if they are right, tell 'side' or 'stitch' where no row below says it"
-        )
-    raise GraphError((f"{problem} ({_listed(nodes)})",), (nodes,))
 
 
 def _listed(nodes: tuple[Hashable, ...]) -> str:

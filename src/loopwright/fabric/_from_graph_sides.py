@@ -52,31 +52,49 @@ def sides_found(
     previous: np.ndarray[Any, Any],
     edges: list[tuple[int, int, dict[str, Any]]],
     data: list[dict[str, Any]],
-) -> list[int]:
-    """Return +1 or -1 for each loop, and write down where the sides contradict each other."""
+) -> tuple[list[int], set[int]]:
+    """Return +1 or -1 for each loop, and the loops of grafts.
+
+    Where the sides contradict each other is written down.
+    """
     told = [one.get("side") for one in data]
     for loop, side in enumerate(told):
         if side not in (None, 1, -1):
             given.wrong("side", f"side is {side!r}, expected 1 or -1", order[loop])
+    way, grafted = following.tolist(), grafted_loops(following.tolist(), edges)
     if None not in told:
-        return [1 if side == 1 else -1 for side in told]
-    together = _Together(len(order))
-    relations, softly = _relations(following.tolist(), edges)
-    for a, b, sign in relations:
-        if not together.join(a, b, sign):
-            given.wrong(
-                "side", "rows that run both ways at once: look at what these loops are drawn "
-                "through", order[a], order[b],
-            )  # fmt: skip
-    for a, b in softly:
-        together.join(a, b, 1)  # unless it is known that they are not alike
+        return [1 if side == 1 else -1 for side in told], grafted
+    together, wrong = _joined(len(order), way, edges, grafted)
+    if wrong and not any(data[loop].get("stitch") == "graft" for loop in grafted):
+        # What looked like a graft may be a loop drawn through the wrong one.
+        plainly = _joined(len(order), way, edges, set())
+        if not plainly[1]:
+            (together, wrong), grafted = plainly, set()
+    for a, b in wrong:
+        given.wrong(
+            "side", "rows that run both ways at once: look at what these loops are drawn "
+            "through", order[a], order[b],
+        )  # fmt: skip
     known: dict[int, int] = {}
     for loop, side in enumerate(told):
         if side is not None:
             root, sign = together.find(loop)
             if known.setdefault(root, side * sign) != side * sign:
                 given.wrong("side", "the side given contradicts the rows round it", order[loop])
-    return [known.get(root, 1) * sign for root, sign in map(together.find, range(len(order)))]
+    sides = [known.get(root, 1) * sign for root, sign in map(together.find, range(len(order)))]
+    return sides, grafted
+
+
+def _joined(
+    size: int, following: list[int], edges: list[tuple[int, int, dict[str, Any]]], grafted: set[int]
+) -> tuple[_Together, list[tuple[int, int]]]:
+    """Return which sides hang together, and pairs of loops where they contradict each other."""
+    together = _Together(size)
+    relations, softly = _relations(following, edges, grafted)
+    wrong = [(a, b) for a, b, sign in relations if not together.join(a, b, sign)]
+    for a, b in softly:
+        together.join(a, b, 1)  # unless it is known that they are not alike
+    return together, wrong
 
 
 def doubtful(
@@ -100,16 +118,15 @@ def doubtful(
     if turns:
         return turns
     plainly = [edge for edge in edges if data[edge[0]].get("stitch") not in ("wrap", "ds", "lift")]
-    relations, _ = _relations(following, plainly)
+    relations, _ = _relations(following, plainly, grafted_loops(following, plainly))
     return [(a, b) for a, b, sign in relations if sides[a] * sides[b] != sign]
 
 
 def _relations(
-    following: list[int], edges: list[tuple[int, int, dict[str, Any]]]
+    following: list[int], edges: list[tuple[int, int, dict[str, Any]]], grafted: set[int]
 ) -> tuple[list[tuple[int, int, int]], list[tuple[int, int]]]:
     """Return pairs of loops whose sides follow from each other, and pairs that may be alike."""
     drawn = _drawn(edges)
-    grafted = grafted_loops(following, edges)
     chained = {b for _, b, told in edges if told.get("chain")}
     sure: list[tuple[int, int, int]] = []
     softly: list[tuple[int, int]] = []

@@ -69,7 +69,9 @@ class Limits:
     stitch_mm, course_mm : float, optional
         Size of a stitch; with both, gaps and floats are given in mm too.
     finished : bool, optional
-        Whether nothing may be left on needles or waste yarn; by default, whether nothing is live.
+        Whether nothing may be left on needles, holders or waste yarn. By default, where nothing is
+        live, or where every working yarn is cut and its tails are woven in. A yarn that is only cut
+        may leave loops to another: those are told as a blemish.
 
     Examples
     --------
@@ -93,7 +95,11 @@ class Limits:
 
     def is_finished(self, fabric: Fabric) -> bool:
         """Return whether `fabric` is to be judged as a finished piece."""
-        return not len(fabric.live) if self.finished is None else self.finished
+        if self.finished is not None:
+            return self.finished
+        working = [strand for strand in fabric.strands if strand.role != "waste"]
+        woven = all(strand.cut and all(strand.woven) for strand in working)
+        return not len(fabric.live) or (bool(working) and woven)
 
 
 @attrs.frozen

@@ -135,7 +135,8 @@ def _recounted(
 def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     """No loop is loose: each has a loop through it, or is carried, fastened or drawn up.
 
-    In a finished piece nothing is carried any more.
+    In a finished piece nothing is carried any more. Where every yarn is cut, live loops wait for
+    another one, or were forgotten.
     """
     size = len(fabric.flags)
     held = np.zeros(size, dtype=np.bool_)
@@ -149,11 +150,16 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
             f"{plural(len(loose), 'loop', be=True)} loose: nothing is drawn through, nothing "
             "carries", "put on a needle and work, or secure, whatever is loose",
         )  # fmt: skip
+    live = plural(len(fabric.live), "loop", be=True) + " live"
     if len(fabric.live) and limits.is_finished(fabric):
         yield finding(
-            fabric, "secured", fabric.live,
-            f"{plural(len(fabric.live), 'loop', be=True)} live in a finished piece",
+            fabric, "secured", fabric.live, f"{live}{_on_holders(fabric)} in a finished piece",
             "bind off, graft or draw up whatever is live",
+        )  # fmt: skip
+    elif len(fabric.live) and limits.finished is None and _all_cut(fabric):
+        yield finding(
+            fabric, "secured", fabric.live, f"{live}{_on_holders(fabric)} and every yarn is cut",
+            "join a yarn and work on, or close what was forgotten", is_mistake=False,
         )  # fmt: skip
     drawn = np.zeros(size, dtype=np.bool_)
     drawn[fabric.child] = True
@@ -170,6 +176,16 @@ def check_secured(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
             f"{plural(len(hanging), 'loop', be=True)} held from below by the strand alone, drawn "
             "through nothing", "recapture the strands there",
         )  # fmt: skip
+
+
+def _on_holders(fabric: Fabric) -> str:
+    """Return the holders that carry loops, in words."""
+    names = [repr(name) for name, loops in fabric.held.items() if len(loops)]
+    return f" (on {', '.join(names)})" if names else ""
+
+
+def _all_cut(fabric: Fabric) -> bool:
+    return all(strand.cut for strand in fabric.strands if strand.role != "waste")
 
 
 def check_strands(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
@@ -268,11 +284,20 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     pieces = int(np.count_nonzero(np.bincount(fabric.surface_pieces[ids])))
     found = fabric.euler_characteristic
     if found != 2 * pieces:
-        yield finding(
-            fabric, "surface", _most_odd(fabric),
-            f"V - E + C is {found} and not {2 * pieces}: the edges don't lie on one surface",
-            "look at the largest cell: something there is worked through the wrong loop",
-        )  # fmt: skip
+        wrong = f"V - E + C is {found} and not {2 * pieces}"
+        for loops in fabric.tangles:
+            yield finding(
+                fabric, "surface", loops, f"edges cross here: {wrong}",
+                "look at what each of these loops is drawn through, and how the yarn goes on: "
+                "something is worked through the wrong loop",
+            )  # fmt: skip
+        if not fabric.tangles:
+            yield finding(
+                fabric, "surface", _most_odd(fabric),
+                f"{wrong}: the edges don't lie on one surface",
+                "follow the yarn round the largest cell: it goes on past what it should not, or "
+                "something is worked through the wrong loop",
+            )  # fmt: skip
     expected = limits.openings
     if expected is not None and len(fabric.openings) != expected:
         sizes = ", ".join(str(cell.size) for cell in fabric.openings) or "none"
@@ -333,8 +358,14 @@ def check_waste(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
 
 
 def check_gaps(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
-    """Cells above the limit that are no openings: the holes at a heel's corners, for one."""
+    """Cells above the limit that are no openings: the holes at a heel's corners, for one.
+
+    Where edges cross, cells merge: those are no holes, and `check_surface` tells of them.
+    """
+    merged = {loop for loops in fabric.tangles for loop in loops}
     for cell in fabric.gaps(limits.gap_edges):
+        if not merged.isdisjoint(cell.loops):
+            continue
         best = closings(fabric, cell)[:1]
         if best:
             (a, b), stitch, cells = best[0].strand, best[0].stitch, best[0].cells

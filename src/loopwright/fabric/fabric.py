@@ -35,7 +35,8 @@ from numpy.typing import NDArray
 from loopwright.errors import UnknownLoopError
 from loopwright.fabric._arrays import graph_of_arrays
 from loopwright.fabric._crossings import straightened
-from loopwright.fabric._from_graph import columns_of, require_a_surface
+from loopwright.fabric._from_graph import columns_of
+from loopwright.fabric._from_graph_surface import require_a_surface
 from loopwright.fabric._frozen_columns import (
     as_bits,
     as_frozen_map,
@@ -50,6 +51,7 @@ from loopwright.fabric._maps import canonical_key
 from loopwright.fabric._pieces import pieces
 from loopwright.fabric._strand import Strand
 from loopwright.fabric._surface import Cell, CellMap, surface
+from loopwright.fabric._tangles import tangles
 from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, TURNED, Ints
 from loopwright.fabric.stitches import STITCHES, Kind, Stitch, StitchTable
 from loopwright.plurals import plural
@@ -277,6 +279,27 @@ class Fabric(Shown):
         return self.euler_characteristic == 2 * int(pieces)
 
     @cached_property
+    def tangles(self) -> tuple[tuple[int, ...], ...]:
+        """The loops at which edges cross, place by place; none where it can't be told.
+
+        A loop drawn through the wrong one makes such a place.
+
+        Examples
+        --------
+        >>> from loopwright.making import Work, cast_on
+        >>> work = Work()
+        >>> cast_on(work, 12)
+        >>> work.join_round()
+        >>> work.plain_rounds(5)
+        >>> parent = work.fabric().parent.copy()  # loop 12 is the first that has one
+        >>> for one, other in (30, 31), (50, 54):
+        ...     parent[[one - 12, other - 12]] = parent[[other - 12, one - 12]]
+        >>> attrs.evolve(work.fabric(), parent=parent).tangles
+        ((18, 19, 30, 31), (38, 42, 50, 54))
+        """
+        return tangles(self)
+
+    @cached_property
     def openings(self) -> tuple[Cell, ...]:
         """Cells bounded by a cast-on edge, a bound-off edge or live loops."""
         return tuple(self.surface.cell(dart) for dart in self.surface.opening_leaders)
@@ -394,10 +417,10 @@ class Fabric(Shown):
         >>> Fabric.from_graph(fabric.graph) == fabric
         True
         """
-        columns, doubts = columns_of(graph, stitches)
+        columns, order, doubts, given = columns_of(graph, stitches)
         strands = [Strand(**{**one, "woven": tuple(one["woven"])}) for one in columns["strands"]]
         fabric = cls(**{**columns, "strands": strands}, stitches=stitches)
-        require_a_surface(graph, fabric, doubts)
+        require_a_surface(graph, fabric, order, doubts, given)
         return fabric
 
     @classmethod

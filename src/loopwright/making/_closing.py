@@ -174,7 +174,8 @@ def graft(work: Work) -> None:
     """Graft the two halves of the stitches on the needles together, from where the work stands.
 
     One strand passes through a near stitch and the far stitch that faces it in turn. The ways of
-    moving the needle differ (see `graft_passes`); the fabric does not.
+    moving the needle differ (see `graft_passes`); the fabric does not. The yarn is cut: `Work.yarn`
+    is None then.
 
     Raises
     ------
@@ -201,6 +202,8 @@ def graft(work: Work) -> None:
 
 def three_needle_bind_off(work: Work) -> None:
     """Bind off the two halves together: near, far and the loop before become one, in turn.
+
+    The yarn is cut: `Work.yarn` is None then.
 
     Raises
     ------
@@ -231,6 +234,8 @@ def three_needle_bind_off(work: Work) -> None:
 
 def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> None:
     """Bind off the next `count` stitches, or all that are left.
+
+    With the last on the needles the yarn is cut: `Work.yarn` is None then.
 
     Parameters
     ----------

@@ -107,6 +107,8 @@ class NeedleState(Shown):
         self._held: dict[str, Ints] = {}
         self._opened: dict[str, Ints] = {}
         self._total = 0
+        # How the work stood when each holder took its stitches, with what was behind it.
+        self._held_at: dict[str, tuple[tuple[int, ...], tuple[int, int]]] = {}
         # Of single stitches that are still to be worked: the wraps beside each, and which of them
         # sit turned round because they were slipped knitwise. Working a stitch clears both.
         self._wraps: dict[int, list[int]] = {}
@@ -356,6 +358,12 @@ class NeedleState(Shown):
     @property
     def _next_id(self) -> int:
         return self.columns.loops.size
+
+    @property
+    def _stands_at(self) -> tuple[int, ...]:
+        """What any step changes, but those that only look or change the yarn."""
+        facing = int(self.right_side_facing)
+        return self._next_id, len(self._ledger), self.course, self._cursor, self.count, facing
 
     def _refuse(self, wrong: object, operation: str, problem: str, advice: str = "") -> None:
         if wrong:

@@ -30,6 +30,7 @@ True
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Final
 
 import attrs
 import numpy as np
@@ -37,6 +38,12 @@ import numpy as np
 from loopwright.fabric.columns import FLOAT, GONE, LEFT_FLANK, NONE, Ints
 from loopwright.making._work import Op, Work
 from loopwright.plurals import plural
+
+_RETURN_ADVICE: Final = (
+    "where they are worked next, return them with `next_to_work`; while others are worked without "
+    "them, work to and fro (`to_rows` before the first turn); where the others were joined round, "
+    "return these when the needles are free"
+)
 
 __all__ = ["hold", "provisional_cast_on", "recapture", "return_held", "take_out", "waste_row"]
 
@@ -58,7 +65,7 @@ def hold(work: Work, count: int, name: str) -> None:
     >>> hold(work, 3, "instep")
     >>> work.count, work.held
     (5, {'instep': 3})
-    >>> return_held(work, "instep")
+    >>> return_held(work, "instep", next_to_work=True)
     >>> work.count, work.held
     (8, {})
     """
@@ -68,6 +75,7 @@ def hold(work: Work, count: int, name: str) -> None:
     loops = work._next_loops(count, operation)
     work._held[name] = np.array(loops if work.right_side_facing else loops[::-1], dtype=np.int32)
     work._replace(count, np.zeros(0, dtype=np.int32))
+    work._held_at[name] = work._stands_at, (work._behind, work._last_taken)
     work._behind = work._last_taken = NONE
 
 
@@ -79,14 +87,39 @@ def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
     Raises
     ------
     CannotWorkError
-        No holder of that name is in use.
+        No holder of that name is in use, or strands would cross: the work went round, or on, past
+        the place where these stitches were. Nothing has changed then.
+
+    Examples
+    --------
+    >>> from loopwright.making import cast_on
+    >>> work = Work()
+    >>> cast_on(work, 8)
+    >>> work.join_round()
+    >>> hold(work, 4, "instep")
+    >>> work.round(["k"] * 4)  # round the other four alone, as for a thumb
+    >>> return_held(work, "instep")
+    Traceback (most recent call last):
+    ...
+    loopwright.errors.CannotWorkError: cannot return the stitches held on 'instep' in course 2, with
+      8 stitches on the needles: the strands would cross there; where they are worked next, return
+      them with `next_to_work`; while others are worked without them, work to and fro (`to_rows`
+      before the first turn); where the others were joined round, return these when the needles are
+      free
     """
+    operation = f"return the stitches held on {name!r}"
     work._refuse(
         name not in work._held,
-        f"return the stitches held on {name!r}",
+        operation,
         f"holders in use: {', '.join(work._held) or 'none'}",
     )
+    before = {} if work._looks_later else work._copied()
+    stood, behind = work._held_at.pop(name, ((), (NONE, NONE)))
+    is_untouched = next_to_work and stood == work._stands_at
     _put_ahead(work, work._held.pop(name), next_to_work=next_to_work)
+    if is_untouched:
+        work._behind, work._last_taken = behind
+    work._refuse_crossing(before, operation, _RETURN_ADVICE)
 
 
 def _put_ahead(work: Work, loops: Ints, *, next_to_work: bool) -> None:

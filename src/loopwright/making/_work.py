@@ -202,7 +202,12 @@ class Work(JoinedStitches):
         kept["_line"] = copy(self._line)
         kept["_wraps"] = {stitch: [*wraps] for stitch, wraps in self._wraps.items()}
         for name, value in kept.items():
-            if isinstance(value, list | set) or name in ("_markers", "_held", "_opened"):
+            if isinstance(value, list | set) or name in (
+                "_markers",
+                "_held",
+                "_held_at",
+                "_opened",
+            ):
                 kept[name] = copy(value)
         return kept
 
@@ -221,6 +226,8 @@ class Work(JoinedStitches):
         vars(trial).update(self._copied())
         if trial._line is None:
             trial.join_yarn("to try with")
+        elif trial._line.wrapped:
+            trial.turn()
         for _ in range(2):
             trial.work(["k"] * trial.left)
             if not trial.in_rounds:
@@ -274,6 +281,10 @@ class Work(JoinedStitches):
 
     def turn(self) -> None:
         """Turn the work, at the end of a row or in the midst of it.
+
+        Work that goes round still does after it, the other way: at the round's beginning it goes
+        on past the corner. For rows with two ends call `to_rows` first, as for a heel worked to
+        and fro while the instep is held.
 
         Raises
         ------

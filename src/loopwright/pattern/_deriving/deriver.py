@@ -80,6 +80,19 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
     raise refusal
 
 
+def _crossed(fabric: Fabric) -> NotKnittableError | None:
+    """Return the refusal of a fabric in which edges cross, as hands can't make them."""
+    places = fabric.tangles
+    if not places:
+        return None
+    return NotKnittableError(
+        places[0][-1],
+        place_in_words(fabric, places[0]),
+        "edges cross here",
+        "look at what each of these loops is drawn through: `check` names every such place",
+    )
+
+
 def _said(fabric: Fabric, title: str, hand: Hand, moves: Moves) -> Pattern | None:
     """Return the pattern for moves that make a fabric, in rows if they can be so said."""
     for say in (gather, literally):
@@ -114,6 +127,8 @@ def _derived(fabric: Fabric, title: str, hand: Hand, *, holds: bool) -> Pattern 
 
 def _unlike(fabric: Fabric, problem: str, loop: int | None) -> NotKnittableError:
     """Return the refusal of a fabric that comes out otherwise when it is made in its order."""
+    if loop is None and (crossed := _crossed(fabric)):
+        return crossed
     witness = int(fabric.ids[0]) if loop is None else loop
     return NotKnittableError(
         witness,

@@ -1,0 +1,134 @@
+"""Stitches on holders: where they may come back, and when they were forgotten."""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.errors import CannotWorkError
+from loopwright.fabric import Limits, check
+from loopwright.making import Work, bind_off, cast_on, hold, return_held, waste_row, weave_in
+from making.knitter import snapshot, sound
+
+
+def tube(count: int, rounds: int = 1) -> Work:
+    work = Work()
+    cast_on(work, count)
+    work.join_round()
+    work.plain_rounds(rounds)
+    return work
+
+
+@pytest.mark.parametrize("wrapped", [False, True])
+@pytest.mark.parametrize("rows", [[1], [2], [2, 2], [1, 1], [2, 1]])
+def test_what_was_joined_round_without_them_does_not_take_held_stitches_back(
+    rows: list[int], wrapped: bool
+) -> None:
+    """Turned without `to_rows`, the others go round by themselves: V - E + C came to 0."""
+    work = tube(4)
+    work.work(["k"] * 2)
+    hold(work, 2, "instep")
+    work.turn()
+    for stitches in rows:
+        work.work(["k"] * stitches)
+        if wrapped:
+            work.wrap()
+        work.turn()
+    work.work(["k"] * work.left, with_wraps=True)
+    before = snapshot(work)
+    with pytest.raises(CannotWorkError, match="the strands would cross") as refusal:
+        return_held(work, "instep")
+    assert "`to_rows` before the first turn" in refusal.value.advice
+    assert snapshot(work) == before
+    sound(work.fabric())
+
+
+def test_held_stitches_come_back_to_rows_worked_without_them() -> None:
+    work = tube(8)
+    work.work(["k"] * 4)
+    hold(work, 4, "instep")
+    work.to_rows()
+    for stitches in (3, 2, 3):
+        work.turn()
+        work.work(["k" if work.right_side_facing else "p"] * stitches, with_wraps=True)
+        if work.left:
+            work.wrap()
+    work.turn()
+    work.work(["k"] * 4, with_wraps=True)
+    return_held(work, "instep")
+    work.join_round()
+    work.round(["k"] * work.left, with_wraps=True)
+    work.plain_rounds(2)
+    sound(work.fabric())
+
+
+def test_held_stitches_come_back_when_the_needles_are_free() -> None:
+    work = tube(8)
+    hold(work, 4, "thumb")
+    work.round(["k"] * 4)
+    bind_off(work)
+    return_held(work, "thumb")
+    work.join_yarn("thumb")
+    work.plain_rounds(2)
+    sound(work.fabric())
+
+
+def test_stitches_returned_right_after_a_wrap_are_tried_after_its_turn() -> None:
+    work = tube(6)
+    work.work(["k"] * 2)
+    hold(work, 1, "one")
+    work.wrap()
+    return_held(work, "one", next_to_work=True)
+    work.turn()
+    work.work(["p"] * work.left)
+    sound(work.fabric())
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_a_yarn_goes_on_where_stitches_were_held_and_put_back(count: int) -> None:
+    """Laid aside and taken up at once, they leave no float behind a change of yarn and back."""
+    work = tube(6)
+    work.join_yarn("other")
+    work.change_to("main")
+    work.work(["k"] * 2)
+    hold(work, count, "cable needle")
+    return_held(work, "cable needle", next_to_work=True)
+    work.change_to("other")
+    work.change_to("main")
+    work.work(["k"] * work.left)
+    assert check(work.fabric(), openings=2).findings == ()
+
+
+def forgotten() -> Work:
+    work = tube(16, 4)
+    hold(work, 4, "thumb")
+    bind_off(work)
+    return work
+
+
+def test_a_forgotten_holder_is_a_mistake_once_all_is_woven_in() -> None:
+    work = forgotten()
+    (found,) = check(work.fabric()).findings
+    assert (found.kind, found.is_mistake) == ("secured", False)  # it may wait for another yarn
+    assert "on 'thumb'" in found.problem
+    weave_in(work)
+    (found,) = check(work.fabric()).findings
+    assert (found.kind, found.is_mistake) == ("secured", True)
+    assert check(work.fabric(), limits=Limits(finished=False)).findings == ()
+
+
+def test_a_thumb_that_was_joined_is_not_forgotten() -> None:
+    work = forgotten()
+    weave_in(work)
+    return_held(work, "thumb")
+    work.join_yarn("thumb")
+    assert check(work.fabric()).findings == ()
+
+
+def test_waste_yarn_does_not_keep_a_piece_unfinished() -> None:
+    work = tube(8, 2)
+    waste_row(work, 4)
+    work.round(["k"] * 8)
+    hold(work, 2, "holder")
+    bind_off(work)
+    weave_in(work, "main")
+    assert {found.kind for found in check(work.fabric()).mistakes} == {"secured", "waste"}
