@@ -20,7 +20,8 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from loopwright import Foot, Gauge, Shape, Sock, fit, knit, read, shape
-from loopwright.errors import LoopwrightError, RecordError
+from loopwright.errors import FabricFileError, LoopwrightError, RecordError
+from loopwright.fabric import files as fabric_files
 from loopwright.files import KINDS, VERSION, from_json, load, save, schema, to_json
 from loopwright.fitting import Fit
 from loopwright.sock import Panel, Plan, SockYarn, StitchPattern, toe_names
@@ -212,3 +213,13 @@ def test_an_array_without_its_list_is_refused(tube: Shape) -> None:
 def test_what_is_not_finite_is_not_written(fitted: Fit) -> None:
     with pytest.raises(RecordError, match="not finite"):
         to_json(attrs.evolve(fitted, asked_ease=float("inf")))
+
+
+def test_a_file_of_the_other_kind_says_where_to_load_it(tmp_path: Path) -> None:
+    sock = Sock(foot=Foot.of(length="16 cm"), gauge=Gauge.of(14, 20))
+    fabric_files.save(sock.fabric(), tmp_path / "fabric.json")
+    save(sock.plan(), tmp_path / "plan.json")
+    with pytest.raises(RecordError, match=r"load it with loopwright\.fabric\.files\.load"):
+        load(tmp_path / "fabric.json")
+    with pytest.raises(FabricFileError, match=r"it is a plan .* load it with loopwright\.files"):
+        fabric_files.load(tmp_path / "plan.json")

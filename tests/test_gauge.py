@@ -77,12 +77,14 @@ def test_refused_uncertainty() -> None:
             Gauge(3.2, 4.4, sd)
 
 
-def test_text_for_counts_is_refused() -> None:
+def test_what_is_no_count_is_refused() -> None:
     """In words that say what was given, not by a traceback from within."""
-    for counts in ("32", ["32"], [None]):
-        with pytest.raises(GaugeError, match="positive numbers") as caught:
-            Gauge.of(counts, 44)  # type: ignore[arg-type]
-        assert repr(counts) in caught.value.found
+    for text in ("32", ["32"]):
+        with pytest.raises(UnitError, match="'32'; expected stitches to a length"):
+            Gauge.of(text, 44)
+    with pytest.raises(GaugeError, match="positive numbers") as caught:
+        Gauge.of([None], 44)  # type: ignore[list-item]
+    assert "[None]" in caught.value.found
 
 
 def test_state_is_kept() -> None:
@@ -112,6 +114,22 @@ def test_refusals(stitches: float | list[float], courses: float, over: str, what
         Gauge.of(stitches, courses, over=over)
     assert caught.value.what == what
     assert str(pickle.loads(pickle.dumps(caught.value))) == str(caught.value)
+
+
+def test_a_gauge_may_be_text_or_quantities() -> None:
+    """However it is told, it is the same; a quantity of another kind is refused by name."""
+    same = Gauge.of(20, 28, over="10 cm")
+    for stitches, courses in (
+        ("20 sts / 10 cm", "28 rows = 10 cm"),
+        (20 * units.stitch, 28 * units.course),
+        (20 * units.stitch / (10 * units.cm), 28 * units.course / (10 * units.cm)),
+        (20, "28 rounds over 10 cm"),
+        ([20 * units.stitch], [28]),
+    ):
+        assert Gauge.of(stitches, courses, over="10 cm") == same
+    for wrong in ("20 sts", "20", 20 * units.course, 28 * units.course / (10 * units.cm)):
+        with pytest.raises(UnitError, match="stitches of the gauge"):
+            Gauge.of(wrong, 28)
 
 
 def test_a_length_without_unit_is_refused() -> None:

@@ -4,12 +4,28 @@ The names here are those that most programs need; each module has more. They are
 they are first used, so that a tool that only reads patterns doesn't wait for the solver of shapes.
 """
 
+from importlib import import_module
 from importlib.metadata import version
 from typing import TYPE_CHECKING, Any
 
 from loopwright._late import late
 
 if TYPE_CHECKING:
+    from loopwright import design as design
+    from loopwright import errors as errors
+    from loopwright import fabric as fabric
+    from loopwright import files as files
+    from loopwright import fitting as fitting
+    from loopwright import geometry as geometry
+    from loopwright import making as making
+    from loopwright import pattern as pattern
+    from loopwright import picture as picture
+    from loopwright import report as report
+    from loopwright import sock as sock
+    from loopwright import studies as studies
+    from loopwright import trying as trying
+    from loopwright import units as units
+    from loopwright import yarn as yarn
     from loopwright.errors import LoopwrightError
     from loopwright.fabric import (
         STITCHES,
@@ -94,6 +110,10 @@ _HOMES = {
     "yarn": ("Yarn", "yarn_need", "yarn_path"),
 }
 _get, _ = late(globals(), _HOMES)
+_PACKAGES = (
+    *("design", "errors", "fabric", "files", "fitting", "geometry", "making", "pattern", "picture"),
+    *("report", "sock", "studies", "trying", "units", "yarn"),
+)
 
 __all__ = [
     "STITCHES",
@@ -143,6 +163,8 @@ __all__ = [
 if not TYPE_CHECKING:  # a type checker that saw it would take every misspelt name for a good one
 
     def __getattr__(name: str) -> Any:
+        if name in _PACKAGES:  # as if it had been imported by itself
+            return import_module(f"{__name__}.{name}")
         return version(__name__) if name == "__version__" else _get(name)
 
 

@@ -13,6 +13,7 @@ import math
 import numbers
 import statistics
 from collections.abc import Iterable
+from typing import Any
 
 import attrs
 
@@ -23,8 +24,6 @@ from loopwright.errors import GaugeError
 from loopwright.length import Length, Origin
 
 __all__ = ["Gauge", "Relaxation"]
-
-Counts = float | Iterable[float]
 
 _READING_SD = 0.5 / math.sqrt(3)  # stitches: uniform within half a stitch
 # Stitches or courses per cm: lace yarn on wire to rope on arms; common practice, wide on purpose.
@@ -102,8 +101,8 @@ class Gauge:
     @classmethod
     def of(
         cls,
-        stitches: Counts,
-        courses: Counts,
+        stitches: float | units.QuantityLike | Iterable[float | units.QuantityLike],
+        courses: float | units.QuantityLike | Iterable[float | units.QuantityLike],
         *,
         over: units.QuantityLike | tuple[units.QuantityLike, units.QuantityLike] = "10 cm",
         state: Relaxation = Relaxation.WASHED,
@@ -112,10 +111,12 @@ class Gauge:
 
         Parameters
         ----------
-        stitches, courses : float or several of them
-            Counted over the length `over`; several counts narrow the uncertainty.
+        stitches, courses : float, str or Quantity, or several of them
+            Counted over the length `over`; several counts narrow the uncertainty. A text such as
+            ``"32 sts / 10 cm"``, or a quantity of stitches or courses to a length, states its own.
         over : str or Quantity, or two of them
-            The length counted over; two lengths are for stitches and for courses.
+            The length counted over; two lengths are for stitches and for courses. Where a gauge
+            states its own, `over` only says how sure the count is.
         state : Relaxation
             What was done to the swatch before.
 
@@ -124,7 +125,7 @@ class Gauge:
         GaugeError
             No counts, counts that aren't positive numbers, or an impossible gauge.
         UnitError
-            A length without a unit.
+            A length without a unit, or a text that is no gauge.
 
         Examples
         --------
@@ -132,6 +133,8 @@ class Gauge:
         31.5 ± 0.6 stitches and 43.3 ± 0.6 courses to 10 cm, washed
         >>> print(Gauge.of([32, 32.5, 31.5], [44, 44, 43], over="10 cm"))
         32.0 ± 0.3 stitches and 43.7 ± 0.3 courses to 10 cm, washed
+        >>> print(Gauge.of("8 sts / in", "44 rows / 10 cm"))
+        31.5 ± 0.3 stitches and 44.0 ± 0.3 courses to 10 cm, washed
         """
         across, up = over if isinstance(over, tuple) else (over, over)
         wale_mm, wale_sd = _per_mm("stitches", stitches, across)
@@ -193,10 +196,23 @@ class Gauge:
 _MOST = 1e6  # stitches or rows; nobody counts as many
 
 
-def _per_mm(what: str, counts: Counts, over: units.QuantityLike) -> tuple[float, float]:
+def _reading(what: str, count: Any, length_mm: float) -> Any:
+    """Return a count over this length, of one or of a gauge that states its own."""
+    if not (isinstance(count, str) or hasattr(count, "units")):
+        return count
+    if str(getattr(count, "units", "")) == ("stitch" if what == "stitches" else "course"):
+        return count.magnitude  # so many stitches, or courses
+    per_mm = units.to_stitches_per_mm if what == "stitches" else units.to_courses_per_mm
+    return per_mm(count, what=f"{what} of the gauge") * length_mm
+
+
+def _per_mm(what: str, counts: Any, over: units.QuantityLike) -> tuple[float, float]:
     """Mean count and its standard error, per mm."""
     length_mm = units.to_mm(over, what="swatch")
-    several = list(counts) if isinstance(counts, Iterable) else [counts]
+    is_one = isinstance(counts, str) or hasattr(counts, "units")
+    several: list[float] = [counts] if is_one or not isinstance(counts, Iterable) else list(counts)
+    if length_mm > 0:
+        several = [_reading(what, count, length_mm) for count in several]
     if not several:
         raise GaugeError(
             what, "no counts", "give one or more numbers, counted over the same length"

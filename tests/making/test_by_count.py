@@ -209,7 +209,6 @@ def test_held_stitches_come_back_behind_those_that_wait_or_before_them() -> None
     found = []
     for options in ({}, {"next_to_work": True}):
         work = tube(8)
-        work._looks_later = True  # only the order is asked for
         hold(work, 3, "three")
         back = work._held["three"].tolist()
         waiting = work.upcoming.tolist()

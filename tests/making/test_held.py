@@ -6,6 +6,7 @@ import pytest
 
 from loopwright.errors import CannotWorkError
 from loopwright.fabric import Limits, check
+from loopwright.fabric.columns import FLOAT
 from loopwright.making import Work, bind_off, cast_on, hold, return_held, waste_row, weave_in
 from making.knitter import snapshot, sound
 
@@ -59,6 +60,25 @@ def test_held_stitches_come_back_to_rows_worked_without_them() -> None:
     work.round(["k"] * work.left, with_wraps=True)
     work.plain_rounds(2)
     sound(work.fabric())
+
+
+@pytest.mark.parametrize("rows", [0, 1, 2])
+def test_the_yarn_floats_past_stitches_that_were_held_and_are_worked_later(rows: int) -> None:
+    """The first half is held and the second worked, in the round's first row: a float of four."""
+    work = tube(8)
+    hold(work, 4, "instep")
+    if rows:
+        work.to_rows()
+    for row in range(rows):
+        work.row(["kp"[row % 2]] * 4)
+    if rows % 2:
+        work.turn()
+    return_held(work, "instep")
+    work.work(["k"] * work.left)
+    fabric = work.fabric()
+    sound(fabric)
+    assert fabric.flags[15] & FLOAT
+    assert check(fabric).ok
 
 
 def test_held_stitches_come_back_when_the_needles_are_free() -> None:

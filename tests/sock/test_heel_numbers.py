@@ -196,6 +196,27 @@ def test_changes_are_told_one_and_many() -> None:
 
 
 @together("shape", Turned)
+@together("past", [None, 5])
+def test_too_few_stitches_for_a_turn_are_told_with_what_to_choose(
+    shape: Turned, past: int | None
+) -> None:
+    """The least that it names is taken, and a heel of fewer is not."""
+    with pytest.raises(SizingError, match="a flap of 3 stitches") as refusal:
+        HeelTurn(shape=shape, past_middle=past).numbers(3)
+    least = next(int(word) for word in refusal.value.expected.split() if word.isdigit())
+    assert "'short-row'" in refusal.value.expected
+    assert HeelTurn(shape=shape).numbers(least)
+    with pytest.raises(SizingError, match="a flap of"):
+        HeelTurn(shape=shape).numbers(least - 1)
+
+
+def test_a_v_turn_is_offered_where_it_comes_out() -> None:
+    with pytest.raises(SizingError, match="take a V turn"):
+        HeelTurn().numbers(8)
+    assert HeelTurn(shape=Turned.V).numbers(8)
+
+
+@together("shape", Turned)
 @together("start", [15, 16, 17, 30])
 def test_a_turn_says_the_range_that_it_takes(shape: Turned, start: int) -> None:
     """The words of the refusal: what lies in their range is taken, and what is beyond is not."""

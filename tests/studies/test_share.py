@@ -48,6 +48,15 @@ def rows(*cases: tuple[str, str, float, float]) -> pd.DataFrame:
     return pd.DataFrame(cases, columns=names).assign(error=None)
 
 
+def test_gauges_are_told_apart() -> None:
+    cases = [("flap", foot, 1.1, heel) for foot in "ab" for heel in (1.2, 1.4)]
+    table = rows(*cases).assign(gauge=["dk", "thick"] * 2)
+    with pytest.raises(StudyError, match=r"several gauges \(dk, thick\); tell them apart"):
+        share_served(table)
+    assert share_served(table, by=["design", "gauge"])["share"].tolist() == [1, 0]
+    assert share_served(table[table["gauge"] == "dk"])["share"].tolist() == [1]
+
+
 def test_a_case_that_failed_serves_nobody() -> None:
     table = rows(
         ("flap", "a", 1.1, 1.2),

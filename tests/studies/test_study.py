@@ -29,6 +29,7 @@ from loopwright.studies import (
     Feet,
     Measure,
     Study,
+    Variant,
     draw_feet,
     read_feet,
     share_served,
@@ -468,3 +469,21 @@ def test_the_flap_needs_less_stretch_than_a_heel_in_the_round(girths: pd.DataFra
     assert stretch["flap"] == pytest.approx(1.15, abs=0.05)
     assert stretch["forethought"] == pytest.approx(1.25, abs=0.1)
     assert stretch["forethought"] > max(stretch["flap"], girths["ball_stretch_ratio"].max())
+
+
+def test_what_no_sock_knows_is_refused_before_anything_is_tried() -> None:
+    """Else every case of it fails, and only the failures tell."""
+    for options in ({"heel": "flapp"}, {"toe": ["wedge", "rnd"]}, {"direction": "up"}):
+        with pytest.raises(StudyError, match=next(iter(options))) as refusal:
+            variants(**options)
+        assert "expected" in refusal.value.expected
+    with pytest.raises(StudyError, match="heel of design 'x'"):
+        study(Variant("x", {"heel": "flapp"}), draw_feet(1), gauges=Gauge.of(32, 44))
+
+
+def test_a_study_says_how_many_cases_failed() -> None:
+    done = study(
+        variants(share=[0.5, 0.9]), draw_feet(2), gauges=Gauge.of(16, 22), measures=["checks"]
+    )
+    assert "4 cases, 2 failed" in str(done)
+    assert len(done.failures) == 2

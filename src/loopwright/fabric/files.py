@@ -109,6 +109,7 @@ _TABLES: Final[Mapping[str, Mapping[str, str]]] = {
     "through": {"parent": "<i4", "child": "<i4", "info": "|u1"},
     "beside": {"right": "<i4", "left": "<i4"},
 }
+_OF_RESULTS: Final = ("loopwright plan", "loopwright fit", "loopwright shape")
 _KEYS: Final = (
     "format", "version", "bits", "stitches", "strands", "loops", "through", "beside", "needles",
     "held", "wraps", "ledger", "removed",
@@ -158,6 +159,11 @@ def from_json(text: str) -> Fabric:
         raise FabricFileError(
             place, problem, "it may be cut short: save the fabric again"
         ) from error
+    if isinstance(document, dict) and document.get("format") in _OF_RESULTS:
+        raise FabricFileError(
+            "format", f"it is a {document['format'].removeprefix('loopwright ')} and no fabric",
+            "load it with loopwright.files.load",
+        )  # fmt: skip
     return _fabric(_required(document, _KEYS, "the document"), {})
 
 

@@ -74,6 +74,9 @@ def from_json(text: str) -> Result:
     word = document.get("format")
     kind = word.removeprefix("loopwright ") if isinstance(word, str) else ""
     if kind not in KINDS or word != f"loopwright {kind}":
+        if word == "loopwright fabric":
+            advice = "load it with loopwright.fabric.files.load"
+            raise RecordError("format", "it is a fabric, which has files of its own", advice)
         known = ", ".join(f"'loopwright {one}'" for one in KINDS)
         raise RecordError("format", f"found {word!r:.40}; expected one of {known}", _ADVICE)
     found = document.get("version")
@@ -114,6 +117,9 @@ def _document(text: str) -> dict[str, Any]:
 
 def save(result: Result, path: str | os.PathLike[str]) -> None:
     """Save a plan, a fit or a shape as ``.json``, whole or not at all.
+
+    A fabric has :func:`loopwright.fabric.files.save`; a comparison is written by
+    :func:`loopwright.report.comparison_files`, as a page, CSV and JSON.
 
     Raises
     ------

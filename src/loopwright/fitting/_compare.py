@@ -153,6 +153,10 @@ class Comparison(Shown):
     left_out : tuple of LeftOut
         Heels that can't be made in this sock, and why.
 
+    See Also
+    --------
+    loopwright.report.comparison_files : writes it as a page, Markdown, CSV and JSON.
+
     Examples
     --------
     >>> from loopwright.gauge import Gauge

@@ -107,8 +107,9 @@ class NeedleState(Shown):
         self._held: dict[str, Ints] = {}
         self._opened: dict[str, Ints] = {}
         self._total = 0
-        # How the work stood when each holder took its stitches, with what was behind it.
-        self._held_at: dict[str, tuple[tuple[int, ...], tuple[int, int]]] = {}
+        # How the work stood when each holder took its stitches, with what was behind it: the last
+        # loop of the needle and the last taken, and the yarn's own.
+        self._held_at: dict[str, tuple[tuple[int, ...], tuple[int, int, int]]] = {}
         # Of single stitches that are still to be worked: the wraps beside each, and which of them
         # sit turned round because they were slipped knitwise. Working a stitch clears both.
         self._wraps: dict[int, list[int]] = {}

@@ -75,14 +75,16 @@ def hold(work: Work, count: int, name: str) -> None:
     loops = work._next_loops(count, operation)
     work._held[name] = np.array(loops if work.right_side_facing else loops[::-1], dtype=np.int32)
     work._replace(count, np.zeros(0, dtype=np.int32))
-    work._held_at[name] = work._stands_at, (work._behind, work._last_taken)
+    yarn = NONE if work._line is None else work._line.last
+    work._held_at[name] = work._stands_at, (work._behind, work._last_taken, yarn)
     work._behind = work._last_taken = NONE
 
 
 def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
     """Put held stitches back on the needle, after those that wait in this row or round.
 
-    With `next_to_work` they come before those instead.
+    With `next_to_work` they come before those instead. Where others were worked first, the yarn
+    floats past them.
 
     Raises
     ------
@@ -97,11 +99,12 @@ def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
     >>> cast_on(work, 8)
     >>> work.join_round()
     >>> hold(work, 4, "instep")
+    >>> work.round(["k"] * 4)
     >>> work.round(["k"] * 4)  # round the other four alone, as for a thumb
     >>> return_held(work, "instep")
     Traceback (most recent call last):
     ...
-    loopwright.errors.CannotWorkError: cannot return the stitches held on 'instep' in course 2, with
+    loopwright.errors.CannotWorkError: cannot return the stitches held on 'instep' in course 3, with
       8 stitches on the needles: the strands would cross there; where they are worked next, return
       them with `next_to_work`; while others are worked without them, work to and fro (`to_rows`
       before the first turn); where the others were joined round, return these when the needles are
@@ -114,12 +117,23 @@ def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
         f"holders in use: {', '.join(work._held) or 'none'}",
     )
     before = {} if work._looks_later else work._copied()
-    stood, behind = work._held_at.pop(name, ((), (NONE, NONE)))
+    stood, (behind, taken, yarn) = work._held_at.pop(name, ((), (NONE, NONE, NONE)))
     is_untouched = next_to_work and stood == work._stands_at
     _put_ahead(work, work._held.pop(name), next_to_work=next_to_work)
     if is_untouched:
-        work._behind, work._last_taken = behind
+        work._behind, work._last_taken = behind, taken
+    if not work._looks_later and not work._goes_on():
+        _float_past(work, yarn)
     work._refuse_crossing(before, operation, _RETURN_ADVICE)
+
+
+def _float_past(work: Work, loop: int) -> None:
+    """Let the yarn pass what was held beside its loop: it closed no gap there."""
+    line = work._line
+    if line is not None and line.last == loop:
+        line.item = NONE
+    elif loop != NONE and work.columns.loops.next[loop] != NONE:
+        work.columns.loops.flags[loop] |= FLOAT
 
 
 def _put_ahead(work: Work, loops: Ints, *, next_to_work: bool) -> None:

@@ -35,7 +35,7 @@ from loopwright.pattern.items import (
     p,
     p_to,
 )
-from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
+from loopwright.pattern.journal import Doing, DoneRow, Entry, Journal, Knitted, Move, Picked
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.steps import (
@@ -118,6 +118,7 @@ __all__ = [
     "Count",
     "CutYarn",
     "Doing",
+    "DoneRow",
     "DrawUp",
     "Entry",
     "Explanation",

@@ -59,7 +59,7 @@ def explained(
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> pattern = explained(read("Rnd 1: K1, ssk, knit."))
     >>> [short for short, _ in pattern.abbreviations]
     ['k', 'rnd', 'ssk']

@@ -64,7 +64,7 @@ def knit(
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> tube = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
     >>> knit(tube).euler_characteristic
     2
@@ -92,11 +92,12 @@ def knitted(
     Raises
     ------
     KnitError
-        As by `knit`.
+        As by `knit`. The journal of a size that can't be worked to its end is lost: knit the others
+        each by itself.
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> tube = read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit. Bind off all sts.")
     >>> made = knitted(tube)
     >>> [(type(entry.step).__name__, len(entry.loops), entry.rows) for entry in made.journal]
@@ -150,7 +151,7 @@ def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> J
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> work = Work()
     >>> journal = knit_on(work, read("Cast on 8 sts. Join in the round. Rnds 1-3: Knit."))
     >>> work.count, work.course, len(journal)
@@ -364,6 +365,7 @@ class _Open:
     before: Standing
     moves: list[Move] = attrs.field(factory=list)
     picked: list[Picked] = attrs.field(factory=list)
+    begun: list[tuple[st.Step, int]] = attrs.field(factory=list)
 
 
 class _Writing(_Hands):
@@ -390,6 +392,7 @@ class _Writing(_Hands):
     def row(self, step: st.Step) -> None:
         if self._open is not None:
             self._open.row = step
+            self._open.begun.append((step, len(self._open.moves)))
 
     def _close(self) -> None:
         one, self._open = self._open, None
@@ -398,7 +401,7 @@ class _Writing(_Hands):
             fabric = self.needles.fabric() if self._fabrics else None
             self._done.append(
                 Entry(one.step, one.section, one.before, self._now,
-                      tuple(one.moves), tuple(one.picked), fabric)
+                      tuple(one.moves), tuple(one.picked), fabric, tuple(one.begun))
             )  # fmt: skip
 
     def _write(self, doing: Doing, keys: tuple[str, ...] = (), **more: Any) -> None:

@@ -39,7 +39,7 @@ def rows_by_step(pattern: Pattern, *, stitches: StitchTable = STITCHES) -> tuple
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> rows_by_step(read("CO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts."))
     (0, 0, 3, 0)
     """

@@ -94,7 +94,7 @@ def write(pattern: Pattern, *, words: Words | str = Words.US, size: str | int | 
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> tube = read("CO 48 (56) sts. Join in the round. Rnds 1-3: *K1, p1; rep from * around.")
     >>> print(write(tube, size=1), end="")
     Cast on 56 sts, long-tail.
@@ -114,7 +114,7 @@ def lines_by_step(
 
     Examples
     --------
-    >>> from loopwright.pattern._reading.reader import read
+    >>> from loopwright.pattern import read
     >>> ring = read("CO 8 sts. Join in the round. Rnds 1-3: Knit. BO all sts.")
     >>> [lines for _, lines in lines_by_step(ring)][2]
     ('Rnds 1-3: Knit.',)

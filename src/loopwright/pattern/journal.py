@@ -20,11 +20,11 @@ from loopwright.fabric.fabric import Fabric
 from loopwright.making import Standing
 from loopwright.pattern._parts import SockPart
 from loopwright.pattern.program import Pattern
-from loopwright.pattern.steps import Section, Step, TextPlace
+from loopwright.pattern.steps import RepeatRounds, Section, Step, TextPlace
 from loopwright.plurals import plural
 from loopwright.shown import Shown
 
-__all__ = ["Doing", "Entry", "Journal", "Knitted", "Move", "Picked"]
+__all__ = ["Doing", "DoneRow", "Entry", "Journal", "Knitted", "Move", "Picked"]
 
 
 class Doing(Choice):
@@ -95,6 +95,37 @@ class Picked:
     edges: int
 
 
+@attrs.frozen
+class DoneRow:
+    """One row or round, or a part of one, as it was worked; see `Journal.rows`.
+
+    Parameters
+    ----------
+    step : Step
+        The row or round as it is written: within a repeat, the one that is repeated.
+    heading : str
+        The words of the heading that it stands under.
+    course : int
+        Of the loops that it made, counted from the cast-on.
+    before, after : int, stitches
+        On the needles.
+    keys : tuple of str
+        The stitches worked, by their keys in the stitch table.
+    """
+
+    step: Step
+    heading: str
+    course: int
+    before: int
+    after: int
+    keys: tuple[str, ...]
+
+    @property
+    def place(self) -> TextPlace | None:
+        """Where it is written, if it was read from a text."""
+        return self.step.at
+
+
 @attrs.frozen(eq=False)
 class Entry:
     """What one step of a pattern did.
@@ -107,8 +138,10 @@ class Entry:
         The heading that it stands under; a heading stands under itself.
     before, after : Standing
     moves : tuple of Move
-        Of a row or round; other steps have none.
+        Of a row, a round, a part of one, or a repeat of them; other steps have none.
     picked : tuple of Picked
+    begun : tuple of (Step, int)
+        Each row or round that was begun, as it is written, and the place of its first move.
     fabric : Fabric or None
         The fabric as it stood after the step, if it was asked for.
 
@@ -131,6 +164,7 @@ class Entry:
     moves: tuple[Move, ...] = ()
     picked: tuple[Picked, ...] = ()
     fabric: Fabric | None = attrs.field(default=None, repr=False)
+    begun: tuple[tuple[Step, int], ...] = attrs.field(default=(), repr=False)
 
     @property
     def part(self) -> SockPart | None:
@@ -144,8 +178,27 @@ class Entry:
 
     @property
     def place(self) -> TextPlace | None:
-        """Where it stands in the text, if it was read from one."""
+        """Where it stands in the text, if it was read from one.
+
+        Rows that a later line repeats stand there: each by itself is told by `Journal.rows`.
+        """
         return self.step.at
+
+    def done_rows(self) -> Iterator[DoneRow]:
+        """Yield what it worked row by row."""
+        begun = self.begun or ((self.step, 0),)
+        stops = [start for _, start in begun[1:]] + [len(self.moves)]
+        for (step, start), stop in zip(begun, stops, strict=True):
+            working = [move for move in self.moves[start:stop] if move.keys]
+            if not working:
+                continue
+            first, last, times = working[0].before, working[-1].after, working[0].times
+            if isinstance(step, RepeatRounds):  # one round, worked over and over
+                step = step.steps[0]
+            keys = tuple(key for move in working for key in move.keys)
+            for number in range(times):
+                course = first.course + number
+                yield DoneRow(step, self.heading, course, first.count, last.count, keys)
 
     @property
     def loops(self) -> range:
@@ -227,6 +280,28 @@ class Journal(Shown):
     def picked(self) -> tuple[Picked, ...]:
         """All that was picked up."""
         return tuple(one for entry in self.entries for one in entry.picked)
+
+    def rows(self) -> tuple[DoneRow, ...]:
+        """Return each row and round, and each part of one, in working order.
+
+        Examples
+        --------
+        >>> from loopwright.pattern import knitted, read
+        >>> made = knitted(read('''Cast on 16 sts. Join in the round.
+        ... Rnds 1-2: Knit.
+        ... Rnd 3: *K2, k2tog; rep from * to end.
+        ... Rnd 4: Knit.
+        ... Rep rnds 3 and 4 once more.'''))
+        >>> for row in made.journal.rows():
+        ...     print(row.course, row.place.line, row.before, row.after)
+        1 2 16 16
+        2 2 16 16
+        3 3 16 12
+        4 4 12 12
+        5 3 12 9
+        6 4 9 9
+        """
+        return tuple(row for entry in self.entries for row in entry.done_rows())
 
     def under(self, heading: str) -> tuple[Entry, ...]:
         """Return the entries under a heading."""

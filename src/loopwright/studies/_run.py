@@ -22,7 +22,7 @@ from loopwright.studies._feet import Feet
 from loopwright.studies._measures import DEFAULT, SCOPES, Measure, measures_named
 from loopwright.studies._stages import Cases, Subjects, first_cases
 from loopwright.studies._store import Store
-from loopwright.studies._variants import Variant
+from loopwright.studies._variants import Variant, refuse_unknown
 
 __all__ = ["Study", "study"]
 
@@ -148,7 +148,9 @@ class Study:
 
     def __str__(self) -> str:
         words = ", ".join(f"{number} {scope}s" for scope, number in self.shared.items())
-        return f"{self.cases} cases; knitted for them: {words or 'nothing'}"
+        bad = sum(int(batch["error"].notna().sum()) for batch in self.batches())
+        told = f"{bad} failed, see failures" if bad else "none failed"
+        return f"{self.cases} cases, {told}; knitted for them: {words or 'nothing'}"
 
 
 def study(
@@ -197,7 +199,7 @@ def study(
     >>> done = study(variants(heel=["flap", "short-row"]), draw_feet(2), gauges=Gauge.of(32, 44),
     ...              measures=["checks"])
     >>> print(done)
-    4 cases; knitted for them: 4 socks
+    4 cases, none failed; knitted for them: 4 socks
     >>> done.table()[["foot", "design", "stitches", "holes"]]
       foot     design  stitches  holes
     0   F0       flap        64      0
@@ -314,6 +316,7 @@ def _refuse_nonsense(
     for design in designs:
         if not isinstance(design, Variant):
             raise StudyError("designs", repr(design), "expected Variants: see variants")
+        refuse_unknown(design)
     names = [design.name for design in designs]
     for name in names:
         if names.count(name) > 1:

@@ -138,7 +138,9 @@ def share_served(
     table : DataFrame
         Of a study with a heel girth.
     by : str or list of str
-        Columns to tell apart by: ``"design"``, ``"heel"``, ``["heel", "ease"]``.
+        Columns to tell apart by: ``"design"``, ``"heel"``, ``["heel", "ease"]``; of a study at
+        several gauges ``"gauge"`` too. A foot that is there several times in a group, at several
+        eases for one, counts with the share of its cases that serve it.
     limits : StretchLimits, optional
         Those of ball and heel. The length isn't judged, since each sock was made for its foot.
 
@@ -152,7 +154,7 @@ def share_served(
     Raises
     ------
     StudyError
-        A column that the table lacks.
+        A column that the table lacks, or several gauges that are not told apart.
     """
     names = [by] if isinstance(by, str) else list(by)
     for name in (*names, "foot", "error", "ball_stretch_ratio", "heel_stretch_ratio"):
@@ -160,6 +162,10 @@ def share_served(
             measured = "measure 'heel girth'; " if name == "heel_stretch_ratio" else ""
             advice = f"{measured}it has {', '.join(table)}"
             raise StudyError("table", f"no column {name!r}", advice)
+    if "gauge" in table and "gauge" not in names and table["gauge"].nunique() > 1:
+        gauges = ", ".join(map(str, table["gauge"].unique()))
+        advice = f"tell them apart: by={[*names, 'gauge']}, or take the rows of one"
+        raise StudyError("table", f"several gauges ({gauges})", advice)
     within = limits or StretchLimits()
     seen = pd.DataFrame({name: table[name] for name in names})
     seen["foot"] = table["foot"]

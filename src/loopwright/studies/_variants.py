@@ -9,13 +9,13 @@ from typing import Any
 
 import attrs
 
-from loopwright.errors import StudyError
+from loopwright.errors import ArgumentError, MeasureError, StudyError
 from loopwright.gauge import Gauge
 from loopwright.sock import Sock
 from loopwright.sock.foot import Foot
 from loopwright.studies._columns import Column
 
-__all__ = ["Variant", "factor_columns", "variants"]
+__all__ = ["Variant", "factor_columns", "refuse_unknown", "variants"]
 
 Factor = str | float
 _UNITS = {"ease": "1", "share": "1", "length_ease_mm": "mm", "stitches": "stitches"}
@@ -106,7 +106,8 @@ def variants(**choices: Any) -> tuple[Variant, ...]:
     Raises
     ------
     StudyError
-        An option without a value, or one that socks haven't got.
+        An option without a value, or one that socks haven't got; a heel, toe or other part, or a
+        word, that isn't known.
 
     Examples
     --------
@@ -129,7 +130,26 @@ def variants(**choices: Any) -> tuple[Variant, ...]:
         words = [label if isinstance(label, str) else f"{name} {label:g}"
                  for name, label in factors.items()]  # fmt: skip
         designs.append(Variant(", ".join(words) or "sock", {**fixed, **options}, factors))
+        refuse_unknown(designs[-1])
     return tuple(designs)
+
+
+def refuse_unknown(design: Variant) -> None:
+    """Refuse a design with a part or a word that no sock knows: all its cases would fail.
+
+    Raises
+    ------
+    StudyError
+        Says which are known.
+    """
+    for option, value in design.options.items():
+        convert = getattr(attrs.fields_dict(Sock)[option], "converter", None)
+        try:
+            if convert is not None:
+                convert(value)
+        except (MeasureError, ArgumentError) as error:
+            expected = error.expected if isinstance(error, MeasureError) else str(error)
+            raise StudyError(f"{option} of design {design.name!r}", repr(value), expected) from None
 
 
 def factor_columns(designs: Iterable[Variant]) -> tuple[Column, ...]:

@@ -32,7 +32,7 @@ __all__ = ["Range", "StrandUse", "YarnNeed", "strand_uses", "yarn_need"]
 
 @attrs.frozen
 class Range:
-    """A quantity between two limits.
+    """A quantity between two limits, in the unit that its field is named after.
 
     Examples
     --------

@@ -75,7 +75,7 @@ def review(
     Returns
     -------
     Review
-        Where some lines can't be read, those alone: the rest could not be counted on.
+        Where some lines can't be read, those are told, and what could be counted all the same.
 
     Raises
     ------

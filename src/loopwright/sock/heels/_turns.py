@@ -109,15 +109,35 @@ class HeelTurn:
         SizingError
             The flap is too narrow for the turn.
         """
-        past, edge = self._past(start), self.shape is Turned.ROUND
-        unworked = start - start // 2 - past - 2 - edge
-        if past < 0 or unworked < 1 or start // 2 + past - 2 - unworked < 0:
+        past, unworked = self._past(start), self._unworked(start)
+        if not self._comes_out(start):
+            usual = attrs.evolve(self, past_middle=None)
+            if self.past_middle is None or not usual._comes_out(start):
+                raise SizingError(
+                    "heel turn", f"a flap of {plural(start, 'stitch')}", usual._few(start)
+                )
             found = f"{plural(past, 'stitch')} past the middle of {start}"
-            most = start - start // 2 - 3 - edge
+            most = start - start // 2 - 3 - (self.shape is Turned.ROUND)
             raise SizingError("heel turn", found, f"expected {start % 2} to {most}")
         pairs = unworked if self.shape is Turned.SQUARE else -(-unworked // 2)
         # One stitch is taken away in every row.
         return TurnNumbers(start, start - 2 - 2 * pairs, past, unworked, 2 + 2 * pairs)
+
+    def _unworked(self, start: int) -> int:
+        return start - start // 2 - self._past(start) - 2 - (self.shape is Turned.ROUND)
+
+    def _comes_out(self, start: int) -> bool:
+        past, unworked = self._past(start), self._unworked(start)
+        return past >= 0 and unworked >= 1 and start // 2 + past - 2 - unworked >= 0
+
+    def _few(self, start: int) -> str:
+        """Return what is expected instead of too few stitches, in words."""
+        narrower = "a V turn, " * attrs.evolve(self, shape=Turned.V)._comes_out(start)
+        least = next(n for n in count(4) if self._comes_out(n) and self._comes_out(n + 1))
+        return (
+            f"expected {least} or more for a {self.shape.value} turn: take {narrower}a finer "
+            "gauge, a larger share for the heel, or a heel without a flap, such as 'short-row'"
+        )
 
     def _past(self, start: int) -> int:
         if self.past_middle is not None:
