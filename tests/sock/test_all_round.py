@@ -15,7 +15,15 @@ from loopwright.length import Length
 from loopwright.pattern import SockPart
 from loopwright.picture import chart, read_chart
 from loopwright.picture.shape_scene import scene
-from loopwright.sock import AllRound, Panel, SockStripes, SockYarn, StitchPattern, heel_names
+from loopwright.sock import (
+    AllRound,
+    Panel,
+    SockStripes,
+    SockYarn,
+    StitchPattern,
+    changes,
+    heel_names,
+)
 from together import together
 
 ZIGZAG = ("BAAAAAAB", "ABAAAABA", "AABAABAA", "AAABBAAA")
@@ -226,3 +234,13 @@ def test_sizes_share_a_band() -> None:
         fabric = knitted(pattern, size=name).fabric
         assert one.check(fabric).ok
         assert difference(fabric, one.fabric()) is None
+
+
+@pytest.mark.parametrize("roomier", [True, False])
+def test_what_bands_rule_out_is_no_change_and_the_others_are(*, roomier: bool) -> None:
+    """A shaped or ribbed leg has no room for a band: mending gave up on all else with it."""
+    banded, plain = (
+        {change.key for change in changes(one, roomier=roomier)}
+        for one in (sock(zigzag(after=6, times=1)), sock())
+    )
+    assert plain - banded == {"another leg"}

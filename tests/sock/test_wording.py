@@ -8,10 +8,10 @@ from itertools import pairwise
 import attrs
 import pytest
 
-from loopwright.errors import KnitError, StepError
+from loopwright.errors import KnitError, PatternSyntaxError, StepError
 from loopwright.fabric import check, same_fabric
 from loopwright.gauge import Gauge
-from loopwright.pattern import Pattern, knit, of_size, read, review, write
+from loopwright.pattern import Pattern, knit, knitted, of_size, read, review, write
 from loopwright.pattern.items import Run, k, p
 from loopwright.pattern.steps import (
     Graft,
@@ -33,7 +33,7 @@ from loopwright.pattern.steps import (
 from loopwright.pattern.values import Sized
 from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
-from loopwright.sock._toes import ShortRowToe
+from loopwright.sock._toes import ShortRowToe, toe_names
 from loopwright.sock.heels import Direction, Flap, Forethought, ShortRow
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Placement, Wedge
@@ -242,3 +242,56 @@ def test_the_centre_back_has_a_marker_of_its_own(direction: str) -> None:
     sock = Sock(foot=FEET["M"], gauge=GAUGE, leg=ShapedLeg(), heel=heel, direction=direction)
     assert "place marker C" in again(sock.pattern())
     assert check(sock.fabric(), openings=1).ok
+
+
+@pytest.mark.parametrize("direction", Direction)
+@pytest.mark.parametrize("toe", toe_names())
+def test_the_round_is_marked_where_it_begins(toe: str, direction: Direction) -> None:
+    """A short-row toe, toe up, is joined in the middle of the round."""
+    pattern = read(again(Sock(foot=FEET["M"], gauge=GAUGE, toe=toe, direction=direction).pattern()))
+    marked = next(
+        place
+        for place, step in enumerate(pattern.steps)
+        if isinstance(step, Note) and step.words.startswith("The rnd begins here, at the side")
+    )
+    joined = next(place for place, step in enumerate(pattern.steps) if isinstance(step, Join))
+    between = [len(entry.loops) for entry in [*knitted(pattern).journal][joined:marked]]
+    half = Sock(foot=FEET["M"], gauge=GAUGE).plan().stitches.count // 2
+    is_halfway = direction is Direction.TOE_UP and toe == "short-row"
+    assert sum(between) == is_halfway * (half + 1)  # and the strand lifted at the corner
+
+
+def test_a_repeat_of_many_rounds_counts_them_in_each_size() -> None:
+    """As "rep rnds 2 and 3", it was read as one of two rounds."""
+    feet = {
+        name: Foot.of(length=long, ball_girth=ball, leg_girth=f"{leg} cm")
+        for name, long, ball, leg in (
+            ("small", "22 cm", "23.5 cm", 27), ("middle", "24.1 cm", "26 cm", 28),
+            ("large", "26.6 cm", "28 cm", 31),
+        )
+    }  # fmt: skip
+    sock = Sock(foot=feet["middle"], gauge=Gauge.of(29.5, 41), leg="shaped", cuff="1x1 rib",
+                direction="toe up")  # fmt: skip
+    text = again(Design.graded("Socks", sock, feet).pattern())
+    leg = text.partition("## Leg")[2].partition("## Cuff")[0]
+    found = re.search(
+        r"slip marker C, k1, m1l, k to end\.\nNext ([\d (,)]+) rnds: Knit\.\n"
+        r"Rep the last ([\d (,)]+) rnds another", leg
+    )  # fmt: skip
+    assert found is not None, leg
+    plain, all_of = (list(map(int, re.findall(r"\d+", numbers))) for numbers in found.groups())
+    assert all_of == [many + 1 for many in plain]
+    assert len(set(plain)) > 1
+    assert "Next rnd: K to marker C, remove marker C" in leg
+
+
+def test_the_last_rounds_to_be_repeated_are_those_of_each_size() -> None:
+    head = "Sizes: S (M)\nCast on 8 sts. Join. Rnd 1: Purl. Next 2 (3) rnds: Knit. "
+    pattern = read(head + "Rep the last 3 (4) rnds once more (2 times in all). Bind off all sts.")
+    rounds = pattern.steps[-2]
+    assert isinstance(rounds, RepeatRounds)
+    assert len(rounds.steps) == 2
+    with pytest.raises(
+        PatternSyntaxError, match=r"of the last 3 \(3\) rounds|of the last 3 rounds"
+    ):
+        read(head + "Rep the last 3 (3) rnds once more. Bind off all sts.")

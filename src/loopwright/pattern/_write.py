@@ -45,7 +45,9 @@ from loopwright.pattern.values import (
     UntilMeasures,
     UntilWorked,
     Where,
+    at_size,
     plus,
+    sized,
     values_of,
 )
 
@@ -133,6 +135,7 @@ class _Writer:
     words: Words
     number: int = 0
     kind: type[st.Step] | None = None
+    unnumbered: bool = False  # the last rounds took no numbers: one that follows them has none
     each: str = "on each needle"  # "on each half" where the stitches lie in two named parts
 
     def text(self, pattern: Pattern) -> str:
@@ -168,7 +171,7 @@ class _Writer:
     def lines(self, step: st.Step) -> Iterator[str]:
         """Yield the lines of one step."""
         if isinstance(step, st.Section):
-            self.number, self.kind = 0, None
+            self.number, self.kind, self.unnumbered = 0, None, False
             yield f"\n## {step.title}"
         elif isinstance(step, st.Note):
             yield f"{'Caution' if step.caution else 'Note'}: {step.words}"
@@ -183,10 +186,13 @@ class _Writer:
             for number, items in enumerate(step.rounds, start=1):
                 yield f"Panel rnd {number}: {self.items(items)}."
         elif isinstance(step, st.Round | st.Row):
-            yield self._numbered(step, 1, step.count)
+            if self.unnumbered and self.kind in (None, type(step)):
+                yield from self._unnumbered(step)
+            else:
+                yield self._numbered(step, 1, step.count)
         else:
             if isinstance(step, st.Arrange):
-                self.number, self.kind = 0, None  # stitches shared out again: from 1
+                self.number, self.kind, self.unnumbered = 0, None, False  # shared out again
                 in_halves = len(step.parts) == 2 and step.parts[0][0] != "needle 1"
                 self.each = "on each half" if in_halves else "on each needle"
             yield _sentence(self._said(_plain(step, self)), step.count)
@@ -206,6 +212,7 @@ class _Writer:
         """Write one round for several times without a number, ``Next 10 (12) rnds``."""
         (once,) = step.steps
         assert isinstance(once, st.Round | st.Row)
+        self.unnumbered = True
         if isinstance(step.times, UntilMeasures):
             length = step.times.length
             label = f"Next {length}"
@@ -220,6 +227,7 @@ class _Writer:
     def _numbered(self, step: st.Round | st.Row, times: int, count: Count | None) -> str:
         if type(step) is not self.kind:
             self.number, self.kind = 0, type(step)
+        self.unnumbered = False
         first, self.number = self.number + 1, self.number + times
         name = _course(step).capitalize()
         numbers = f"{name} {first}" if times == 1 else f"{name}s {first}-{self.number}"
@@ -240,12 +248,19 @@ class _Writer:
         if isinstance(step.times, int | Sized) and min(values_of(step.times)) == 0:
             yield from self._headed(step)
             return
-        body, ends = self._body(step)
+        many = _of_many_sizes(step)
+        body, ends = self._body(step, by_size=many is not None)
         yield from body
-        yield _sentence(self._again(step, ends), step.count)
+        again = self._again(step, ends) if many is None else self._last(step, many)
+        yield _sentence(again, step.count)
 
-    def _body(self, step: st.RepeatRounds) -> tuple[list[str], list[tuple[int, int]]]:
-        """Write the rounds of a repeat; also the first and last number of each of its steps."""
+    def _body(
+        self, step: st.RepeatRounds, *, by_size: bool = False
+    ) -> tuple[list[str], list[tuple[int, int]]]:
+        """Write the rounds of a repeat; also the first and last number of each of its steps.
+
+        Rounds whose number goes `by_size` have none of their own.
+        """
         lines: list[str] = []
         spans = []
         for inner in step.steps:
@@ -256,7 +271,8 @@ class _Writer:
             kind = type(next(iter(rounds_in((inner,)))))
             before = self.number if kind is self.kind else 0
             if isinstance(inner, st.RepeatRounds):
-                lines += self._repeat(inner, inside=True)
+                alike = by_size and isinstance(inner.times, Sized)
+                lines += [self._next(inner)] if alike else self._repeat(inner, inside=True)
             else:
                 assert isinstance(inner, st.Round | st.Row)
                 lines.append(self._numbered(inner, 1, inner.count))
@@ -272,6 +288,10 @@ class _Writer:
         label = f"{label} {step.times} times in all{_ending(step, name, spans)}:"
         yield label if step.count is None else f"{label} {_stated(step.count)}"
         yield from body
+
+    def _last(self, step: st.RepeatRounds, many: Sized) -> str:
+        name = _course(next(iter(rounds_in(step.steps))))
+        return f"Rep the last {many} {name}s {_until(step.times)}"
 
     def _again(self, step: st.RepeatRounds, spans: list[tuple[int, int]]) -> str:
         name = _course(next(iter(rounds_in(step.steps))))
@@ -377,6 +397,25 @@ def _sentence(text: str, count: Count | None) -> str:
 
 def _stated(count: Count) -> str:
     return f"({sts(count)})"
+
+
+def _of_many_sizes(step: st.RepeatRounds) -> Sized | None:
+    """Return how many rounds are repeated, where that goes by size and has to be said so."""
+    rounds: list[Count] = []
+    for inner in step.steps:
+        if isinstance(inner, st.Round | st.Row):
+            rounds.append(1)
+            continue
+        if not isinstance(inner, st.RepeatRounds) or not isinstance(inner.times, int | Sized):
+            return None
+        (once, *others), often = inner.steps, values_of(inner.times)
+        bare = isinstance(once, st.Round | st.Row) and once.count is inner.count is None
+        if others or not bare or inner.every != 1 or min(often) < 1:
+            return None
+        rounds.append(inner.times)
+    sizes = max(len(values_of(many)) for many in rounds)
+    total = sized([sum(int(at_size(many, size)) for many in rounds) for size in range(sizes)])
+    return total if isinstance(total, Sized) and step.every == 1 and not step.ending else None
 
 
 def _times(count: Count) -> str:

@@ -9,10 +9,11 @@ longer flap, the heel on 60 % of the stitches).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
+from typing import Any, Final
 
 import attrs
 
+from loopwright.errors import SizingError
 from loopwright.plurals import plural
 from loopwright.sock._legs import PlainLeg, RibbedLeg, ShapedLeg
 from loopwright.sock._sock import Sock
@@ -24,6 +25,7 @@ __all__ = ["Change", "changes"]
 _MOST_EASE, _LEAST_EASE = 0.05, -0.25  # no sock of more or less is offered: our choice
 _REPEATS: Final = 6  # of the counts that suit cuff, leg and heel, to either side, that are tried
 _LONGER_MM: Final = (5.0, 10.0, 15.0, 20.0)
+_NO_SERIES: Final = {"another leg", "another heel"}
 
 
 @attrs.frozen
@@ -55,8 +57,8 @@ class Change:
 def changes(sock: Sock, *, roomier: bool = True) -> Iterator[Change]:
     """Yield the changes of one thing that give the sock more room, or less.
 
-    Those of one kind stand together, the smallest first. Some may turn out not to be made: their
-    socks are not yet planned.
+    Those of one kind stand together, the smallest first. What the sock's other choices rule out
+    is not among them; the rest may still turn out not to be made: they are not yet planned.
 
     Raises
     ------
@@ -75,22 +77,32 @@ def changes(sock: Sock, *, roomier: bool = True) -> Iterator[Change]:
     small gusset: 1 stitch more at each side (+1): 1
     """
     for one in sock.heel.changes(sock.plan().setting, roomier=roomier):
-        yield Change(one.key, one.words, one.by, attrs.evolve(sock, heel=one.heel))
+        yield from _change(one.key, one.words, one.by, sock, heel=one.heel)
     yield from _counts(sock, roomier=roomier)
     for share in (0.55, 0.6) if roomier else (0.45, 0.4):
         if (share > sock.share) is roomier and share != sock.share:
             words = f"heel on {100 * share:.0f} % of the stitches"
-            by = share - sock.share
-            yield Change("heel on more stitches", words, by, attrs.evolve(sock, share=share))
+            yield from _change(
+                "heel on more stitches", words, share - sock.share, sock, share=share
+            )
     yield from _leg(sock, roomier=roomier)
     for by_mm in _LONGER_MM if roomier else (-by for by in _LONGER_MM):
         words = f"foot {abs(by_mm) / 10:g} cm {'longer' if roomier else 'shorter'}"
-        other = attrs.evolve(sock, length_ease_mm=sock.length_ease_mm + by_mm)
-        yield Change("longer foot", words, by_mm, other)
+        length_mm = sock.length_ease_mm + by_mm
+        yield from _change("longer foot", words, by_mm, sock, length_ease_mm=length_mm)
     for name in heel_names():
         if name != sock.heel.name:
-            other = attrs.evolve(sock, heel=heel_named(name))
-            yield Change("another heel", f"another heel: {name}", 0.0, other, is_series=False)
+            words = f"another heel: {name}"
+            yield from _change("another heel", words, 0.0, sock, heel=heel_named(name))
+
+
+def _change(key: str, words: str, by: float, sock: Sock, **changed: Any) -> Iterator[Change]:
+    """Yield a change, unless a sock refuses it beside its other choices."""
+    try:
+        other = attrs.evolve(sock, **changed)
+    except SizingError:
+        return
+    yield Change(key, words, by, other, is_series=key not in _NO_SERIES)
 
 
 def _counts(sock: Sock, *, roomier: bool) -> Iterator[Change]:
@@ -108,9 +120,8 @@ def _counts(sock: Sock, *, roomier: bool) -> Iterator[Change]:
             f"{plural(abs(by), 'stitch')} {'more' if roomier else 'fewer'} round leg and foot: "
             f"{count}, an ease of {100 * ease:+.0f} %"
         )
-        fixed = sock.stitches is not None
-        other = attrs.evolve(sock, stitches=count) if fixed else attrs.evolve(sock, ease=ease)
-        yield Change("more stitches", words, by, other)
+        asked = {"ease": ease} if sock.stitches is None else {"stitches": count}
+        yield from _change("more stitches", words, by, sock, **asked)
 
 
 def _leg(sock: Sock, *, roomier: bool) -> Iterator[Change]:
@@ -119,11 +130,6 @@ def _leg(sock: Sock, *, roomier: bool) -> Iterator[Change]:
         return
     if roomier:
         words = "leg shaped: wider at its upper end"
-        yield Change(
-            "another leg", words, 0.0, attrs.evolve(sock, leg=ShapedLeg()), is_series=False
-        )
+        yield from _change("another leg", words, 0.0, sock, leg=ShapedLeg())
     elif sock.cuff.is_rib:
-        words = "leg in the cuff's rib"
-        yield Change(
-            "another leg", words, 0.0, attrs.evolve(sock, leg=RibbedLeg()), is_series=False
-        )
+        yield from _change("another leg", "leg in the cuff's rib", 0.0, sock, leg=RibbedLeg())

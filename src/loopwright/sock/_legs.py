@@ -294,9 +294,16 @@ _BACK = "C"  # a letter: "place marker back" would say something else
 
 
 def _shaping(widens: bool) -> Round:
+    middle = (k(1), Mark(Marking.SLIP, _BACK), k(1))
     if widens:
-        items: tuple[Item, ...] = (k_to(Where.MARKER, before=1, name=_BACK), Run("m1r"), k(2),
+        items: tuple[Item, ...] = (k_to(Where.MARKER, before=1, name=_BACK), Run("m1r"), *middle,
                                    Run("m1l"), k_to())  # fmt: skip
     else:
-        items = (k_to(Where.MARKER, before=3, name=_BACK), Run("k2tog"), k(2), Run("ssk"), k_to())
+        items = (
+            k_to(Where.MARKER, before=3, name=_BACK),
+            Run("k2tog"),
+            *middle,
+            Run("ssk"),
+            k_to(),
+        )
     return Round(items)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from difflib import SequenceMatcher
-from typing import Any, TypeAlias
+from typing import Any, Final, TypeAlias
 
 import attrs
 
@@ -23,6 +23,7 @@ from loopwright.pattern.values import sized
 __all__ = ["merged", "merged_text"]
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_LINES: Final = 2  # that say what only some sizes work; more are one line, with 0 for the others
 _Column: TypeAlias = dict[int, Step]  # the step of each size that has it
 
 
@@ -97,6 +98,9 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
     once = {size: step for size, step in column.items() if _is_once(step)}
     if once and all(_is_once(step) or _is_never(step) for step in column.values()):
         column = once  # worked by some sizes, once: theirs alone
+    worked = {size: step for size, step in column.items() if not _is_never(step)}
+    if worked and all(map(_is_of_one_round, column.values())) and len({*worked.values()}) <= _LINES:
+        column = worked
     steps = list(column.values())
     if len(column) == len(names):
         return [_side_by_side(steps)]
@@ -123,6 +127,10 @@ def _is_once(step: Step) -> bool:
 
 def _is_never(step: Step) -> bool:
     return isinstance(step, RepeatRounds) and step.times == 0
+
+
+def _is_of_one_round(step: Step) -> bool:
+    return isinstance(step, RepeatRounds) and len(step.steps) == 1
 
 
 def _side_by_side(values: list[Any]) -> Any:

@@ -362,6 +362,10 @@ class ShortRowToe(Toe):
             ),
             DRAWN_OUT,
             Recapture("toe", "last", count=2 * half),
+            Note(
+                "The {} sts from the waste yarn come next: half a rnd, up to where it begins.",
+                numbers=[half],
+            ),
             Join(),
             Part((corner, k_to())),
             *layout.arranged(),

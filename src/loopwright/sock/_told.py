@@ -16,6 +16,7 @@ from loopwright.pattern.steps import (
     Graft,
     Join,
     Note,
+    Part,
     Step,
     ThreeNeedleBindOff,
 )
@@ -96,7 +97,7 @@ def foot_adds(plan: Plan, all_round: Sequence[AllRound] = ()) -> list[Step]:
 
 
 def _told(steps: Sequence[Step], gauge: Gauge, halves: str) -> Iterator[Step]:
-    count, begun, changed = 0, False, False
+    count, joined, begun, changed = 0, False, False, False
     needles: tuple[tuple[str, Count], ...] = ()
     for step, following in zip(steps, (*steps[1:], None), strict=True):
         if isinstance(step, CutYarn) and not changed:
@@ -110,7 +111,9 @@ def _told(steps: Sequence[Step], gauge: Gauge, halves: str) -> Iterator[Step]:
             yield _tail(_GRAFT, _TIMES * count / 2 / gauge.stitches_per_cm + _HELD_CM)
         yield step
         count = _live(step, count)
-        if isinstance(step, Join) and not begun:
+        joined = joined or isinstance(step, Join)
+        # Short-row toes toe up: half a round is worked before the round begins.
+        if joined and not begun and not (isinstance(step, Join) and isinstance(following, Part)):
             begun = True
             yield Note(f"The rnd begins here, at the side: mark it. {halves}")
         elif isinstance(step, BeginHere) and not isinstance(following, _CLOSING):

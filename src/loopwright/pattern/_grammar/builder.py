@@ -39,6 +39,7 @@ from loopwright.pattern.items import (
     WrapTurn,
 )
 from loopwright.pattern.values import (
+    Count,
     Sized,
     SizedLength,
     To,
@@ -390,9 +391,9 @@ class Builder(YarnRules):
     def by_number(self, children: list[Any]) -> tuple[tuple[int, ...], int]:
         return children[1], 0
 
-    def last_ones(self, children: list[Any]) -> tuple[tuple[int, ...], int]:
-        many = _of(children, "NUM")
-        return (), whole(many[0], number_in(many[0], many[0])) if many else 1
+    def last_ones(self, children: list[Any]) -> tuple[tuple[int, ...], Count]:
+        many = [thing for thing in _things(children) if isinstance(thing, int | float | Sized)]
+        return (), whole(children[0], many[0]) if many else 1
 
     def every(self, children: list[Token]) -> tuple[str, int]:
         word = lower(children[0])

@@ -6,6 +6,7 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
+from loopwright.pattern.values import Count
 
 __all__ = ["Again", "Header", "Numbered", "Remark", "refuse_nothing"]
 
@@ -40,7 +41,7 @@ class Again:
     """Which rounds "rep rnds 1 and 2 …" names, and how often in all."""
 
     numbers: tuple[int, ...]
-    last: int
+    last: Count
     times: st.Times
     more: bool  # the times were said as "more", after those written
     every: int

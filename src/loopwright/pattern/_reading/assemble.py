@@ -14,7 +14,7 @@ from loopwright.pattern._grammar.sentences import Sentence
 from loopwright.pattern._grammar.yarn_rules import PanelRound
 from loopwright.pattern.items import On, Turn, check_times
 from loopwright.pattern.panels import PanelRounds
-from loopwright.pattern.values import Count, Sized, plus
+from loopwright.pattern.values import Count, Sized, plus, sized, values_of
 from loopwright.plurals import plural
 
 __all__ = ["Assembler", "Kept", "fresh"]
@@ -262,27 +262,30 @@ class Assembler:
                 )
         return None
 
-    def _last_rounds(self, many: int, place: st.TextPlace) -> int:
-        found, start = 0, len(self.entries)
-        while found < many:
+    def _last_rounds(self, many: Count, place: st.TextPlace) -> int:
+        """Return where as many rounds begin; sizes repeat the same steps, however often each."""
+        start, left = len(self.entries), [int(value) for value in values_of(many)]
+        while any(left):
             start -= 1
-            self._need(start >= 0, place, f"only {plural(found, 'round')} before this to repeat")
+            found = sized(
+                [all_of - rest for all_of, rest in zip(values_of(many), left, strict=True)]
+            )
+            said = plural(found, "round") if isinstance(found, int) else f"{found} rounds"
+            self._need(start >= 0, place, f"only {said} before this to repeat")
             entry = self.entries[start]
             if _is_text(entry) or isinstance(entry.step, _YARNS):
                 continue
-            if 1 < (rows := _rows_in(entry.step)) <= many - found:
-                found += rows
+            rows = _rows_in(entry.step, len(left))
+            if max(rows) > 1 and all(some <= rest for some, rest in zip(rows, left, strict=True)):
+                left = [rest - some for some, rest in zip(rows, left, strict=True)]
                 continue
             if isinstance(entry.step, st.Part) and isinstance(entry.step.items[-1], Turn):
                 row = st.Row(entry.step.items, count=entry.step.count, at=entry.step.at)
                 entry = self.entries[start] = _Entry(row)
-            single = isinstance(entry.step, st.Round | st.Row)
-            self._need(
-                single,
-                place,
-                f"of the last {plural(many, 'round')} only {found} directly before this",
-            )
-            found += 1
+            single = isinstance(entry.step, st.Round | st.Row) and all(left)
+            wanted = plural(many, "round") if isinstance(many, int) else f"{many} rounds"
+            self._need(single, place, f"of the last {wanted} only {found} directly before this")
+            left = [rest - 1 for rest in left]
         return start
 
     def _repeat_from(
@@ -375,12 +378,18 @@ def _stated(step: st.Step, count: Count | None, place: st.TextPlace) -> st.Step:
     return with_fields(step, count=count, at=place)
 
 
-def _rows_in(step: st.Step) -> int:
-    """Return how many rows a repeat of single rows makes, in every size; 0 for other steps."""
-    if not isinstance(step, st.RepeatRounds) or not isinstance(step.times, int) or step.ending:
-        return 0
-    single = all(isinstance(row, st.Round | st.Row) for row in step.steps) and step.every == 1
-    return step.times * len(step.steps) if single else 0
+def _rows_in(step: st.Step, sizes: int) -> list[int]:
+    """Return how many rows a repeat of single rows makes, by size; 0 for other steps."""
+    none = [0] * sizes
+    if not isinstance(step, st.RepeatRounds) or step.ending or step.every != 1:
+        return none
+    times = (
+        [int(many) for many in values_of(step.times)] if isinstance(step.times, int | Sized) else []
+    )
+    single = all(isinstance(row, st.Round | st.Row) for row in step.steps)
+    if not single or len(times) not in (1, sizes):
+        return none
+    return [many * len(step.steps) for many in times] * (sizes // len(times))
 
 
 def _is_text(entry: _Entry) -> bool:
