@@ -256,3 +256,39 @@ def test_a_design_is_refused_at_its_key(old: str, new: str, key: str) -> None:
     with pytest.raises(DesignError) as refused:
         read_design(DESIGN.replace(old, new, 1))
     assert refused.value.key.replace(", ", ".") == key
+
+
+@pytest.mark.parametrize("direction", Direction, ids=lambda d: d.value)
+@pytest.mark.parametrize("heel", heel_names())
+def test_words_of_stripes_are_true_where_they_stand(heel: str, direction: Direction) -> None:
+    """Where the heel's own yarn is in hand it is not cut to be joined again at the same stitch."""
+    stripes = SockStripes(bands=[("A", 3), ("B", 2)])
+    yarns = (A, attrs.evolve(B, parts=["heel", "toe"]))
+    in_hand = []
+    for length in ("22 cm", "22.6 cm", "23.2 cm", "23.8 cm", "24.4 cm", "25 cm"):
+        foot = Foot.of(length=length, ball_girth="22 cm", leg_height=length)
+        made = sock(foot=foot, heel=heel, direction=direction, yarns=yarns, stripes=stripes)
+        text = write(made.pattern())
+        assert read(text) == made.pattern()
+        both = "Cut yarn B.\nJoin yarn B."
+        told = re.findall(r"Note: Yarn B (is in hand; cut it all|hangs some rnds below)", text)
+        assert len(told) == text.count(both)
+        assert heel == "forethought" or "is in hand; cut it all" not in told
+        assert "join the yarn there" not in text or heel == "afterthought"
+        assert text.count("No strand runs across a corner") == 0
+        in_hand.append("in B, which is in hand" in text or "is in hand; cut it all" in told)
+    assert heel == "afterthought" or len(set(in_hand)) == 2
+
+
+def test_a_band_says_that_its_yarn_is_joined_where_none_hangs() -> None:
+    """Cut at the heel's end, the band's colour was worked with as if it hung there."""
+    made = read_design(
+        DESIGN.replace("[stripes]", '[[all_round]]\npart = "leg"\nchart = ["AB"]\nafter = 3\n'
+                       'times = 2\n[stripes]').replace('["leg"]', '["foot"]')
+        + '[heel]\nkind = "short-row"\n'
+    ).design.socks[0][1]  # fmt: skip
+    text = write(attrs.evolve(made, direction="toe up").pattern())
+    band = text.index("K1 A, k1 B") if "K1 A, k1 B" in text else text.index("K1 B, k1 A")
+    assert "Join yarn B where it is first worked." in text[text.index("## Leg") : band]
+    assert "The stripes end here" in text
+    assert "Note: The stripes go on." not in text[text.index("## Leg") :]

@@ -30,6 +30,7 @@ from loopwright.sock._all_round import (
 from loopwright.sock._at_rest import AtRest, at_rest, beside
 from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._hands import Hands
+from loopwright.sock._in_hand import told_of_yarns
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
 from loopwright.sock._panels import Panel, PanelFit
 from loopwright.sock._plan import FinishedMeasure, Plan
@@ -290,12 +291,11 @@ class Sock(Shown):
     def steps(self, plan: Plan | None = None) -> list[Step]:
         """Return the steps of the pattern, repeats that are worked once or never among them."""
         plan = self.plan() if plan is None else plan
-        parts = self._told(self._in_order(plan))
+        last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
+        parts = told_of_yarns([*self._in_order(plan), *self._yarns.last(last)])
+        parts = self._told(parts)
         if plan.panel is not None and plan.panel.pattern.changes_count:
             parts = uncounted(parts)
-        last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
-        in_turns = [name for one in self.all_round for name in one.pattern.yarns]
-        parts = self._yarns.joined([*parts, *self._yarns.last(last)], in_turns)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
 
     def _in_order(self, plan: Plan) -> list[Step]:

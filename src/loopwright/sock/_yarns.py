@@ -16,17 +16,13 @@ import attrs
 from loopwright.border import guard
 from loopwright.errors import SizingError
 from loopwright.pattern import (
-    BindOff,
     CutYarn,
-    DrawUp,
-    Graft,
     KeepPlace,
     Note,
     ResumeStripes,
     SockPart,
     Step,
     Stripes,
-    ThreeNeedleBindOff,
     UseYarn,
 )
 from loopwright.pattern.steps import MAIN
@@ -43,7 +39,6 @@ CARRY = Note(
     "Where the rnds begin elsewhere than before the heel, carry the other colours there behind the "
     "sts, and catch them every few sts."
 )
-_CLOSING = (BindOff, DrawUp, Graft, ThreeNeedleBindOff)  # each cuts the yarn in use
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 
 
@@ -138,6 +133,8 @@ class SockStripes:
     Work in stripes from here: *2 rnds A, 3 rnds B; rep from *.
     Keep your place in the stripes.
     Resume the stripes at that place.
+    Note: The stripes go on.
+    Note: The stripes end here: go on in A, which is in hand.
     """
 
     bands: tuple[tuple[str, int], ...] = attrs.field(converter=_as_bands)
@@ -188,6 +185,12 @@ class HeelYarn:
     def waits(self) -> bool:
         """Whether the yarn of the rounds after it waits beside the heel, uncut."""
         return self.changes and self.stripes is None and self.beyond[0] in self.around
+
+    @property
+    def is_by_turn(self) -> bool:
+        """Whether stripes follow it, of which a yarn may wait beside it."""
+        others = {*self.around} & {*self.beyond} - {self.own}
+        return self.changes and self.stripes is not None and bool(others)
 
     @property
     def into_stripes(self) -> bool:
@@ -303,28 +306,6 @@ class SockYarns:
             return []
         first = [UseYarn(self._in(part)[0], new=True)]
         return [*first, *self._begun(part)] if self.is_striped(part) else [*first]
-
-    def joined(self, steps: Iterable[Step], in_turns: Iterable[str]) -> list[Step]:
-        """Return steps that join a yarn, not change to it, where none of it is on its ball.
-
-        Of yarns that are taken in turns, for stripes or within a round, that is not known here.
-        """
-        bands = () if self.stripes is None else self.stripes.bands
-        unknown = {*in_turns, *(name for name, _ in bands)}
-        on_ball, in_use, found = set[str](), "", list[Step]()
-        for step in steps:
-            told = step
-            if isinstance(step, UseYarn):
-                if step.name not in {*on_ball, *unknown, MAIN}:
-                    told = attrs.evolve(step, new=True)
-                on_ball.add(step.name)
-                in_use = step.name
-            elif isinstance(step, CutYarn):
-                on_ball.discard(step.name or in_use)
-            elif isinstance(step, _CLOSING) and getattr(step, "stitches", None) is None:
-                on_ball.discard(in_use)
-            found.append(told)
-        return found
 
     def between(self, before: SockPart, after: SockPart) -> list[Step]:
         """Return the steps from one part to the next: yarns that aren't in both are cut."""

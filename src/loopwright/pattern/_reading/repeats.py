@@ -148,10 +148,8 @@ _IN_ALL = re.compile(
 
 def _in_all(scribe: Scribe, again: Again, stated: Count, more: int) -> None:
     """Keep how many rounds a repeat and those behind it are said to make, where numbers tell."""
-    each = len(again.numbers) or again.last
-    if isinstance(each, Sized) or again.every != 1 or again.ending:
-        return
-    if isinstance(again.times, int | Sized):
+    each = 0 if again.ending or again.every != 1 else len(again.numbers) or again.last
+    if each and isinstance(each, int) and isinstance(again.times, int | Sized):
         made = sized([int(n) * each + more for n in values_of(again.times)])
         if stated != plus(made, min(again.numbers, default=1) - 1):  # rows 1 and 2 count, too
             scribe.claim("rounds", stated, made)

@@ -80,7 +80,7 @@ class Forethought(Pocket):
     def steps(self, setting: Setting) -> list[Step]:
         """Return the steps; the same in both directions."""
         numbers, gusset = self.numbers(setting), MiniGusset(self.gusset)
-        half, instep = numbers.half, setting.instep
+        half, instep, yarn = numbers.half, setting.instep, setting.yarn
         foot = setting.layout(first="instep", heel=half)
         corner = "last" if setting.yarn.changes else "first"
         heel_round = Layout((("heel", half), ("new", half)), setting.needles)
@@ -94,8 +94,8 @@ class Forethought(Pocket):
             BeginHere(),
             *heel_round.arranged(),
             *pocket(numbers, self.wedge, heel_round),
-            *instep_back(waits=setting.yarn.waits),
-            *([] if setting.yarn.waits else corner_tail(self.corners)),
+            *instep_back(waits=yarn.waits, by_turn=yarn.is_by_turn),
+            *([] if yarn.waits or yarn.is_by_turn else corner_tail(self.corners)),
             *setting.yarn.joined(),
             ReturnHeld("instep"),
             *strands_taken(half, corner),

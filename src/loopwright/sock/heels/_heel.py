@@ -338,8 +338,12 @@ _BOTH_ENDS_JOINED = Note(
     "st, and at its end the strand across the corner. At the other corner the strand across is "
     "lifted twice: with the last st of one half, and what is left of it with the first of the next."
 )
-COLOUR_CORNER = Note(
-    "No strand runs across a corner where the yarns change: draw it together with the tails there."
+_NO_STRAND = (
+    "No strand is lifted at {}: draw {} together with the nearest tail when you weave in ends."
+)
+_ONE_AT_BOTH_ENDS = (
+    "Where the rnd begins, the strand across the corner is lifted twice: at its beginning, and "
+    "what is left of it at its end."
 )
 
 
@@ -394,7 +398,17 @@ def corner_round(
         for on in layout.on(name, start=(start,) if here else (), end=end if there else ())
     ]
     items = tuple(halves) if any(strands) else layout.plain_round().items
-    notes = [] if all(strands) else [COLOUR_CORNER]
+    notes = [] if all(strands) else [_colour_corners(layout, strands, both=both)]
     if both and all(strands):
         notes = [_BOTH_ENDS_JOINED if joined else _BOTH_ENDS]
     return [*notes, Round(items, count=layout.stitches)]
+
+
+def _colour_corners(layout: Layout, strands: tuple[bool, bool], *, both: bool) -> Note:
+    """Return the note that says at which corners no strand runs."""
+    bare = [name for (name, _), has in zip(layout.parts, strands, strict=True) if not has]
+    place, it = (f"the corner before the {bare[0]}", "it") if len(bare) == 1 else (
+        "the corners", "them"
+    )  # fmt: skip
+    text = _NO_STRAND.format(place, it)
+    return Note(f"{_ONE_AT_BOTH_ENDS} {text}" if both and strands[0] else text)

@@ -62,9 +62,11 @@ def new_stitches() -> list[Step]:
     ]
 
 
-def instep_back(*, waits: bool) -> list[Step]:
+def instep_back(*, waits: bool, by_turn: bool) -> list[Step]:
     """Tell how the instep comes back on its needle, and where the yarn is."""
     yarn = "the yarn waits there" if waits else "join the yarn there"
+    if by_turn:
+        yarn = "take up there the yarn whose turn it is, or join it if it was cut"
     return [
         Note(
             "The rnd begins with the instep again. Slip its sts on a needle that points to the "
@@ -75,9 +77,15 @@ def instep_back(*, waits: bool) -> list[Step]:
 
 def strands_taken(half: int, corner: str) -> list[Step]:
     """Tell which strands of a provisional cast-on are lifted."""
-    where = "the last, just before the tail, is the one at the corner where the rnd begins"
+    where = (
+        "the last, just before the tail, is the one at the corner where the rnd begins, and where "
+        "the cast-on began: its first corner"
+    )
     if corner == "last":
-        where = "the first is the one at the corner after the instep"
+        where = (
+            "the first is the one at the corner after the instep, where the cast-on ended: its "
+            "last corner"
+        )
     return [
         Note(
             "Lift the strands between the {} sts cast on over waste yarn on a second needle, from "
