@@ -441,3 +441,16 @@ def test_without_its_table_a_stitch_of_your_own_is_refused() -> None:
         chart(pattern)
     with pytest.raises(PictureError, match="'k4tog'"):
         read_chart(chart(pattern, stitches=MINE).to_csv())
+
+
+def test_rows_in_one_yarn_of_several_are_in_its_colour() -> None:
+    """The last chart of a heel stood white beside three in their colours."""
+    text = (
+        "Join yarn A. Cast on 8 sts. Join in the round. ## Leg\nRnd 1: Knit.\n"
+        "## Foot\nJoin yarn B.\nRnd 1: Knit.\nCut yarn A."
+    )
+    leg, foot = charts(read(text), colours={"A": "#24476b"})
+    assert (leg.yarns, foot.yarns) == (("A",), ("B",))
+    assert "#24476b" in leg.svg()
+    alone = chart(read("Cast on 8 sts. Join in the round. Rnd 1: Knit."))
+    assert alone.yarns == ()

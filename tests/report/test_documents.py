@@ -81,8 +81,9 @@ def test_the_sheet_has_what_hands_need_and_no_uncertainty(report: SockReport) ->
     text = words_of(sheet(report))
     for told in (
         "by Ione Skerry", "one long circular, 2.25 mm (US 1, old UK 13), for the sock",
-        "tapestry needle", "smooth waste yarn", "S (M)", "Take the stitches back", "Skerrow, 1931",
-        "you have knitted in the round", "balls of 50 g: 1 ball, about", "Rounds 1",
+        "tapestry needle", "smooth waste yarn", "S (M)", "Recapture: take the",
+            "Skerrow, 1931",
+        "you have knitted in the round", "balls of 50 g: 1 ball, ", "Rounds 1",
     ):  # fmt: skip
         assert told in text, told
     assert "±" not in text
@@ -265,6 +266,28 @@ def test_techniques_and_notions_follow_from_the_steps() -> None:
     graft = techniques(sample_report().pattern.steps, [8, 10])
     assert "8 (10) stitches" in graft[-1].lines[4]
     assert "7 (9) times" in graft[-1].lines[4]
+
+
+@pytest.mark.parametrize(
+    ("round_1", "needs"), [("*2/2lc; rep from *", True), ("*k2, p2; rep from *", False)]
+)
+def test_a_crossing_asks_for_a_cable_needle(round_1: str, *, needs: bool) -> None:
+    head = "Cast on 8 sts. Join in the round. "
+    panel = f"Panel rnd 1: {round_1.replace('*', '[').replace('; rep from [', '] twice')}. "
+    for work in (f"Rnd 1: {round_1} to end.", panel + "Rnd 1: Work panel."):
+        assert ("cable needle" in notions(read(head + work).steps, None)) is needs
+
+
+def test_sheet_and_record_agree_on_yarn() -> None:
+    """The sheet's amount is the record's upper end, and says so; waste yarn is a notion."""
+    text = DESIGN.replace("[foot]", '[toe]\nkind = "short-row"\n[foot]', 1)
+    told = report_of(read_design('direction = "toe up"\n' + text).one_size("M"))
+    (need,) = told.sizes[0].needs
+    facts = words_of(sheet(told))
+    assert "waste yarn" in facts
+    assert f"with a reserve (likely {(need.grams or need.metres).likely:.0f}" in facts
+    high = (need.grams or need.metres).high
+    assert f"{high:.0f} {'g' if need.grams else 'm'}" in facts
 
 
 def test_one_size_alone_is_written_as_if_there_were_no_other() -> None:

@@ -345,3 +345,27 @@ def test_a_design_is_refused_at_its_key(old: str, new: str, key: str) -> None:
     with pytest.raises(DesignError) as refused:
         read_design(DESIGN.replace(old, new, 1))
     assert refused.value.key == key
+
+
+@pytest.mark.parametrize("direction", ["cuff down", "toe up"])
+@pytest.mark.parametrize("heel", heel_names())
+def test_a_panel_is_explained_and_taken_up_where_it_was_left(heel: str, direction: str) -> None:
+    """After a flap nobody could tell which of its rounds comes next: counted from the stitches."""
+    rounds = ["*k2tog, yo, k3, p1; rep from *", "*k5, p1; rep from *", "*p6; rep from *"]
+    foot = Foot.of(length="24.6 cm", ball_girth="22.5 cm")
+    panel = Panel(pattern=StitchPattern.of(rounds))
+    made = Sock(foot=foot, gauge=Gauge.of(32, 44), panel=panel, heel=heel, direction=direction)
+    text = write(made.pattern())
+    assert read(text) == made.pattern()
+    assert '"Work panel" is: work the next panel rnd there, rnds 1-3 in turn' in text
+    worked, last = 0, ""
+    for line in text.splitlines():
+        if found := re.fullmatch(r"Note: The panel goes on with its rnd (\d+)\.", line):
+            assert int(found[1]) == worked % 3 + 1
+        if "work panel" in line and not line.startswith("Note"):
+            span = re.match(r"Rnds (\d+)-(\d+):", line)
+            worked += 1 if span is None else int(span[2]) - int(span[1]) + 1
+        elif again := re.match(r"Rep rnds (\d+) and (\d+) another (\d+) times", line):
+            worked += 2 * int(again[3]) * ("work panel" in last)
+        last = line
+    assert heel != "flap" or direction != "cuff down" or "The panel goes on with its rnd" in text

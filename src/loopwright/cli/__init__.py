@@ -36,7 +36,7 @@ _COMMANDS = {
     "explore": "Try a sock in the browser, one choice at a time.",
     "foot": "Measure a foot's scan as by tape.",
     "mend": "Find the least change that makes a sock fit.",
-    "new": "Write a design to begin with, every key explained.",
+    "new": "Write a design to begin with, its keys explained.",
     "publish": "Make a page and a PDF of any written pattern.",
     "sock": "Make the documents of a design's sock.",
 }

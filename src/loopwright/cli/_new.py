@@ -36,6 +36,7 @@ over = "{over}"
 length = {length:<20}# heel to longest toe
 ball_girth = {ball:<16}# round the widest part
 # heel_girth = {heel_girth:<14}# over the tip of the heel and the front of the ankle
+# instep_girth = {instep_girth:<12}# over the small bone on the inner side of the foot
 # leg_girth = {leg_girth:<15}# where the cuff ends
 
 [fit]
@@ -106,6 +107,7 @@ def new(
         length=_quoted(_with_unit(str(told["length"]), unit)),
         ball=_quoted(_with_unit(str(told["ball"]), unit)),
         heel_girth=_quoted("12.2 in" if inches else "31 cm"),
+        instep_girth=_quoted("9.4 in" if inches else "24 cm"),
         leg_girth=_quoted("9.4 in" if inches else "24 cm"),
         cuff="2 in" if inches else "5 cm",
         heel=_quoted(str(told["heel"])),

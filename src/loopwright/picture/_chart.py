@@ -157,6 +157,7 @@ def charts(
         )
     name = one.sizes[0] if one.sizes else ""
     hues = yarns_of(made.fabric, colours)
+    several = len({spot.yarn for line in traced.rows for spot in line.spots}) > 1
     found: list[Chart] = []
     parts: dict[str, int] = {}
     for (heading, sheet), group in groupby(
@@ -169,7 +170,7 @@ def charts(
             parts[title] = parts.get(title, 0) + 1
             title = f"{title}, part {parts[title]}" if parts[title] > 1 else title
             grid = grid_of(
-                title, lines, traced.orders[sheet], size=name, folded=folded,
+                title, lines, traced.orders[sheet], in_yarns=several, size=name, folded=folded,
                 hand=hand or one.hand, stitches=made.fabric.stitches,
             )  # fmt: skip
             hued = attrs.evolve(grid, colours=hues) if grid.yarns else grid

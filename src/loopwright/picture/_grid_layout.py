@@ -24,6 +24,7 @@ def grid_of(
     lines: Sequence[tuple[WorkedRow, int]],
     order: Sequence[int],
     *,
+    in_yarns: bool = False,
     size: str = "",
     folded: bool = True,
     hand: Hand = Hand.RIGHT,
@@ -38,6 +39,8 @@ def grid_of(
         Each with its number, 0 for none.
     order : sequence of int
         Wales, right to left.
+    in_yarns : bool
+        Say of each square in which yarn it is, though these rows be in one; said of several anyway.
     folded : bool
         Show what repeats once, with the number of times.
     hand : Hand
@@ -45,7 +48,7 @@ def grid_of(
     """
     used = {spot.wale for line, _ in lines for spot in line.spots}
     column = {wale: at for at, wale in enumerate(wale for wale in order if wale in used)}
-    several = len({spot.yarn for line, _ in lines for spot in line.spots}) > 1
+    several = in_yarns or len({spot.yarn for line, _ in lines for spot in line.spots}) > 1
     again = _come_again([line for line, _ in lines], column)
     rows = [(_row(line, number, column, several, again), line.times) for line, number in lines]
     blocks = _folded(rows) if folded else [

@@ -8,7 +8,7 @@ class works through, heel and toe stage by stage.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from importlib.metadata import version
 
 import attrs
@@ -199,17 +199,12 @@ def _schematic(report: SockReport) -> Iterator[Block]:
 
 def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[tuple[str, str]]:
     """Yield yarn by size, needles and notions."""
-    carried = {
-        strand.name for size in sizes for strand in size.fabric.strands if strand.role == "waste"
-    }
-    names = dict.fromkeys(
-        need.name for size in sizes for need in size.needs if need.name not in carried
-    )
+    names = dict.fromkeys(need.name for size in sizes for need in size.needs)
     bands = {yarn.name: yarn for yarn in report.yarns}
     for name in names:
         needs = [need for size in sizes for need in size.needs if need.name == name]
         band = bands.get(name)
-        amount = f"about {_amounts(needs, band)}"
+        amount = _amounts(needs, band)
         if all(need.balls is not None for need in needs):
             balls = tables.by_size(str(need.balls) for need in needs)
             amount = f"{balls} {'ball' if balls == '1' else 'balls'}, {amount}"
@@ -226,19 +221,25 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
         yield "", "or whatever size gives the gauge"
     else:
         yield "Needles", f"{kind}, of the size that gives the gauge"
-    yield "Notions", ", ".join(notions(report.pattern.steps, report.gauge))
+    stitches = sizes[0].fabric.stitches
+    yield "Notions", ", ".join(notions(report.pattern.steps, report.gauge, stitches))
 
 
 def _amounts(needs: Sequence[YarnNeed], band: Yarn | None) -> str:
     """Return how much of a yarn each size takes, in grams too where its band is known."""
-    metres, told = [need.metres.high for need in needs], []
-    grams = [need.grams.high for need in needs if need.grams is not None]
+
+    def listed(some: Iterable[float]) -> str:
+        return tables.by_size(f"{one:.0f}" for one in some)
+
+    grams = [need.grams for need in needs if need.grams is not None]
+    metres = [need.metres.high for need in needs]
+    told, likely = "", f"{listed(need.metres.likely for need in needs)} m"
     if band is not None and len(grams) == len(needs):
-        metres = [one / band.grams_per_metre for one in grams]  # so that the two agree
-        told = [f"{tables.by_size(f'{one:.0f}' for one in grams)} g, "]
-    yards = [one / _YARD_M for one in metres]
-    told += [f"{tables.by_size(f'{one:.0f}' for one in some)}" for some in (metres, yards)]
-    return "".join(told[:-2]) + f"{told[-2]} m or {told[-1]} yd"
+        metres = [one.high / band.grams_per_metre for one in grams]  # so that the two agree
+        told = f"{listed(one.high for one in grams)} g, by its band "
+        likely = f"{listed(one.likely for one in grams)} g"
+    yards = listed(one / _YARD_M for one in metres)
+    return f"{told}{listed(metres)} m or {yards} yd, with a reserve (likely {likely}),"
 
 
 def _band(yarn: Yarn | None) -> str:

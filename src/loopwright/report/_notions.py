@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.gauge import Gauge
 from loopwright.pattern import (
     Arrange,
@@ -16,12 +17,15 @@ from loopwright.pattern import (
     Mark,
     PickUp,
     ProvisionalCastOn,
+    Run,
     Step,
     WasteRow,
     WeaveIn,
     items_of,
     steps_in,
 )
+from loopwright.pattern.items import Item, items_in
+from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import values_of
 
 __all__ = ["notions"]
@@ -31,7 +35,9 @@ _ENDS_CM = 30.0  # two ends to hold and tie, common practice
 _ROUNDED_CM = 10
 
 
-def notions(steps: Sequence[Step], gauge: Gauge | None) -> tuple[str, ...]:
+def notions(
+    steps: Sequence[Step], gauge: Gauge | None, stitches: StitchTable = STITCHES
+) -> tuple[str, ...]:
     """Return the notions that a pattern's steps ask for, in the order of a list.
 
     Parameters
@@ -39,6 +45,8 @@ def notions(steps: Sequence[Step], gauge: Gauge | None) -> tuple[str, ...]:
     steps : sequence of Step
     gauge : Gauge, optional
         Waste yarn is as long as the stitches that it carries are wide, and then some.
+    stitches : StitchTable
+        With stitches of your own, where the steps use any.
 
     Examples
     --------
@@ -49,10 +57,10 @@ def notions(steps: Sequence[Step], gauge: Gauge | None) -> tuple[str, ...]:
     ('tapestry needle', 'smooth waste yarn, 40 cm', 'stitch marker for the beginning of the round',
      'scissors', 'tape measure')
     """
-    return tuple(_notions([*steps_in(steps)], gauge))
+    return tuple(_notions([*steps_in(steps)], gauge, stitches))
 
 
-def _notions(steps: Sequence[Step], gauge: Gauge | None) -> Iterator[str]:
+def _notions(steps: Sequence[Step], gauge: Gauge | None, stitches: StitchTable) -> Iterator[str]:
     kinds = {type(step) for step in steps}
     if kinds & {Graft, DrawUp, WeaveIn}:
         yield "tapestry needle"
@@ -68,6 +76,8 @@ def _notions(steps: Sequence[Step], gauge: Gauge | None) -> Iterator[str]:
         yield "stitch holder"
     if kinds & {Join, BeginHere}:
         yield "stitch marker for the beginning of the round"
+    if any(_on_cable_needle(item, stitches) for item in _items(steps)):
+        yield "cable needle"
     if any(isinstance(item, Mark) for item in items_of(steps)):
         yield "further stitch markers"
     if any(isinstance(item, PickUp) for item in items_of(steps)) and Arrange not in kinds:
@@ -75,6 +85,19 @@ def _notions(steps: Sequence[Step], gauge: Gauge | None) -> Iterator[str]:
     if kinds & {WasteRow, ProvisionalCastOn, Graft, WeaveIn, CutYarn, Hold}:
         yield "scissors"
     yield "tape measure"
+
+
+def _items(steps: Sequence[Step]) -> Iterator[Item]:
+    yield from items_of(steps)
+    for step in steps:
+        if isinstance(step, PanelRounds):
+            yield from (item for items in step.rounds for item in items_in(items))
+
+
+def _on_cable_needle(item: Item, stitches: StitchTable) -> bool:
+    if not isinstance(item, Run) or item.stitch not in stitches:
+        return False
+    return "cable needle" in stitches[item.stitch].name
 
 
 def _carried(steps: Iterable[Step]) -> Iterator[int]:

@@ -197,7 +197,8 @@ def _mend(made: Sample) -> Remedies | None:
 
 
 def _needs(fabric: Fabric, sock: Sock) -> tuple[YarnNeed, ...]:
-    return yarn_need(strand_uses(fabric), sock.gauge, sock.bands, pieces=_PAIR, stitches=sock.table)
+    uses = [use for use in strand_uses(fabric) if use.role != "waste"]  # which is a notion
+    return yarn_need(uses, sock.gauge, sock.bands, pieces=_PAIR, stitches=sock.table)
 
 
 def _yarns(sock: Sock) -> tuple[Yarn, ...]:

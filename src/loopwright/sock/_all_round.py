@@ -121,6 +121,7 @@ class AllRound:
     ...     if "B" in line:
     ...         print(line)
     Yarn: A; B
+    Note: Join yarn B where it is first worked.
     Rnd 7: *K1 B, k2 A, k1 B; rep from * to end.
     Rnd 8: *K1 A, k2 B, k1 A; rep from * to end.
     Cut yarn B.
@@ -166,7 +167,9 @@ class AllRound:
         if self.after + times * size + last > room:
             found = f"{self.after} plain and {plural(times * size, 'round')} of the pattern"
             kept = f", and {plural(last, 'plain one')} must follow" if last else ""
-            expected = f"the {self.part.value} has {plural(room, 'round')}{kept}"
+            has = f"the {self.part.value} has {plural(room, 'round')}{kept}"
+            higher = ", or a higher leg (leg_height)" if self.part is SockPart.LEG else ""
+            expected = f"{has}: fewer before it (after) or fewer repeats (times){higher}"
             raise SizingError("all_round", found, expected)
         return times * size
 

@@ -32,6 +32,7 @@ from loopwright.sock._cuffs import TIGHT_BAND, Cuff, cuff_named
 from loopwright.sock._hands import Hands
 from loopwright.sock._in_hand import told_of_yarns
 from loopwright.sock._legs import Leg, LegSetting, RibbedLeg, leg_named
+from loopwright.sock._panel_told import told_of_panel
 from loopwright.sock._panels import Panel, PanelFit
 from loopwright.sock._plan import FinishedMeasure, Plan
 from loopwright.sock._sizing import (
@@ -293,7 +294,7 @@ class Sock(Shown):
         plan = self.plan() if plan is None else plan
         last = SockPart.CUFF if plan.setting.is_toe_up else SockPart.TOE
         parts = told_of_yarns([*self._in_order(plan), *self._yarns.last(last)])
-        parts = self._told(parts)
+        parts = self._told(told_of_panel(parts))
         if plan.panel is not None and plan.panel.pattern.changes_count:
             parts = uncounted(parts)
         return [*parts, Section("Finishing", part=SockPart.FINISHING), WeaveIn(), PAIR, TIGHT_BAND]
@@ -466,7 +467,7 @@ class Sock(Shown):
         if rest is None or rest.how == "as stocking stitch":
             return ""
         if not rest.is_known:
-            return "in stocking stitch: knit a swatch of the panel"
+            return "reckoned in stocking stitch: a swatch of the panel will tell"
         return f"at rest, the panel {rest.how if rest.how[0] == 'b' else f'by {rest.how}'}"
 
     def _girths(self, around: Fitted, top: int) -> tuple[FinishedMeasure, ...]:

@@ -123,7 +123,8 @@ def pick_up_chains(chains: int, rows: int) -> list[Step]:
     return [
         Note(
             "Right side facing you, knit across the heel, then go up the edge of the flap: {} "
-            "chains of slipped sts, one for two of its {} rows.",
+            "chains of slipped sts, one for two of its {} rows, the plain one before row 1 among "
+            "them.",
             numbers=[chains, rows],
         )
     ]
