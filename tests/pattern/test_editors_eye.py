@@ -184,7 +184,7 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
         'Circ: 15 (17.5, 20)"\n22 sts = 4"\nCast on 84 (96, 110) sts.\nKnit. 84 (96, 110) sts.\n',
         "22 sts",
         "18 sts",
-        "15 in around is printed; 84 sts at this gauge are 18.7 in",
+        "15 (17.5, 20) in around is printed; 84 (96, 110) sts at this gauge are 18.7 (21.3, 24.4) in",
     ),
     "a unit alone": (
         _tools,

@@ -131,6 +131,10 @@ HEELS: dict[str, Case] = {
         "Rep Rows 3 and 4 until all have been worked. 14 [16] sts.\nK across the heel sts, pick up and k 13 [15] sts along the flap, work 24 [28] sts, pick up and k 13 [15] sts, then k the first 7 [8] heel sts.",
         "7 [8]", "8 [9]", "half of the 14 (16) heel sts is 7 (8), not 8 (9)",
     ),
+    "of heel stitches told nowhere else": (
+        "Work until all are worked: 18 (20) heel stitches remain.\nPick up and knit 16 (19) stitches along the flap [Needle 1]; work across the instep [Needle 2]; pick up and knit 16 (19) stitches along the right side and knit 9 (10) heel stitches [Needle 3].",
+        "9 (10)", "8 (9)", "half of the 18 (20) heel sts is 9 (10), not 8 (9)",
+    ),
     "to the middle": (
         "Pick-up round: k10 (12); pick up and knit 16 (18) sts; work the instep; pick up and knit 16 (18) sts up the other side; k5 (6) and move your marker here, to the middle of the heel.",
         "k5 (6)", "k6 (7)", "half of the 10 (12) heel sts is 5 (6), not 6 (7)",

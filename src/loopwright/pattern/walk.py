@@ -176,7 +176,7 @@ class Walk(ItemWalk):
                     trouble.stitch,
                 ) from None
             self.step = step
-            self._must_come_nearer(times, before)
+            self._must_come_nearer(step, times, before)
 
     def _pass(self, step: st.RepeatRounds, *, first: bool, last: bool) -> bool:
         """Work the body once; True if it was repeated far enough."""
@@ -207,16 +207,28 @@ class Walk(ItemWalk):
                 facing = self.tally.right_side == bool(self.tally.ahead)
                 self._row(st.Row((KNIT if facing else PURL,)))
 
-    def _must_come_nearer(self, until: st.Times, before: int) -> None:
+    def _must_come_nearer(self, step: st.RepeatRounds, until: st.Times, before: int) -> None:
         if not isinstance(until, UntilCount):
             return
         wanted, now = int(until.count), self.tally.count  # type: ignore[arg-type]
+        if before == wanted and step.ending:
+            raise Trouble("count", self._reached_elsewhere(step, wanted))
         if now == before:
             raise Trouble(
                 "count", f"repeating this never leads from {plural(now, 'st')} to {wanted}"
             )
         if abs(now - wanted) >= abs(before - wanted) or (now - wanted) * (before - wanted) < 0:
             raise Trouble("count", f"the count goes from {before} to {now} and misses {wanted}")
+
+    def _reached_elsewhere(self, step: st.RepeatRounds, wanted: int) -> str:
+        """Say behind which row there are so many, where they are to be there behind another."""
+        assert step.ending is not None
+        many, at_end = len(step.steps), step.ending
+        if isinstance(step.steps[-1], st.Row) and (many - at_end) % 2:
+            last = "WS" if self.tally.right_side else "RS"  # the work was turned behind it
+            other = "RS" if last == "WS" else "WS"
+            return f"{plural(wanted, 'st')} are reached with a {last} row, not with a {other} row"
+        return f"{plural(wanted, 'st')} are reached with row {many} of these, not with row {at_end}"
 
     def _repeat_at_once(self, step: st.RepeatRounds, times: int) -> bool:
         """Work the same round many times in one go, where nothing but plain stitches is in it."""
@@ -275,8 +287,13 @@ class Walk(ItemWalk):
         tally = self.tally
         if isinstance(step, st.CastOn | st.ProvisionalCastOn | st.ClosedCastOn) and not tally.count:
             self._cast_on_course = tally.courses
+        if isinstance(step, _TAKES_THE_NEXT) and not tally.ahead and not tally.in_rounds:
+            self._turn()  # nobody says so behind the cast-on, or a row that is told in parts
         courses = tally.courses
         self._spend(change_counts(step, tally))
         self._cast_on_course += tally.courses - courses  # joining closes the cast-on: no round yet
         self.worker.step(step, tally)
         self._change_to(self._turns.told(step))
+
+
+_TAKES_THE_NEXT = (st.BindOff, st.Hold, st.WasteRow)

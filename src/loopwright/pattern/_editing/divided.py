@@ -21,7 +21,7 @@ _COUNTED = re.compile(
     re.IGNORECASE,
 )
 _SPLIT = WordForm(
-    rf"(?<![a-z])(?:k|knit|work|patt|rib)(?: (?:across|in (?:rib|patt\w*)))? ?(?:the )?(?:first |next )?(?P<n>{COUNT})(?: {STS})?,? (?:and )?turn\b|\b(?:over|on|across) the (?:first|next|last) (?P<m>{COUNT}) {STS}(?=[,;])"
+    rf"(?<![a-z])(?:k|knit|work|patt|rib)(?: (?:across|in (?:rib|patt\w*)))? ?(?:the )?(?:first |next )?(?P<n>{COUNT})(?: {STS})?(?: of (?:the |this )?(?:round|rnd))?(?: (?:on ?to|on|with) (?:1|one|a|the same|a single) needle)?,? (?:and |then )?turn\b|\b(?:over|on|across) the (?:first|next|last) (?P<m>{COUNT}) {STS}(?=[,;])"
 )
 _REST = WordForm(
     rf"\b(?:slip|sl|leave|put|place|keep|let)\b[^.;\d]{{0,12}}\b(?:rem\w*\.?|other|rest(?: of the)?|last) (?P<n>{COUNT}) {STS}"

@@ -12,7 +12,7 @@ __all__ = ["ERROR", "NOTE", "WARNING", "Finding", "Review", "by_size"]
 ERROR, WARNING, NOTE = "error", "warning", "note"
 
 
-def by_size(values: Sequence[float]) -> str:
+def by_size(values: Sequence[float | str]) -> str:
     """Return numbers by size as a pattern writes them; one where all sizes have the same.
 
     Examples

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 
 from loopwright.pattern._editing.figures import sizes_in_brackets
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.mapped import MappedText
@@ -62,6 +62,10 @@ _GAUGE = re.compile(
     re.IGNORECASE,
 )
 _STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
+_FINISHED = re.compile(r"\b(?:finished|actual|knitted)\b", re.IGNORECASE)
+_JOINED = re.compile(
+    r"\bjoin(?:ing|ed)?\b.*\b(?:a|the) (?:round|rnd|circle)|\bin (?:the )?(?:rounds?|rnds?)\b", re.I
+)
 _CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d", re.IGNORECASE)
 _BEGUN = re.compile(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?!\d| ?(?:sts?|stitches))",
@@ -103,8 +107,8 @@ STEADY, ODD = (
 NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
 
 
-def girths(text: str) -> Iterator[Finding]:
-    r"""Find girths that the stitches at the stated gauge do not give.
+def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
+    r"""Find girths that the stitches at the stated gauge do not give; `sizes` are named where they are known.
 
     Examples
     --------
@@ -126,6 +130,7 @@ def girths(text: str) -> Iterator[Finding]:
     edges = [
         (numbers_in(m["n"]), True) for line in lines[start:] for m in _STITCHES.finditer(line.text)
     ]
+    joined = any(_JOINED.search(line.text) for line in lines[start:])
     made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
     lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
@@ -157,14 +162,16 @@ def girths(text: str) -> Iterator[Finding]:
         if made is DRAWN_IN and match.re in (_NAMED, _WIDE):
             loose = (DRAWN_IN[0], PULLED)
         limits = fits_to if fits else loose
-        said = _differs(match, counts, per_mm, limits)
+        finished = not fits and joined and _FINISHED.search(line.text[: match.start("n")])
+        said = _differs(match, counts, per_mm, limits, even_far=bool(finished))
         if said:
-            message, apart = said
+            message, apart, wrong = said
             usual = _is_usual(lines, per_mm, match)
             by_gauge = apart < (MAYBE if usual is False else 0.0 if usual else ALIKE)
             column = line.at[match.start("n")] + 1
             at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
-            yield Finding(WARNING, "measure", message, *at)
+            named = tuple(sizes[n] for n in wrong) if max(wrong) < len(sizes) > 1 else ()
+            yield Finding(WARNING, "measure", message, *at, named)
 
 
 USUAL = {  # stitches to 10 cm that yarns are knitted at (published standard: yarn weights 1 to 6)
@@ -378,11 +385,13 @@ def _differs(
     counts: Sequence[tuple[tuple[float, ...], bool]],
     per_mm: float,
     limits: tuple[float, float],
-) -> tuple[str, float] | None:
+    *,
+    even_far: bool = False,
+) -> tuple[str, float, Sequence[int]] | None:
     """Say that no count of the text gives a printed girth; None where one does, or none is near.
 
-    Returns with it how far the sizes are apart: where all are off by the same share, it is the gauge
-    that is wrong.
+    Returns with it how far the sizes are apart (where all are off by the same share, it is the gauge
+    that is wrong), and which of them are off. What lies far is compared where it is of the whole piece.
     """
     unit = match["unit"][0].lower()
     printed = [value * MM[unit] for value in numbers_in(match["n"])]
@@ -399,6 +408,16 @@ def _differs(
                 near.append((max(abs(ratio - 1) for ratio in ratios), ratios, values))
         by_sureness.append(near)
     near = by_sureness[0] or by_sureness[1]
+    if not near and even_far:
+        far = [
+            values for values, _ in counts if len(values) == len(printed) and min(values) >= LEAST
+        ]
+        many = max(far, default=(0.0,))
+        return (
+            (_off(printed, unit, many, per_mm, range(len(many))), 1.0, range(len(many)))
+            if far
+            else None
+        )
     if not near:
         return None
     worst, ratios, values = min(near)
@@ -413,17 +432,28 @@ def _differs(
         if at is not None:
             others_agree = "other sizes agree" if len(others) > 2 else "other size agrees"
             return (
-                f"{printed[at] / MM[unit]:g} {shown} around is printed; {there[at]:g} sts at this gauge are "
-                f"{there[at] / per_mm / MM[unit]:.1f} {shown}, and the {others_agree}"
-            ), 1.0
-    for ratio, girth, many in zip(ratios, printed, values, strict=True):
-        if not limits[0] <= ratio <= limits[1]:
-            message = (
-                f"{girth / MM[unit]:g} {shown} around is printed; {many:g} sts at this gauge "
-                f"are {many / per_mm / MM[unit]:.1f} {shown}"
+                (
+                    f"{printed[at] / MM[unit]:g} {shown} around is printed; {there[at]:g} sts at this gauge are "
+                    f"{there[at] / per_mm / MM[unit]:.1f} {shown}, and the {others_agree}"
+                ),
+                1.0,
+                [at],
             )
-            return message, max(ratios) - min(ratios) if len(ratios) > 1 else 1.0
-    return None
+    wrong = [n for n, ratio in enumerate(ratios) if not limits[0] <= ratio <= limits[1]]
+    if not wrong:
+        return None
+    apart = max(ratios) - min(ratios) if len(ratios) > 1 else 1.0
+    return _off(printed, unit, values, per_mm, wrong), apart, wrong
+
+
+def _off(
+    printed: Sequence[float], unit: str, sts: Sequence[float], per_mm: float, wrong: Sequence[int]
+) -> str:
+    shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+    girths = by_size([f"{printed[n] / MM[unit]:g}" for n in wrong])
+    made = by_size([f"{sts[n] / per_mm / MM[unit]:.1f}" for n in wrong])
+    many = by_size([f"{sts[n]:g}" for n in wrong])
+    return f"{girths} {shown} around is printed; {many} sts at this gauge are {made} {shown}"
 
 
 def _odd_one(ratios: Sequence[float], exact: float, *, by_each_other: bool) -> int | None:

@@ -38,9 +38,10 @@ def half_heels(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for line in by_line(sentences):
         for one in line:
             text = one.figures
-            if (told := _HEEL.search(text)) is not None and not picked:
-                heel = values(told["n"] or told["m"])
             picks = [match.start() for match in _PICK_UP.finditer(text)]
+            told = _HEEL.search(text)
+            if told is not None and not picked and told.start() < min(picks, default=len(text)):
+                heel = values(told["n"] or told["m"])
             picked += len(picks)
             half = _HALF.search(text, picks[-1] if picks else 0)
             wholes = [whole for whole in (heel, left) if whole is not None]

@@ -30,12 +30,15 @@ def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     ends: list[_Values] = []  # those that stand at the end of a sentence
     for at, one in enumerate(sentences):
         found = _said(at, sentences, said, counts, ends) if _MAY.search(said[at]) else None
+        behind = said[at + 1] if at + 1 < len(said) and _near(one, sentences[at + 1]) else ""
+        parted = _sections(said[at], behind, counts) if found is None else None
         counts += _counted(said[at])
         if (end := _END.search(said[at])) is not None:
             ends.append(whole_numbers(end["n"]))
-        if found:
-            place = one.place_in_figures(found[1])
-            yield Finding(WARNING, "sum", found[0], place.line, place.column)
+        if wrong := found or parted:
+            place = one.place_in_figures(wrong[1])
+            kind = "sum" if found else "sections"
+            yield Finding(WARNING, kind, wrong[0], place.line, place.column)
     yield from _grows(text, sentences)
 
 
@@ -63,7 +66,6 @@ def _said(
         or _sides(before, said[at])
         or _rounds_in_all(said[at], ends)
         or _often(said[at], behind, counts)
-        or _sections(said[at], behind, counts)
         or _half_of(said[at])
     )
 
@@ -273,7 +275,7 @@ def _often(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
 
 
 _MARKED = WordForm(r"\*\s*(?P<inner>[^*;]+?), (?:pm|place (?:a )?marker)[;,.]? rep(?:eat)? from \*")
-_SECTIONS = WordForm(r"(?P<n>\d+) (?:sections|wedges|parts|segments|markers)")
+_SECTIONS = WordForm(r"(?P<n>\d+) (?:sections|wedges|parts|segments|(?P<markers>markers))")
 
 
 def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
@@ -287,11 +289,12 @@ def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
     there = counts[-1][0]
     if not tokens or tokens[-1].end < len(match["inner"].rstrip()) or not each or there % each:
         return None
-    if int(sections["n"]) == there // each:
+    one_less = 1 if sections["markers"] else 0  # the round begins at one that may not be counted
+    if there // each - int(sections["n"]) in (0, one_less):
         return None
     return (
         f"{there} sts, {each} at a time, make {there // each} sections, not {sections['n']}",
-        sections.start(),
+        match.start(),
     )
 
 

@@ -19,10 +19,11 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.drawn_charts import Charts, given_charts
-from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
+from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review, by_size
 from loopwright.pattern._editing.leans import leans
 from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.shown_alone import shown_alone
+from loopwright.pattern._editing.size_brackets import size_brackets
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
 from loopwright.pattern._grammar.said import refuse_nothing
@@ -124,7 +125,10 @@ def review(
         findings += amounts(text)
         findings += terms(text)
     findings += _entries(pattern)
-    if not any(finding.kind == "sizes" for finding in findings):
+    unpaired = list(size_brackets(spoken(text))) if text else []
+    hidden = _begun_by(unpaired, pattern)
+    findings += hidden
+    if not hidden and not any(finding.kind == "sizes" for finding in findings):
         walks = _walks(pattern, stitches, claims)
         findings += _worked(pattern, walks, _ending(pattern, text))
         if not lost and not any(finding.severity == ERROR for finding in findings):
@@ -135,8 +139,11 @@ def review(
         findings += _grading(pattern)
         findings += leans(pattern)
     if text:
-        alone = shown_alone(text, pattern, findings, lost)
-        findings = [one for one in findings if not _said_better(one, alone)] + alone
+        alone = [
+            one for one in shown_alone(text, pattern, findings, lost) if not _is_at(one, unpaired)
+        ]
+        findings = [one for one in findings if not _said_better(one, [*alone, *unpaired])]
+        findings += [*alone, *unpaired]
     if text and charts:
         findings += given_charts(charts, spoken(text))
     findings += abbreviations(pattern, text)
@@ -189,8 +196,26 @@ def _uncounted(pattern: Pattern) -> Iterator[Finding]:
         yield Finding(NOTE, "unread", f"{said}; {hint}", first.at.line, first.at.column)
 
 
+def _begun_by(unpaired: Sequence[Finding], pattern: Pattern) -> list[Finding]:
+    """Tell where a bracket without its partner hides how many are cast on."""
+    start = _cast_on_at(pattern)
+    hiding = (one for one in unpaired if one.kind == "brackets")
+    said = "how many are cast on is not known, and nothing is counted"
+    return [
+        Finding(NOTE, "unread", said, one.line, one.column)
+        for one in hiding
+        if start is not None and one.line == start.line
+    ][:1]
+
+
+def _is_at(one: Finding, others: Sequence[Finding]) -> bool:
+    return any((one.line, one.column) == (other.line, other.column) for other in others)
+
+
 def _said_better(one: Finding, alone: Sequence[Finding]) -> bool:
-    """Tell whether the rows themselves show why the sides of a turn are not alike."""
+    """Tell whether the words show why the count is another, or the sides of a turn not alike."""
+    if one.kind == "count":
+        return any(other.kind == "brackets" and other.line == one.line for other in alone)
     return one.kind == "mirror" and any(
         other.kind == "centre" and 0 <= one.line - other.line <= SOON for other in alone
     )
@@ -237,10 +262,28 @@ def _worked(pattern: Pattern, walks: Sequence[Editor], ending: str) -> list[Find
         name = pattern.sizes[size] if pattern.sizes else str(size + 1)
         for finding in _in_one_size(walk, ending):
             shared.setdefault(finding, []).append(name)
+    if pattern.size_count == 1:
+        return list(shared)
+    alike: dict[Finding, list[tuple[str, str]]] = {}  # by what they say but for its numbers
+    for finding, names in shared.items():
+        kind = attrs.evolve(finding, message=_NUMBER.sub("#", finding.message))
+        alike.setdefault(kind, []).extend((name, finding.message) for name in names)
+    sizes = list(pattern.sizes) or [str(size + 1) for size in range(pattern.size_count)]
     return [
-        attrs.evolve(finding, sizes=tuple(names) if pattern.size_count > 1 else ())
-        for finding, names in shared.items()
+        _of_sizes(kind, sorted(said, key=lambda one: sizes.index(one[0])))
+        for kind, said in alike.items()
     ]
+
+
+_NUMBER = re.compile(r"\d+")
+
+
+def _of_sizes(kind: Finding, said: Sequence[tuple[str, str]]) -> Finding:
+    """Return one finding of several sizes, with the numbers of each."""
+    numbers = zip(*(map(int, _NUMBER.findall(message)) for _, message in said), strict=True)
+    by_place = map(by_size, numbers)
+    message = re.sub("#", lambda _: next(by_place), kind.message)
+    return attrs.evolve(kind, message=message, sizes=tuple(name for name, _ in said))
 
 
 def _in_one_size(walk: Editor, ending: str) -> list[Finding]:

@@ -20,6 +20,7 @@ from loopwright.pattern._editing.findings import ERROR, Finding
 from loopwright.pattern._editing.flap_rows import flap_rows
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.grafts import grafts
+from loopwright.pattern._editing.growing_lengths import growing_lengths
 from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.half_heels import half_heels
 from loopwright.pattern._editing.hands import hands
@@ -59,6 +60,7 @@ from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
 from loopwright.pattern._editing.shares import shares
+from loopwright.pattern._editing.short_row_pairs import short_row_pairs
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.size_words import size_words
@@ -106,7 +108,7 @@ def shown_alone(
         *row_slips(sentences),
         *sums(sentences),
         *rows_in_all(sentences),
-        *girths(text),
+        *girths(text, pattern.sizes),
         *lengths(text),
         *standards(text),
         *definitions(text),
@@ -176,6 +178,8 @@ def shown_alone(
         *like_pairs(sentences),
         *places_named(text, sentences),
         *flap_rows(sentences),
+        *growing_lengths(sentences),
+        *short_row_pairs(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
         alone += _chains_of_each_hand(text, sentences, lost)
@@ -193,7 +197,7 @@ def shown_alone(
     kept = [
         one
         for one in alone
-        if (one.line not in known or one.kind == "centre")
+        if (one.line not in known or one.kind in ("centre", "sections"))
         and not (one.line in unsure and one.kind == "numbers")
         and not (one.line in lost and one.kind in _OF_ROWS)
     ]

@@ -43,6 +43,9 @@ _BEGUN = WordForm(
 )
 _OVER_ALL = WordForm(rf"\b(?:over|on|across) all (?:of )?(?:the |your )?(?P<n>{COUNT}) {STS}")
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
+_SOME_OF = WordForm(
+    r"\b(?:next|first|last|following|these|those|over|across|the|other|of|on|every|each|before|after)(?: the)? $"
+)
 _PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
 _MANY_NEEDLES = re.compile(
     r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
@@ -109,6 +112,9 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             there, numbers = [], [values(all_of["n"])]
         if unknown or (whole is None and told is None and not numbers and _SHAPES.search(text)):
             there = []
+        if unknown:  # of some stitches it may speak, of all that there are or not
+            stated = [m for m in _STATED.finditer(text) if not _SOME_OF.search(text[: m.start()])]
+            numbers = [many for match in stated if min(many := values(match["n"])) > FEW]
         there += numbers if begun else []
         ever += (many for many in numbers if begun and min(many) > FEW)
         if whole is not None and told is None and not unknown:

@@ -1,0 +1,45 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Lengths from the cast-on edge, one after another: no piece is shorter than it was before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from loopwright.pattern._editing.figures import alike
+from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.stated import numbers_in
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
+
+__all__ = ["growing_lengths"]
+
+_MEASURED = WordForm(
+    r"\b(?:until|till|to where) (?:(?:the|your|it|whole|entire|ribbing|ribbed) ?)*"
+    r"(?:piece|work|cuff|leg|sock|hat|brim|rib|ribbing|mitten|mitt|cowl|tube|knitting|body|border)?"
+    r" ?(?:measures?|is) (?:about |approx\w*\.? )?"
+    rf"(?P<n>{COUNT}) ?(?P<unit>cm|mm|inches|inch|ins?\b|\")\.? ?(?:long |deep |tall |in all )?"
+    r"(?:up |down )?from (?:the |your )?(?:cast[- ]on|co\b)"
+)
+_BEGUN = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on)) (?!edge)[^.;]{0,24}\d")
+MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
+LESS = 0.99  # of the length before: converted units are rounded
+
+
+def growing_lengths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a length from the cast-on edge that the piece had long before."""
+    before: tuple[tuple[float, ...], str, int] | None = None  # in mm, as printed, the line
+    for one in sentences:
+        if _BEGUN.search(one.text):
+            before = None
+        for match in _MEASURED.finditer(one.text):
+            unit = MM[match["unit"][0].lower()]
+            there = tuple(n * unit for n in numbers_in(match["n"]))
+            shown = f"{match['n']} {match['unit'].replace(chr(34), 'in')}"
+            if before is not None:
+                now, then = alike(there, before[0])
+                if any(a < LESS * b for a, b in zip(now, then, strict=True)):
+                    place = one.place(match.start("n"))
+                    said = f"{shown} from the cast-on edge: it measures {before[1]} from there already (line {before[2]})"
+                    yield Finding(WARNING, "measure", said, place.line, place.column)
+            before = there, shown, one.line
