@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 
+from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import knit, read, review
 
 ROUND = "Cast on 12 sts. Join in the round.\n"
@@ -82,6 +83,15 @@ FAULTS = {
             "16.0 (18.0, 20.0) in (size S, M, L)"
         ),
     ),
+    "a row of the even ones": (
+        ROUND
+        + "Rnd 1: Knit.\nRnd 2 and all even rounds: Knit.\nRnd 3: Knit.\nRnd 4: K2tog around.\n",
+        "5:1: warning: row 4 is told here, and is one of 'Rnd 2 and all even rounds' too: which is meant?",
+    ),
+    "a stated count, where it stands": (
+        ROUND + "Rnd 1: K2tog around. 8 sts.\nBind off.\n",
+        "2:22: error: states 8 sts; working it leaves 6",
+    ),
     "a count behind a row of the other side": (
         FLAP
         + "Repeat rows 1 and 2 until 8 (10, 12) sts remain, ending with a RS row.\nBind off.\n",
@@ -127,6 +137,14 @@ RIGHT = {
     "markers, one less than sections": CROWN.replace(
         "to end. (8", "to last 10 (11, 12) sts, k to end. (7"
     ),
+    "an even row that is told as an exception": (
+        ROUND + "Rnd 1: Knit.\nRnd 2 and all even rounds except rnd 4: Knit.\nRnd 3: Knit.\n"
+        "Rnd 4: K2tog around.\nBind off.\n"
+    ),
+    "a wrapped stitch that closes its gap with the next": (
+        "Cast on 48 sts.\nRow 1 (RS): K38, w&t.\nRow 2 (WS): P28, w&t.\nRow 3: K27, w&t.\nRow 4: P26, w&t.\n"
+        "Row 5: K26, ssk (wrapped st with gusset st), turn.\nRow 6: Sl 1, p26, p2tog, turn.\n"
+    ),
     "a girth worked flat": GIRTHS.format("32 (36, 40)", "80 (90, 100)").replace(
         "Join in the round.\nRnd 1: Knit.", "\nRow 1: Knit."
     ),
@@ -143,3 +161,16 @@ def test_a_right_text_is_let_be(text: str) -> None:
 def test_all_can_be_bound_off_behind_the_cast_on() -> None:
     fabric = knit(read("Cast on 40 sts.\nBind off.\n"))
     assert len(knit(read("Cast on 40 sts. Join in the round.\nBind off.\n"))) == len(fabric)
+
+
+def test_the_unknown_word_is_shown_and_not_the_number_behind_it() -> None:
+    with pytest.raises(PatternSyntaxError) as caught:
+        read("Cast on 10 sts.\nRow 1: K2, frob 3, k5.")
+    assert (caught.value.column, caught.value.found) == (12, "found 'frob'")
+    assert caught.value.expected[0] == "a stitch such as k3, p2, ssk"
+
+
+def test_short_words_of_the_text_are_asked_about_too() -> None:
+    text = "Abbreviations: k = knit; st = stitch; rnd = round.\nCO 12 sts. PM and join in the round.\nRnd 1: Knit.\nBO.\n"
+    (note,) = [one.message for one in review(text).findings if one.kind == "abbreviations"]
+    assert note == "used and not explained: BO, CO, pm"

@@ -16,8 +16,13 @@ FAR_FROM_GAP = 4  # stitches
 MOST = 200  # times; no row repeats more
 
 
-def gap_left_open(items: tuple[Item, ...], tally: Tally, table: StitchTable) -> str:
-    """Say that the one decrease among `items` does not close the gap that they cross."""
+def gap_left_open(
+    items: tuple[Item, ...], tally: Tally, table: StitchTable, *, wraps: bool = False
+) -> str:
+    """Say that the one decrease among `items` does not close the gap that they cross.
+
+    Where stitches were wrapped, the wrapped one lies behind the gap, and may be taken with the next.
+    """
     tally = tally.copy()
     if not tally.ahead and not tally.in_rounds:
         tally.turn()
@@ -38,7 +43,7 @@ def gap_left_open(items: tuple[Item, ...], tally: Tally, table: StitchTable) -> 
             if row.takes == 2 and row.leaves == 1:
                 found.append(place)
             place += row.takes
-    if len(found) != 1 or place < gap or found[0] == gap - 1:
+    if len(found) != 1 or place < gap or found[0] in (gap - 1, gap if wraps else gap - 1):
         return ""
     if found[0] > gap + FAR_FROM_GAP:  # it passes gaps that were closed by their wraps
         return ""

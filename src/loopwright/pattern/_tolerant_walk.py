@@ -102,6 +102,7 @@ class Editor(Walk):
         self._noted = False  # words that were kept as text stand before
         self._first_turn: int | None = None  # stitches left at the turn of the row before
         self._turned_both = False
+        self._wraps = False  # since the last round, stitches were wrapped at a turn
         self._before = 0  # stitches before the step
         self._unmarked = False  # it goes to a marker, and none was hung: the place is not known
         self._seen: set[tuple[int, int, str]] = set()
@@ -270,7 +271,7 @@ class Editor(Walk):
         tally.ahead_at, tally.behind_at, tally.parts = {}, {}, ()
 
     def _round(self, step: st.Round) -> None:
-        before, tally = self.tally.count, self.tally
+        before, tally, self._wraps = self.tally.count, self.tally, False
         if not tally.in_rounds and self.free:
             self._join()
         if self.free and tally.behind and tally.ahead:
@@ -306,7 +307,10 @@ class Editor(Walk):
         loose = self._needs_places(step.items)
         kept = tally.copy() if loose else None
         crosses = isinstance(step.items[-1], Turn) and not self.blind
-        gap = gap_left_open(step.items[:-1], self.tally, self.stitches) if crosses else ""
+        gap = ""
+        if crosses:
+            gap = gap_left_open(step.items[:-1], tally, self.stitches, wraps=self._wraps)
+        self._wraps = self._wraps or isinstance(step.items[-1], WrapTurn)
         try:
             super()._row(step)
         except Trouble as trouble:

@@ -25,6 +25,7 @@ from loopwright.pattern._editing.measures import amounts, measures
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.size_brackets import size_brackets
 from loopwright.pattern._editing.spoken import spoken
+from loopwright.pattern._editing.stated_places import at_its_count
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._knit import knitted
@@ -130,7 +131,9 @@ def review(
     findings += hidden
     if not hidden and not any(finding.kind == "sizes" for finding in findings):
         walks = _walks(pattern, stitches, claims)
-        findings += _worked(pattern, walks, _ending(pattern, text))
+        findings += (
+            at_its_count(one, text) for one in _worked(pattern, walks, _ending(pattern, text))
+        )
         if not lost and not any(finding.severity == ERROR for finding in findings):
             findings += _edges(pattern, stitches, bool(claims))
         if text and not lost and not any(finding.severity != NOTE for finding in findings):

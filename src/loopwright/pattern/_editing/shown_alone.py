@@ -59,6 +59,7 @@ from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
+from loopwright.pattern._editing.rows_told_twice import rows_told_twice
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.short_row_pairs import short_row_pairs
 from loopwright.pattern._editing.size_steps import size_steps
@@ -179,6 +180,7 @@ def shown_alone(
         *places_named(text, sentences),
         *flap_rows(sentences),
         *growing_lengths(sentences),
+        *rows_told_twice(sentences),
         *short_row_pairs(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):
@@ -197,7 +199,7 @@ def shown_alone(
     kept = [
         one
         for one in alone
-        if (one.line not in known or one.kind in ("centre", "sections"))
+        if (one.line not in known or one.kind in ("centre", "sections", "twice"))
         and not (one.line in unsure and one.kind == "numbers")
         and not (one.line in lost and one.kind in _OF_ROWS)
     ]

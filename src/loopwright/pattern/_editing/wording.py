@@ -17,11 +17,12 @@ from loopwright.pattern.program import Pattern
 
 __all__ = ["abbreviations", "conversions", "head", "settled", "terms"]
 
-_ALWAYS_KNOWN = frozenset(("st", "sts", "rnd", "rnds", "rep", "k", "p"))
+_ALWAYS_KNOWN = frozenset(("st", "sts", "rnd", "rnds", "rep", "k", "p", "CO", "BO"))
 _SPELT = {
     "rnd": r"\brnds?\b", "RS": r"\bRS\b", "WS": r"\bWS\b", "rep": r"\brep\b", "st": r"\bsts?\b",
     "pwise": r"\bpwise\b", "kwise": r"\bkwise\b", "wyib": r"\bwyib\b", "wyif": r"\bwyif\b",
-    "tbl": r"\btbl\b", "pm": r"\bpm\b", "sm": r"\bsm\b",
+    "tbl": r"\btbl\b", "pm": r"\b(?:pm|PM)\b", "sm": r"\b(?:sm|SM)\b",
+    "CO": r"\bCO\b", "BO": r"\bBO\b",
 }  # fmt: skip
 
 

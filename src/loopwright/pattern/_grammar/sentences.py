@@ -133,6 +133,8 @@ def _parsed(text: str, table: StitchTable) -> Sentence:
 
 def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> PatternSyntaxError:
     token = error.token
+    if (unknown := _taken_for_a_name(error, text, table)) is not None:
+        return _unexpected(unknown, text, table)
     names = {HUMAN.get(kind, kind) for kind in error.accepts or error.expected}
     order = list(HUMAN.values())
     expected = tuple(sorted(names, key=lambda name: order.index(name) if name in order else 999))
@@ -156,3 +158,23 @@ def _unexpected(error: UnexpectedToken, text: str, table: StitchTable) -> Patter
                 "needle and hold in front, k2, k2 from cable needle'"
             )
     return PatternSyntaxError(1, (token.start_pos or 0) + 1, found, expected, "", hint)
+
+
+def _taken_for_a_name(
+    error: UnexpectedToken, text: str, table: StitchTable
+) -> UnexpectedToken | None:
+    """Return the error at an unknown word that was taken for a name with a colon behind it."""
+    if (error.accepts or error.expected) != {"COLON"}:
+        return None
+    before = [
+        one for one in tokens(text, table) if (one.start_pos or 0) < (error.token.start_pos or 0)
+    ]
+    if not before or before[-1].type != "PART":
+        return None
+    try:
+        _parsed(f"{text[: before[-1].start_pos]}{before[-1]},", table)
+    except UnexpectedToken as earlier:
+        return earlier if earlier.token.start_pos == before[-1].start_pos else None
+    except PatternSyntaxError:
+        pass
+    return None
