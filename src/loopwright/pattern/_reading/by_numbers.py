@@ -13,6 +13,12 @@ from typing import Any, Final
 
 import attrs
 
+from loopwright.pattern._reading.after_short_rows import (
+    may_close_side,
+    may_go_round,
+    round_in_short,
+    side_closed,
+)
 from loopwright.pattern._reading.closed_in_short import closed_in_short, may_close
 from loopwright.pattern._reading.gusset_in_short import gusset_grown, may_grow_gusset
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
@@ -29,6 +35,10 @@ from loopwright.pattern._reading.opening_in_short import (
 from loopwright.pattern._reading.row_in_short import may_be_row, row_in_short
 from loopwright.pattern._reading.row_leads import count_beside, names_row
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
+from loopwright.pattern._reading.short_rows_in_short import (
+    may_go_on_narrowing,
+    narrowed_in_short,
+)
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._reading.thumb_in_short import (
     may_set_thumb_aside,
@@ -337,6 +347,9 @@ _KINDS: Final = (
     _kind(may_grow_gusset, gusset_grown, _are_there),
     _kind(may_go_on_shaping, shaping_in_short, _are_there, only_if_unread=True),
     _kind(may_go_on_turning, turned_in_short, _is_there),
+    _kind(may_go_on_narrowing, narrowed_in_short, _are_there, only_if_unread=True),
+    _kind(may_close_side, side_closed, _are_there, only_if_unread=True),
+    _kind(may_go_round, round_in_short, lambda after, whole: after.in_rounds and _are_there(after, whole)),
     _kind(may_open, opened, _are_there),
     _kind(may_open_and_pick, opened_and_picked, _is_there),
     _kind(may_pick_corners, corners_picked, _is_there),

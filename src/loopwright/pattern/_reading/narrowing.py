@@ -16,7 +16,7 @@ from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, To, sized, values_of
 
-__all__ = ["narrowed", "other_side", "rows_of"]
+__all__ = ["less", "narrowed", "other_side", "rows_of", "worked_plain"]
 
 MAX_ROWS = 120
 _GOES_ON = re.compile(
@@ -35,6 +35,7 @@ _LAST_ROW = WordForm(
 )
 
 
+_SLIPS_FIRST = re.compile(r"\bsl(?:ip)? ?1\b[^,;.]{0,12}, ?\w{0,4} ?$", re.IGNORECASE)
 _MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl", "ds": "ds", "yo": "yo"}  # fmt: skip
 
 
@@ -71,16 +72,18 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
     goal = _LAST_ROW.search(text) or _LEFT.search(text)
     if len(last) < 2 or goal is None or not _GOES_ON.search(text):
         return None
-    worked = [_worked(row.items) for row in last]
+    worked = [worked_plain(row.items) for row in last]
     if None in worked:
         return None
-    step = _less(worked[0], worked[1])  # type: ignore[arg-type]
+    step = less(worked[0], worked[1])  # type: ignore[arg-type]
     live = scribe.now()
     if step is None or not live.sure:
         return None
     end = next(goal[key] for key in ("n", "n2", "n3") if goal.groupdict().get(key))
     sizes = len(live.tallies)
     now, wanted = _spread(worked[1], sizes), _spread(count_in(end), sizes)  # type: ignore[arg-type]
+    if "n2" not in goal.groupdict() and _SLIPS_FIRST.search(text[: goal.start("n")]):
+        wanted = tuple(n + 1 for n in wanted)  # "until sl 1, p11 is worked"
     many = {(a - b) // step for a, b in zip(now, wanted, strict=True)}
     uneven = any((a - b) % step for a, b in zip(now, wanted, strict=True))
     if uneven or min(many) < 0 or max(many) > MAX_ROWS:
@@ -117,7 +120,7 @@ def _main(items: Sequence[Item]) -> int | None:
     return -max(found)[1] if found else None
 
 
-def _worked(items: Sequence[Item]) -> Count | None:
+def worked_plain(items: Sequence[Item]) -> Count | None:
     """Return the plain stitches of a short row; None if it does anything else."""
     at = _main(items)
     if at is None:
@@ -131,7 +134,7 @@ def _worked(items: Sequence[Item]) -> Count | None:
     return sized([int(value) + slipped for value in values_of(run.amount)])  # type: ignore[arg-type]
 
 
-def _less(before: Count, after: Count) -> int | None:
+def less(before: Count, after: Count) -> int | None:
     """Return by how many stitches a row is shorter than the one before, the same in each size."""
     pairs = zip(values_of(before), values_of(after), strict=False)
     steps = {int(a) - int(b) for a, b in pairs}

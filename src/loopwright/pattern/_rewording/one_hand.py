@@ -109,6 +109,27 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
     ),
+    (  # "Rnd 1 (k1, ssk, k30, k2tog, k1) 2x", "1st round - (k2, p3), three times"
+        rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?: ?[-–—])? (?=[*(\[]+(?:[kp] ?\d|ssk|sl|yo|m1|[a-z]?\d/\d|rt|lt)\b)",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "R1 k36, turn. R2 ds, p35, turn."
+        rf"(?P<lead>^\s*|(?<=turn\. ))(?P<label>{_CRS} ?\d+|r ?\d+) (?=(?:[kp] ?\d+|ds|yo|sl ?1), |(?:k|p|knit|purl)\.?\s*$)",
+        r"\g<lead>\g<label>: ",
+    ),
+    (r"(?<=[)\]]) ?(?P<n>\d+) ?x(?=[.,;]| ?=| \(|\s*$)", r" \g<n> times"),
+    (  # "Rnd 1: (k1, ssk, k30, k2tog, k1) 2x = 68"
+        rf"^(?P<row>\s*{_SHORT_LABEL}(?: ?[(\[][^()\[\]:]*[)\]])?: [^=]*[\w)*\]]) ?= ?(?P<n>{_COUNTED})\.?\s*$",
+        r"\g<row> (\g<n> sts)",
+    ),
+    (  # "(k2, p3), three times per needle"
+        r"[(\[](?P<group>[^()\[\]*]+)[)\]],? (?P<n>\d+ times|twice|two times|three times|four times|five times|six times) (?:per|on each|on every|for each|to each|to a|each) needle(?=[.;,]|$| \()",
+        r"*\g<group>*, \g<n> on every needle",
+    ),
+    (  # "1st round - as 1st."
+        rf"{_LEAD}(?P<label>{_NTH} {_CRS}) [-–—] (?=as )",
+        r"\g<lead>\g<label>: ",
+    ),
     (  # "ROW 2 (WS) Sl 1, purl to end.", "NEXT RND Knit.", as magazines set it
         rf"{_LEAD}(?P<label>(?-i:(?:[A-Z][A-Z-]+ ){{0,2}}(?:ROUND|RND|ROW)S?(?: \d+(?:(?:{_ON}| (?:AND|TO) )\d+)*)?(?: \((?:RS|WS)\))?)) (?=(?-i:[*\[(]?[A-Z][a-z0-9 ]|[*\[(]))",
         r"\g<lead>\g<label>: ",

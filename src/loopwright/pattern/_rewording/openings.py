@@ -96,6 +96,10 @@ _TABLE = Rewordings(
             r"^(?:for|to (?:make|work|begin|start)) (?:the|a|an|each|your|this|one)\b(?![^:.;]*\b(?:second|other|size|sizes|first|left|right|next|after|end)\b)[^:.;\d*]{1,40},? (?P<co>cast on|co) (?=\d)",
             "Cast on ",
         ),
+        (  # "Wind a provisional cast-on of 28 (30) sts"
+            rf"\b(?:wind|make|work|set up|do|begin with|start with) an? (?P<how>(?:[a-z-]+ ){{1,2}})cast-on (?:of|over|with) (?P<n>{_N}) {_STS}",
+            lambda match: f"using a {match['how']}cast-on, cast on {_listed(match['n'])} sts",
+        ),
         (  # "Cast on 42 sts and purl back."
             rf"^(?P<on>[^*]*?\b(?:cast on|co) {_N} {_STS}[^.;:*]{{0,40}}?)(?:,| and|, and) (?P<do>purl|knit|p|k) back(?: again)?(?=[.;,]|$)",
             r"\g<on> and \g<do> 1 row",
@@ -119,7 +123,14 @@ _LONGEST = 600
 
 
 def with_cast_on_first(lines: Sequence[MappedText]) -> list[MappedText]:
-    """Return lines with the one that brings the first stitches on to the needle in usual words."""
+    """Return lines with the one that brings the first stitches on to the needle in usual words.
+
+    Examples
+    --------
+    >>> line = MappedText.of("Sample: 40 sts, cast on and joined, knit 2 rounds.")
+    >>> with_cast_on_first([line])[0].text
+    'Sample: Cast on 40 sts and join in the round. Knit 2 rounds.'
+    """
     found = list(lines)
     for at, one in enumerate(found[:_MOST]):
         if _WORKS.match(one.text) or len(one.text) > _LONGEST:

@@ -240,6 +240,10 @@ _WAYS = Rewordings(
             r"\b(?P<work>(?:work|knit|continue|carry on|go on|keep on)(?: [^.;:*,]{0,24}(?:rounds|rnds|rows))) so(?=[.;]|$)",
             r"\g<work> like this",
         ),
+        (  # "C and D are worked 9 times in all"
+            rf"{_FROM}(?:rows |rnds |rounds )?(?P<a>[A-H]|\d+) and (?P<b>(?-i:[A-H])|\d+) are (?:worked|knitted|knit|done|repeated) (?P<often>(?:altogether |a total of )?(?:{_N}|\w+) (?:more )?times)",
+            r"\g<before>Work rows \g<a> and \g<b> \g<often>",
+        ),
         (  # "Two plain rounds.", "4 rounds of knit."
             rf"(?:(?<=^)|(?<=[.;:] ))(?P<n>{_N}|one|two|three|four|five|six) (?:(?:plain|knit|even) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?:knit|knitting|plain knit|plain knitting)) ?(?=[.;]|$)",
             lambda match: f"Knit {match['n'].lower()} {match['course'] or match['of']}",
