@@ -90,6 +90,11 @@ _ALL = re.compile(
     re.IGNORECASE,
 )
 
+_ONCE = re.compile(  # one round, and not "go back to working in the round"
+    r"\b(?:(?:one|1|a|next|last|complete|whole) (?:\w+ )?(?:rounds?|rnds?)|(?:go|knit|work) (?:a)?round|(?:round|around) once|once (?:a)?round)\b",
+    re.IGNORECASE,
+)
+
 
 def may_go_round(text: str) -> bool:
     """Tell whether a line goes round once more over all stitches, and does no more.
@@ -120,4 +125,5 @@ def round_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
     )
     if not known or any(n > all_of for one in many for n, all_of in zip(one, whole, strict=True)):
         return None
-    return f"Resume working in rounds over all {sized(whole)} sts. Knit 1 round.", whole
+    again = f"Resume working in rounds over all {sized(whole)} sts."
+    return f"{again} Knit 1 round." if _ONCE.search(text) or _ALL.search(text) else again, whole

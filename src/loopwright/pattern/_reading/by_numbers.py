@@ -349,7 +349,10 @@ _KINDS: Final = (
     _kind(may_go_on_turning, turned_in_short, _is_there),
     _kind(may_go_on_narrowing, narrowed_in_short, _are_there, only_if_unread=True),
     _kind(may_close_side, side_closed, _are_there, only_if_unread=True),
-    _kind(may_go_round, round_in_short, lambda after, whole: after.in_rounds and _are_there(after, whole)),
+    _kind(
+        may_go_round, round_in_short,
+        lambda after, whole: after.in_rounds and _are_there(after, whole), only_if_unread=True,
+    ),
     _kind(may_open, opened, _are_there),
     _kind(may_open_and_pick, opened_and_picked, _is_there),
     _kind(may_pick_corners, corners_picked, _is_there),

@@ -119,7 +119,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     (r"(?<=[)\]]) ?(?P<n>\d+) ?x(?=[.,;]| ?=| \(|\s*$)", r" \g<n> times"),
     (  # "Rnd 1: (k1, ssk, k30, k2tog, k1) 2x = 68"
-        rf"^(?P<row>\s*{_SHORT_LABEL}(?: ?[(\[][^()\[\]:]*[)\]])?: [^=]*[\w)*\]]) ?= ?(?P<n>{_COUNTED})\.?\s*$",
+        rf"^(?P<row>\s*{_SHORT_LABEL}(?: ?[(\[][^()\[\]:]*[)\]])?: [^=]*[\w)*\]])(?<!total)(?<!sts)(?<!stitches)(?<!now) ?= ?(?P<n>{_COUNTED})\.?\s*$",
         r"\g<row> (\g<n> sts)",
     ),
     (  # "(k2, p3), three times per needle"
