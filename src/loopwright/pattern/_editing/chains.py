@@ -259,9 +259,26 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     chain.changes += ((change,),) * _many(one, bare)
     chain.shaped = (change,) if change else chain.shaped
     times = _many(one, bare)
-    made = None if chain.now is None else tuple(n + change * times for n in chain.now)
+    known = chain.now
+    made = None if known is None else tuple(n + change * times for n in known)
     chain.now = made if count is None else count
-    return _wrong(made, count)
+    return "" if _is_met_all_round(bare, known, count) else _wrong(made, count)
+
+
+def _is_met_all_round(bare: str, known: _Values | None, count: _Values | None) -> bool:
+    """Tell whether stitches told once leave the count that is stated if they go all round."""
+    first = re.search(r"\b(?:k|knit|p|purl) ?\d|\b(?:[kp]2tog|ssk|yo|m1)\b", bare, re.IGNORECASE)
+    if known is None or count is None or len(known) != len(count) or first is None:
+        return False
+    tokens = tokens_at(bare, first.start())
+    takes = sum(token.takes[0] for token in tokens)
+    if takes < 2 or any(len(token.takes) > 1 for token in tokens):
+        return False
+    leaves = takes + sum(token.change for token in tokens)
+    return all(
+        a > takes and a % takes == 0 and a // takes * leaves == b
+        for a, b in zip(known, count, strict=True)
+    )
 
 
 _NEEDLES = WordForm(

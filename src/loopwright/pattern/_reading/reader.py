@@ -45,9 +45,8 @@ from loopwright.pattern._reading.said_out import said_out
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.sentence_by_numbers import (
     in_place_of,
-    taken_by_numbers,
-    taken_in_steps,
     taken_otherwise,
+    taken_when_lost,
 )
 from loopwright.pattern._reading.set_apart import alone_in_title
 from loopwright.pattern._reading.sizes_at_work import own_sizes, sizes_at_work
@@ -509,7 +508,7 @@ class _Reader:
             scribe.assembler.woven.clear()  # one of the rounds between them may be what is lost
             del scribe.remarks[remarks:]
             scribe.place = place
-            if taken_by_numbers(scribe, said) or taken_in_steps(scribe, said):
+            if taken_when_lost(scribe, said):
                 return "instruction"
             self._lost(self._error(line, said, problem), line)
             scribe.note(said.text)

@@ -6,6 +6,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+import attrs
+
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import Kept
@@ -15,15 +17,17 @@ from loopwright.pattern._reading.by_numbers import (
     names_row,
     row_as_numbered,
 )
+from loopwright.pattern._reading.lines import sentences_in
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.meaning import say
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.talk import without_talk
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.stretches import in_stretches
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.values import sized
 
-__all__ = ["in_place_of", "taken_by_numbers", "taken_in_steps", "taken_otherwise"]
+__all__ = ["in_place_of", "taken_by_numbers", "taken_otherwise", "taken_when_lost"]
 
 
 def in_place_of(said: MappedText, words: str) -> MappedText:
@@ -59,7 +63,13 @@ def taken_by_numbers(scribe: Scribe, said: MappedText) -> bool:
     return short is not None and _taken(scribe, in_place_of(said, short.said), short.is_met)
 
 
-def taken_without_talk(scribe: Scribe, said: MappedText) -> bool:
+def taken_when_lost(scribe: Scribe, said: MappedText) -> bool:
+    """Take a sentence that could not be read by its stitches, by stretches, or without talk."""
+    ways = (taken_by_numbers, _taken_in_stretches, _taken_in_steps)
+    return any(taken(scribe, said) for taken in ways)
+
+
+def _taken_without_talk(scribe: Scribe, said: MappedText) -> bool:
     """Take a sentence that could not be read without the talk behind it."""
     return any(_taken(scribe, one) for one in without_talk(said))
 
@@ -72,12 +82,12 @@ _AND_THEN = re.compile(
 _MOST_PARTS = 6
 
 
-def taken_in_steps(scribe: Scribe, said: MappedText) -> bool:
+def _taken_in_steps(scribe: Scribe, said: MappedText) -> bool:
     """Take a sentence that could not be read without the talk behind it, or a step at a time.
 
     A step at a time: "Cast on 36 sts, join and put a marker after the first 18".
     """
-    if taken_without_talk(scribe, said):
+    if _taken_without_talk(scribe, said):
         return True
     if not _SETS_UP.match(said.text) or any(tally.count for tally in scribe.now().tallies):
         return False
@@ -119,8 +129,33 @@ def _is_taken(scribe: Scribe, said: MappedText) -> bool:
     try:
         kind = say(scribe, said)
     except (Lost, PatternSyntaxError, StepError, SizeError, ValueError):
-        return taken_by_numbers(scribe, said) or taken_without_talk(scribe, said)
+        return taken_by_numbers(scribe, said) or _taken_without_talk(scribe, said)
     return kind in ("instruction", "count") or (kind == "text" and not _DOES_WORK.search(said.text))
+
+
+def _taken_in_stretches(scribe: Scribe, said: MappedText) -> bool:
+    """Take a sentence that could not be read stretch by stretch: "12 rnds k2, p2; 8 rnds k"."""
+    parts = in_stretches(said)
+    if parts is None:
+        return False
+    kept, remarks, place = scribe.assembler.kept(), len(scribe.remarks), scribe.place
+    for number, part in enumerate(parts):
+        scribe.place = attrs.evolve(place, column=place.column + part.at[0] - said.at[0])
+        harmless = _TITLE if number == 0 else _TOOLS
+        if not harmless.match(part.text) and not all(
+            _taken(scribe, part.piece(at, at + len(one))) for at, one in sentences_in(part.text)
+        ):
+            scribe.assembler.back_to(kept)
+            del scribe.remarks[remarks:]
+            scribe.place = place
+            return False
+    return True
+
+
+_TITLE = re.compile(r"[A-Z][a-z]{2,15}(?: [a-z]{2,15})?\.$")  # "Border: 12 rnds k2, p2"
+_TOOLS = re.compile(
+    r"(?:change|switch|go) (?:back )?to (?:the )?(?:\w+ )?needles?\.$", re.IGNORECASE
+)
 
 
 def _taken(scribe: Scribe, said: MappedText, is_met: Callable[[Live], bool] | None = None) -> bool:

@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.marker_words import with_marker_words
+from loopwright.pattern._rewording.stars_in_short import with_stars
 from loopwright.pattern._rewording.tables import Rewordings
 
 __all__ = ["spelt_out"]
@@ -85,6 +86,22 @@ _WAYS = Rewordings(
         (  # "K1, p1 around: 5 rnds", "purl around (3 rnds)", "k2, p2 all round - 3 cm"
             rf"(?P<before>^(?:[a-z]+(?: ribbing)?: )?|[.;] ){_SO}(?:[:,]| [-–—x×]|(?= \()| (?=for )) ?\(?(?:for )?{_FAR}\)?(?=[.;]|$)",
             _so_far,
+        ),
+        (  # "Purl one last round"
+            rf"(?P<verb>\b(?:knit|purl|k|p)) (?P<n>1|one|a) (?:last|final) (?P<crs>{_CRS})(?! (?:of|in|like|as)\b)",
+            r"\g<verb> \g<n> \g<crs>",
+        ),
+        (  # "and close all sts in rib"
+            rf"\b(?P<c>c)lose (?:off )?all (?:the )?(?P<sts>{_STS})(?= (?:in|loosely|knitwise)\b|[.;,]|$)",
+            lambda match: f"{'B' if match['c'] == 'C' else 'b'}ind off all {match['sts']}",
+        ),
+        (  # "Round 1 of seed stitch: k1, p1 to the end"
+            r"^(?P<crs>rounds?|rnds?|rows?) (?P<n>\d{1,2}(?:[-–]\d{1,2})?) of (?:the )?(?:seed|moss|rib|ribbing|border|cuff|crown|pattern|garter|eyelets?)(?: stitch| st| pattern| band)?(?= ?\([RW]S\):|:)",
+            r"\g<crs> \g<n>",
+        ),
+        (  # "Last 8 rounds: k1, p1."
+            rf"(?P<before>^|[.;] )(?:the )?(?:last|next|first|final) (?P<n>{_N}|{_FEW}) (?P<crs>{_CRS}): ?[\[(*]?(?P<rib>{_RIB})[\])*]?(?=[.;]|$)",
+            r"\g<before>Work \g<n> \g<crs> of \g<rib> rib",
         ),
         (  # "5 rnds: k1, p1 around"
             rf"(?P<before>^|[.;] ){_FAR}(?::| [-–—]) (?:of )?{_SO}(?=[.;]|$)",
@@ -213,4 +230,4 @@ _WAYS = Rewordings(
 
 def spelt_out(said: MappedText) -> MappedText:
     """Return a line with counts and ribs in short written out."""
-    return _WAYS.put_in(with_marker_words(said))
+    return _WAYS.put_in(with_stars(with_marker_words(said)))
