@@ -304,10 +304,12 @@ def _many(one: Spoken, bare: str) -> int:
     if one.label is not None:
         return max(1, len(one.label.numbers)) if not one.label.which else 1
     told = _HOW_MANY.search(bare)
-    return int(told["n"]) if told is not None else 1
+    return (number_of(told["n"]) or 1) if told is not None else 1
 
 
-_HOW_MANY = WordForm(r"\b(?P<n>\d{1,3}) (?:[a-z]+ )?(?:rounds|rnds|rows)\b")
+_HOW_MANY = WordForm(
+    r"\b(?P<n>\d{1,3}|two|three|four|five|six|eight|ten) (?:[a-z]+ )?(?:rounds|rnds|rows)\b"
+)
 
 
 def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> str:
@@ -378,7 +380,7 @@ _PLANS = WordForm(  # "a decrease round and then a plain round, six times"
 )
 _BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(
-    r"\d|\b(?:cast|bind|pick|graft|(?:inc|dec)\w*|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
+    r"\d|\b(?:(?:one|two|three|four|five|six|eight|ten) (?:[a-z]+ )?(?:round|rnd|row)s?|cast|bind|pick|graft|(?:inc|dec)\w*|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
     r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
 )
 

@@ -287,6 +287,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
     fabric = match.groupdict().get("fabric")
+    if fabric is None and _JOINS.search(match[0]):
+        return None  # "join, and rib in k1, p1 for 3 cm" asks for more than its rib
     if tail := re.match(r" ?(?:in|of) (?P<rib>(?:k|knit) ?\d.*)", match["tail"], re.IGNORECASE):
         fabric = tail["rib"]  # "rib 6 cm in k2, p2"
     if fabric == "" and re.search(r"\bplain\b", match[0], re.IGNORECASE):
@@ -298,6 +300,7 @@ def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
 
 
+_JOINS = re.compile(r"\bjoin\b", re.IGNORECASE)
 _IN_ROUNDS = re.compile(r"\b(?:in (?:the )?|every )(?:rounds?|rnds?)\b", re.IGNORECASE)
 _OVER_ALL = re.compile(
     r"\b(?:on|over|across) all (?:the )?(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?(?:sts|stitches)\b",

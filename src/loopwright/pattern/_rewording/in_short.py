@@ -91,6 +91,26 @@ _WAYS = Rewordings(
             rf"(?P<verb>\b(?:knit|purl|k|p)) (?P<n>1|one|a) (?:last|final) (?P<crs>{_CRS})(?! (?:of|in|like|as)\b)",
             r"\g<verb> \g<n> \g<crs>",
         ),
+        (  # "Over the hole cast on 8 sts again and knit on"
+            rf"^(?:over|above|across|at|where) (?:the|this) (?:thumb )?(?:hole|gap|opening|slit|(?:bound|cast)-off {_STS}),? (?:cast on|co) (?P<n>{_N})(?: (?:new )?{_STS})?(?: again)?,? (?:and )?(?:then )?(?:knit|work|k) (?:on|round|to (?:the )?end(?: of (?:the )?(?:rnd|round))?)(?=[.;(]|$| \()",
+            r"Next round: cast on \g<n> sts over the gap, knit to end",
+        ),
+        (  # "Keep 6 sts for the thumb: knit 17, slip …"
+            rf"^(?:keep|reserve|set aside|leave) (?:the )?{_N} {_STS} for (?:the |a )?thumb: (?=(?:knit|k|work)\b)",
+            "Next round: ",
+        ),
+        (  # "rest 9 sts on spare wool"
+            rf"(?<=, )(?P<r>r)est (?P<which>the )?(?:next )?(?P<n>{_N}) (?P<sts>{_STS}) on (?:an? |some )?(?:(?:spare|waste|scrap|length of) )*(?:wool|yarn|thread|cotton|holder|pin)(?=,)",
+            r"slip the next \g<n> \g<sts> onto waste yarn",
+        ),
+        (  # "Using the long-tail method, put 42 sts on three needles"
+            rf"^(?:using|with|by) (?:the |an? )?(?P<how>[a-z-]+) (?:method|cast[- ]on),? put (?P<n>{_N}) (?P<sts>{_STS}) (?=on\b)",
+            r"With a \g<how> cast-on, cast on \g<n> \g<sts> ",
+        ),
+        (  # "Begin with 60 stitches in bulky wool and make a ring of them"
+            rf"^(?:begin|start) with (?P<n>{_N}) (?P<sts>{_STS})(?: (?:in|of) [a-z ]{{2,24}}?)?,? and (?:make|form|join|close) (?:(?:them|it) (?:to|into) )?a (?:ring|circle|round)(?: (?:of|with|from) them)?(?=[.;,]|$)",
+            r"Cast on \g<n> \g<sts> and join in the round",
+        ),
         (  # "and close all sts in rib"
             rf"\b(?P<c>c)lose (?:off )?all (?:the )?(?P<sts>{_STS})(?= (?:in|loosely|knitwise)\b|[.;,]|$)",
             lambda match: f"{'B' if match['c'] == 'C' else 'b'}ind off all {match['sts']}",
@@ -100,7 +120,7 @@ _WAYS = Rewordings(
             r"\g<crs> \g<n>",
         ),
         (  # "Last 8 rounds: k1, p1."
-            rf"(?P<before>^|[.;] )(?:the )?(?:last|next|first|final) (?P<n>{_N}|{_FEW}) (?P<crs>{_CRS}): ?[\[(*]?(?P<rib>{_RIB})[\])*]?(?=[.;]|$)",
+            rf"(?P<before>^|[.;] )(?:the )?(?:last|next|first|final) (?P<n>{_N}|{_FEW}) (?P<crs>{_CRS}): ?[\[(]?(?P<rib>{_RIB})[\])]?(?=\.|$)",
             r"\g<before>Work \g<n> \g<crs> of \g<rib> rib",
         ),
         (  # "5 rnds: k1, p1 around"

@@ -30,6 +30,10 @@ _WAYS = Rewordings(
             r"(?:^|(?<=[.;] ))(?:now |then )*(?:knit|work|k) (?:one|1|a) (?P<crs>round|rnd|row)(?:,| and) (?:de|in)creas(?:e|ing)(?: (?:as follows|thus|like this|in this way|this way|so))?[:,] (?=[*(\[])",
             r"Next \g<crs>: ",
         ),
+        (  # "(k8 (9), k2tog), eight times in all sizes", "(k7 (8), k2tog), both 8 times"
+            rf"(?P<end>[)\]]),? (?:(?P<both>both|all|each) )?(?P<n>{_MANY}) times(?(both)(?=[.;,(]|$)| (?:in|for) (?:all|both|each|every)(?: the)? sizes?\b)",
+            r"\g<end> \g<n> times",
+        ),
         (  # "*k5, k2tog; from * 6 times": six in all
             rf"\*\s*(?P<items>[^*\[\]()]{{2,80}}?)[;,] (?:(?:work|do|knit)(?: this)? )?from \* (?P<n>{_MANY}) times(?! more)\b",
             r"[\g<items>] \g<n> times",

@@ -76,6 +76,15 @@ _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as fol
 _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
 _TABLE = Rewordings(
     (
+        (
+            r"\b(?P<c>c)lose (?:up )?(?:(?:it |them )?(?:to|into) an?|the) (?:ring|round|circle)\b",
+            lambda match: f"{'J' if match['c'] == 'C' else 'j'}oin in the round",
+        ),
+        (rf"\bthe (?P<n>{_N}) (?P<sts>{_STS}) (?:that|which) (?:come|follow|are) (?:next|after that|after)\b", r"the next \g<n> \g<sts>"),
+        (  # "Knit 1 round; at the end of the next one knit the last 2 sts together"
+            rf"(?P<b>^|[.;] )(?P<verb>knit|k|work) (?:1|one|a) (?P<crs>round|rnd|row)[;,.] (?:and |then )?at the end of the (?:next|following|second)(?: one| round| rnd| row)?,? (?:you )?(?:knit|k) (?:the )?last (?:2|two) {_STS} tog(?:ether)?\b",
+            r"\g<b>\g<verb> 1 \g<crs>. Next \g<crs>: knit to last 2 sts, k2tog",
+        ),
         # stitches in full
         (
             r"\b(k|p)(?:nit|url)? ?(?:the next |next )?(?:2|two)(?: sts| stitches)?[ -]?tog(?:ether)?\b(?!\.? ?(?:tbl|through)|tbl)(?<!k2tog)(?<!p2tog)",
