@@ -79,7 +79,7 @@ _CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a n
     r"(?=(?i:(?:(?:using|with|in|on) [^:;]{1,50}?,? )?(?:loosely )?(?:(?:cast(?:ing)? on|co) (?:\w+ )?\d+|(?:make|set up|put) \d+ (?:loops|sts|stitches)\b)))"
 )
 _SIZES_FIRST = re.compile(  # "Sizes S (M, L). With MC cast on 84 (90, 96) sts"
-    r"(?P<head>(?:in )?sizes?:? [^.;*]{1,60})[.;] (?=(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d)",
+    r"(?P<head>(?:in )?sizes?:? [^.;*]{1,60}|[a-z][a-z -]{1,15} ?[(\[][a-z, -]{1,40}[)\]])[.;] (?=(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d)",
     re.IGNORECASE,
 )
 _THEN_CASTS_ON = re.compile(r"(?-i:[.;] )(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d", re.IGNORECASE)  # fmt: skip
