@@ -195,6 +195,13 @@ def _heel_apart(live: Live, text: str) -> InShort | None:
     return InShort(said, lambda after: _all_held(after) and after.count in told)
 
 
+def _turned(live: Live, text: str) -> InShort | None:
+    if (known := turned_in_short(live, text)) is None:
+        return None
+    said, left, agrees = known
+    return InShort(said, lambda after: after.count == left, only_if_unread=not agrees)
+
+
 def _all_held(live: Live) -> bool:
     """Tell whether something is held, and nothing that has no stitches."""
     held = [values_of(count) for count in live.held().values()]
@@ -220,12 +227,19 @@ def _is_closed(live: Live, _: None) -> bool:
 _HEEL = WordForm(r"\b(?:heel|flap|sole|back of)\b")
 _RESTS = WordForm(
     r"\b(?:leav\w*|left|rests?|resting|(?<!\d )(?<!needles )hold|held|later|wait\w*|only|turn|back and forth|to and fro|flat"
-    r"|in rows|one needle|unworked|ignore|aside|holder)\b"
+    r"|in rows|one needle|unworked|ignore|aside|holder|reserve|park\w*|pin|threads?|stay\w*|forget|scrap|waste yarn)\b"
+)
+_IS_LEFT = WordForm(  # who does not say "heel" turns, and says what becomes of the rest
+    r"\bturn\b(?! (?:the|your) (?!work)).*\b(?:leav\w*|left|rests?|hold(?:er)?|wait\w*|instep|remaining|others?(?! (?:side|end|needle|edge))|second|pin|threads?|stay\w*|forget|scrap|waste|aside|unworked)\b"
+    r"|\b(?:hold|keep|leave|put|slip|place|set)\b.*\b(?:holder|reserve|wait\w*|aside|waste yarn|scrap yarn|threads?|pin|rest|hold)\b.*\binstep\b"
+    r"|\binstep\b.*\b(?:to|on|onto) (?:an?|the|some) (?:\w+ ){0,2}(?:holder|pin|threads?|yarn)\b"
 )
 _WORKS_IT = WordForm(
-    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|rep\w*|toe|thumb|pick|graft|again|back to|waste yarn|scrap yarn)\b"
+    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|rep\w*|toe|thumb|pick|graft|again|back to|(?:with|in|on) (?:waste|scrap) yarn)\b"
 )
-_SHAPED = re.compile(r"\b(?:rows?|rounds?|rnds?) \d+(?! of\b)", re.IGNORECASE)
+_SHAPED = re.compile(
+    r"\b(?:rows?|rounds?|rnds?) (?!1\b(?! ?(?:[-–,&]|and|to)))\d+(?! of\b)", re.IGNORECASE
+)
 
 
 _TWO_PLACES = re.compile(  # "sole = first 16 sts, instep = the rest": both are worked on
@@ -243,7 +257,7 @@ _WITH_GUSSETS = WordForm(  # "11 gusset sts, 28 heel sts, 11 gusset sts. Work on
 def _parts_heel(text: str, titled: bool) -> bool:
     """Tell whether a line may set the heel apart, and do nothing else."""
     return (
-        (titled or _HEEL.search(text) is not None)
+        (titled or _HEEL.search(text) is not None or _IS_LEFT.search(text) is not None)
         and _RESTS.search(text) is not None
         and _WORKS_IT.search(text) is None
         and _SHAPED.search(text) is None
@@ -252,7 +266,7 @@ def _parts_heel(text: str, titled: bool) -> bool:
     )
 
 
-_OF_THE_REST = r"(?:instep|front|top|upper|hold|holder|rest\w*|remaining|rem|other|others|wait\w*|later|unworked|leave|leaving)"
+_OF_THE_REST = r"(?:instep|front|top|upper|hold|holder|rest\w*|remaining|rem|other|others|wait\w*|later|unworked|leave|leaving|park|reserve|stay|pin|threads?|forget|waste|scrap|second)"
 _OF_THE_HEEL = r"(?:heel|flap|sole|back|on these|over the)"
 _REST_NEAR = re.compile(rf"\b{_OF_THE_REST}\b", re.IGNORECASE)
 _HEEL_NEAR = re.compile(rf"\b{_OF_THE_HEEL}\b", re.IGNORECASE)
@@ -281,6 +295,8 @@ def _heel(live: Live, text: str) -> tuple[str, set[Count]] | None:
         if (numbers := numbers_of_sizes(match[0], sizes))
         and all(0 < a < b for a, b in zip(numbers, whole, strict=True))
     ]
+    if (around := _around_start(text, told, whole)) is not None:
+        return around
     heel = _of_the_heel(text, told, whole)
     if heel is None or not (live.sure or len(told) > 1 or not told):
         return None
@@ -293,6 +309,24 @@ def _heel(live: Live, text: str) -> tuple[str, set[Count]] | None:
     else:
         said = f"Place the last {waits}"
     return said, {sized(heel), *(sized(numbers) for numbers, _ in told)}
+
+
+_BACK_OVER = WordForm(r"\bturn\b.*\b(?:purl|p)\b.*\b(?:them|those|needles?|last|and)\b")
+
+
+def _around_start(
+    text: str, told: list[tuple[Numbers, int]], whole: Numbers
+) -> tuple[str, set[Count]] | None:
+    """Read a heel that lies around the beginning of the round: k14, turn, p28."""
+    heel = tuple(n // 2 for n in whole)
+    numbers = [n for n, _ in told]
+    if not _BACK_OVER.search(text) or any(n % 4 for n in whole) or heel not in numbers:
+        return None
+    half = tuple(n // 2 for n in heel)
+    if any(n not in (heel, half) for n in numbers) or not (half in numbers or "needle" in text):
+        return None
+    said = f"K{sized(half)}, turn, p{sized(heel)}: these {sized(heel)} sts are the heel. The other {sized(heel)} sts are the instep."
+    return said, {sized(heel)}
 
 
 def parted_in_title(live: Live, title: str) -> str | None:
@@ -345,8 +379,8 @@ _KINDS: Final = (
         lambda after, whole: _are_there(after, whole) and not after.held(),
     ),
     _kind(may_grow_gusset, gusset_grown, _are_there),
+    _Kind(lambda text, titled: may_go_on_turning(text), _turned),
     _kind(may_go_on_shaping, shaping_in_short, _are_there, only_if_unread=True),
-    _kind(may_go_on_turning, turned_in_short, _is_there),
     _kind(may_go_on_narrowing, narrowed_in_short, _are_there, only_if_unread=True),
     _kind(may_close_side, side_closed, _are_there, only_if_unread=True),
     _kind(

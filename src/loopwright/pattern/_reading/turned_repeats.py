@@ -32,7 +32,7 @@ from loopwright.pattern._tolerant_walk import Editor
 from loopwright.pattern.items import Item, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, UntilWorked, Where, plus, sized, values_of
 
-__all__ = ["turned_again", "turned_on", "with_last_rows"]
+__all__ = ["going_on", "is_to_gap", "turned_again", "turned_on", "with_last_rows"]
 
 MOST = 120  # rows of one heel
 _ROWS = r"(?:rows?|rnds?|rounds?)"
@@ -112,10 +112,10 @@ def _again(scribe: Scribe, said: MappedText, *, shaping: bool) -> list[Says] | N
     if found is None or _MORE_THAN_THIS.search(rest) or not (told := _told(scribe, rest)):
         return None
     body, rows = found
-    counted = bool(match["thus"]) and any(not _is_to_gap(row) for row in rows)
+    counted = bool(match["thus"]) and any(not is_to_gap(row) for row in rows)
     if (counted and any(_decreases(scribe, row) for row in rows)) != shaping:
         return None
-    if counted and (alike := _going_on(rows)) is None:
+    if counted and (alike := going_on(rows)) is None:
         return None
     rows = alike if counted and alike is not None else rows
     often = _how_often(scribe, rows, told, rest)
@@ -144,14 +144,14 @@ def _with_last_row(often: _Often, rows: Sequence[st.Row]) -> _Often:
     return _Often(plus(often.times, -1), last=(rows[0],))
 
 
-def _is_to_gap(row: st.Row) -> bool:
+def is_to_gap(row: st.Row) -> bool:
     """Tell whether a row names the turn it goes to, so that it can be worked over and over."""
     amounts = [getattr(item, "amount", None) for item in row.items]
     named = any(isinstance(to, To) and to.where is Where.GAP for to in amounts)
     return named or any(isinstance(item, Repeat) for item in row.items)
 
 
-def _going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
+def going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
     """Return two rows told in numbers as rows that go to the turn before them.
 
     A decrease takes a stitch from each side of the gap; a stitch that is worked with its wraps is
@@ -161,7 +161,7 @@ def _going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
     --------
     >>> rows = [st.Row([Run("k", 18), Run("skp"), Run("k"), Turn()])]
     >>> rows += [st.Row([Run("sl"), Run("p", 5), Run("p2tog"), Run("p"), Turn()])]
-    >>> [len(one.items) for one in _going_on(rows)]
+    >>> [len(one.items) for one in going_on(rows)]
     [5, 5]
     """
     found = [_to_the_turn(row) for row in rows]

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.rows_by_turns import with_rows_by_turns
 from loopwright.pattern._rewording.tables import Rewordings
 
 __all__ = ["with_heels"]
@@ -248,4 +249,4 @@ _WAYS = Rewordings(
 
 def with_heels(said: MappedText) -> MappedText:
     """Return a line with what it tells of a heel said as the rules know it."""
-    return _WAYS.put_in(said)
+    return with_rows_by_turns(_WAYS.put_in(said))
