@@ -38,17 +38,18 @@ _C = r"(?:rounds?|rnds?|rows?)"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
 _TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
 _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
-_EVERY = rf"(?:on |in )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
+_EVERY = rf"(?:on |in |of )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
 _UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
 _LEG = re.compile(
     rf"(?:(?:on |in |of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
     rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
+    rf"|(?:on |in |of )?(?:the )?(?P<nth>\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
     rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
     rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$"
 )
 _PARTS = re.compile(
-    rf"[,;]? (?:and )?then (?=on\b|in\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll))| (?=(?:un)?til )"
+    rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll))| (?=(?:un)?til )"
 )
 _AT_ENDS = re.compile(
     rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?|(?:work(?:ing)? )?on these {COUNT} {STS}(?: only)?,?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
@@ -75,7 +76,7 @@ _COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$
 
 
 _NEXT_AND = re.compile(
-    r"\b(next|this|foll(?:owing)?) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)"
+    r"\b(next|this|foll(?:owing)?|\d+(?:st|nd|rd|th)) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)"
 )
 _AS_SET = re.compile(r",? (?:as|like) (?:set|before|established)\b,?(?= )")
 
@@ -93,6 +94,11 @@ def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
         every = match["stride"] or match["stride2"] or match["stride3"]
         if match["next"]:
             legs.append(_Leg(1, _so_many(match["many"] or "one")))
+            continue
+        if match["nth"]:
+            if not 0 < _stride(match["nth"]) < 60:
+                return None
+            legs.append(_Leg(_stride(match["nth"]), 1))
             continue
         if match["goal2"]:
             stride = stride or (1 if legs else 0)
@@ -167,8 +173,8 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 def _with_next(legs: list[_Leg] | None, rest: str) -> list[_Leg] | None:
-    """Count the next row among "next row and every 4th row, 5 times in all"."""
-    if legs is None or len(legs) != 2 or legs[0] != _Leg(1, 1) or not _OF_ALL.search(rest):
+    """Count the first row among "next row and every 4th row, 5 times in all"."""
+    if legs is None or len(legs) != 2 or legs[0].times != 1 or not _OF_ALL.search(rest):
         return legs
     times = legs[1].times
     if isinstance(times, UntilCount) or min(values_of(times)) < 2:
@@ -430,7 +436,7 @@ def _shaped_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:bind|cast|bo)(?:ing)?(?:[ -]off)? (?P<n>{N}) (?:{STS} )?(?:at|on) (?:the )?(?:beg(?:inning)?|start)(?:\.)? of (?:the )?(?:next|foll(?:owing)?|these) (?P<many>\w+)? ?{CRS}"
+    r"(?:bind|cast|bo)(?:ing)?(?:[ -]off)? (?P<n>{N}) (?:{STS} )?(?:at|on) (?:the )?(?:beg(?:inning)?|start)(?:\.)? of (?:each of )?(?:the )?(?:next|foll(?:owing)?|these) (?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?(?P<many>\w+)? ?{CRS}(?: (?:for|to (?:shape|form|make)) (?:the |each |both )?(?:[a-z]+ )?[a-z]+)?"
 )
 @alone
 def _off_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -444,6 +450,11 @@ def _off_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
     steps: list[Says] = []
     if live.tallies and all(tally.behind and not tally.ahead for tally in live.tallies):
         steps.append(st.Part((Turn(),)))  # they were cast on just now
+    fresh = live.is_free and not any(tally.behind for tally in live.tallies)
+    if said["side"] and fresh and right == said["side"].lower().startswith("w"):
+        garter = scribe.context.ground_name == "garter"  # a row lies before it
+        steps.append(st.Row((KNIT if right or garter else PURL,)))
+        right = not right
     for _ in range(many):
         plain = KNIT if right or scribe.context.ground_name == "garter" else PURL
         steps += [st.BindOff(count_in(said["n"])), st.Part((plain, Turn()))]

@@ -54,7 +54,7 @@ from loopwright.pattern._reading.star_blocks import since_star, stars_in
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.told_needles import count_of_own_needle
-from loopwright.pattern._reading.turned_steps import row_of_step
+from loopwright.pattern._reading.turned_steps import row_of_step, step_number
 from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
@@ -430,10 +430,10 @@ class _Reader:
                 kinds.append(self._sentence(line, said))
         finally:
             scribe.only, scribe.following = (), ""
-        if match and (number := re.search(r"\d+", match[0])):
-            row_of_step(scribe, so_far)
-            scribe.context.name_step(int(number[0]), before)
-            scribe.context.steps[int(number[0])] = line.pieces[0][1], line.pieces[-1][1]
+        if match and (number := step_number(match[0])):
+            row_of_step(scribe, so_far, match[0])
+            scribe.context.name_step(number, before)
+            scribe.context.steps[number] = line.pieces[0][1], line.pieces[-1][1]
         for kind in ("lost", "instruction", "count", "definition"):
             if kind in kinds:
                 return kind

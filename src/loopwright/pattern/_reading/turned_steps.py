@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from loopwright.pattern._reading.scribe import Says, Scribe
     from loopwright.pattern._rewording.mapped import MappedText
 
-__all__ = ["last_parts_as_rows", "row_of_step", "with_parted_row"]
+__all__ = ["last_parts_as_rows", "row_of_step", "step_number", "with_parted_row"]
 
 _REPEATS = WordForm(
     r"(?:rep(?:eat)?|work) (?:the )?(?:last|these|those) (?:2|two) rows\b[^,;]*\btimes\b"
@@ -29,8 +29,13 @@ def last_parts_as_rows(scribe: Scribe, text: str) -> None:
     """Take parts of a round that were turned for rows, where "the last two rows" are spoken of."""
     if not _LAST_ROWS.search(text):
         return
+    entries = scribe.assembler.entries
+    for at in range(max(0, len(entries) - 8), len(entries)):
+        if _takes_row(scribe, part := entries[at].step, at):
+            entries[at].step = row = st.Row(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
+            scribe.numbered(row, ())
     found = []
-    for entry in reversed(scribe.assembler.entries):
+    for entry in reversed(entries):
         if not isinstance(entry.step, st.Part) or not _is_turned(entry.step):
             break
         found.append(entry)
@@ -64,7 +69,7 @@ def with_parted_row(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return [st.RepeatRounds(rows, times, at=scribe.place)]
 
 
-def row_of_step(scribe: Scribe, first: int) -> None:
+def row_of_step(scribe: Scribe, first: int, label: str = "") -> None:
     """Take what a numbered step came to, from an entry on, for a row if it is one between turns.
 
     "Repeat steps 9 and 10" can only be said of rows.
@@ -78,6 +83,11 @@ def row_of_step(scribe: Scribe, first: int) -> None:
         worked[0].step = whole = st.Round(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
         scribe.numbered(whole, ())
         return
+    if label[1:2] == ")" and label[:1].isalpha() and _takes_row(scribe, worked[0].step, first):
+        part = worked[0].step
+        worked[0].step = row = st.Row(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
+        scribe.numbered(row, ())
+        return
     if not _is_turned(worked[0].step):
         return
     before = _last_worked(scribe, first)
@@ -89,6 +99,13 @@ def row_of_step(scribe: Scribe, first: int) -> None:
         scribe.numbered(row, ())
 
 
+def step_number(label: str) -> int:
+    """Return the number of "4.", "step 4:" or "d)"; 0 for a bullet."""
+    digits = re.search(r"\d+", label)
+    lettered = label[1:2] == ")"
+    return int(digits[0]) if digits else ord(label[0].lower()) - 96 if lettered else 0
+
+
 def _takes_all(scribe: Scribe, step: st.Step, first: int) -> bool:
     """Tell whether a part takes all stitches of a round, from its beginning to its end."""
     live = scribe.now()
@@ -96,6 +113,17 @@ def _takes_all(scribe: Scribe, step: st.Step, first: int) -> bool:
     if not isinstance(step, st.Part) or _is_turned(step) or not before:
         return False
     return live.in_rounds and not live.behind_any() and not any(tally.behind for tally in before)
+
+
+def _takes_row(scribe: Scribe, step: st.Step, first: int) -> bool:
+    """Tell whether a part takes all stitches of a flat piece, from one edge to the other."""
+    live = scribe.now()
+    before, after = live.tallies_after(first), live.tallies_after(first + 1)
+    if not isinstance(step, st.Part) or _is_turned(step) or not before or not after:
+        return False
+    fresh = all(bool(tally.ahead) != bool(tally.behind) for tally in before)
+    ended = all(tally.behind and not tally.ahead for tally in after)
+    return fresh and ended and live.sure and not live.in_rounds
 
 
 def _last_worked(scribe: Scribe, first: int) -> st.Step | None:

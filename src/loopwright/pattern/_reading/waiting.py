@@ -50,7 +50,8 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     whole = which != "first" and not live.held()
     if whole and re.search(r"\b(?:on|onto|on to) one needle\b", said[0].lower()):
         return []
-    if _total(live.held()) == count:
+    others = {name: many for name, many in live.held().items() if "piece" not in name}
+    if _total(others) == count:
         return (
             None
             if live.count == 0 and re.search(r"\b(?:needles?|dpns?)\b", said[0].lower())

@@ -7,7 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
-from loopwright.pattern._words import NUMBER_WORDS, figure
+from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["again_in_words"]
 
@@ -23,7 +23,7 @@ _LENGTH = r"\d+(?:\.\d+)?[½¼¾]?(?: ?[(\[][^)\]]{1,40}[)\]])? ?(?:in\b\.?|inch
 
 def _last_once_more(match: re.Match[str]) -> str:
     """Put "do this for 3 rounds" as "rep the last round 2 more times"."""
-    more = figure(match["n"]) - 1
+    more = whole_number(match["n"]) - 1
     return f"{match['b']}Rep the last {match['c'][:-1]} {more} more times" if more else match[0]
 
 
@@ -93,11 +93,43 @@ def _without_verb(match: re.Match[str]) -> str:
     return f"{match['b']}{'Work' if in_all else 'Repeat'} {which} {'once more' if again else often}"
 
 
+_THINGS = r"(?:rows|rounds|rnds|steps|lines)"
+_GROUP = rf"(?:(?:all (?:of )?|through )*(?:the|these|those|all|last|same)(?: (?:the|these|those|last|same))* (?P<m>{_N})(?: {_THINGS})?|(?P<both>both)(?: of (?:them|these|those))?(?: (?:the )?{_THINGS})?|the pair(?: of {_THINGS})?|(?:rows|rounds|rnds|steps|lines) (?P<a>[a-h])(?: ?[-–] ?| to | and | & )(?P<z>[a-h])|(?P<a2>(?-i:[A-H])) (?:and|to|&) (?P<z2>(?-i:[A-H])))"
+_MANY = rf"(?P<n>\d{{1,3}}(?: ?[(\[][^)\]]{{1,40}}[)\]])?|(?:twenty|thirty|forty)(?:[- ](?:one|two|three|four|five|six|seven|eight|nine))?|once|twice|thrice|{_ONES}|eleven|twelve)"
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40}
+_LEAVES = rf"(?P<count>(?:[:=] ?|(?=,? ))(?:,? (?:and |then |so |until |when |which |after which )*(?:you (?:are|should|will|now|have|count|get|come|\s)*|brings? (?:you|it|the total) |count |there are |mak(?:es|ing) |giv(?:es|ing) )|(?<=[:=] ))(?:back |up )?(?:to |at |with )?(?P<k>{_BY_SIZE})(?: {_STS})?(?: (?:again|in all|left))?)?"
+
+
+def _group_so_often(match: re.Match[str]) -> str:
+    """Put "do both 5 times", "eight times those four rows" as "work these 2 rows 5 times in all"."""
+    a, z = match["a"] or match["a2"], match["z"] or match["z2"]
+    many = (
+        ord(z.lower()) - ord(a.lower()) + 1 if a else whole_number(match["m"]) if match["m"] else 2
+    )
+    head, _, unit = match["n"].lower().replace("-", " ").partition(" ")
+    often = str(_TENS[head] + (whole_number(unit) if unit else 0)) if head in _TENS else match["n"]
+    often = {"once": "1", "twice": "2", "thrice": "3"}.get(often.lower(), often)
+    found = match.groupdict()
+    more = bool(found.get("more") or found.get("more2"))
+    verb = (found.get("verb") or "").lower()
+    if not 1 < many <= 20 or (verb in ("repeat", "rep", "work", "knit") and match["m"]):
+        return match[0]  # as it can be read
+    if verb.startswith("rep") and not a:
+        return match[0]
+    more = more or verb.startswith("rep")
+    count = f". ({match['k']} sts)" if match["k"] else ""
+    how = "Repeat" if more else "Work"
+    rows = f"these {many} rows"
+    if a:
+        rows = f"steps {ord(a.lower()) - 96} {'and' if many == 2 else 'to'} {ord(z.lower()) - 96}"
+    return f"{match['b']}{how} {rows} {often}{' more' * more} times{' in all' * (not more)}{count}"
+
+
 def _written_out(match: re.Match[str]) -> str:
     """Put "(bind off 2, k10) 3 times" as the parts that it is: a row is not bound off in a repeat."""
     items = (match["items"] or match["items2"]).strip(" ,;")
     often = (match["n"] or match["n2"]).lower()
-    many = {"once": 1, "twice": 2}.get(often) or figure(often)
+    many = {"once": 1, "twice": 2}.get(often) or whole_number(often)
     many += bool(match["n2"])
     return ", ".join([items] * many) if 1 < many < 16 else match[0]
 
@@ -124,6 +156,12 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
+    (rf"{_FIRST}(?:now |then )?(?P<verb>go|run|work|knit|do|pass|repeat|rep)(?: (?:through|over))? {_GROUP},? {_MANY} (?P<more>more )?times(?P<more2> more)?(?: in all| in total| altogether| over)?{_LEAVES}{_STOP}", _group_so_often),
+    (rf"{_FIRST}{_MANY} times(?: in all)?(?: (?:through|over|round))? {_GROUP}{_LEAVES}{_STOP}", _group_so_often),
+    (rf"{_FIRST}{_GROUP}(?: (?:you|are|is|to be|must be|should be))*(?: (?:work|do|repeat|knit)(?:ed|ted)?| done)?(?:[;,] after)? {_MANY} times(?: in all)?{_LEAVES}{_STOP}", _group_so_often),
+    (rf"{_FIRST}(?:knit|work|make) (?P<n>{_N}|{_BY_SIZE}) [a-z]+ in (?:all|total),? rows (?P<a>\d+) ?(?:-|–|to) ?(?P<z>\d+) (?:being|making|are|make|is|form(?:ing)?) (?:one|each|a|every)(?: [a-z]+)?{_STOP}", r"\g<b>Work rows \g<a>-\g<z> \g<n> times in all"),
+    (r"(?P<row>\*[^*:]*?)[;,.] (?:and )?(?P<n>once|twice|\d{1,2} times|(?:two|three|four|five|six) times) (?:more|again) from \*", r"\g<row>; rep from * \g<n> more"),
+    (rf"(?P<lead>^[a-h][.)] )(?:the )?same as (?:step |row )?(?P<s>[a-h]){_STOP}", lambda match: f"{match['lead']}As step {ord(match['s'].lower()) - 96}"),
     # buttonholes: "(cast off 2 sts, rib until there are 13 sts on the right needle after the gap) 5 times"
     (rf"\b(?P<how>rib|k|knit|p|purl|work|patt) until (?:there are|you have) (?P<n>{_BY_SIZE}) {_STS}(?: (?:on|left on) (?:the |your )?(?:right(?:-hand)? )?needle)? (?:after|from|since|behind|beyond) (?:the )?(?:last )?(?:gap|buttonhole|hole|slot|(?:bind|cast|bound)[- ]off(?: {_STS})?)\b", r"\g<how> \g<n>"),
     (rf"[(\[](?P<items>{_OFF})[)\]] (?P<n>\d{{1,2}}|twice|{_ONES})(?P<items2>)?(?P<n2>)?(?: times)?(?=[,;.]|$| and\b)", _written_out),

@@ -24,6 +24,7 @@ from loopwright.pattern._rewording.own_units import (
     with_blocks,
     with_step_numbers,
 )
+from loopwright.pattern._rewording.shaped_ends import with_shaped_ends
 from loopwright.pattern._rewording.sheets import out_of_table
 from loopwright.pattern._rewording.striped import (
     StripeSequence,
@@ -173,7 +174,9 @@ def _plainly(text: str, sizes: int, sign: str) -> MappedText:
     said = by_sign(MappedText.of(text), sizes, sign)
     number = _STEP_NUMBER.match(said.text)
     start = number.end() if number else 0
-    rest = again_in_words(with_works_apart(tidied(said.cut(start, len(said.text)))))
+    rest = again_in_words(
+        with_works_apart(with_shaped_ends(tidied(said.cut(start, len(said.text)))))
+    )
     rest = out_of_table(spelt_out(rest))
     return said.cut(0, start).and_then(rest) if start else rest
 

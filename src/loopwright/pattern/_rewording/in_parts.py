@@ -82,6 +82,16 @@ def _onto(said: re.Match[str]) -> str:
     return f"{said['knit']} across needle 1{f'. {whole} sts' if whole else ''}"
 
 
+def _along(match: re.Match[str]) -> str:
+    """Put what takes a lining or a flap along in words of its own: it is no part of a row."""
+    if match["else"] and not (match["place"] or match["instead"]):
+        return match[0]
+    how = "purl" if match["how"][0] in "pP" else "knit"
+    some = f"{match['n']} " if match["n"] else ""
+    rest = f". {match['next'].upper()}" if match["next"] else ""
+    return f". Take along the {some}waiting sts in {how}{rest}"
+
+
 _PARTS = Rewordings(
     (said, means)
     for said, means in (
@@ -92,6 +102,14 @@ _PARTS = Rewordings(
         (  # "RS is facing. N1: pick up and knit 16 sts": the needles first
             r"^(?:(?:with|the|now) )*(?:rs|right side)(?: of (?:the )?(?:work|heel))? (?:is )?facing(?: you)?[,.:;]? (?=(?:n ?|needle )1: )",
             "",
+        ),
+        (
+            r"\b(on ?to|on|to) an? (?:second|third|new) ((?:stitch )?holder)(?=,? and in (?:their|its) (?:place|stead))",
+            r"\1 a \2",
+        ),
+        (  # "slip the next 20 sts to a holder and in their place knit the 20 sts of the lining"
+            rf"(?P<b>,|;)?(?P<and> and)? (?:(?:then|and) )?(?P<place>in (?:their|its) (?:place|stead),? )?(?P<how>k|knit|p|purl|work)\b ?(?:across |over )?(?:the )?(?P<n>{_N})?(?: {_STS})? ?(?:of|from|on) (?:the |your )?(?:held |waiting )?(?:[a-z]+ )?(?:lining|bag|pocket|ear ?flap|(?:first|second|other|1st|2nd) flap|(?P<else>holder|spare needle|piece|flap))(?P<instead> instead| in (?:their|its) place)?(?:(?:[,;] (?:and )?(?:then )?| and )(?P<next>[a-z])|(?=[,;.]|$))",
+            _along,
         ),
         (  # "Next rnd, N1 only: work rib panel": a part of the round
             r"(^|\. )next (?:rnd|round),? (?:on )?(?:n ?|needle )(\d) only: ",

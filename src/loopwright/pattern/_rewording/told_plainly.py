@@ -47,6 +47,10 @@ def _and_like_it(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "You need 40 stitches: cast them on and knit 2 rows."
+            rf"{_FROM}(?:you (?:will )?need|take|count) (?P<n>{_N}) (?P<sts>{_STS})(?::|,|;| and) (?:and )?cast (?:them|these|those|all of them) on\b",
+            r"\g<before>Cast on \g<n> \g<sts>",
+        ),
         (  # "Next rnd: N1: K. Then go on with N2 only": half a round
             rf"{_FROM}(?:next (?:round|rnd): ?)?(?:(?:needle |n ?)1: ?(?:knit|k)|(?:knit|k|work) (?:across )?(?:needle |n ?)1)[.;,] (?:and )?{_FROM_NOW}{_ONE_ALONE} (?:the )?(?:(?:needle |n ?)2|second needle),? (?:only|alone){_IN_ROWS}(?=[.:;]|$)",
             r"\g<before>Knit needle 1. Needle 1 now rests",

@@ -18,22 +18,27 @@ _LENGTH = rf"{_N} ?(?:cm\b|mm\b|in\b\.?(?! (?:[a-z]|\d))|ins\b\.?|inch(?:es)?\b|
 _RIB = r"(?:k(?:nit)? ?\d,? ?(?:and )?p(?:url)? ?\d(?: rib(?:bing)?)?|\d ?[x×] ?\d rib(?:bing)?|(?:single |double |twisted )?rib(?:bing)?\b)"
 _FABRIC = rf"(?:{_RIB}|(?:reverse )?(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)\b|stockinette(?: (?:stitch|st)\b)?)|(?:plain )?garter(?: (?:stitch|st)\b)?|(?:double |single )?(?:moss|seed)(?: (?:stitch|st)\b)?|plain(?: knitting)?\b)"
 _ENDING = r"(?:,? (?:end|finish)ing (?:with|on|after|so) [^,;.]*?(?= (?:and|then)\b|,|$))?"
-_VERB = r"(?:work|knit|k|purl|p|rib|do)"
+_VERB = r"(?:(?:work|go on|continue|carry on)(?: even| straight)?|knit|k|purl|p|rib|do)"
 _MORE = r"(?:more |further )?"
 _PIECES: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said + r"(?=,| and\b| then\b| but\b|$)", re.IGNORECASE))
     for kind, said in (
         ("on", rf"(?:[^,*\d]{{0,40}}(?:\d+(?:\.\d+)? ?mm [a-z ]{{3,20}},? ?)?\b)?(?:cast on|co) (?P<n>{_N})(?: (?:sts|stitches)\b)?(?: (?!and\b|then\b)[a-z][a-z -]{{0,50}}?)?"),
+        ("on", r"(?:begin|start) with (?P<n>{N}) (?:sts|stitches)\b".replace("{N}", _N)),
         ("join", r"join\b(?: (?!and\b|then\b)[a-z][a-z -]{0,50}?)?"),
         ("far", rf"(?P<verb>{_VERB} )?(?:for )?(?P<far>{_N} {_MORE}(?P<plain>plain )?(?P<crs>{_CRS})|{_LENGTH})(?: (?:of |in |even in )?(?P<fabric>{_FABRIC}))?(?P<end>{_ENDING})"),
         ("far", rf"(?P<verb>{_VERB} )?(?:in )?(?P<fabric>{_FABRIC}),? (?:for )?(?P<far>{_N} {_MORE}(?P<plain>plain )?(?P<crs>{_CRS})|{_LENGTH})(?P<end>{_ENDING})"),
         ("till", rf"(?:(?P<verb>{_VERB} )(?:in )?)?(?P<fabric>{_FABRIC}),? (?:until|till|to) (?:(?:it|work|piece|you|have|is|has|the|measures?|reached)\b ?)*{_LENGTH}(?: (?:long|in all|from [a-z -]{{4,30}}))?"),
+        ("back", rf"(?P<how>knit|purl|k|p) (?:the way )?back(?: (?:over|across) (?:all|these|the)(?: {_N})?(?: sts| stitches)?)?"),
+        ("aside", r"(?:(?:cut|break) (?:the )?(?:yarn|wool),? and )?(?:put|leave|slip|place|set|keep|park)\b(?: (?:it|them|(?:these|the|all|all the|those) (?:sts|stitches)|sts|stitches))? (?:aside )?(?:on ?to|on|to) (?:an? |the |some )?(?:[a-z]+ ){0,2}(?:holder|needle|yarn|pin|thread|wool|cotton|cable)(?: (?:for|with|until) [a-z -]{3,40})?"),
+        ("close", r"(?:bind|cast) off(?: (?:loosely|firmly|all (?:the )?(?:sts|stitches)|in (?:rib|patt\w*)))?"),
+        ("off", rf"(?:cast|bind) off {_N} (?:(?:sts|stitches) )?(?:at|on) (?:the )?(?:beg\w*|start)\.? of [a-z0-9 ]{{4,40}}?\brows?(?: for (?:the )?[a-z]+)?"),
         ("bare", r"(?P<verb>knit|purl|work) (?P<n>{N})(?: more)?".replace("{N}", _N)),
     )
 )  # fmt: skip
 _JOINT = re.compile(r"(?:,| and| then| but)+ ", re.IGNORECASE)
 _SENTENCE = re.compile(
-    rf"(?P<b>^|[.;:!] )(?P<s>(?=(?:[^.;:*]|\.\d)*(?:,| and| then) )(?:[^.;:*]{{0,60}}\b(?:cast on|co) \d|{_VERB}\b|join\b|{_FABRIC}|{_N})(?:[^.;:*]|\.\d|\b(?:in|ins|st)\.(?= ))*)(?=[.;]|$)",
+    rf"(?P<b>^|[.;:!] )(?:(?P<then>(?:and |now )?then|next|now) |(?=(?:[^.;:*]|\.\d)*(?:,| and| then) ))(?P<s>(?:[^.;:*]{{0,60}}\b(?:cast on|co) \d|(?:begin|start) with \d|{_VERB}\b|join\b|{_FABRIC}|{_N})(?:[^.;:*]|\.\d|\b(?:in|ins|st)\.(?= ))*)(?=[.;]|$)",
     re.IGNORECASE,
 )
 
@@ -61,7 +66,7 @@ def _apart(match: re.Match[str]) -> str:
         kind, one = next((found for found in tried if found[1] is not None), ("", None))
         if one is None:
             return match[0]
-        works += kind in ("far", "till", "bare")
+        works += kind in ("far", "till", "bare", "back")
         if kind == "bare" and not course:
             return match[0]
         course = one["crs"] or course if kind == "far" else course
@@ -72,7 +77,9 @@ def _apart(match: re.Match[str]) -> str:
             if joint is None:
                 return match[0]
             at = joint.end()
-    if not works or len(found) < 2 or not all(found):
+    if len(found) == 1 and (match["then"] is None or kind != "far" or one["verb"]):
+        return match[0]  # as it can be read
+    if not works or not all(found):
         return match[0]
     return match["b"] + ". ".join(found)
 
@@ -80,8 +87,12 @@ def _apart(match: re.Match[str]) -> str:
 def _said(kind: str, one: re.Match[str], course: str) -> str:
     """Return one piece of work as a sentence of its own; nothing where it says too little."""
     whole = one[0][0].upper() + one[0][1:]
-    if kind in ("on", "join"):
+    if kind in ("on", "join", "off", "close"):
         return whole
+    if kind == "aside":
+        return "" if course.lower().startswith(("rou", "rn")) else "Leave these sts on a holder"
+    if kind == "back":
+        return "Purl 1 row" if one["how"][0] in "pP" else "Knit 1 row"
     if kind == "bare":
         return f"{whole} {course}"
     verb, fabric = (one["verb"] or "").strip().lower(), one["fabric"]
@@ -97,6 +108,8 @@ def _said(kind: str, one: re.Match[str], course: str) -> str:
     if fabric is None:
         if not verb and not one["plain"]:
             return ""
+        if verb.startswith(("go", "con", "car")):
+            return f"Work {one['far']}{one['end']}"
         return whole if verb else f"Knit {one['far'].replace('plain ', '')}{one['end']}"
     if fabric.lower().startswith("plain"):
         return f"Knit {one['far']}{one['end']}"

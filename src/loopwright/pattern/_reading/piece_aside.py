@@ -1,0 +1,61 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""A finished piece that waits on a holder, and the row that takes it along: a lining, a flap, a sleeve."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern import steps as st
+from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern.items import KNIT, PURL, Run
+from loopwright.pattern.values import as_many
+
+__all__: list[str] = []
+
+_ASIDE = ("piece", "second piece", "third piece")
+_THEM = r"(?:(?:(?:all|both|the|these|those|your|live|rem(?:aining)?|whole) )*(?:{STS}|piece|flap|lining|bag|pocket|sleeve|strap|lot)|them(?: all)?|it|this(?: one)?|everything|that)"
+
+
+@rule(
+    rf"(?:(?:and|then|now) )*(?:(?:(?:cut|break|cutting|breaking)(?: off)?(?: the)? (?:yarn|wool))(?:,? leaving an? [a-z ]+)?,? (?:and )?)?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|park|let)\b(?: {_THEM})? (?:aside |wait(?:ing)? |rest(?:ing)? )?(?:on ?to|on|to|aside on) {{HOLDER}}(?: (?:yarn|wool|thread|cotton|needle))?(?:,? (?:with (?:the )?(?:yarn|wool) (?:cut|attached|broken)|for (?:the )?(?:[a-z]+ ?){{1,3}}|and (?:set|put|leave) (?:it |them )?aside|(?:and )?(?:cut|break)(?: off)? (?:the )?(?:yarn|wool)|until (?:needed|later|[a-z ]+)|while you [a-z ]+))?"
+)
+@alone
+def _piece_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "leave sts on a holder" at the end of a piece worked flat."""
+    live, held = scribe.now(), scribe.now().held()
+    name = next((one for one in _ASIDE if one not in held), None)
+    if live.in_rounds or not live.sure or name is None or not set(held) <= set(_ASIDE):
+        return None
+    if not live.tallies or not all(
+        tally.count and not (tally.ahead and tally.behind) for tally in live.tallies
+    ):
+        return None
+    if _IN_PARTS.search(said[0]) or scribe.course == "RND":
+        return None
+    begin = [st.BeginHere()] if any(tally.behind for tally in live.tallies) else []
+    return [*begin, st.Hold(live.count, name)]
+
+
+_IN_PARTS = WordForm(r"\b(?:needles|two|half|instep|heel|thumb|rest of|other|unworked)\b")
+
+
+@rule(r"take along (?:the )?(?P<n>{N})? ?waiting {STS} in (?P<how>knit|purl)")
+def _taken_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "in their place knit the 20 sts of the lining" where the row has come to them."""
+    live = scribe.now()
+    waiting = [(one, many) for one, many in live.held().items() if said["n"] or one in _ASIDE]
+    if live.in_rounds or not live.sure:
+        waiting = []
+    if said["n"]:
+        told = as_many(count_in(said["n"]), live.count)
+        waiting = [one for one in waiting if as_many(one[1], live.count) == told]
+    if not waiting:
+        raise Lost("no such piece waits on a holder")
+    name, many = waiting[0]
+    stitch = "p" if said["how"].lower().startswith("p") else "k"
+    if live.count == 0:
+        return [st.ReturnHeld(name), st.Row((PURL if stitch == "p" else KNIT,))]
+    return [st.ReturnHeld(name, next_to_work=True), st.Part((Run(stitch, many),))]

@@ -1,0 +1,61 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Shaping at the ends of flat rows, however it is told, as "dec 1 st at each end of every 4th row"."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Means, Rewordings
+
+__all__ = ["with_shaped_ends"]
+
+_N = r"\d+(?: ?[(\[][^)\]]{1,60}[)\]])?"
+_FABRIC = r"(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)|stockinette(?: stitch| st)?|garter(?: stitch| st)?|(?:moss|seed)(?: stitch| st)?|rib(?:bing)?|patt(?:ern)?(?: as set)?)"
+_ENDS = r"(?:(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end)"
+_ROWS = r"(?:(?:every|each|the|alt\w*|next|foll\w*|\d+(?:st|nd|rd|th))\b[^.;:*(]{0,40}?\brows?)"
+_DEC = r"(?:k2tog|ssk|skpo?|p2tog|k2tog tbl)"
+_INC = r"(?:kfb|m1[lr]?|yo|make 1)"
+
+
+def _one_more_or_less(match: re.Match[str]) -> str:
+    what = "dec" if re.match(_DEC, match["what"], re.IGNORECASE) else "inc"
+    return (
+        f"{match['b']}{what.capitalize() if match['b'] != ', ' else what} 1 st at {match['where']}"
+    )
+
+
+def _at_one_end(match: re.Match[str]) -> str:
+    """Put "at the end of every RS row work k2tog, k1, until" as "dec 1 st at the end of every RS row until"."""
+    down = re.match(_DEC, match["what"], re.IGNORECASE)
+    return f"{match['b']}{'Dec' if down else 'Inc'} 1 st at {match['where']} of {match['rows']} "
+
+
+_TABLE: tuple[tuple[str, Means], ...] = (
+    (rf"(?P<b>^|[.;:] )(?:now |then )?in (?P<fabric>{_FABRIC})(?: now)?,? (?P<what>dec|inc)(?=\w* (?:{_N}|one|a) (?:(?:st|stitch|sts|stitches) )?(?:at )?(?:the )?(?:each|both|either|beg|start|end))", r"\g<b>Work in \g<fabric>, \g<what>"),
+    (rf"(?P<b>^|[.;:] )(?:now |then )?(?:go|carry|keep) on (?:working )?in (?P<fabric>{_FABRIC}),? (?:and |but )?(?=(?:dec|inc)\w* )", r"\g<b>Continue in \g<fabric>, "),
+    (rf"(?P<b>^|[.;:,] )(?:work )?(?P<what>{_DEC}|{_INC})(?: once)? at (?P<where>{_ENDS}|the (?:beginning|beg|start|end))(?= of {_ROWS})", _one_more_or_less),
+    (rf"\b(?P<what>(?:dec|inc)(?:rease|reasing)?) (?:(?:a|one) )?(?:(?:st|stitch) )?(?=at (?:{_ENDS}) of {_ROWS})", r"\g<what> 1 st "),
+    (rf"(?P<b>^|[.;:] )(?:now |then )?at (?P<where>{_ENDS}|the (?:beginning|beg|start|end)) of (?P<rows>(?:every|each|all)\b[^.;:*(]{{0,30}}?\brows?),? (?:work |do )?(?:k ?1, ?)?(?P<what>{_DEC}|{_INC})(?:, ?k ?1)?,? (?=(?:un)?til|{_N} times)", _at_one_end),
+    # "every right-side row, 12 times in all, and purl 1 row after the last": the rows of the schedule end so
+    (r"(?P<all>\b(?:dec|inc)\w*\b[^.;:*]*\b(?:every|each|alt\w*|foll\w*)\b[^.;:*]*\brows?\b[^.;:*]*?),? (?:and |with )?(?:purl|knit|work)(?:ing)? (?:1|one|a) row (?:after|behind) (?:the last|it|the last (?:one|decrease|increase|dec|inc)|each)(?=[.;]|$)", r"\g<all>"),
+    (r"\b(?P<what>(?:dec|inc)(?:rease)?)(?:,| now)? only (?=(?:on |at |in )?(?:every|each) )", r"\g<what> "),
+    (rf"(?P<rows>\bof the next row and of every \w+ row)(?: after (?:it|that))?,? until (?:it|this) has been done (?P<n>{_N}|\w+) times", r"\g<rows> \g<n> times in all"),
+    # "cast off 6 sts at beg of each of the next 4 rows, so that 24 sts remain"
+    (rf"(?P<off>\b(?:cast|bind) off {_N} (?:sts |stitches )?(?:at|on) (?:the )?(?:beg\w*|start)\.? of [^.;:*]*?\brows?),? (?:so that|until|and|which leaves|leaving|when) (?:there are |you have |only )?(?P<n>{_N}) (?:sts|stitches)(?: now)?(?: remain| are left| left| remaining| rem)?(?=[.;]|$)", r"\g<off>. \g<n> sts"),
+    # "purl the 6th row"
+    (r"(?P<b>^|[.;] )(?P<how>knit|purl) (?:the )?(?P<n>\d+)(?:st|nd|rd|th) (?P<c>row|round|rnd)(?=[.;]|$)", r"\g<b>\g<c> \g<n>: \g<how>"),
+    (r"(?P<b>^|[.;] )(?P<how>knit|purl) (?:the way|your way|across) back(?=[.;]|$)", r"\g<b>\g<how> 1 row"),
+)  # fmt: skip
+_WORDS = Rewordings(_TABLE)
+
+
+def with_shaped_ends(said: MappedText) -> MappedText:
+    """Return a line with shaping at the ends of its rows told in one way.
+
+    Examples
+    --------
+    >>> with_shaped_ends(MappedText.of("K2tog at both ends of every row until 20 sts are left.")).text
+    'Dec 1 st at both ends of every row until 20 sts are left.'
+    """
+    return _WORDS.put_in(said)
