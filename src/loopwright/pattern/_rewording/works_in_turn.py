@@ -60,12 +60,13 @@ def with_works_apart(said: MappedText) -> MappedText:
 def _apart(match: re.Match[str]) -> str:
     text, at, course = match["s"].strip(), 0, ""
     found: list[str] = []
-    works = 0
+    works, spoken = 0, False
     while at < len(text):
         tried = ((kind, piece.match(text, at)) for kind, piece in _PIECES)
         kind, one = next((found for found in tried if found[1] is not None), ("", None))
         if one is None:
             return match[0]
+        spoken = kind != "far" or bool(one["verb"])
         works += kind in ("far", "till", "bare", "back")
         if kind == "bare" and not course:
             return match[0]
@@ -77,7 +78,7 @@ def _apart(match: re.Match[str]) -> str:
             if joint is None:
                 return match[0]
             at = joint.end()
-    if len(found) == 1 and (match["then"] is None or kind != "far" or one["verb"]):
+    if len(found) == 1 and (match["then"] is None or spoken):
         return match[0]  # as it can be read
     if not works or not all(found):
         return match[0]
