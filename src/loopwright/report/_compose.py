@@ -226,20 +226,19 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
 
 
 def _amounts(needs: Sequence[YarnNeed], band: Yarn | None) -> str:
-    """Return how much of a yarn each size takes, in grams too where its band is known."""
+    """Return how much of a yarn each size may take, in grams too where its band is known."""
 
     def listed(some: Iterable[float]) -> str:
         return tables.by_size(f"{one:.0f}" for one in some)
 
     grams = [need.grams for need in needs if need.grams is not None]
     metres = [need.metres.high for need in needs]
-    told, likely = "", f"{listed(need.metres.likely for need in needs)} m"
+    told = ""
     if band is not None and len(grams) == len(needs):
         metres = [one.high / band.grams_per_metre for one in grams]  # so that the two agree
-        told = f"{listed(one.high for one in grams)} g, by its band "
-        likely = f"{listed(one.likely for one in grams)} g"
+        told = f"{listed(one.high for one in grams)} g, "
     yards = listed(one / _YARD_M for one in metres)
-    return f"{told}{listed(metres)} m or {yards} yd, with a reserve (likely {likely}),"
+    return f"up to {told}{listed(metres)} m or {yards} yd"
 
 
 def _band(yarn: Yarn | None) -> str:

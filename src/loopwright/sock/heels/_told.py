@@ -77,14 +77,10 @@ def instep_back(*, waits: bool, by_turn: bool) -> list[Step]:
 
 def strands_taken(half: int, corner: str) -> list[Step]:
     """Tell which strands of a provisional cast-on are lifted."""
-    where = (
-        "the last, just before the tail, is the one at the corner where the rnd begins, and where "
-        "the cast-on began: its first corner"
-    )
+    where = "the last, just before the tail, is at the corner where rnd and cast-on began"
     if corner == "last":
         where = (
-            "the first is the one at the corner after the instep, where the cast-on ended: its "
-            "last corner"
+            "the first is at the corner after the instep, where the cast-on ended: its last corner"
         )
     return [
         Note(
