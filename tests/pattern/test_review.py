@@ -40,7 +40,7 @@ BREAKERS = [
     ("k2tog, k1.", "k2tog, k2.", "count", 10, 57, "k2 needs 2 sts, 1 is left", ("S", "M")),
     ("k2tog, k1.", "k2tog.", "count", 10, 8, "1 is left over on needle 1", ("S", "M")),
     ("until 16 sts", "until 18 sts", "count", 12, 1, "misses 18", ("S", "M")),
-    ("rnd 1. (16 sts)", "rnd 1. (18 sts)", "count", 12, 1, "states 18 sts", ("S", "M")),
+    ("rnd 1. (16 sts)", "rnd 1. (18 sts)", "count", 12, 59, "states 18 sts", ("S", "M")),
     ("*K2, p2", "*K2, p1", "multiple", 9, 12, "56 sts are no multiple of 3", ("M",)),
     ("Graft the sts of the two needles together.\n", "", "secured", 13, 1, "still live", ("S", "M")),
     ("48 (56) sts.\nJ", "48 (56, 64) sts.\nJ", "sizes", 6, 1, "3 entries for 2 sizes", ()),
