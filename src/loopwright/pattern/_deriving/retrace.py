@@ -477,4 +477,5 @@ def _move(work: Work, move: NeedleMove) -> None:
         work.work([move.key], with_wraps=move.with_wraps)
     else:
         assert move.step is not None
+        work._held_at.clear()  # no float is made that the way so far does not show
         do_step(move.step, work)
