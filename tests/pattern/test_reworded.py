@@ -50,7 +50,7 @@ ONE_HAND = {
     "CO 40 (44, 48) sts\nK2 9-10-11 times": "CO 40 (44, 48) sts\nK2 9 (10, 11) times",
     "CO 40 (44, 48) sts\nSts lie 10/20/10": "CO 40 (44, 48) sts\nSts lie 10/20/10",
     "CO 40 (44, 48) sts\nrows 1-2-3": "CO 40 (44, 48) sts\nrows 1-2-3",
-    "Cuff\n   Cast on 4.\n   Join the ends.\n": "Cuff\nCast on 4.\nJoin the ends.\n",
+    "Cuff\n   Cast on 4.\n   Join the ends.\n": "Cuff\nCast on 4 sts.\nJoin the ends.\n",
     "4. Knit until 6 inches\n   long.": "4. Knit until 6 inches\n   long.",
     "K1.\n* * *\nP1.": "K1.\n\nP1.",
     "Rep row 1. Then knit.": "Rep row 1. Then knit.",

@@ -122,9 +122,11 @@ def return_held(work: Work, name: str, *, next_to_work: bool = False) -> None:
     _put_ahead(work, work._held.pop(name), next_to_work=next_to_work)
     if is_untouched:
         work._behind, work._last_taken = behind, taken
-    if not work._looks_later and not work._goes_on():
+    if work._looks_later:
+        work._unseen += 1
+    elif not work._goes_on():
         _float_past(work, yarn)
-    work._refuse_crossing(before, operation, _RETURN_ADVICE)
+        work._refuse_crossing(before, operation, _RETURN_ADVICE)
 
 
 def _float_past(work: Work, loop: int) -> None:
