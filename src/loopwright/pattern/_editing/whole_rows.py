@@ -294,7 +294,7 @@ def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None) -> st
     Of some sizes it may go into one count and of others into another; but the count that it goes
     into in all sizes but one is the one that is meant.
     """
-    if not row.each or row.times or not there or max(row.each) < 2:
+    if not row.each or row.times or not there or max(row.each) < 2 or 0 in row.each:
         return ""
     near = list(dict.fromkeys(reversed(there)))[:LAST][::-1]
     if told is not None and len(told) == 1 and any(len(count) > 1 for count in near):

@@ -264,6 +264,7 @@ class Assembler:
 
     def _last_rounds(self, many: Count, place: st.TextPlace) -> int:
         """Return where as many rounds begin; sizes repeat the same steps, however often each."""
+        self._need(min(values_of(many)) > 0, place, "a repeat of no rounds")
         start, left = len(self.entries), [int(value) for value in values_of(many)]
         while any(left):
             start -= 1

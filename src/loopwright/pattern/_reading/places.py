@@ -576,7 +576,8 @@ def _marked_every(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live, many = scribe.now(), count_in(said["n"])
     each = as_many(many, live.count)
     if not live.is_whole_round or any(
-        tally.count % n or tally.count == n for tally, n in zip(live.tallies, each, strict=True)
+        not n or tally.count % n or tally.count == n
+        for tally, n in zip(live.tallies, each, strict=True)
     ):
         return None
     last = scribe.assembler.entries[-1]
