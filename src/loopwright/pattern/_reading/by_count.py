@@ -66,7 +66,8 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     goal = stated.count
     if goal is None and stated.change is None:
         goal = _goal_in(text)
-    if _REPEATS.search(text):
+    in_a_group = label_of(text) is not None and _IN_A_GROUP.search(text)  # not the row, over again
+    if _REPEATS.search(text) and not in_a_group:
         return None if goal is None else _repeated(scribe, text, goal, down, up)
     if down == up:
         return None
@@ -84,6 +85,9 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     ):
         return None  # more than a row takes together
     return _row(scribe, text, sized([abs(value) for value in change]), down=down)
+
+
+_IN_A_GROUP = re.compile(r"[)\]*],? (?:\w+ times\b|twice\b|rep)", re.IGNORECASE)
 
 
 def _begin_behind_a_corner(scribe: Scribe) -> None:

@@ -57,8 +57,71 @@ def _whole_alone(match: re.Match[str]) -> str:
     return match[0] if _DEALS.search(match.string, 0, match.start()) else match["whole"]
 
 
+_FABRIC = r"(?:(?:reverse |rev\.? )?(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)\b|stockinette(?: (?:stitch|st)\b)?)|garter(?: (?:stitch|st|ridges)\b)?|(?:moss|seed)(?: (?:stitch|st)\b)?)"
+_BEGUN = r"(?:(?:beg(?:inning|in)?\.?|start(?:ing)?|commencing) (?:with|on) (?:a |an |the )?(?:knit|purl|k|p|rs|ws|right[- ]side|wrong[- ]side) row)"
+
+
+def _rows_of(match: re.Match[str]) -> str:
+    """Put "Rows 3-6: stocking stitch" as "Rows 3-6: Work 4 rows in stocking stitch"."""
+    many = int(match["b"]) - int(match["a"]) + 1
+    begun = match["first"] or match["begun"]
+    if not 1 < many < 200:
+        return match[0]
+    return f"{match['label']}: Work {many} {match['crs']} in {match['fabric']}{f', {begun}' if begun else ''}"
+
+
+def _next_of(match: re.Match[str]) -> str:
+    """Put "Next 5 rows: stocking stitch" as "Work 5 rows in stocking stitch"."""
+    begun = match["first"] or match["begun"]
+    return f"{match['before']}Work {match['n']} {match['crs']} in {match['fabric']}{f', {begun}' if begun else ''}"
+
+
+_IN_FABRIC = rf"(?:(?P<first>{_BEGUN}),? )?(?:(?:work|knit)(?:ed)? )?(?:all )?(?:even )?(?:in )?(?P<fabric>{_FABRIC})(?:,? (?P<begun>{_BEGUN}))?(?=[.;(]|,? (?:end|finish)ing\b| \(|$)"
+
+
 _WAYS = Rewordings(
     (
+        (  # "Rows 3-6: Beginning with a knit row, work in st st."
+            rf"(?P<label>^(?P<crs>rows|rounds|rnds) (?P<a>\d{{1,3}}) ?(?:[-–—]|to|through|thru) ?(?P<b>\d{{1,3}})(?: \([^()]{{1,20}}\))?): ?{_IN_FABRIC}",
+            _rows_of,
+        ),
+        (  # "Next 5 rows: stocking stitch, beginning with a purl row."
+            rf"(?P<before>^|[.;] )(?:(?:the )?(?:last|next|first|final|following|foll) )?(?P<n>{_N}|{_FEW}) (?P<crs>rows|rounds|rnds): ?{_IN_FABRIC}",
+            _next_of,
+        ),
+        (  # "2x2 rib (k2, p2) for 15 rounds."
+            rf"(?P<before>^|[.;] )\d ?[x×] ?\d rib(?:bing)? ?[(\[](?P<rib>{_RIB})[)\]],? (?:for )?(?P<far>(?:{_N}|{_FEW}) {_CRS})(?=[.;]|$)",
+            r"\g<before>Work \g<far> of \g<rib> rib",
+        ),
+        (  # "Row 1 of heel turn: k17, ssk, k1, turn."
+            r"^(?P<label>(?:rows?|rounds?|rnds?) \d{1,3}(?:[-–]\d{1,3})?|\d{1,3}(?:st|nd|rd|th) (?:row|round|rnd)) of (?:the )?(?:heel|heel[- ]turn(?:ing)?|turn(?:ing)?(?: of the heel)?|heel flap|flap|toe|crown|thumb|gusset|cup)(?P<side> \([RW]S\))?(?=:)",
+            r"\g<label>\g<side>",
+        ),
+        (  # "Row 1: sl 1, k1 all across."
+            rf"(?P<label>^(?:[a-z]+ )?(?:(?:rows?|rounds?|rnds?|r) ?\d{{1,3}}|next (?:row|round|rnd))(?: \([RW]S\))?: )(?P<items>(?:sl(?:ip)?|k|p)(?: ?\d)?(?:,? ?(?:k|p) ?\d)+) (?:all )?(?:the way )?(?:across|along|all along|all round|over and over)(?=[.;]|$)",
+            r"\g<label>*\g<items>; rep from * to end",
+        ),
+        (  # "Round 2: work (k8, k2tog) eight times"
+            r"(?P<before>: |^|[.;,] |\bthen )work (?=[\[(](?:[kp] ?\d|ssk|skp|k\dtog|sl\b|yo\b|m1|kfb|knit\b|purl\b)[^()\[\]]*[\])] (?:\d|once|twice|[a-z]+ times))",
+            r"\g<before>",
+        ),
+        (  # "Then (k8, k2tog) 8 times to get 72 sts."
+            rf"(?P<said>[\])] (?:{_N}|{_FEW}) times),? (?:to get|to make|to leave|which gives|which makes|which leaves|making|giving|leaving) (?P<n>{_N}) (?P<sts>{_STS})(?=[.;]|$)",
+            r"\g<said>. \g<n> \g<sts>",
+        ),
+        (  # "Work the two rows 3 times."
+            r"(?P<before>^|[.;] )(?P<verb>work|rep(?:eat)?|knit|do) the (?P<n>two|three|four|[2-9]) (?P<crs>rows|rounds|rnds) (?=(?:\d|two|three|four|five|six|seven|eight|nine|ten|once|twice|until|till|again)\b)",
+            r"\g<before>\g<verb> these \g<n> \g<crs> ",
+        ),
+        (  # "Cast on 90 stitches and work circularly."
+            rf"(?P<on>\b(?:cast on|co) {_N}(?: {_STS})?),? (?:and )?(?:work|knit) (?:circularly|in a (?:ring|circle))(?=[.;,]|$)",
+            r"\g<on> and join in the round",
+        ),
+        (r"\bC\.? ?O\. (?=\d)", "CO "),
+        (  # "Knit one more RS row."
+            r"(?P<before>^|[.;] )(?P<verb>knit|purl|k|p|work) (?P<n>1|one|a|another) (?P<more>more |further |last |final )?(?:RS|WS|right[- ]side|wrong[- ]side) (?P<crs>row)(?=[.;]|$)",
+            r"\g<before>\g<verb> 1 \g<crs>",
+        ),
         (  # "Pick out the scrap yarn. N1: 24 sts of leg. N2: 24 sts of foot."
             rf"(?P<out>(?:^|[.;] )(?:pick out|take out|pull out|unpick|unravel|remove)\b[^.;:]*\b(?:scrap|waste)\b[^.;:]*)[.;:] (?:n|needle) ?1: (?P<a>{_N}) {_STS}[^.;:]*[.;,] (?:n|needle) ?2: (?P<b>{_N}) {_STS}[^.;:]*(?=[.;]|$)",
             r"\g<out>; \g<a> sts on the first needle, \g<b> sts on the second needle",
