@@ -71,6 +71,7 @@ def listed_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             before is not None
             and same
             and row.number == before.number + 1
+            and (before.number or not row.repeats)  # a pattern begins behind "next row: *k2, m1"
             and (said := _unfit(before, row))
             and not (odd is not None and odd.number + 2 == row.number and not _unfit(odd, row))
         ):

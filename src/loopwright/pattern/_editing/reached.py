@@ -176,8 +176,8 @@ _THEN = WordForm(
 
 
 _OF_ITSELF = WordForm(
-    r"(?:tog|together|ssk|psso)[;,] (?:and )?do this\b"
-)  # its own stitches, and no row that stands before
+    r"(?:tog|together|ssk|psso)[;,] (?:and )?do this\b|\b(?:rows|rounds|rnds)\b[^.;]{0,16} (?:of|from) (?:the )?(?!rows|rounds|rnds|heel|toe|crown|flap|thumb|gusset)[a-z]+|\b[a-z]+ (?:section|pattern|part),? (?:rows|rounds|rnds)\b"
+)  # its own stitches, or the rows of another part, and no row that stands before
 
 
 def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> str:

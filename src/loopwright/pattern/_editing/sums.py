@@ -380,8 +380,8 @@ _TAKEN = re.compile(
     re.IGNORECASE,
 )
 _SUM_STATED = WordForm(
-    rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?[)\].]*\s*$",
-)
+    rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?(?P<shared>\s*(?:[(\[](?=\d)(?:[^()]|\([^()]*\))*[)\]]|[:;,—–-] ?{COUNT}(?:(?:, (?:and )?| and |/|-){COUNT})+(?: {STS})?))?[)\].]*\s*$",
+)  # and how the needles share it: "= 80 sts (25, 30 and 25 sts)"
 _AS_TOLD = WordForm(r" as \([^()]*\)")  # "31 instep sts as (lace 3 times, k1)": the same once more
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 
@@ -412,7 +412,7 @@ def _picked_sum(text: str, start: int, after: Spoken | None) -> _Said:
         return None
     stated = _SUM_STATED.search(text)
     end = stated.start() if stated else len(text)
-    if stated is None and after is not None:
+    if stated is None and after is not None and after.label is None:
         stated = _SUM_STATED.search(after.text)
     if stated is None:
         return None
