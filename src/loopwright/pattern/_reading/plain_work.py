@@ -11,6 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
@@ -86,6 +87,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     for told in (told_part, told_section):
         if (again := told(scribe, said.text)) is not None:
             return again
+    if is_as_heel(said.text.strip()):
+        return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (

@@ -9,6 +9,7 @@ from itertools import zip_longest
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import fresh
+from loopwright.pattern._reading.heel_again import worked_as_heel
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -101,7 +102,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     Lost
         There is such a heading, and its rows can't be worked with the stitches in work.
     """
-    for other in (_counted, _sections_together, _lettered, _one_by_one):
+    for other in (worked_as_heel, _counted, _sections_together, _lettered, _one_by_one):
         if (found := other(scribe, text.strip())) is not None:
             return found
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
