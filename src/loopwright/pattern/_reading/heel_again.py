@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.assemble import fresh
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
