@@ -35,7 +35,7 @@ _ANYWHERE = re.compile(
     r"\b(?:cast on|co|bind off|cast off|bo|pick up(?: and knit)?) (?:all |the )?\d", re.IGNORECASE
 )
 _STRONG = re.compile(
-    r"\b[kp]\d+\b|\*|k2tog|ssk|\bm1|\b(?:slip|sl|knit|purl) ?(?:\d|one\b)|\b(?:cast on|co|bind off|cast off|bo|pick up|graft) (?:all|\d|the|loosely|sts)|"
+    r"\b[kp]\d+\b|\*|k2tog|ssk|\bm1|\b(?:slip|sl|knit|purl) ?(?:\d|one\b)|\b(?:cast on|co|bind off|cast off|bo|pick up(?: and k(?:nit)?)?|graft) (?:all|\d|the|loosely|sts)|"
     r"(?:^|,|;|\band\b|\bthen\b)\s*(?:knit|purl|work|rep|repeat|cont|continue|dec|inc)\b",
     re.IGNORECASE,
 )

@@ -32,8 +32,23 @@ def _both_picked(match: re.Match[str]) -> str:
     )
 
 
+_PLACE = r"(?:along|down|up|at|in|on|from|over|across|around|round)(?: (?!and\b|then\b|plus\b|instep|sole\b|held|hold|palm|wait|rest|pick|knit\b|k\b|to\b|each\b|every\b|both\b|needle|end\b)[a-z][a-z-]*){1,6}"
+_ONE_PICKED = rf"{_N}(?: more| extra)?(?: {_ST})? {_PLACE}"
+_AND = r"(?:,(?: (?:and|plus|then))*|(?: (?:and|plus|then))+) "
+
+
+def _all_picked(match: re.Match[str]) -> str:
+    """Put "pick up and knit 1 st in the corner, 8 sts up one side, 1 st at the top and …" in as many."""
+    parts = re.finditer(
+        rf"(?P<n>{_N})(?: more| extra)?(?: {_ST})? (?P<where>{_PLACE})", match["parts"], re.IGNORECASE
+    )
+    return ", ".join(
+        f"pick up and knit {one['n']} sts {_with_article(one['where'])}" for one in parts
+    )
+
+
 def _with_article(place: str) -> str:
-    return re.sub(r"^(\w+) (?!the |this |that |each |its )", r"\1 the ", place)
+    return re.sub(r"^(\w+) (?!the |this |that |each |its |one |a |either )", r"\1 the ", place)
 
 
 _FLAP = rf"(?P<before>^|[.;] )(?:now |then )?work (?:the |a )?(?:heel )?flap(?: back and forth| in rows)? (?:over|on|across) (?P<which>(?:the )?(?:first |next |last )?|these )(?P<n>{_N}) (?:heel )?{_STS}"
@@ -210,6 +225,14 @@ _WAYS = Rewordings(
         (  # "then 12 along the flap edge and 1 at the corner picked up"
             rf"(?P<then>,? (?:and |then )+)(?P<what>{_N} {_ALONG}(?: and {_N} {_ALONG})?) picked up\b",
             r"\g<then>pick up \g<what>",
+        ),
+        (
+            rf"\bp(?:u|ick(?:ing)? up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<parts>{_ONE_PICKED}(?:{_AND}{_ONE_PICKED}){{2,7}})(?= ?[,.;:(=–—-]|$)",
+            _all_picked,
+        ),
+        (  # "with RS facing pick up and knit …", without a comma between
+            r"\b(?P<lead>with (?:the )?(?:rs|right side|ws|wrong side)(?: of (?:the )?[a-z]+)? facing(?: you)?(?: and (?:mc|cc|[a-z]+ yarn))?) (?=pick(?:ing)? up)",
+            r"\g<lead>, ",
         ),
         (  # "PU 12 sts along flap and 1 at corner"
             rf"\bp(?:u|ick up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<a>{_N})(?: {_ST})?(?: \([^()]*\))? (?P<where>{_ALONG}),?(?: (?:and|plus|then))* (?P<b>{_N})(?: more| extra)?(?: {_ST})? (?P<there>{_ALONG})",
