@@ -32,6 +32,7 @@ def _both_picked(match: re.Match[str]) -> str:
     )
 
 
+_AROUND = r"(?:of|on|from) (?:needles|ndls|dpns) 1 (?:and|&) [34]\b"  # those around the beginning of the round
 _PLACE = r"(?:along|down|up|at|in|on|from|over|across|around|round)(?: (?!and\b|then\b|plus\b|instep|sole\b|held|hold|palm|wait|rest|pick|knit\b|k\b|to\b|each\b|every\b|both\b|needle|end\b)[a-z][a-z-]*){1,6}"
 _ONE_PICKED = rf"{_N}(?: more| extra)?(?: {_ST})? {_PLACE}"
 _AND = r"(?:,(?: (?:and|plus|then))*|(?: (?:and|plus|then))+) "
@@ -40,7 +41,9 @@ _AND = r"(?:,(?: (?:and|plus|then))*|(?: (?:and|plus|then))+) "
 def _all_picked(match: re.Match[str]) -> str:
     """Put "pick up and knit 1 st in the corner, 8 sts up one side, 1 st at the top and …" in as many."""
     parts = re.finditer(
-        rf"(?P<n>{_N})(?: more| extra)?(?: {_ST})? (?P<where>{_PLACE})", match["parts"], re.IGNORECASE
+        rf"(?P<n>{_N})(?: more| extra)?(?: {_ST})? (?P<where>{_PLACE})",
+        match["parts"],
+        re.IGNORECASE,
     )
     return ", ".join(
         f"pick up and knit {one['n']} sts {_with_article(one['where'])}" for one in parts
@@ -229,6 +232,14 @@ _WAYS = Rewordings(
         (
             rf"\bp(?:u|ick(?:ing)? up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<parts>{_ONE_PICKED}(?:{_AND}{_ONE_PICKED}){{2,7}})(?= ?[,.;:(=–—-]|$)",
             _all_picked,
+        ),
+        (  # "knit needle 1 and turn. Work on the 18 sts of needles 1 and 4 only"
+            rf"(?P<lead>\bturn(?:ed)?\b[^*;]{{0,60}}?\b(?:work|worked|cont\w*|made|knitted)\b[^.;*\d]{{0,40}}? (?:on|over|across) )(?:the |these |those )?(?P<n>{_N}) (?:heel )?{_STS} {_AROUND}(?: only| alone)?",
+            r"\g<lead>these \g<n> sts only",
+        ),
+        (
+            rf"(?P<lead>\bturn(?:ed)?\b[^*;]{{0,60}}?[.;] )(?:the |these |those )?(?P<n>{_N}) {_STS} {_AROUND} (?=(?:are|become|form|make) the heel\b)",
+            r"\g<lead>These \g<n> sts ",
         ),
         (  # "with RS facing pick up and knit …", without a comma between
             r"\b(?P<lead>with (?:the )?(?:rs|right side|ws|wrong side)(?: of (?:the )?[a-z]+)? facing(?: you)?(?: and (?:mc|cc|[a-z]+ yarn))?) (?=pick(?:ing)? up)",
