@@ -206,6 +206,9 @@ def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 @rule(
     r"(?:now |then |and )*(?:work|do|knit|begin|start|make) (?:on )?the (?:second|other|next) half(?: of (?:the |your )?(?:heel|turn|toe|flap))?"
 )
+@rule(
+    r"(?:now |then |and )*(?:work|knit|continue|go on) (?:back and forth )?(?:again )?from (?:the |its )?(?:middle|cent(?:er|re)) (?:of the heel )?(?:out(?:wards?)?|to(?:wards)? the (?:edges|sides|ends|outside))"
+)
 @alone
 def _second_half_follows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "now work the second half", where its first row is told next: a heading in words."""

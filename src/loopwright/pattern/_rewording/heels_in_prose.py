@@ -50,6 +50,13 @@ def _all_picked(match: re.Match[str]) -> str:
     )
 
 
+def _instep_and_heel(match: re.Match[str]) -> str:
+    """Name the instep, where the heel is the other needle."""
+    rest = re.sub(r" (?:that|which) are left(?= as one)", "", match["rest"])
+    again = ". Knit across the instep sts once more" if match["more"] else ""
+    return f"{match['before']}the instep sts{match['then']}{rest}{again}"
+
+
 def _with_article(place: str) -> str:
     return re.sub(r"^(\w+) (?!the |this |that |each |its |one |a |either )", r"\1 the ", place)
 
@@ -232,6 +239,10 @@ _WAYS = Rewordings(
         (
             rf"\bp(?:u|ick(?:ing)? up)(?: ?(?:&|and) ?k(?:nit)?)? (?P<parts>{_ONE_PICKED}(?:{_AND}{_ONE_PICKED}){{2,7}})(?= ?[,.;:(=–—-]|$)",
             _all_picked,
+        ),
+        (  # "knit across the second needle, then knit all the heel sts. Knit the second needle once more"
+            r"(?P<before>\b(?:knit|k|work) (?:across |over )?)(?:all )?(?:the )?(?:second|2nd|other) needle(?P<then>,? (?:and )?(?:then )?(?:knit|k|work) (?:across |over )?(?:all )?(?:of )?(?:the )?heel (?:sts|stitches))(?P<rest>[^.;]*)(?P<more>[.;,] (?:and |then )*(?:knit|k|work) (?:across |over )?(?:the )?(?:second|2nd|other) needle (?:again|once more))?",
+            _instep_and_heel,
         ),
         (  # "knit needle 1 and turn. Work on the 18 sts of needles 1 and 4 only"
             rf"(?P<lead>\bturn(?:ed)?\b[^*;]{{0,60}}?\b(?:work|worked|cont\w*|made|knitted)\b[^.;*\d]{{0,40}}? (?:on|over|across) )(?:the |these |those )?(?P<n>{_N}) (?:heel )?{_STS} {_AROUND}(?: only| alone)?",
