@@ -17,10 +17,13 @@ from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.lean_words import worded_leans
+from loopwright.pattern._editing.listed_rows import listed_rows
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.panel_rows import colour_rows
+from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.repeated_rows import repeated_rows
 from loopwright.pattern._editing.row_slips import unplaced
+from loopwright.pattern._editing.size_brackets import size_brackets
 from loopwright.pattern._editing.size_sums import size_sums
 from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.sums import sums
@@ -407,3 +410,42 @@ def test_counts_of_the_other_hand_go_on_from_where_the_first_began() -> None:
     assert (one.line, one.message) == (
         10, "44 sts are stated; from the count before, there are 42",
     )  # fmt: skip
+
+
+def test_the_share_of_each_needle_behind_a_count_belongs_to_its_own_round() -> None:
+    right = (
+        "Cast on 60 sts. Join in the round.\nRnd 1: K30, pick up and k16 sts along side of heel, k18, pick up and k16 sts along other side of heel = 80 sts (25, 30 and 25 sts).\n"
+        "Rnd 2: K = 78 sts.\n"
+    )
+    slipped = right.replace(" (25, 30 and 25 sts).\nRnd 2: K = 78 sts", ". 78 sts")
+    found = [
+        [one.message for one in sums(list(spoken(text))) if "together" in one.message]
+        for text in (right, slipped.replace("= 80 sts. 78 sts", "= 78 sts"))
+    ]
+    assert found == [[], ["the parts are 80 sts together, not 78"]]
+
+
+def test_rows_of_another_section_are_not_those_that_stand_before() -> None:
+    right = "Cast on 90 sts.\n\nEyelets\nRow 1: K2, yo, k to end. 91 sts.\nRow 2: Knit.\nRows 3-8: Work Rows 1 and 2 of the Plain section 3 times. 94 sts.\n"
+    slipped = right.replace("Rows 3-8: Work Rows 1 and 2 of the Plain section", "Rep these 2 rows")
+    said = [list(reached(list(spoken(text)))) for text in (right, slipped.replace("94", "95"))]
+    assert said[0] == []
+    assert [one.kind for one in said[1]] == ["sum"]
+
+
+def test_a_pattern_begins_anew_behind_an_increase_round() -> None:
+    pattern = (
+        "{}: *K2, m1; rep from * to end.\nRnd 2: *K1, yo, k2, sk2p, k2, yo; rep from * to end.\n"
+    )
+    right, slipped = pattern.format("Next rnd").replace("Rnd 2", "Rnd 1"), pattern.format("Rnd 1")
+    found = [
+        list(listed_rows(list(spoken("Cast on 96 sts.\n" + text)))) for text in (right, slipped)
+    ]
+    assert [len(one) for one in found] == [0, 1]
+
+
+def test_sizes_in_brackets_behind_the_number_of_a_needle() -> None:
+    right = "Cast on 36 (40, 44) sts.\nKnit across needles 2 and 3 (18 (20, 22) sts)."
+    slipped = right.replace("needles 2 and 3 (18 (20", "K3 (18 (20")
+    found = [list(size_brackets(list(spoken(text)))) for text in (right, slipped)]
+    assert [len(one) for one in found] == [0, 1]

@@ -14,7 +14,9 @@ _PAIRS = {"(": ")", "[": "]"}
 _BRACKET = re.compile(r"[()\[\]]")
 _SIZED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?\"? ?$")  # what stands before the other sizes
 _NUMBERS = re.compile(r" ?(?:\d+(?:\.\d+)?|-)\"?(?: ?, ?(?:\d+(?:\.\d+)?|-)\"?)*")
-_OPENS = re.compile(r" ?[(\[] ?\d")
+_NEEDLES = re.compile(
+    r"\b(?:needles?|ndls?|dpns?) ?\d(?:(?:,|,? and| &| to) ?\d)* $", re.IGNORECASE
+)
 _LISTED = re.compile(r"(?:\d, ?\d+(?:\.\d+)?\"?|\d[)\]]) ?$")  # "12, 16", "8 (12, 16)"
 _FEW = 20  # characters, in which what stands right before a bracket is looked for
 
@@ -51,10 +53,10 @@ def _of_line(line: Sequence[Spoken]) -> Iterator[Finding]:
 
 def _holds_sizes(text: str, at: int) -> bool:
     """Tell whether a bracket stands between numbers: "8 (12, 16"."""
-    numbers = _NUMBERS.match(text, at + 1)
-    if numbers is None or _OPENS.match(text, numbers.end()):
-        return False  # "needle 3 (18 (20, 22) sts)": the sizes are those of a number within
-    return _SIZED.search(text, max(0, at - _FEW), at) is not None
+    before = text[max(0, at - _FEW) : at]
+    if _NEEDLES.search(before):
+        return False  # "needles 2 and 3 (18 (20, 22) sts)": the sizes are those of a number within
+    return bool(_SIZED.search(before) and _NUMBERS.match(text, at + 1))
 
 
 def _unclosed(one: Spoken, at: int) -> Finding:
