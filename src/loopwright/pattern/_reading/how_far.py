@@ -221,7 +221,7 @@ def _until_slipped(edge: Count, body: RepeatBody) -> Count | None:
 
 
 _THAT_ARE = re.compile(  # "12 sts remain, 6 on each side", "64 sts rem: 16 on needles 1 and 3 …"
-    rf"(?: (?:remain\w*|rem\b\.?|are left|left))?[ ,;:(–—]+(?:with |that is,? )?{COUNT} (?:{STS} )?(?:on|per|at|for|in|between (?:(?:each|every|any|all|the) )?(?:(?:pair|set) of |two )?(?=markers?\b)) ?"
+    rf"(?: (?:remain\w*|rem\b\.?|are left|left))?[ ,;:(–—]+(?:with |that is,? |i\.?e\.?,? |namely,? |or )?{COUNT} (?:{STS} )?(?:each )?(?:on|per|at|for|in|between (?:(?:each|every|any|all|the) )?(?:(?:pair|set) of |two )?(?=markers?\b)) ?"
 )
 
 
