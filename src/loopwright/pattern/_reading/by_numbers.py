@@ -276,8 +276,10 @@ _REST_FIRST = re.compile(
     rf"|(?:rib|work|k|knit|patt)\b[^.;]*?{COUNT}[^.;]*[.;,]?\s*(?:and )?(?:put|place|slip|leave|let|move) (?:these|those|them)\b[^.;]*?(?:hold|instep|rest|top|front)",
     re.IGNORECASE,
 )
+_WAITS = re.compile(r"\b(?:instep|front|top|hold\w*|wait\w*|rests|leave|park)\b", re.IGNORECASE)
 _ONLY = re.compile(rf"\b(?:only|just)\b.*{COUNT}|{COUNT} (?:sts |stitches )?only\b", re.IGNORECASE)
 _NEEDLES = re.compile(r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b", re.IGNORECASE)
+_COURSES = re.compile(r"\b(?:rows?|rounds?|rnds?|r) ?\d{1,2}(?: ?[-–] ?\d+)?\b", re.IGNORECASE)
 _TURNED = re.compile(r"\bturn\b(?! the heel)", re.IGNORECASE)
 _HALF = WordForm(r"\bhalf (?:only|rests|waits)|only (?:the )?(?:sole|heel|back)? ?half\b")
 
@@ -286,7 +288,7 @@ def _heel(live: Live, text: str) -> tuple[str, set[Count]] | None:
     """Return in short how the heel is set apart, and how many stitches it may have."""
     if not live.in_rounds or live.held() or live.behind_any():
         return None
-    text = _NEEDLES.sub("needle", text)
+    text = _COURSES.sub("row", _NEEDLES.sub("needle", text))
     whole = tuple(tally.count for tally in live.tallies)
     sizes = len(whole)
     told = [
@@ -351,12 +353,20 @@ def _of_the_heel(text: str, told: list[tuple[Numbers, int]], whole: Numbers) -> 
         if not others and not _REST_NEAR.search(text):
             continue
         clause = _clause(text, at)
+        if others and not _HEEL.search(clause) and _names_heel(text, told, rest):
+            return rest
         if _HEEL_NEAR.search(clause) and not _REST_NEAR.search(clause):
             waits = [o for o, place in told if _REST_NEAR.search(_clause(text, place))]
             return numbers if all(other == rest for other in waits) else None
         if others and _REST_NEAR.search(clause) and not _HEEL.search(clause):
             return rest
     return halves if even and not told and _HALF.search(text) else None
+
+
+def _names_heel(text: str, told: list[tuple[Numbers, int]], many: Numbers) -> bool:
+    """Tell whether a clause calls so many stitches the heel's, and says of none that they wait."""
+    clauses = [_clause(text, place) for numbers, place in told if numbers == many]
+    return any(_HEEL.search(one) and not _WAITS.search(one) for one in clauses)
 
 
 def _clause(text: str, at: int) -> str:
