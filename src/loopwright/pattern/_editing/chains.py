@@ -59,9 +59,12 @@ _UNTIL_SAID = WordForm(
     rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
     r"(?:,? (?:rem\w*\.?|(?:are )?left))?(?:,? (?:(?:in|for) (?:every|each|all)(?: the)? sizes?|whatever the size))?(?:,? ending[^.;]*)?\W*$",
 )
-_ROUNDS = WordForm(r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b")
+_ROUNDS = WordForm(
+    r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b"
+    r"(?! (?:all )?(?:as|like|the same as|of) (?:for )?(?:the )?(?:row|rnd|round)\b)"
+)
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
 )
 _ENDS = re.compile(
     r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, TypeAlias
 
 import attrs
@@ -17,7 +18,7 @@ from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus, sized, values_of
 from loopwright.plurals import plural
 
-__all__ = ["Assembler", "Kept", "fresh"]
+__all__ = ["Assembler", "Kept", "fresh", "on_both_sides"]
 
 _YARNS = (st.UseYarn, st.CutYarn)
 
@@ -305,9 +306,10 @@ class Assembler:
             return  # they stand here once
         spans = [entry.span for entry in body if not isinstance(entry.step, _YARNS)]
         begin, end = spans[0], spans[-1]
+        alone = len(spans) == 1 and begin is not None and begin[0] == begin[1]
         step = st.RepeatRounds(
             tuple(entry.step for entry in body), says.times, every=says.every, ending=ending,
-            vague=says.vague, count=count, at=place, either_side=spans == [(1, 1)],
+            vague=says.vague, count=count, at=place, either_side=alone,
         )  # fmt: skip
         span = (begin[0], end[1]) if begin is not None and end is not None else None
         self.entries[start:] = [*notes, _Entry(step, span)]
@@ -336,6 +338,8 @@ class Assembler:
         self._need(not says.ending, place, "'ending with' needs its rounds directly before")
         if len(copies) == 1 and isinstance(copies[0], st.RepeatRounds):
             copies = list(copies[0].steps)
+        if says.every == 1:
+            copies = on_both_sides(copies, times)
         step = st.RepeatRounds(
             tuple(copies), times, every=says.every, vague=says.vague, count=count, at=place
         )
@@ -396,6 +400,14 @@ def _rows_in(step: st.Step, sizes: int) -> list[int]:
 def _is_text(entry: _Entry) -> bool:
     """Tell whether an entry is a remark, which stands between rounds without parting them."""
     return isinstance(entry.step, st.Note)
+
+
+def on_both_sides(steps: Sequence[st.Step], times: st.Times) -> list[st.Step]:
+    """Return rows that are repeated; one that is so alone, without the side of its first time."""
+    most = max(values_of(times)) if isinstance(times, int | Sized) else 2
+    if len(steps) == 1 and isinstance(row := steps[0], st.Row) and most > 1:
+        return [attrs.evolve(row, side=None)]
+    return list(steps)
 
 
 def fresh(step: st.Step, place: st.TextPlace) -> st.Step:

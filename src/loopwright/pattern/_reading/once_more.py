@@ -1,4 +1,4 @@
-"""A row worked once more behind a repeat: by its number, its place, its side or its stitch."""
+"""Rows worked again: so often, or once more behind a repeat, by number, place, side or stitch."""
 
 from __future__ import annotations
 
@@ -8,11 +8,12 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._reading.assemble import on_both_sides
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern.items import Item, Repeat, Run
 
-__all__ = ["ROW_OF_KIND", "once_more"]
+__all__ = ["ROW_OF_KIND", "once_more", "so_often"]
 
 ROW_OF_KIND = r"(?:[rw]s|right[- ]side|wrong[- ]side|knit|purl) (?:row|round|rnd)"
 _PLACES = {"first": 0, "second": 1, "last": -1}
@@ -33,6 +34,13 @@ def once_more(scribe: Scribe, what: str) -> list[Says] | None:
         else:
             row = _of_side(scribe, rows, what[0])
     return None if row is None else [attrs.evolve(row, count=None)]
+
+
+def so_often(steps: Sequence[st.Step], times: st.Times, place: st.TextPlace) -> list[Says]:
+    """Return rows worked so often; one that is repeated alone is worked on both sides."""
+    if times == 1:
+        return list(steps)
+    return [st.RepeatRounds(tuple(on_both_sides(steps, times)), times, at=place)]
 
 
 def _last_repeated(scribe: Scribe) -> Sequence[st.Round | st.Row]:

@@ -18,7 +18,7 @@ from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of,
 from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
-from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more
+from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
@@ -429,9 +429,7 @@ def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int
             steps += [attrs.evolve(row, count=None, at=scribe.place) for row in since[: every - 1]]
         else:
             steps = [*[plain] * (every - 1), *steps]
-    if amount == 1:
-        return list(steps)
-    return [st.RepeatRounds(tuple(steps), amount, at=scribe.place)]
+    return so_often(steps, amount, scribe.place)
 
 
 def again_rows(
@@ -474,7 +472,7 @@ def again_rows(
     if isinstance(amount, int | Sized) and more:
         amount = plus(amount, -1)
     found = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in rows if row is not None)
-    return list(found) if amount == 1 else [st.RepeatRounds(found, amount, at=scribe.place)]
+    return so_often(found, amount, scribe.place)
 
 
 def _grows_behind(scribe: Scribe, body: RepeatBody, end: int) -> bool:

@@ -144,6 +144,12 @@ _WAYS = Rewordings(
             rf"(?P<before>^|[.;:] )(?:work|knit) (?P<n>\d{{1,3}})(?P<more> more)? (?:rows|rnds|rounds) (?:as|like|in|of|repeating|the same as)(?: for| in)? {_PAIR}{_OF_PART}?(?=[.;,]|$)",
             _for_so_many,
         ),
+        (  # "work 56 rows as row 2 of the band", "work row 2 of the band for 56 rows"
+            rf"(?P<before>^|[.;:] )(?:(?:then|now) )?(?:work|knit) (?:(?P<n>{_N})(?: more| further)? (?:rows|rnds|rounds) (?:all )?(?:as|like|in|of|repeating|the same as)(?: for)? (?P<what>(?:the )?{_C} \d{{1,2}}){_OF_PART}?(?: (?:above|again))?|(?P<what2>{_C} \d{{1,2}}){_OF_PART.replace('<of>', '<of2>')}?,? for (?P<n2>{_N})(?: more| further)? (?:rows|rnds|rounds))(?=[.;,]|$)",
+            lambda match: (
+                f"{match['before']}Repeat {match['what'] or match['what2']}{match['of'] or match['of2'] or ''} {match['n'] or match['n2']} more times"
+            ),
+        ),
         (  # "rnds 3-12 (3-16, 3-20): rep rnds 1 and 2"
             rf"(?P<before>^|[.;] )(?P<crs>rounds|rnds|rows) (?P<a>\d{{1,3}}) ?(?:-|–|to|through) ?(?P<z>\d{{1,3}})(?P<others> ?[\[(]{_SPAN}(?:[,:;] ?{_SPAN})*[)\]]|(?: ?/ ?{_SPAN})+| ?\(\d{{1,3}}(?:[,:;] ?\d{{1,3}})+\)): (?:(?:(?:rep(?:eat)?|work|(?:the )?same as|as|like)(?: for)? (?P<what>{_C} \d{{1,3}}(?: ?(?:-|–|to|through|and|&) ?\d{{1,3}})?)(?: again)?|(?P<plain>{_PLAIN}))(?=[.;]|$)|(?P<row>(?:\*|\[|\(|k|p|sl|knit|purl|work|slip)[^.:]*)(?=\.?$))",
             _spans_by_size,
