@@ -17,7 +17,7 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._reading.waiting import give_with_count
-from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import Turn
 from loopwright.pattern.values import Count, as_many, sized
 
@@ -112,6 +112,37 @@ def _moved_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     told = said["amid"] or re.search(r"\b(?:heel|sole|flap)\b", said[0], re.IGNORECASE)
     return [] if told and live.in_rounds and live.is_free and not live.held() else None
+
+
+@rule(
+    r"(?:now |then |next,? )?(?:slip|sl|move|transfer|shift|pass|even out|rearrange|redistribute|adjust|share out) (?P<what>[^;]*)"
+)
+def _evened_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the first and last instep st to the sole needles: 16 sts on each of 4 needles"."""
+    live, words = scribe.now(), said["what"].lower()
+    each = _EACH_HOLDS.search(words)
+    if each is None or not live.is_whole_round or _ELSE.search(words):
+        return None
+    many = as_many(count_in(each["n"] or each["m"]), live.count)
+    total = as_many(live.count, live.count)
+    needles = {int(a) // int(b) if b and not a % b else 0 for a, b in zip(total, many, strict=True)}
+    told = _MANY.search(words)
+    if len(needles) > 1 or not 2 <= (number := needles.pop()) <= 5:
+        return None
+    if told is not None and told[1] not in (str(number), _IN_WORDS[number]):
+        return None
+    return [st.Arrange((sized([int(n) for n in many]),) * number)]
+
+
+_EACH_HOLDS = re.compile(
+    rf"\b(?:each|every|all)(?: one)?(?: of)?(?: the| your)?(?: (?:\d|two|three|four|five))? (?:needles?|dpns?) (?:now )?(?:holds?|has|have|carr(?:y|ies)|contains?|with) (?P<n>{COUNT})(?: {STS})?\b(?! needle)"
+    rf"|(?<![\d.])(?P<m>{COUNT}) (?:{STS} )?(?:(?:on|per|to) (?:each|every|a)\b(?! side)|per needle|each\b|apiece)"
+)
+_MANY = re.compile(r"\b([2-5]|two|three|four|five) (?:needles|dpns)\b")
+_IN_WORDS = {2: "two", 3: "three", 4: "four", 5: "five"}
+_ELSE = re.compile(
+    r"\b(?:holders?|waste|scrap|thread|thumb|knit|k\d|p\d|purl|pick|cast|turn|needle [1-4] (?:only|alone))\b|\*"
+)
 
 
 @rule(
