@@ -10,6 +10,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.freed import unused_name
+from loopwright.pattern._reading.named_halves import halves_by_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
@@ -49,10 +50,14 @@ def _first_are(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"needle (?P<a>[12]) (?:is|=|holds|has|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?needle (?P<b>[12])(?: (?:is|=|holds|has|will (?:be|hold)|carries))? (?:for )?(?:the |your )?(?:heel and )?(?P<nb>{_NAMES})(?: (?:and )?(?:the )?(?:sole|heel|gusset))?(?: {{STS}})?"
+    rf"(?:needle|(?:the )?(?=first|second)) ?(?P<a>[12]|first half|second half)(?: of the (?:round|rnd|{{STS}}))? (?:is|=|holds|has|makes|forms|will (?:be|hold)|carries) (?:for )?(?:the |your )?(?P<na>{_NAMES})(?: {{STS}})?(?:,|;| and)+ ?(?:needle|(?:the )?(?=first|second|other)) ?(?P<b>[12]|(?:first|second|other) half)(?: (?:is|=|holds|has|will (?:be|hold)|carries))? (?:for )?(?:the |your )?(?:heel and )?(?P<nb>{_NAMES})(?: (?:and )?(?:the )?(?:sole|heel|gusset))?(?: {{STS}})?"
 )
 def _needle_is(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    scribe.context.places = {said["na"].lower(): int(said["a"]), said["nb"].lower(): int(said["b"])}
+    first = 2 if said["a"].lower() in ("2", "second half") else 1
+    names = [
+        "instep" if said[n].lower().startswith("top") else said[n].lower() for n in ("na", "nb")
+    ]
+    scribe.context.places = {names[0]: first, names[1]: 3 - first}
     return []
 
 
@@ -194,7 +199,7 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         scribe.context.places = {told[1].lower(): 1, told[2].lower(): 2}
         return said
     if not scribe.context.places:
-        _halves_by_name(scribe, said.text)
+        halves_by_name(scribe, said.text)
     places = scribe.context.places
     if not places or not re.search(_NAMES, said.text, re.IGNORECASE):
         return said
@@ -213,26 +218,6 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         return match[0] if number is None else f"needle {number}"
 
     return said.sub(_ACROSS, across).sub(_NAMED, named).sub(_NEEDLE_OF, needle)
-
-
-_BOTH_NEEDLES = WordForm(  # "on instep needle: k1, ssk, …; on sole needle: …"
-    r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm) needle ?:[^:]*\b(?:on |across )?(?:the )?(?P<b>instep|sole|front|back|palm) needle ?:",
-)
-
-
-def _halves_by_name(scribe: Scribe, text: str) -> None:
-    """Share the round between two needles where a row is told for both, and nobody did so."""
-    match = _BOTH_NEEDLES.search(text)
-    if match is None or match["a"].lower() == match["b"].lower():
-        return
-    live = scribe.now()
-    counts = [tally.count for tally in live.tallies]
-    free = live.is_whole_round
-    if not free or any(count % 2 for count in counts) or any(t.parts for t in live.tallies):
-        return
-    half = sized([count // 2 for count in counts])
-    scribe.context.places = {match["a"].lower(): 1, match["b"].lower(): 2}
-    scribe.give([st.Arrange((half, half))])
 
 
 def names_place(scribe: Scribe, said: MappedText) -> bool:

@@ -172,6 +172,10 @@ _PARTS = Rewordings(
             r"\b(before|across|on|over|knit|k|work) the top of (?:the |your )?foot\b",
             r"\1 the instep",
         ),
+        (  # "knit the top sts"
+            rf"\b(knit|k|work)( across| over)? the top ({_STS})\b(?! (?:of|from|on)\b)",
+            r"\1\2 the instep \3",
+        ),
         (  # "knit the top-of-foot needle"
             r"\btop[- ]of[- ](?:the[- ])?foot (needle|sts|stitches)\b",
             r"instep \1",
