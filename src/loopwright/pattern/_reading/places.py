@@ -245,7 +245,7 @@ def _across_place(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _FAR = re.compile(
-    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final|farthest|furthest) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:work (?:an? )?)?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
+    r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final|farthest|furthest) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:then )?(?:work (?:an? )?)?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
     re.IGNORECASE,
 )
 
