@@ -29,7 +29,7 @@ _BEHIND = re.compile(
     re.I,
 )
 _BEFORE = re.compile(
-    rf"(?:{_AROUND}|\b(?:foot|leg|ankle|hand|head|wrist|finished|brim|sock|hat)[a-z ]{{0,12}} circ\b\.?|^\W*circ\b\.?:? (?=[\d.½¼¾]+ ?[(\[]))[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length))",
+    rf"(?:(?<!every )(?<!each ){_AROUND}|\b(?:foot|leg|ankle|hand|head|wrist|finished|brim|sock|hat)[a-z ]{{0,12}} circ\b\.?|^\W*circ\b\.?:? (?=[\d.½¼¾]+ ?[(\[]))(?![^\d\n;.]{{0,40}}\b(?:until|till)\b)[^\d\n;.]{{0,40}}(?P<n>{COUNT})\s*{_UNIT}(?!\.?,? (?:long|deep|tall|wide|high|in length|short\w*|less|from|before)\b)",
     re.IGNORECASE,
 )
 _HEAD = re.compile(rf"\bhead(?: size| girth)?:? (?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
