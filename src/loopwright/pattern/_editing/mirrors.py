@@ -152,6 +152,7 @@ def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
         or any(item.kind == "yo" for item in items)
         or _may_be_leg(items, title)
         or _MEANT.search(title)
+        or _at_two_lines(items)
     ):
         return None
     edge, first, last, other = items[0], items[1], items[-2], items[-1]
@@ -160,6 +161,12 @@ def _away(items: Sequence[_Item], title: str) -> tuple[str, int] | None:
     if first.kind == last.kind == "dec" and first.lean == 1 and last.lean == -1:
         return f"{first.said} … {last.said} lean away from the edges: {last.said} … {first.said}?", first.start  # fmt: skip
     return None
+
+
+def _at_two_lines(items: Sequence[_Item]) -> bool:
+    """Tell whether a row shapes at both sides of two lines: "k3, k2tog, k1, k1, ssk, k6, k2tog, …"."""
+    leans = "".join({1: ")", -1: "("}.get(one.lean, "") for one in items if one.kind == "dec")
+    return leans == ")()("
 
 
 def _may_be_leg(items: Sequence[_Item], title: str) -> bool:

@@ -233,6 +233,27 @@ _AT_A_LINE = re.compile(r"(?:k2tog|ssk|skpo?|p2tog|m1[lr]?),? ?$", re.IGNORECASE
 _LEANS = re.compile(r",? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b", re.IGNORECASE)
 
 
+_BACK_AT_LINE = re.compile(
+    rf", ?(?:knit|purl|k|p) ?(?P<n>{COUNT}),? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b", re.IGNORECASE
+)
+
+
+def _around_part(text: str, pair: re.Match[str]) -> bool:
+    """Tell whether a run is the instep between two lines: "k2tog, k1, k12, k1, ssk"."""
+    behind = _BACK_AT_LINE.match(text, pair.end())
+    if behind is not None and _AT_A_LINE.search(text[: pair.start()]):
+        return behind["n"] == pair["n"]
+    before = re.search(rf"(?P<n>{COUNT}), ?$", text[: pair.start()])
+    leans = _LEANS.match(text, pair.end())
+    return (
+        leans is not None
+        and before is not None
+        and before["n"] == pair["m"]
+        and _AT_A_LINE.search(re.sub(r"(?:knit|purl|k|p) ?$", "", text[: before.start()]))
+        is not None
+    )
+
+
 def _beside(one: Spoken) -> _Said:
     """Find two runs of one plain stitch side by side: something is missing between them."""
     start = one.start
@@ -244,6 +265,8 @@ def _beside(one: Spoken) -> _Said:
         whole_part = longest > 19 and "instep" in one.text.lower()  # the instep, knitted across
         if _AT_A_LINE.search(one.text[: match.start()]) and _LEANS.match(one.text, match.end()):
             pass  # "k2tog, k1, k1, ssk": a stitch on each side of the line between two halves
+        elif _around_part(one.text, match):
+            pass
         elif (
             first == second and not twice and not whole_part
         ):  # "k1, m1, k29, k1, m1, k29": both halves of a round
