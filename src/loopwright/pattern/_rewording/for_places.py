@@ -56,10 +56,11 @@ _IN_RIB = re.compile(
     r"(?: as (?:set|before|est\w*))?(?=\s*(?:\.|$))",
     re.I,
 )
-_STARS = re.compile(
-    rf"\*\s*(?P<body>(?:[kp] ?\d+(?:, ?|(?=[;,])))+)[;,]? ?rep(?:eat)? from \*,? "
-    rf"(?:{_OVER}|for) (?:the )?(?:(?:first|next|last) )?(?P<n>{_N}) (?:[a-z]+ )?(?:sts|stitches)"
-    r"(?=,|;| and)",
+_STARS = re.compile(  # "*k2, p2; rep from * over 28 sts, k28", "*sl 1, k1* until 18 sts are worked. Turn"
+    rf"[*(\[]\s*(?P<body>(?:(?:[kp]|sl|slip) ?\d+(?:, ?|(?=[,;*)\]])))+)(?:[,;]? ?rep(?:eat)? from \*|[*)\]]),? "
+    rf"(?:(?:{_OVER}|for) (?:the )?(?:(?:first|next|last) )?(?P<n>{_N}) (?:[a-z]+ )?(?:sts|stitches)"
+    rf"|until (?:you have (?:worked )?)?(?P<m>{_N}) (?:sts|stitches)(?: (?:are|have been|were)(?: now)? worked)?)"
+    r"(?=[,;]| and|\. turn\b)",
     re.I,
 )
 
@@ -97,7 +98,7 @@ def _joint(said: re.Match[str]) -> str:
 def _so_often(said: re.Match[str]) -> str:
     """Put a number of times for "rep from * over the 28 instep sts", more stitches behind it."""
     width = sum(int(one) for one in re.findall(r"\d+", said["body"]))
-    sizes = [int(one) for one in re.findall(r"\d+", said["n"])]
+    sizes = [int(one) for one in re.findall(r"\d+", said["n"] or said["m"])]
     if not width or any(size % width for size in sizes):
         return said[0]
     first, *rest = [size // width for size in sizes]
