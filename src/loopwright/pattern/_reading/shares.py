@@ -12,6 +12,7 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.freed import freed, waste_in
 from loopwright.pattern._reading.on_needles import arranged_on_needles
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -132,6 +133,24 @@ def _evened_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if told is not None and told[1] not in (str(number), _IN_WORDS[number]):
         return None
     return [st.Arrange((sized([int(n) for n in many]),) * number)]
+
+
+@rule(
+    r"(?:now |then )?(?:slip|sl|put|place|arrange|catch|hang|get|have|leave) (?:the )?(?P<n>{N})(?: {STS})? on(?:to| to)? (?:one|the first|your first|a) (?:needle(?: tip)?|dpn|tip)(?:,| and|, and) (?:the (?:other |remaining |last )?)?(?P<m>{N})(?: {STS})? on(?:to| to)? (?:the other|the second|another|a second|your second)(?: (?:needle(?: tip)?|dpn|tip|one))?"
+)
+def _on_one_and_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "put 20 sts on one needle and 20 on the other", where these are all that there are."""
+    live, one, other = scribe.now(), count_in(said["n"]), count_in(said["m"])
+    if not live.sure:
+        return None
+    if (name := waste_in(scribe)) is not None:  # whose yarn is out: they are free
+        alike = one == other and set(live.held().values()) == {one}
+        return freed(scribe, name, said[0]) if alike else None
+    both = [as_many(many, live.count) for many in (one, other)]
+    whole = as_many(live.count, live.count)
+    if not live.is_whole_round or any(a + b != n for a, b, n in zip(*both, whole, strict=True)):
+        return None
+    return [st.Arrange((one, other))]
 
 
 _EACH_HOLDS = re.compile(
