@@ -173,7 +173,7 @@ _PARTS = Rewordings(
             r"\1 the instep",
         ),
         (  # "knit the top sts"
-            rf"\b(knit|k|work)( across| over)? the top ({_STS})\b(?! (?:of|from|on)\b)",
+            rf"\b(knit|k|work)( across| over)? the top ({_STS})\b(?=[.;]| once\b)",
             r"\1\2 the instep \3",
         ),
         (  # "knit the top-of-foot needle"
