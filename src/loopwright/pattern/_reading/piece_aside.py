@@ -15,6 +15,7 @@ from loopwright.pattern.values import as_many
 
 __all__: list[str] = []
 
+_STAYS = WordForm(r"\bon (?:the|your|its|their) needles?\b")
 _ASIDE = ("piece", "second piece", "third piece")
 _THEM = r"(?:(?:(?:all|both|the|these|those|your|live|rem(?:aining)?|whole) )*(?:{STS}|piece|flap|lining|bag|pocket|sleeve|strap|lot)|them(?: all)?|it|this(?: one)?|everything|that)"
 
@@ -25,6 +26,8 @@ _THEM = r"(?:(?:(?:all|both|the|these|those|your|live|rem(?:aining)?|whole) )*(?
 @alone
 def _piece_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "leave sts on a holder" at the end of a piece worked flat."""
+    if _STAYS.search(said[0]):
+        return None
     live, held = scribe.now(), scribe.now().held()
     name = next((one for one in _ASIDE if one not in held), None)
     if live.in_rounds or not live.sure or name is None or not set(held) <= set(_ASIDE):

@@ -98,7 +98,7 @@ _WAYS = Rewordings(
             r"\g<label>\g<side>",
         ),
         (  # "Row 1: sl 1, k1 all across."
-            rf"(?P<label>^(?:[a-z]+ )?(?:(?:rows?|rounds?|rnds?|r) ?\d{{1,3}}|next (?:row|round|rnd))(?: \([RW]S\))?: )(?P<items>(?:sl(?:ip)?|k|p)(?: ?\d)?(?:,? ?(?:k|p) ?\d)+) (?:all )?(?:the way )?(?:across|along|all along|all round|over and over)(?=[.;]|$)",
+            r"(?P<label>^(?:[a-z]+ )?(?:(?:rows?|rounds?|rnds?|r) ?\d{1,3}|next (?:row|round|rnd))(?: \([RW]S\))?: )(?P<items>(?:sl(?:ip)?|k|p)(?: ?\d)?(?:,? ?(?:k|p) ?\d)+) (?:all )?(?:the way )?(?:across|along|all along|all round|over and over)(?=[.;]|$)",
             r"\g<label>*\g<items>; rep from * to end",
         ),
         (  # "Round 2: work (k8, k2tog) eight times"
@@ -109,8 +109,12 @@ _WAYS = Rewordings(
             rf"(?P<said>[\])] (?:{_N}|{_FEW}) times),? (?:to get|to make|to leave|which gives|which makes|which leaves|making|giving|leaving) (?P<n>{_N}) (?P<sts>{_STS})(?=[.;]|$)",
             r"\g<said>. \g<n> \g<sts>",
         ),
+        (  # "… 7 times, changing colour as in the leg: 64 sts"
+            r"(?<= times), chang(?:ing|e) colou?rs? (?:as|like) (?:in |for |on )?[a-z ]{3,30}(?=[:;.,]|$)",
+            "",
+        ),
         (  # "Work the two rows 3 times."
-            r"(?P<before>^|[.;] )(?P<verb>work|rep(?:eat)?|knit|do) the (?P<n>two|three|four|[2-9]) (?P<crs>rows|rounds|rnds) (?=(?:\d|two|three|four|five|six|seven|eight|nine|ten|once|twice|until|till|again)\b)",
+            r"(?P<before>^|[.;] )(?P<verb>work|rep(?:eat)?|knit|do) the (?P<n>two|three|four|[2-9]) (?P<crs>rows|rounds|rnds) (?=(?:\d|two|three|four|five|six|seven|eight|nine|ten|once|twice|until|till|again)\b[^:]*$)",
             r"\g<before>\g<verb> these \g<n> \g<crs> ",
         ),
         (  # "Cast on 90 stitches and work circularly."
