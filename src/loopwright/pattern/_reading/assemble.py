@@ -13,7 +13,7 @@ from loopwright.pattern._contents import rewritten, with_fields
 from loopwright.pattern._grammar.said import Again, Header, Numbered
 from loopwright.pattern._grammar.sentences import Sentence
 from loopwright.pattern._grammar.yarn_rules import PanelRound
-from loopwright.pattern.items import On, Turn, check_times
+from loopwright.pattern.items import PURL, On, Turn, check_times
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus, sized, values_of
 from loopwright.plurals import plural
@@ -307,6 +307,8 @@ class Assembler:
         spans = [entry.span for entry in body if not isinstance(entry.step, _YARNS)]
         begin, end = spans[0], spans[-1]
         alone = len(spans) == 1 and begin is not None and begin[0] == begin[1]
+        if begin != (1, 1) and getattr(body[0].step, "items", ()) == (PURL,):
+            alone = False  # a purl row goes with a knit row
         step = st.RepeatRounds(
             tuple(entry.step for entry in body), says.times, every=says.every, ending=ending,
             vague=says.vague, count=count, at=place, either_side=alone,

@@ -22,6 +22,8 @@ _OPPOSITE = {"instep": "sole", "front": "back", "back": "palm", "palm": "back"}
 def halves_by_name(scribe: Scribe, text: str) -> None:
     """Share the round between two needles where a row is told for both, and nobody did so."""
     both, plain = _BOTH_NEEDLES.search(text), _ONE_PLAIN.search(text)
+    if both is None and plain is None:
+        return
     live = scribe.now()
     if not live.is_whole_round:
         return
