@@ -139,6 +139,7 @@ def _grown(row: WholeRow, there: Sequence[_Values]) -> list[_Values]:
             row.each
             and gains
             and each
+            and all(each)
             and all(n % e == 0 for n, e in zip(stated, each, strict=True))
         ):
             leaves, _ = alike(row.each_leaves, stated)
@@ -243,7 +244,7 @@ def _left(row: WholeRow, told: _Values | None) -> str:
         return _near(outside, stated, "this row leaves {}, not {}", shaped=row.leaves != row.takes)
     each, stated = alike(row.each_leaves, told)
     outside, stated = alike(row.leaves, stated)
-    if not each or len(each) != len(outside) or max(each) < 2 or row.times:
+    if not all(each) or len(each) != len(outside) or max(each, default=0) < 2 or row.times:
         return ""
     if row.each == row.each_leaves and row.takes == row.leaves:
         return ""
