@@ -185,7 +185,15 @@ class Entry:
         return self.step.at
 
     def done_rows(self) -> Iterator[DoneRow]:
-        """Yield what it worked row by row."""
+        """Yield what it worked row by row.
+
+        Examples
+        --------
+        >>> from loopwright.pattern import knitted, read
+        >>> *_, entry = knitted(read("Cast on 8 sts. Join in the round. Rnds 1-2: Knit.")).journal
+        >>> [(row.course, row.after) for row in entry.done_rows()]
+        [(1, 8), (2, 8)]
+        """
         begun = self.begun or ((self.step, 0),)
         stops = [start for _, start in begun[1:]] + [len(self.moves)]
         for (step, start), stop in zip(begun, stops, strict=True):
