@@ -174,3 +174,16 @@ def test_short_words_of_the_text_are_asked_about_too() -> None:
     text = "Abbreviations: k = knit; st = stitch; rnd = round.\nCO 12 sts. PM and join in the round.\nRnd 1: Knit.\nBO.\n"
     (note,) = [one.message for one in review(text).findings if one.kind == "abbreviations"]
     assert note == "used and not explained: BO, CO, pm"
+
+
+def test_markers_without_a_name_do_not_pass_for_numbers_of_sizes() -> None:
+    text = "Sizes: S (M)\nCast on 40 (48) sts. Join in the round.\nRnd 1: K10, pm, k to end.\nRnd 2: K to marker Q, k2tog, k to end.\n"
+    assert said(text)[0] == "4:8: error: marker Q is not ahead; markers placed: #1 (size S, M)"
+
+
+def test_two_findings_of_each_size_that_differ_in_numbers_alone_stay_two() -> None:
+    text = "Sizes: S (M)\nCast on 40 (44) sts. Join in the round.\nRnd 1: Knit.\nPlace next 4 (5) sts on a holder as finger 1.\nPlace next 6 (7) sts on a holder as finger 2.\nBind off.\n"
+    assert said(text) == [
+        f"6:1: warning: {held} and never returned to the needle (size S, M)"
+        for held in ("4 (5) sts are held as finger 1", "6 (7) sts are held as finger 2")
+    ]

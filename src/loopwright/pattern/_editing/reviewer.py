@@ -8,6 +8,7 @@ editors' points are covered is listed in the documentation, point by point.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, TypeAlias
 
@@ -263,18 +264,21 @@ def _worked(pattern: Pattern, walks: Sequence[Editor], ending: str) -> list[Find
     shared: dict[Finding, list[str]] = {}
     for size, walk in enumerate(walks):
         name = pattern.sizes[size] if pattern.sizes else str(size + 1)
-        for finding in _in_one_size(walk, ending):
+        for finding in dict.fromkeys(_in_one_size(walk, ending)):  # once, however often worked
             shared.setdefault(finding, []).append(name)
     if pattern.size_count == 1:
         return list(shared)
-    alike: dict[Finding, list[tuple[str, str]]] = {}  # by what they say but for its numbers
+    alike: dict[tuple[Finding, int], list[tuple[str, str]]] = {}  # but for their numbers
+    often = Counter[tuple[Finding, str]]()  # in one size, which has each for itself
     for finding, names in shared.items():
-        kind = attrs.evolve(finding, message=_NUMBER.sub("#", finding.message))
-        alike.setdefault(kind, []).extend((name, finding.message) for name in names)
+        kind = attrs.evolve(finding, message=_NUMBER.sub("\0", finding.message))
+        for name in names:
+            alike.setdefault((kind, often[kind, name]), []).append((name, finding.message))
+            often[kind, name] += 1
     sizes = list(pattern.sizes) or [str(size + 1) for size in range(pattern.size_count)]
     return [
         _of_sizes(kind, sorted(said, key=lambda one: sizes.index(one[0])))
-        for kind, said in alike.items()
+        for (kind, _), said in alike.items()
     ]
 
 
@@ -285,7 +289,7 @@ def _of_sizes(kind: Finding, said: Sequence[tuple[str, str]]) -> Finding:
     """Return one finding of several sizes, with the numbers of each."""
     numbers = zip(*(map(int, _NUMBER.findall(message)) for _, message in said), strict=True)
     by_place = map(by_size, numbers)
-    message = re.sub("#", lambda _: next(by_place), kind.message)
+    message = _NUMBER.sub(lambda _: next(by_place), said[0][1])
     return attrs.evolve(kind, message=message, sizes=tuple(name for name, _ in said))
 
 

@@ -93,8 +93,8 @@ _WAYS = Rewordings(
             rf"(?P<before>^|[.;] )\d ?[x×] ?\d rib(?:bing)? ?[(\[](?P<rib>{_RIB})[)\]],? (?:for )?(?P<far>(?:{_N}|{_FEW}) {_CRS})(?=[.;]|$)",
             r"\g<before>Work \g<far> of \g<rib> rib",
         ),
-        (  # "Row 1 of heel turn: k17, ssk, k1, turn."
-            r"^(?P<label>(?:rows?|rounds?|rnds?) \d{1,3}(?:[-–]\d{1,3})?|\d{1,3}(?:st|nd|rd|th) (?:row|round|rnd)) of (?:the )?(?:heel|heel[- ]turn(?:ing)?|turn(?:ing)?(?: of the heel)?|heel flap|flap|toe|crown|thumb|gusset|cup)(?P<side> \([RW]S\))?(?=:)",
+        (  # "Row 1 of heel turn: k17, ssk, k1, turn.", "Round 1 of seed stitch: k1, p1"
+            r"^(?P<label>(?:rows?|rounds?|rnds?) \d{1,3}(?:[-–]\d{1,3})?|\d{1,3}(?:st|nd|rd|th) (?:row|round|rnd)) of (?:the )?(?:heel|heel[- ]turn(?:ing)?|turn(?:ing)?(?: of the heel)?|heel flap|flap|toe|crown|thumb|gusset|cup|(?:seed|moss|rib|ribbing|border|cuff|pattern|garter|eyelets?)(?: stitch| st| pattern| band)?)(?P<side> \([RW]S\))?(?=:)",
             r"\g<label>\g<side>",
         ),
         (  # "Row 1: sl 1, k1 all across."
@@ -181,10 +181,6 @@ _WAYS = Rewordings(
         (  # "and close all sts in rib"
             rf"\b(?P<c>c)lose (?:off )?all (?:the )?(?P<sts>{_STS})(?= (?:in|loosely|knitwise)\b|[.;,]|$)",
             lambda match: f"{'B' if match['c'] == 'C' else 'b'}ind off all {match['sts']}",
-        ),
-        (  # "Round 1 of seed stitch: k1, p1 to the end"
-            r"^(?P<crs>rounds?|rnds?|rows?) (?P<n>\d{1,2}(?:[-–]\d{1,2})?) of (?:the )?(?:seed|moss|rib|ribbing|border|cuff|crown|pattern|garter|eyelets?)(?: stitch| st| pattern| band)?(?= ?\([RW]S\):|:)",
-            r"\g<crs> \g<n>",
         ),
         (  # "Last 8 rounds: k1, p1."
             rf"(?P<before>^|[.;] )(?:the )?(?:last|next|first|final) (?P<n>{_N}|{_FEW}) (?P<crs>{_CRS}): ?[\[(]?(?P<rib>{_RIB})[\])]?(?=\.|$)",

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["in_stretches"]
 
@@ -188,18 +188,15 @@ def _ribbed(said: str) -> str:
         said,
         re.IGNORECASE,
     )
-    word = {name: str(n) for n, name in enumerate(NUMBER_WORDS, start=1)}
     return ", ".join(
-        f"{letter.lower()}{word.get(many.lower(), many)}{' tbl' if tbl else ''}"
-        for letter, many, tbl in runs
+        f"{letter.lower()}{whole_number(many)}{' tbl' if tbl else ''}" for letter, many, tbl in runs
     )
 
 
 def _turned(match: re.Match[str]) -> str | None:
     """Put purl and knit rounds in turn as so many times two."""
     told = match["rounds"] or match["rounds2"] or ""
-    word = {name: n for n, name in enumerate(NUMBER_WORDS, start=1)}
-    many = word.get(told.lower(), int(told) if told.isdigit() else 0)
+    many = whole_number(told) if told.isdigit() or told.lower() in NUMBER_WORDS else 0
     a, b = ("knit" if match[name][0] in "kK" else "purl" for name in "ab")
     if match["from"]:
         first, last = int(match["from"]), int(match["to"])
