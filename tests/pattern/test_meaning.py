@@ -103,6 +103,21 @@ def test_what_cannot_be_understood_stops_nothing() -> None:
     ]
 
 
+def test_what_lies_far_off_in_words_read_by_meaning_is_doubted() -> None:
+    strict = "Cast on 24 sts. Join in the round.\n"
+    loose = strict + "Work 3 rounds in plain knitting, as is usual.\n"
+    cases = {
+        "Rnds 1 and 2: K1.": "this round uses 1 of 24 sts",
+        "Rnd 1: K to 18 sts before the end, p18, k9.": "k9 needs 9 sts",
+    }
+    for row, problem in cases.items():
+        for given, severity in ((strict, "error"), (loose, "warning")):
+            found = [one for one in review(given + row).findings if problem in one.message]
+            doubt = ["or is a line above not read" in one.message for one in found]
+            assert [one.severity for one in found] == [severity], (row, given)
+            assert doubt == [severity == "warning"], (row, given)
+
+
 def test_text_is_kept_as_text() -> None:
     text = "Harbour hat\n\nA hat for windy days; knit it twice!\nYarn: 50 g\n\n" + TUBE
     pattern = read(text)

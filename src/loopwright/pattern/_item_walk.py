@@ -224,7 +224,8 @@ class ItemWalk:
         room = found - taken - before
         if room < 0:
             there, stay = plural(found - taken, "st", be=True), plural(before, be=True)
-            raise Trouble("count", f"only {there} left before it, {stay} to stay")
+            said = f"only {there} left before it, {stay} to stay"
+            raise Trouble("count", said, off=(-room, before))
         return room
 
     def _marker_ahead(self, name: str, part: Key | None) -> int:

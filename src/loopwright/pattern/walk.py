@@ -174,6 +174,7 @@ class Walk(ItemWalk):
                     f"in repeat {done}: {trouble.problem}" if done > 1 else trouble.problem,
                     trouble.column,
                     trouble.stitch,
+                    trouble.off,
                 ) from None
             self.step = step
             self._must_come_nearer(step, times, before)
@@ -214,11 +215,12 @@ class Walk(ItemWalk):
         if before == wanted and step.ending:
             raise Trouble("count", self._reached_elsewhere(step, wanted))
         if now == before:
-            raise Trouble(
-                "count", f"repeating this never leads from {plural(now, 'st')} to {wanted}"
-            )
+            never = f"repeating this never leads from {plural(now, 'st')} to {wanted}"
+            raise Trouble("count", never, off=apart(wanted, now))
         if abs(now - wanted) >= abs(before - wanted) or (now - wanted) * (before - wanted) < 0:
-            raise Trouble("count", f"the count goes from {before} to {now} and misses {wanted}")
+            missed = f"the count goes from {before} to {now} and misses {wanted}"
+            nearest = min(before, now, key=lambda there: abs(there - wanted))
+            raise Trouble("count", missed, off=apart(wanted, nearest))
 
     def _reached_elsewhere(self, step: st.RepeatRounds, wanted: int) -> str:
         """Say behind which row there are so many, where they are to be there behind another."""

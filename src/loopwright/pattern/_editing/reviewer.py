@@ -323,6 +323,7 @@ def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:
 
 FAR = 0.15  # of all stitches
 FEW = 4  # stitches: so many are soon mistaken
+OF_WHAT_LIES_THERE = ("place", "order")  # needles, markers, gaps: no line says where each lies
 
 
 def _found(step: st.Step, trouble: Trouble, walk: Editor) -> Finding:
@@ -335,7 +336,7 @@ def _found(step: st.Step, trouble: Trouble, walk: Editor) -> Finding:
     severity = WARNING if trouble.kind in ("mirror", "gap") else ERROR
     off, of = trouble.off
     problem = trouble.problem
-    if walk.claims and off > max(FEW, FAR * of):
+    if walk.claims and (off > max(FEW, FAR * of) or trouble.kind in OF_WHAT_LIES_THERE):
         severity = WARNING
         problem = f"{problem}; or is a line above not read as it is meant?"
     return Finding(severity, trouble.kind, problem, at.line, at.column)
