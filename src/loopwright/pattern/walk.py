@@ -156,11 +156,13 @@ class Walk(ItemWalk):
             return
         if isinstance(times, UntilMeasures):
             times = self._rounds_for(step, times)
-        done = 0
+        done, most = 0, MAX_REPEATS
+        if isinstance(times, UntilWorked):
+            most = min(most, self.tally.count + 1)  # each time a stitch more is worked, or none ever
         while not isinstance(times, int) or done < times:
             done += 1
-            if done > MAX_REPEATS:
-                raise Trouble("limit", f"repeated more than {MAX_REPEATS} times")
+            if done > most:
+                raise Trouble("limit", f"repeated {most} times, and sts are left unworked")
             before = self.tally.count
             last = isinstance(times, int) and done == times
             try:

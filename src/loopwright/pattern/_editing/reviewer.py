@@ -323,7 +323,7 @@ def _cast_on_at(pattern: Pattern) -> st.TextPlace | None:
 
 FAR = 0.15  # of all stitches
 FEW = 4  # stitches: so many are soon mistaken
-OF_WHAT_LIES_THERE = ("place", "order")  # needles, markers, gaps: no line says where each lies
+OF_WHAT_LIES_THERE = ("place", "order", "limit")  # needles, gaps: no line says where each lies
 
 
 def _found(step: st.Step, trouble: Trouble, walk: Editor) -> Finding:
