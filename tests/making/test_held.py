@@ -7,7 +7,16 @@ import pytest
 from loopwright.errors import CannotWorkError
 from loopwright.fabric import Limits, check
 from loopwright.fabric.columns import FLOAT
-from loopwright.making import Work, bind_off, cast_on, hold, return_held, waste_row, weave_in
+from loopwright.making import (
+    Work,
+    bind_off,
+    cast_on,
+    closed_cast_on,
+    hold,
+    return_held,
+    waste_row,
+    weave_in,
+)
 from making.knitter import snapshot, sound
 
 
@@ -152,3 +161,18 @@ def test_waste_yarn_does_not_keep_a_piece_unfinished() -> None:
     bind_off(work)
     weave_in(work, "main")
     assert {found.kind for found in check(work.fabric()).mistakes} == {"secured", "waste"}
+
+
+@pytest.mark.parametrize("covered", [2, 3, 4])
+@pytest.mark.parametrize("held", [1, 2, 3])
+def test_yarn_that_hangs_below_a_waste_row_comes_past_what_is_held_of_it(
+    covered: int, held: int
+) -> None:
+    """It goes on in front of the first waste loop, held or not: V - E + C came to 0."""
+    work = Work()
+    closed_cast_on(work, 2)
+    work.join_round()
+    waste_row(work, covered)
+    hold(work, held, "instep")
+    work.work(["k"])
+    sound(work.fabric())

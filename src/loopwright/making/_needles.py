@@ -460,8 +460,11 @@ class NeedleState(Shown):
 
     def _comes_first(self, loop: int) -> bool:
         """Whether what is made now stands before `loop` in this row: it is next, or to return."""
-        held = not self.left and any(loop in loops for loops in self._held.values())
-        return self._is_next(loop) or held
+        if self._is_next(loop):
+            return True
+        covered = self._line is not None and loop != self._line.last  # by waste yarn
+        held = any(loop in loops for loops in self._held.values())
+        return held and (covered or not self.left)
 
     def _is_next(self, loop: int) -> bool:
         """Whether `loop` is the first to be worked."""
