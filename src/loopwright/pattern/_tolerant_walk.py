@@ -92,6 +92,7 @@ class Editor(Walk):
         self.sure_of_side = True
         self.free = free or bool(claims)
         self.troubles: list[tuple[st.Step, Trouble]] = []
+        self.agreed: set[int] = set()  # how many troubles there were where a stated count came out
         self.astray = False  # a sentence was lost: where markers hang and needles end is not known
         self.moved = False  # since a count was stated, more than whole rounds and rows was worked
         self.forgotten: set[str] = set()  # what waited where a sentence was lost: it may be back
@@ -260,6 +261,7 @@ class Editor(Walk):
             self._differs(step, int(step.count), trouble.problem)  # type: ignore[arg-type]
         else:
             self.doubt, self.unsure, self.moved = 0, False, False
+            self.agreed.add(len(self.troubles))
 
     def _adopt(self, count: int) -> None:
         """Take a stated count for true."""
@@ -437,7 +439,8 @@ class Editor(Walk):
         taken, change = found
         if taken > tally.count:
             many = plural(taken, "st")
-            raise Trouble("count", f"this takes {many} or more, {tally.count} are there")
+            said = f"this takes {many} or more, {tally.count} are there"
+            raise Trouble("count", said, off=apart(taken, tally.count))
         count = tally.count + change
         tally.ahead_at, tally.behind_at, tally.parts = {}, {}, ()
         if isinstance(step, st.Round):
@@ -489,7 +492,9 @@ class Editor(Walk):
                 self.tally.in_rounds = True
             self._adopt(stated)
             self.blind = self.moved = False
-        elif stated != now:
+        elif stated == now:
+            self.agreed.add(len(self.troubles))
+        else:
             assert self.step is not None
             self._differs(self.step, stated, f"{plural(stated, 'st')} stated; there are {now}")
 
@@ -502,7 +507,7 @@ class Editor(Walk):
         made = middle + 2 * side
         if not self.blind and 0 < abs(made - now) <= near:
             said = f"{middle} in the middle and {side} on each side are {made}; there are {now}"
-            raise Trouble("count", said)
+            raise Trouble("count", said, off=apart(made, now))
 
     def _hear(self, claim: Claim, before: int) -> None:
         numbers, now = claim.of(self.size), self.tally.count
@@ -525,9 +530,8 @@ class Editor(Walk):
             raise Trouble("count", f"{plural(numbers[0], 'st')} {said}")
         elif claim.kind == "graft":
             if not self.blind and numbers[0] != before:
-                raise Trouble(
-                    "halves", f"{plural(numbers[0], 'st')} to be joined; there are {before}"
-                )
+                said = f"{plural(numbers[0], 'st')} to be joined; there are {before}"
+                raise Trouble("halves", said, off=apart(numbers[0], before))
         elif claim.kind == "held":
             held = sum(self.tally.held.values())
             if not self.blind and held and held != numbers[0]:

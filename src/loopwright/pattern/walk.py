@@ -158,9 +158,7 @@ class Walk(ItemWalk):
             times = self._rounds_for(step, times)
         done, most = 0, MAX_REPEATS
         if isinstance(times, UntilWorked):
-            most = min(
-                most, self.tally.count + 1
-            )  # each time one more is worked, or none
+            most = min(most, self.tally.count + 1)  # each time one more is worked, or none
         while not isinstance(times, int) or done < times:
             done += 1
             if done > most:

@@ -296,14 +296,15 @@ def _of_sizes(kind: Finding, said: Sequence[tuple[str, str]]) -> Finding:
 def _in_one_size(walk: Editor, ending: str) -> list[Finding]:
     """Return what cannot be worked in one size, and what is left open at its end."""
     start = _cast_on_at(walk.pattern) if walk.claims else None
-    findings = [
-        _found(step, trouble, walk)
-        for step, trouble in walk.troubles
-        if start is None
-        or step.at is None
-        or step.at.line >= start.line
-        or " 0 are left" not in trouble.problem
-    ]
+    findings = list[Finding]()
+    doubted = False
+    for number, (step, trouble) in enumerate(walk.troubles):
+        described = start is not None and step.at is not None and step.at.line < start.line
+        if described and " 0 are left" in trouble.problem:
+            continue
+        doubted = doubted and number not in walk.agreed
+        doubted = doubted or (bool(walk.claims) and _is_doubtful(trouble))
+        findings.append(_found(step, trouble, doubted=doubted))
     return (
         findings
         if walk.blind
@@ -326,20 +327,22 @@ FEW = 4  # stitches: so many are soon mistaken
 OF_WHAT_LIES_THERE = ("place", "order", "limit")  # needles, gaps: no line says where each lies
 
 
-def _found(step: st.Step, trouble: Trouble, walk: Editor) -> Finding:
-    """Return the finding; numbers that lie far apart, in words read by meaning, are doubted.
+def _is_doubtful(trouble: Trouble) -> bool:
+    """Tell whether numbers lie so far apart that words may have been misread.
 
     Of 142 counts that were changed in ordinary patterns for a trial, one in ten missed by more
     than a seventh and four stitches; of 17 that were right, and misread, all did.
     """
-    at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
-    severity = WARNING if trouble.kind in ("mirror", "gap") else ERROR
     off, of = trouble.off
-    problem = trouble.problem
-    if walk.claims and (off > max(FEW, FAR * of) or trouble.kind in OF_WHAT_LIES_THERE):
-        severity = WARNING
-        problem = f"{problem}; or is a line above not read as it is meant?"
-    return Finding(severity, trouble.kind, problem, at.line, at.column)
+    return off > max(FEW, FAR * of) or trouble.kind in OF_WHAT_LIES_THERE
+
+
+def _found(step: st.Step, trouble: Trouble, *, doubted: bool) -> Finding:
+    """Return the finding; while no count has come out since it was doubted, it is no error."""
+    at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
+    severity = WARNING if doubted or trouble.kind in ("mirror", "gap") else ERROR
+    doubt = "; or is a line above not read as it is meant?" if doubted else ""
+    return Finding(severity, trouble.kind, f"{trouble.problem}{doubt}", at.line, at.column)
 
 
 def _left_open(
