@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.fitting import from_itself
 from loopwright.pattern._reading.growth import growth_of, longest, longest_changed, shapes
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.labels import numbers_in
@@ -14,8 +15,9 @@ from loopwright.pattern._reading.onward import carry_on, on_each_round, rows_bef
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import UntilCount
 
-__all__ = ["changing", "says_change"]
+__all__ = ["changing", "fitted", "says_change"]
 
 _HOW_MANY = r"(?P<n>\d|one|two|three|four|an?)"
 _SHAPING = (
@@ -86,6 +88,24 @@ def changing(scribe: Scribe, text: str) -> list[Says] | None:
     if count is None:
         return None
     return carry_on(scribe, cycle, grown, count_in(count["n"]), whole=True)
+
+
+def fitted(scribe: Scribe, rows: list[st.Round | st.Row], until: st.Times) -> list[Says] | None:
+    """Return rows that fit once and not twice, with other numbers each time, up to a count."""
+    shaping = [row for row in rows if shapes(row)]
+    if not isinstance(until, UntilCount) or len(shaping) != 1:
+        return None
+    live = scribe.now()
+    sizes = range(len(live.tallies))
+    if any(live.trial(rows, size).troubles for size in sizes):
+        return None
+    if not any(live.trial((*rows, *rows), size).troubles for size in sizes):
+        return None
+    if (own := from_itself(scribe, shaping[0])) is None:
+        return None
+    cycle = [own[0] if row is shaping[0] else row for row in rows]
+    grown = [own[1] if row is shaping[0] else None for row in rows]
+    return carry_on(scribe, cycle, grown, until.count, whole=True)
 
 
 def _cycle(scribe: Scribe, which: str) -> list[st.Round | st.Row]:

@@ -331,8 +331,10 @@ def _spread(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | None
         merged.append(st.Join())
     if len(merged) == 1 and isinstance(merged[0], st.Part) and _ONE_NEEDLE.match(body.text):
         return merged  # the other needle has a sentence of its own
-    if len(merged) == 1 and isinstance(merged[0], st.Part):
-        return labelled_rows(scribe, label, merged[0].items)
+    *yarns, last = merged
+    whole = not yarns or (scribe.now().in_rounds and not scribe.now().held())
+    if isinstance(last, st.Part) and whole and all(isinstance(one, st.UseYarn) for one in yarns):
+        return [*yarns, *labelled_rows(scribe, label, last.items)]
     merged = _turned(scribe, label, opened(scribe, merged))
     if label.numbers:
         scribe.context.last = label.numbers[-1]

@@ -13,6 +13,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.alternate import weave_in
+from loopwright.pattern._reading.changing import fitted
 from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
@@ -429,6 +430,8 @@ def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int
             steps += [attrs.evolve(row, count=None, at=scribe.place) for row in since[: every - 1]]
         else:
             steps = [*[plain] * (every - 1), *steps]
+    elif (others := fitted(scribe, rows, amount)) is not None:
+        return others
     return so_often(steps, amount, scribe.place)
 
 

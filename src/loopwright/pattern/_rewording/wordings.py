@@ -199,6 +199,7 @@ _ROWS: tuple[OwnWording, ...] = (
     # markers
     _W(r"(?:slip|sl) (?:the )?(?:next |first |second |last |other |\d(?:st|nd|rd|th) )?(?:stitch )?(?:marker|mrk|mkr|m)(?=[\s,;.)\]*]|$)(?! [ab]\b)", "sm", "sl m"),
     _W(r"slm\b|slip mkr\b", "sm", "slm"),
+    _W(r"([kp]\d+|m1[lr]?|k2tog|ssk|yo|kfb), (?:m|mrk)(?=, ?[a-z(*])", r"\1, sm", "k12, m, m1r"),
     _W(r"place (?:a |another )?(?:stitch )?(?:marker|mrk|m)\b(?: (?:to mark|for|at|as) [^,;.*]*| here)?", "pm", "place a marker"),
     _W(r"pm (?:to mark|for|at|as) [^,;.*]*", "pm", "pm for beg of rnd"),
     _W(r"(?:remove|rem) (?:the )?(?:next |first |second )?(?:stitch )?(?:marker|m)\b(?! [ab]\b)", "rm", "remove the marker"),
