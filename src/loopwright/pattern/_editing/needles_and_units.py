@@ -46,6 +46,7 @@ _UNITS = {
         r"(?<![A-Za-z]\d)(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)"
     ),
 }
+_QUOTED = re.compile(r"[\"“][A-Za-z][^\"“”]*[\"”]$")  # "Moss 5" means five stitches
 FEW = 2  # mentions of the one unit, before a lone other one is asked about
 
 
@@ -133,7 +134,12 @@ _OF_NEEDLE = re.compile(r"\bcircular|\bcable\b|\bneedles?\b", re.IGNORECASE)  # 
 def _lone(lines: list[str]) -> Iterator[Finding]:
     """Find the one length in centimetres among inches, or the other way round."""
     found = {
-        unit: [(n, m) for n, line in enumerate(lines, 1) for m in form.finditer(line)]
+        unit: [
+            (n, m)
+            for n, line in enumerate(lines, 1)
+            for m in form.finditer(line)
+            if not _QUOTED.search(line, 0, m.end())
+        ]
         for unit, form in _UNITS.items()
     }
     for unit, other in (("cm", "in"), ("in", "cm")):

@@ -37,13 +37,13 @@ _TO_COUNT = re.compile(
     rf"(?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left|in all|altogether))*\W*$"
 )
 _MANY = re.compile(r"\b(\d|two|three|four|both) (?:rounds|rnds|rows)\b|\bboth\b")
+_THUS = r"(?:(?:exactly |just )?(?:in (?:this|the same|that) (?:way|manner|fashion)|the same(?: way)?|like this|like that|thus|so|as before|as set)\b)"
 _ALONE = re.compile(
-    rf"(?:and |now |then )*(?:(?:rep(?:eat)?|work|knit|do|continue (?:with|to work)|keep (?:on )?(?:working|repeating)) )?(?:only )?(?:the )?(?P<which>(?:round|rnd|row) ?\d+|\d(?:st|nd|rd|th) (?:round|rnd|row)|first (?:round|rnd|row)|(?P<kind>dec|inc|shap)\w* (?:rounds?|rnds?|rows?))(?: only| alone)?,?(?: (?:on |in )?(?:every|each) (?:round|rnd|row))?,? (?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left))*\W*$"
+    rf"(?:and |now |then )*(?:(?:rep(?:eat)?|work|knit|do|continue (?:with|to work)|keep (?:on )?(?:working|repeating)) )?(?:only )?(?:the )?(?P<which>(?:round|rnd|row) ?\d+|\d(?:st|nd|rd|th) (?:round|rnd|row)|first (?:round|rnd|row)|(?P<kind>dec|inc|shap)\w* (?:rounds?|rnds?|rows?))(?: only| alone)?(?:,? {_THUS})?,?(?: (?:on |in )?(?:every|each) (?:round|rnd|row))?,? (?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left))*\W*$"
 )
 
 
 _SO_MANY = r"\d{1,2}|two|four|six|eight|ten|twelve"
-_THUS = r"(?:(?:exactly |just )?(?:in (?:this|the same|that) (?:way|manner|fashion)|the same(?: way)?|like this|like that|thus|so|as before|as set)\b)"
 _ROWS_THUS = re.compile(  # "work 6 more rows in the same way, each with 1 more st before the decrease"
     rf"(?:and |then |now )*(?:(?:(?:work|knit|make|do) )?(?:another |a further )?(?P<n>{_SO_MANY}) (?:(?:more|further|such) )*rows(?: more)?|(?:continue|cont|go on|carry on|keep on|work)(?: {_THUS})?,? for (?:another |a further )?(?P<n2>{_SO_MANY}) (?:more |further )?rows(?: more)?)\b"
     rf"(?=.*(?:{_THUS}|\bmore sts? |\bst(?:itch)? more\b|\bmore stitch))(?:,? {_THUS})?(?:,? (?:(?:each|always|every|working|knitting|with|and|having|row|in|on|time|a|1|one|more|further|another|sts?|stitch|before|after|the|dec\w*|gap|turn|than|before|last) ?)+)?[.]?$"

@@ -170,7 +170,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
             raise Lost(text)
     elif not all_worked:
         return None
-    every = r"\bdec\w*\b.*\bevery (?:round|rnd|row)\b"
+    every = r"\bdec\w*\b.*\bevery (?:round|rnd|row)\b|\b(?:r|rnd|row|round) ?\d+,? (?:only|alone)\b"
     if (
         target is not None
         and re.search(every, text)

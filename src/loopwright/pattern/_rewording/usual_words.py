@@ -116,6 +116,14 @@ _TABLE = Rewordings(
             rf"(?P<verb>\b(?:knit|purl|k|p)) (?:(?:across )?(?:all |of |the |these |your )*(?:(?P<n>{_N}) )?{_STS} (?:(?:for )?(?P<often>once|twice|one time|two times) a?round|a?round (?P<often2>once|twice)|for (?P<often3>(?:one|1|two|2) rounds?))|(?:(?:once|(?P<two>twice)) a?round|a?round (?:once|(?P<two2>twice)))(?: (?:on|over|across)? ?(?:all |of |the |these |your )*(?:(?P<n2>{_N}) )?{_STS})?)(?=[.;,]|$| and\b| then\b)",
             _rounds_on_all,
         ),
+        (  # "k2, work to last 2 sts in pattern, k2"
+            rf"\b(?P<verb>work|knit|k) (?P<to>to (?:the )?last {_N} {_STS}) in (?:the )?patt(?:ern)?(?: as (?:set|est\w*))?(?=,| \()",
+            r"work in pattern \g<to>",
+        ),
+        (  # "turn the work at the end of the last round and go on in rows, so that a slit is left"
+            r"(?P<b>^|[.;] )(?:now )?turn(?: the)?(?: work)?(?: at the end of (?:the last|this|that|the) (?:round|rnd)| here| now)?,? (?:and|then) (?:now )?(?:work|go on|continue|carry on|cont)(?: working| knitting)? (?:flat|in rows|back and forth(?: in rows)?|to and fro(?: in rows)?)(?:,? (?:so that|so as|to (?:leave|make|form)) [^.;:\d]*)?(?=[.;]|$)",
+            r"\g<b>Now turn and work back and forth in rows",
+        ),
         (  # "work as Rows 1-2 of this section": the last that have these numbers
             r"(?P<rows>\b(?:rows?|rounds?|rnds?) \d+(?: ?(?:-|–|to|and|&) ?\d+)?),? (?:of|from|in) (?:this|the same|the current) (?:section|part|band|border|piece|chart)\b",
             r"\g<rows>",
