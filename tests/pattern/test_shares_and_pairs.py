@@ -15,6 +15,7 @@ from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.impossible import impossible
 from loopwright.pattern._editing.like_pairs import like_pairs
+from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.marked_sections import marked_sections
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_parts import needle_parts
@@ -301,6 +302,8 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (mirrors, "Rnd 1: K1, ssk, k to end.\nNext row: K21, k2tog, k20, k2tog, k21."),
     (gusset_totals, "64 sts.\nRepeat them 9 times: 52 sole sts, 86 sts total."),
     (times_told, "64 sts.\nRound 1: 4 sts decreased.\nWork until the foot is back to 8 in."),
+    (line_sums, "There are 33 sts.\nRow 15: k12, slip 9 sts to the safety pin, cast on 1, k12. Count: 25 sts."),
+    (line_sums, "N1: Knit across the heel sts, then pick up and knit 15 sts along the flap. N2 and N3: Work in pattern. N4: Pick up and knit 15 sts along the flap, then knit the first 8 heel sts again. 23 sts each on N1 and N4; 74 sts in all."),
     (worked_lines, "Next round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
     (worked_lines, "There are 60 sts.\nDecrease evenly.\nNext round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
 )  # fmt: skip
@@ -327,6 +330,7 @@ def test_a_slip_of_a_text_is_noticed_and_what_is_right_is_not(case: Case) -> Non
 @together(
     "text",
     [
+        "Needles: US 7 (4.5 mm)\nGauge: 26 sts and 30 rnds = 4 in. over cable pattern\nCast on 130 sts.",
         "Gauge: 20 sts = 4 in, US 7 (4.5 mm) needles.\nCast on 60 sts.\nFor a thicker one, take 8 sts to the inch.",
         "Work 60 (72) rounds (that's 10 (9) stripes).",
         "K to marker, sl m, k2tog, k to marker, remove it, k2tog.",

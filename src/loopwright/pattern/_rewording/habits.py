@@ -37,7 +37,15 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._rewording.works_in_turn import with_works_apart
 
-__all__ = ["Habits", "begins_here", "goes_to", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
+__all__ = [
+    "Habits",
+    "begins_here",
+    "goes_to",
+    "habits_of",
+    "only_sizes",
+    "sizes_named",
+    "with_all_sizes",
+]
 
 _HAND = re.compile(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
