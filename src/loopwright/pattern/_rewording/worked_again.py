@@ -117,8 +117,21 @@ _OTHER = r"(?:(?:second|other|left|right) (?:hand(?: mitten| mitt)?|mitten|mitt|
 _THUS = r"(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?"
 
 
+_STARRED = r"(?P<row>\*[^*.:;]{2,60}(?:\*|[;,] ?rep(?:eat)? from \*)|\[[^\[\]*.:]{2,60}\])(?: to (?:the )?end)?"
+_IN_TURN = (
+    r"(?:on |in )?(?:every )?(?:(?:other|second|2nd|alternate|alt|even)(?: numbered)? (?:round|rnd)s?|(?:round|rnd) 2)(?: all (?:the way )?a?round)?"
+    r",? (?:and |with )*(?:(?:a|one|1|each|every) plain (?:round|rnd)(?: 1)?(?: in)? between|knit(?:ting)?(?: all| every| each)?(?: the)?(?: other| odd| plain)? (?:rounds?|rnds?)(?: in)?(?: between)?|(?:round|rnd) 1 plain)"
+)
+
+
 _WAYS = Rewordings(
     (
+        (  # "work *k3, p1; rep from * on every other round, with a plain round between, for 4 inches"
+            rf"(?P<before>^|[.;] ){_NOW}(?:(?:work|knit|continue|cont|go on)(?: to work| working| with)? )?{_STARRED} {_IN_TURN},? (?P<far>(?:for|until) (?![^.;]*\d (?:sts|stitches))[^.;]*)",
+            lambda match: (
+                f"{match['before']}Rnd 1: Knit. Rnd 2: {match['row']} to end. Rep rnds 1 and 2 {match['far']}"
+            ),
+        ),
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
             rf"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row)){_THUS}: (?P<said>[^:]*)$",
             lambda match: (
