@@ -127,9 +127,9 @@ _IN_TURN = (
 _WAYS = Rewordings(
     (
         (  # "work *k3, p1; rep from * on every other round, with a plain round between, for 4 inches"
-            rf"(?P<before>^|[.;] ){_NOW}(?:(?:work|knit|continue|cont|go on)(?: to work| working| with)? )?{_STARRED} {_IN_TURN},? (?P<far>(?:for|until) (?![^.;]*\d (?:sts|stitches))[^.;]*)",
+            rf"(?P<before>^|[.;] ){_NOW}(?:(?:work|knit|continue|cont|go on)(?: to work| working| with)? )?{_STARRED} {_IN_TURN},? (?P<far>for (?P<n>{_N}) (?:rounds|rnds)(?=[.;]|$)|(?:for|until) (?![^.;]*\d (?:sts|stitches|rounds|rnds)\b)[^.;]*)",
             lambda match: (
-                f"{match['before']}Rnd 1: Knit. Rnd 2: {match['row']} to end. Rep rnds 1 and 2 {match['far']}"
+                f"{match['before']}Rnd 1: Knit. Rnd 2: {match['row']} to end. Rep rnds 1 and 2 {match['far']}{' in all' if match['n'] else ''}"
             ),
         ),
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
