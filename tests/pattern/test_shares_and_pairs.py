@@ -205,6 +205,10 @@ LEANS: dict[str, Case] = {
         "Inc Rnd: K to marker, sl marker, M1R, k to next marker, M1L, sl marker, k to end.", "M1R", "M1L",
         "M1L and M1L both lean to the left, in a row that mirrors itself otherwise",
     ),
+    "of markers with names": (
+        "Rnd 6: K to marker A, sm, M1R, k to marker B, M1L, sm, k to end.", "M1L", "M1R",
+        "M1R and M1R both lean to the right, in a row that mirrors itself otherwise",
+    ),
 }  # fmt: skip
 FLAPS: dict[str, Case] = {
     "one behind the other": (
@@ -221,6 +225,18 @@ FLAPS: dict[str, Case] = {
     ),
 }  # fmt: skip
 LEFT: dict[str, Case] = {
+    "of one size": (
+        "The heel is worked over the first 28 (32, 36) sts only.\nRow 1 (RS): K19 (21, 24), turn.\nRow 2: DS, p9 (9, 11), turn.", "24", "26",
+        "the first two rows of this turn leave as many sts on either side of 28 (32, 40); there are 28 (32, 36): is k19 (21, 24) meant?",
+    ),
+    "of a twin stitch": (
+        "The heel is worked over the first 30 sts.\nSecond part: K20, twin stitch, turn; p10, twin stitch, turn.", "p10", "p11",
+        "the first two rows of this turn leave as many sts on either side of 29; there are 30: is p10 meant?",
+    ),
+    "before the middle": (
+        "The heel is worked over the first 28 (32, 36) sts only.\nThere are now 9 (11, 12) double stitches on the left and 8 (10, 11) on the right.\nTurn, make one more DS on the right (10 (10, 12) single stitches are left in the center), and knit on.", "10 (10, 12) single", "10 (12, 12) single",
+        "the sides and the middle are 28 (34, 36) sts; there are 28 (32, 36)",
+    ),
     "with collars": (
         "Only 24 sts are used now.\nRow 1: Knit 23, wrap and turn.\nRow 2: Purl 22, wrap and turn.\nCount: 8 collars on each side and 8 bare stitches in the middle.",
         "8 collars", "9 collars", "the sides and the middle are 26 sts; the turn is one of 24",
@@ -296,6 +312,7 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     # a marker on both sides of what is made there, and then at both of them
     (like_pairs, "Gusset\nRnd 1: K15, pm, M1L, pm, k15.\nRnd 4: K to first marker, sm, M1R, k to second marker, M1L, sm, k to end."),
     (like_pairs, "Gusset\nLeft hand: K15, sm, M1R, k to marker, M1L, sm, k to end.\nRight hand: K3, sm, M1L, k to marker, M1R, sm, k to end."),
+    (turn_middles, "Rows 3 and 4 eight more times. There are now 10 double stitches on the left and 9 on the right.\nTurn, make the tenth DS on the right (10 single stitches are left in the center), and knit over the 30 sts."),
     (like_pairs, "Lace\nRnd 1: *Ssk, yo, k5, yo, k2tog; rep from *.\nRnd 3: *K2tog, yo, k5, yo, ssk; rep from *."),
     (like_pairs, "Gusset\nRnd 1: K15, pm, M1R, k2, M1L, pm, k15.\nRnd 2: K to 1 st before marker, M1L, sm, k4, sm, M1R, k to end."),
     (times_told, "64 sts.\nRound 1: K1, ssk, k to last 3, k2tog, k1. 62 sts.\nRound 2: (K6, k2tog) 8 times. 54 sts.\nKeep going until 10 sts are left."),

@@ -57,25 +57,6 @@ def like_pairs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _swapped([pair for one in listed if (pair := _pair(one)) is not None])
         yield from _turned(listed)
         yield from _alone(listed)
-        yield from _of_one_lean(listed)
-
-
-_AT_BOTH = WordForm(  # "k to marker A, sm, M1R, k to marker B, M1R, sm"
-    r"\b(?:s[lm]?m|(?:slip|sl|pass)(?: the)? (?:marker|m)\b(?: [a-d1-4])?), (?P<a>m1[lr])(?:,| and) (?:k|knit|p|purl|work)\b[^;.,]*?\b(?:marker|m)\b[^;.,]*?, (?P<b>m1[lr]), (?:s[lm]?m|(?:slip|sl|pass)(?: the)? (?:marker|m))\b"
-)
-
-
-def _of_one_lean(listed: Sequence[Spoken]) -> Iterator[Finding]:
-    """Yield the two increases inside a pair of markers, where both lean one way."""
-    for one in listed:
-        match = _AT_BOTH.search(one.figures, one.start)
-        if match is None or match["a"].lower() != match["b"].lower():
-            continue
-        if len(list(_LEAN.finditer(one.figures, one.start))) != 2:
-            continue
-        place = one.place_in_figures(match.start("b"))
-        said = f"both increases of this wedge are {match['a']}, and lean one way: is one of them meant to lean the other?"
-        yield Finding(WARNING, "lean", said, place.line, place.column)
 
 
 def _pair(one: Spoken) -> _Pair | None:
