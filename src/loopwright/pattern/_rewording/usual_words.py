@@ -63,6 +63,10 @@ def _coloured(match: re.Match[str]) -> str:
     return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
 
 
+def _twice(numbers: str) -> str:
+    return re.sub(r"\d+", lambda one: str(2 * int(one[0])), numbers)
+
+
 def _in_full(verb: str) -> str:
     return "knit" if verb in "kK" else "purl"
 
@@ -81,6 +85,14 @@ _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?:
 _YARN = r"(?:(?-i:[A-Z]{1,2}\d?)|[a-z]{3,12}(?: [a-z]{3,12})?)"
 _TABLE = Rewordings(
     (
+        (  # "pick up 12 sts along the edge (one in each slipped stitch) and 1 more in the corner"
+            r"(?P<where>\bpick(?:ing)? up [^.;()]{3,60}?) \((?:that is,? |i\.e\.,? )?(?:one|1) (?:st(?:itch)? )?(?:in|into|for|from|through|per) (?:each|every)(?: [a-z-]+){1,4}\)(?= (?:and|plus|then)\b|,)",
+            r"\g<where>",
+        ),
+        (  # "Needles 2 and 3: k12 from each"
+            r"(?P<on>\b(?:needles|n) ?[1-4] (?:and|&) (?:n ?)?[1-4]: ?)(?P<verb>k|p|knit|purl) ?(?P<n>\d+(?: ?[(\[][\d, ]+[)\]])?)(?: (?:sts|stitches))?,? (?:from|off|on|across|over) each(?: (?:needle|of them|one))?",
+            lambda match: f"{match['on']}{match['verb']} {_twice(match['n'])}",
+        ),
         (  # "Rounds 1 and 2: With A, k.": all of them, and no single stitch
             rf"(?P<yarn>(?:^|[:.] )(?:with|using|in|(?:change|switch) to) {_YARN},? )(?P<verb>[kp])(?=\.?$|\. )",
             lambda match: match["yarn"] + _in_full(match["verb"]),
