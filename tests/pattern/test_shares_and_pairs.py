@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
+from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.flap_rows import flap_rows
 from loopwright.pattern._editing.girths import girths
@@ -25,6 +26,7 @@ from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.stripe_sums import stripe_sums
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
@@ -289,10 +291,16 @@ GROUPS: dict[str, Case] = {
         "5 times 6 (7, 8) and the decrease leave 35 (40, 45) sts, not 28 (32, 36)",
     ),
 }  # fmt: skip
+LISTS: dict[str, Case] = {
+    "ticked off": (
+        "Carry on, one plain round and one decrease round, and tick them off: 58, 56, 54, 52, 50, 48.", "52", "51",
+        "51 sts between 54 and 50, 2 at a time: is 52 meant?",
+    ),
+}  # fmt: skip
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (shares, SHARES), (marked_sections, SECTIONS), (like_pairs, PAIRS), (times_told, TIMES), (worked_lines, LINES),
     (whole_rows, REPEATS), (told_shapings, GROUPS), (_places, PLACES), (gusset_totals, SOLES), (mirrors, LEANS),
-    (turn_middles, LEFT), (flap_rows, FLAPS), (size_steps, STEPS),
+    (turn_middles, LEFT), (flap_rows, FLAPS), (size_steps, STEPS), (stepped_counts, LISTS),
 )  # fmt: skip
 LISTED_SIZES = (
     "Cast on 52, 60, 68 sts. and divide them equally on four needles (13, 15, 17 sts. on each)."
@@ -321,6 +329,9 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (times_told, "64 sts.\nRound 1: 4 sts decreased.\nWork until the foot is back to 8 in."),
     (line_sums, "There are 33 sts.\nRow 15: k12, slip 9 sts to the safety pin, cast on 1, k12. Count: 25 sts."),
     (line_sums, "N1: Knit across the heel sts, then pick up and knit 15 sts along the flap. N2 and N3: Work in pattern. N4: Pick up and knit 15 sts along the flap, then knit the first 8 heel sts again. 23 sts each on N1 and N4; 74 sts in all."),
+    (line_sums, "Needle 1: k7, pick up and knit 12 sts along the edge of the flap and 1 more in the corner. 20 sts."),
+    (chains, "4. Needle 4: pick up and knit 13 sts along the other edge, k7. 20 sts.\nYou should have 64 sts."),
+    (stepped_counts, "Carry on with rounds 1, 3, 5, 8, 9, 11."), (stepped_counts, "Continue in this way: 58, 56, 54, 52, 50, 48."),
     (worked_lines, "Next round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
     (worked_lines, "There are 60 sts.\nDecrease evenly.\nNext round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
 )  # fmt: skip

@@ -93,7 +93,7 @@ _OF_ONE_UNTIL = WordForm(
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
 _PICKS_ON_NEEDLE = WordForm(  # what is told then lies on this needle, if not in all
-    r"(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"
+    r"(?:(?:step )?\d{1,2}[.):] )?(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"
 )
 _IN_ALL = WordForm(r"\b(?:in all|(?:in )?total|altogether)\b")
 _NEEDLE = WordForm(r"\b(?:n|needles?) ?\d(?: and \d)?:")
