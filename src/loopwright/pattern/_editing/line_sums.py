@@ -89,10 +89,14 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     found = []
     for match in _PART.finditer(text):
         behind = re.match(r" (?:more )?(?:in|at) (?:the|each) (?:corner|gap)", match["after"], re.I)
-        if match["verb"] is None and not behind and not re.match(
-            rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front |waiting |resting |remaining |other |flap |palm |body |top |cent(?:er|re) )*{STS}",
-            match["after"],
-            re.I,
+        if (
+            match["verb"] is None
+            and not behind
+            and not re.match(
+                rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front |waiting |resting |remaining |other |flap |palm |body |top |cent(?:er|re) )*{STS}",
+                match["after"],
+                re.I,
+            )
         ):
             continue
         many = values(match["n"], sizes)

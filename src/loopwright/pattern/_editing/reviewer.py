@@ -23,7 +23,6 @@ from loopwright.pattern._editing.drawn_charts import Charts, given_charts
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review, by_size
 from loopwright.pattern._editing.leans import leans
 from loopwright.pattern._editing.measures import amounts, measures
-from loopwright.pattern._editing.sections_in_all import sections_in_all
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.size_brackets import size_brackets
 from loopwright.pattern._editing.spoken import spoken
@@ -144,8 +143,6 @@ def review(
         findings += _grading(pattern)
         findings += leans(pattern)
     if text:
-        if not lost:
-            findings += sections_in_all(pattern, spoken(text))
         alone = [
             one for one in shown_alone(text, pattern, findings, lost) if not _is_at(one, unpaired)
         ]

@@ -43,7 +43,9 @@ def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _GOES_ON = WordForm(
     r"\b(?:carry|go(?:ing)?|keep\w*|continu\w*|cont|work on|rep|repeat\w*|alternat\w*|dec\w*|inc\w*)\b"
 )
-_LIST = re.compile(r"(?:[:–—-]|counting|count) ?(?P<counts>\d+(?:, \d+){3,}(?:,? and \d+)?)(?=\W*$| sts| stitches)")
+_LIST = re.compile(
+    r"(?:[:–—-]|counting|count) ?(?P<counts>\d+(?:, \d+){3,}(?:,? and \d+)?)(?=\W*$| sts| stitches)"
+)
 
 
 def _odd_in_list(one: Spoken) -> Iterator[Finding]:

@@ -98,8 +98,9 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(times.start("n"))
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
-        told_before = sentences[number - 2].figures if number > 1 else ""
-        yield from _found(one, "sum", _sides(text, whole, counts, more, told_before))
+        yield from _found(
+            one, "sum", _sides(text, whole, counts, more, sentences[max(0, number - 2)].figures)
+        )
 
 
 _ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|all|end)\b")

@@ -248,9 +248,9 @@ class Assembler:
             self._again(says, count, place)
             self._wrap_headed(opened)
             return
-        start = self._find(first, final)
-        if start is not None:
-            self._repeat_from(start, says, count, place)
+        found = self._find(first, final)
+        if found is not None:
+            self._repeat_from(found, says, count, place)
         else:
             self._repeat_copies(first, final, says, count, place)
 

@@ -1,4 +1,4 @@
-"""Which sizes work a line: "Adult only: …", those that "begin here", or did not "go to ** below"."""
+"""Which sizes work a line: "Adult only: …", who "begin here", who did not "go to ** below"."""
 
 from __future__ import annotations
 

@@ -130,7 +130,11 @@ def _to_the_last(match: re.Match[str]) -> str:
     lead = match["lead"].rstrip(" ,")
     if not re.match(r"rep", lead, re.IGNORECASE):
         lead = "Continue in this way"
-    return f"{lead} until {counts[-1]} sts remain" if down else f"{lead} until there are {counts[-1]} sts"
+    return (
+        f"{lead} until {counts[-1]} sts remain"
+        if down
+        else f"{lead} until there are {counts[-1]} sts"
+    )
 
 
 _STARRED = r"(?P<row>\*[^*.:;]{2,60}(?:\*|[;,] ?rep(?:eat)? from \*)|\[[^\[\]*.:]{2,60}\])(?: to (?:the )?end)?"
