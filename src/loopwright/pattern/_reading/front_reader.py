@@ -46,7 +46,7 @@ from loopwright.pattern._reading.told_crossings import (
     tells_of_cable,
     with_named,
 )
-from loopwright.pattern._rewording.habits import habits_of, only_sizes
+from loopwright.pattern._rewording.habits import habits_of, is_size_label, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
@@ -170,6 +170,8 @@ class FrontReader:
                 self._name_sizes(names)
                 self.habits.sign = sign_between(named["names"], len(names)) or self.habits.sign
                 return "head"
+        if self.is_working() and is_size_label(text, self.sizes):
+            return ""
         title = heading_in(line)
         if first and title is None and is_title(text, self.table):
             self.title = " ".join(text.split())

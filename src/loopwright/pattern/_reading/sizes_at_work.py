@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from loopwright.pattern._reading.front_reader import FrontReader
+from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.scribe import Scribe
-from loopwright.pattern._rewording.habits import begins_here, goes_to, only_sizes, sizes_named
+from loopwright.pattern._rewording.habits import begins_here, goes_to, is_size_label, only_sizes, sizes_named
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
@@ -15,15 +16,27 @@ _ALL = WordForm(r"(?:for |in )?(?:all|both) sizes:\s+(?=\S)")
 _OF_ALL = WordForm(r"\W*(?:for |in )?(?:all|both) sizes\b")
 
 
+_UNDER, _BEGUN = "under the label", "rows stand under the label"  # instead of a mark
+
+
 def sizes_at_work(
-    front: FrontReader, scribe: Scribe, text: str, start: int, written: str
+    front: FrontReader, scribe: Scribe, text: str, start: int, line: Line
 ) -> tuple[tuple[str, ...], int]:
     """Return the sizes that a line is for, none where it is for all, and where its words begin.
 
-    It is looked at as it was `written`, too: "all sizes" is left out of the words that are read.
+    The line is looked at as it was written, too: "all sizes" is left out of the words that are
+    read. Rows under "Adult only:" alone on its line are that size's up to a blank line.
     """
+    context, written = scribe.context, line.text
+    if is_size_label(written, front.sizes):
+        names = only_sizes(f"{written.strip(' .:')}: ", 0, front.sizes)
+        context.joined = sizes_named(names["names"], front.sizes) if names else ()
+        context.gone_to = _UNDER if names else ""
+        return (), len(text)
+    if context.gone_to == _BEGUN and line.after_blank:
+        context.joined, context.gone_to = (), ""
+    context.gone_to = _BEGUN if context.gone_to == _UNDER else context.gone_to
     many = len(scribe.now().tallies) if " only" in text else 0
-    context = scribe.context
     if context.gone_to and (text.startswith(context.gone_to) or _OF_ALL.match(written)):
         start = len(text) if text == context.gone_to else start
         context.joined, context.gone_to = (), ""

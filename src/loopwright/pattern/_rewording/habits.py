@@ -41,6 +41,7 @@ __all__ = [
     "Habits",
     "begins_here",
     "goes_to",
+    "is_size_label",
     "habits_of",
     "only_sizes",
     "sizes_named",
@@ -110,6 +111,24 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     )
     form = rf"{lead}{names}(?:(?: sizes?)? only\s*[:,]|(?<=['’]s) sizes?:)\s*"
     return re.compile(form, re.IGNORECASE).match(text, start)
+
+
+def is_size_label(text: str, sizes: Sequence[str]) -> bool:
+    """Tell whether a line only says whose the rows below it are: "Adult only:", "All sizes:".
+
+    Examples
+    --------
+    >>> sizes = ("Child", "Adult")
+    >>> [is_size_label(said, sizes) for said in ("Adult only:", "All sizes", "Adult only: K2.")]
+    [True, True, False]
+    """
+    bare = text.strip(" .:")
+    if len(sizes) < 2 or not re.search(r"\b(?:only|sizes)$", bare, re.IGNORECASE):
+        return False
+    if re.fullmatch(r"(?:for )?(?:all|both) sizes", bare, re.IGNORECASE):
+        return True
+    only = only_sizes(f"{bare}: ", 0, sizes)
+    return only is not None and only.end() == len(bare) + 2
 
 
 _NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
