@@ -5,7 +5,13 @@ from __future__ import annotations
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.scribe import Scribe
-from loopwright.pattern._rewording.habits import begins_here, goes_to, is_size_label, only_sizes, sizes_named
+from loopwright.pattern._rewording.habits import (
+    begins_here,
+    goes_to,
+    is_size_label,
+    only_sizes,
+    sizes_named,
+)
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
