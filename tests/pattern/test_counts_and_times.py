@@ -6,6 +6,7 @@ The sums were made by hand.
 
 from __future__ import annotations
 
+from loopwright.pattern import review
 from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.divided import divided
@@ -452,3 +453,19 @@ def test_counts_of_a_crown_are_those_of_no_girth() -> None:
     hat = "Yarn: worsted\nAround: 18 (20) inches\nGauge: {} sts to 1 inch\nCast on 90 (100) sts.\nRound 1: (K8, k2tog) around. 72 (80) sts.\n"
     assert list(girths(hat.format(5))) == []
     assert len(list(girths(hat.format(4)))) == 1
+
+
+def test_a_gauge_over_cables_gives_the_girth_of_cables() -> None:
+    hat = "Finished size: {} inches around; stretches by 3 inches\nGauge: 26 sts = 4 in. over cable pattern\nCast on 108 sts. Join in the round.\nRnd 1: [C6F, p2, k4] 9 times.\n108 sts.\n"
+    assert list(girths(hat.format(16.5))) == []
+    assert [one.line for one in girths(hat.format(20.5))] == [1]
+
+
+SECTIONS = "Cast on 96 sts. Join in the round.\nSection 1\nRound 1: Purl.\nRound 2: Knit.\nSection 2\nRounds 1-4: Knit.\nRepeat Sections 1 and 2 once more, then Section 1 again ({} rounds in all).\nBind off."
+
+
+def test_sections_worked_again_make_their_rounds() -> None:
+    for right in (14, 8):  # from the cast-on, or in this line
+        assert not [one for one in review(SECTIONS.format(right)).findings if one.kind == "sum"]
+    (wrong,) = [one for one in review(SECTIONS.format(16)).findings if one.kind == "sum"]
+    assert (wrong.line, wrong.message) == (7, "14 rounds are worked up to here, not 16")

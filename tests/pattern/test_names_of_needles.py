@@ -101,6 +101,10 @@ SUMS = {
     "repeats": (STARRED, "64", "56", "8 times 8 rounds are 64, not 56"),
     "a round more": (STARRED, "2 rounds", "3 rounds", "8 times 9 rounds are 72, not 64"),
     "stripes line by line": (BELOW_EACH, "3 rnds", "4 rnds", "the stripes of a repeat make 12 rounds, not 11"),
+    "how many of them": (
+        "6 rows in A and 6 rows in B by turns, until 33 stripes have been worked in all, the last of them in A (198 rows).", "198", "196",
+        "33 stripes of 6 rounds make 198, not 196",
+    ),
     "stripes told twice": (
         "Stripes: 4 rnds A, 4 rnds B.\nBegin the stripes with B: 4 rnds B, 4 rnds A.", "4 rnds B, 4 rnds A", "5 rnds B, 4 rnds A",
         "these stripes are of 5 and 4 rounds; before they were of 4 and 4",

@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
+from loopwright.pattern._editing.chains import chains
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.flap_rows import flap_rows
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.gusset_totals import gusset_totals
 from loopwright.pattern._editing.impossible import impossible
 from loopwright.pattern._editing.like_pairs import like_pairs
+from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.marked_sections import marked_sections
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_parts import needle_parts
@@ -24,6 +26,7 @@ from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.size_steps import size_steps
 from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.stripe_sums import stripe_sums
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
@@ -204,6 +207,10 @@ LEANS: dict[str, Case] = {
         "Inc Rnd: K to marker, sl marker, M1R, k to next marker, M1L, sl marker, k to end.", "M1R", "M1L",
         "M1L and M1L both lean to the left, in a row that mirrors itself otherwise",
     ),
+    "of markers with names": (
+        "Rnd 6: K to marker A, sm, M1R, k to marker B, M1L, sm, k to end.", "M1L", "M1R",
+        "M1R and M1R both lean to the right, in a row that mirrors itself otherwise",
+    ),
 }  # fmt: skip
 FLAPS: dict[str, Case] = {
     "one behind the other": (
@@ -220,6 +227,18 @@ FLAPS: dict[str, Case] = {
     ),
 }  # fmt: skip
 LEFT: dict[str, Case] = {
+    "of one size": (
+        "The heel is worked over the first 28 (32, 36) sts only.\nRow 1 (RS): K19 (21, 24), turn.\nRow 2: DS, p9 (9, 11), turn.", "24", "26",
+        "the first two rows of this turn leave as many sts on either side of 28 (32, 40); there are 28 (32, 36): is k19 (21, 24) meant?",
+    ),
+    "of a twin stitch": (
+        "The heel is worked over the first 30 sts.\nSecond part: K20, twin stitch, turn; p10, twin stitch, turn.", "p10", "p11",
+        "the first two rows of this turn leave as many sts on either side of 29; there are 30: is p10 meant?",
+    ),
+    "before the middle": (
+        "The heel is worked over the first 28 (32, 36) sts only.\nThere are now 9 (11, 12) double stitches on the left and 8 (10, 11) on the right.\nTurn, make one more DS on the right (10 (10, 12) single stitches are left in the center), and knit on.", "10 (10, 12) single", "10 (12, 12) single",
+        "the sides and the middle are 28 (34, 36) sts; there are 28 (32, 36)",
+    ),
     "with collars": (
         "Only 24 sts are used now.\nRow 1: Knit 23, wrap and turn.\nRow 2: Purl 22, wrap and turn.\nCount: 8 collars on each side and 8 bare stitches in the middle.",
         "8 collars", "9 collars", "the sides and the middle are 26 sts; the turn is one of 24",
@@ -272,10 +291,16 @@ GROUPS: dict[str, Case] = {
         "5 times 6 (7, 8) and the decrease leave 35 (40, 45) sts, not 28 (32, 36)",
     ),
 }  # fmt: skip
+LISTS: dict[str, Case] = {
+    "ticked off": (
+        "Carry on, one plain round and one decrease round, and tick them off: 58, 56, 54, 52, 50, 48.", "52", "51",
+        "51 sts between 54 and 50, 2 at a time: is 52 meant?",
+    ),
+}  # fmt: skip
 KINDS: tuple[tuple[Check, dict[str, Case]], ...] = (
     (shares, SHARES), (marked_sections, SECTIONS), (like_pairs, PAIRS), (times_told, TIMES), (worked_lines, LINES),
     (whole_rows, REPEATS), (told_shapings, GROUPS), (_places, PLACES), (gusset_totals, SOLES), (mirrors, LEANS),
-    (turn_middles, LEFT), (flap_rows, FLAPS), (size_steps, STEPS),
+    (turn_middles, LEFT), (flap_rows, FLAPS), (size_steps, STEPS), (stepped_counts, LISTS),
 )  # fmt: skip
 LISTED_SIZES = (
     "Cast on 52, 60, 68 sts. and divide them equally on four needles (13, 15, 17 sts. on each)."
@@ -295,12 +320,18 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     # a marker on both sides of what is made there, and then at both of them
     (like_pairs, "Gusset\nRnd 1: K15, pm, M1L, pm, k15.\nRnd 4: K to first marker, sm, M1R, k to second marker, M1L, sm, k to end."),
     (like_pairs, "Gusset\nLeft hand: K15, sm, M1R, k to marker, M1L, sm, k to end.\nRight hand: K3, sm, M1L, k to marker, M1R, sm, k to end."),
+    (turn_middles, "Rows 3 and 4 eight more times. There are now 10 double stitches on the left and 9 on the right.\nTurn, make the tenth DS on the right (10 single stitches are left in the center), and knit over the 30 sts."),
     (like_pairs, "Lace\nRnd 1: *Ssk, yo, k5, yo, k2tog; rep from *.\nRnd 3: *K2tog, yo, k5, yo, ssk; rep from *."),
     (like_pairs, "Gusset\nRnd 1: K15, pm, M1R, k2, M1L, pm, k15.\nRnd 2: K to 1 st before marker, M1L, sm, k4, sm, M1R, k to end."),
     (times_told, "64 sts.\nRound 1: K1, ssk, k to last 3, k2tog, k1. 62 sts.\nRound 2: (K6, k2tog) 8 times. 54 sts.\nKeep going until 10 sts are left."),
     (mirrors, "Rnd 1: K1, ssk, k to end.\nNext row: K21, k2tog, k20, k2tog, k21."),
     (gusset_totals, "64 sts.\nRepeat them 9 times: 52 sole sts, 86 sts total."),
     (times_told, "64 sts.\nRound 1: 4 sts decreased.\nWork until the foot is back to 8 in."),
+    (line_sums, "There are 33 sts.\nRow 15: k12, slip 9 sts to the safety pin, cast on 1, k12. Count: 25 sts."),
+    (line_sums, "N1: Knit across the heel sts, then pick up and knit 15 sts along the flap. N2 and N3: Work in pattern. N4: Pick up and knit 15 sts along the flap, then knit the first 8 heel sts again. 23 sts each on N1 and N4; 74 sts in all."),
+    (line_sums, "Needle 1: k7, pick up and knit 12 sts along the edge of the flap and 1 more in the corner. 20 sts."),
+    (chains, "4. Needle 4: pick up and knit 13 sts along the other edge, k7. 20 sts.\nYou should have 64 sts."),
+    (stepped_counts, "Carry on with rounds 1, 3, 5, 8, 9, 11."), (stepped_counts, "Continue in this way: 58, 56, 54, 52, 50, 48."),
     (worked_lines, "Next round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
     (worked_lines, "There are 60 sts.\nDecrease evenly.\nNext round: K5, thread the next 36 sts, cast on 2, k the last 5. (12 sts)"),
 )  # fmt: skip
@@ -327,6 +358,7 @@ def test_a_slip_of_a_text_is_noticed_and_what_is_right_is_not(case: Case) -> Non
 @together(
     "text",
     [
+        "Needles: US 7 (4.5 mm)\nGauge: 26 sts and 30 rnds = 4 in. over cable pattern\nCast on 130 sts.",
         "Gauge: 20 sts = 4 in, US 7 (4.5 mm) needles.\nCast on 60 sts.\nFor a thicker one, take 8 sts to the inch.",
         "Work 60 (72) rounds (that's 10 (9) stripes).",
         "K to marker, sl m, k2tog, k to marker, remove it, k2tog.",

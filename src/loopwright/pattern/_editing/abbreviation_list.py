@@ -126,6 +126,19 @@ def _unlisted(
         used = [one for one in sentences if one.line > end and form.search(one.text)]
         rows = {one.line for one in used}
         rest = "\n".join(line for n, line in enumerate(lines, 1) if n not in rows)
-        if len(used) > 1 and not form.search(rest):
+        if used and not form.search(rest):
             said = f"{name} is worked in line {min(rows)}, and the list of abbreviations does not explain it"
-            yield Finding(WARNING, "definition", said, first, 1)
+            yield Finding(WARNING, "definition", said, _for_nothing(lines, at, end) or first, 1)
+
+
+_ONE_A_LINE = re.compile(r"\W*(?P<name>ssk|ssp|skpo?|[kp]2tog|yo|kfb|m1[lr]?)\b", re.IGNORECASE)
+
+
+def _for_nothing(lines: Sequence[str], at: int, end: int) -> int:
+    """Return the line of the list whose stitch is worked nowhere; 0 where there is none."""
+    for number in range(at + 1, end):
+        told = _ONE_A_LINE.match(lines[number])
+        others = "\n".join(line for n, line in enumerate(lines) if n != number)
+        if told and not re.search(rf"(?<![a-z0-9]){told['name']}(?![a-z0-9])", others, re.I):
+            return number + 1
+    return 0

@@ -93,7 +93,7 @@ _OF_ONE_UNTIL = WordForm(
     r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
 _PICKS_ON_NEEDLE = WordForm(  # what is told then lies on this needle, if not in all
-    r"(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"
+    r"(?:(?:step )?\d{1,2}[.):] )?(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"
 )
 _IN_ALL = WordForm(r"\b(?:in all|(?:in )?total|altogether)\b")
 _NEEDLE = WordForm(r"\b(?:n|needles?) ?\d(?: and \d)?:")
@@ -138,7 +138,11 @@ class _Chain:
 _ELSEWHERE = WordForm(
     r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?(?:as|like) (?:given )?(?:for|in|the)\b|\bwork (?:exactly )?(?:as|like) (?-i:[A-Z][a-z]+)\b(?! \d)|\b(?:work|make|knit) (?:another|a second)\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
     r"|\b(?:work|repeat|knit|rep|do)\b[^.;*]*\b(?:section|part) (?:[a-h]|\d)\b|^(?:now |then )?(?:work|repeat|knit|rep|do)\b(?![^.;]*\b(?:row|round|rnd|rows|rounds|rnds|last|these|this|it|that)\b)[^.;*:]*\b(?:(?:more|another [a-z]+) times|times more|once more|twice(?: more)?|again)(?=\W*$|[.,;])|\b(?:rows|rounds|rnds) (?:again|once more)\b|\bboth (?:rows|rounds|rnds)\b"
+    r"|^[^.:;\d]{1,40}\bonly\W*$"
+    r"|\b(?:go|skip|jump|move|proceed|continue|pass)\b[^.;*\d]* to [^.;*\d]*\*\*"  # some sizes do
 )
+
+_FOR_SOME = WordForm(r"\bonly\W*$")  # sizes that have other counts than all
 
 
 def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> Iterator[Finding]:
@@ -147,6 +151,8 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
     for one in sentences:
         first = one.label is not None and one.label.numbers[:1] == (1,)
         if one.section != section or first:
+            if one.section != section and _FOR_SOME.search(one.title):
+                chain.now = None
             section, chain.changes = one.section, ()
             chain.alike = chain.alike and first
         chain.alike = chain.alike or _ALIKE.search(one.text) is not None

@@ -98,6 +98,7 @@ LEAST = 20  # stitches; no edge that is measured has fewer
 EASED = 0.9  # of the stitches cast on: a row above a rib leaves more, a crown fewer
 FOOT = 1.1  # of a foot: no sock is wider
 DRAWN_IN, PULLED = (0.8, 1.12), 1.25  # cables draw in by a tenth and more (common practice)
+MEASURED = (0.84, 1.12)  # of cables, where the gauge is theirs: pinned out, if not worn so
 MAYBE = 0.03  # where the gauge is none of the yarn
 ALIKE = 0.02  # ratios of sizes that one wrong gauge explains
 STEADY, ODD = (
@@ -131,7 +132,8 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         (numbers_in(m["n"]), True) for line in lines[start:] for m in _STITCHES.finditer(line.text)
     ]
     joined = any(_JOINED.search(line.text) for line in lines[start:])
-    made = DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
+    over_cables = gauge_at and _DRAWN_IN.search(lines[gauge_at - 1].text)
+    made = MEASURED if over_cables else DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
     lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
         two = (
@@ -159,7 +161,7 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
         fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
         loose = LOOSE if _STRETCHED.search(line.text) and made is KNITTED else made
-        if made is DRAWN_IN and match.re in (_NAMED, _WIDE):
+        if made in (DRAWN_IN, MEASURED) and match.re in (_NAMED, _WIDE):
             loose = (DRAWN_IN[0], PULLED)
         limits = fits_to if fits else loose
         finished = not fits and joined and _FINISHED.search(line.text[: match.start("n")])

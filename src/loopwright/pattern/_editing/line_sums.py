@@ -23,7 +23,7 @@ _GAINS = WordForm(
     r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|knit up|cast(?:ing)? on|catch|co(?= \d))\b",
 )
 _OPEN = re.compile(
-    r"\bwork (?:the )?(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top|(?:sts |stitches )?(?:of |on )?(?:the )?(?:(?:next|second|third|2nd|3rd|following) (?:two )?|both )?(?:needles?|ndls?|dpns?|n)(?: ?\d(?:,? (?:and|&|to) (?:needle )?\d)?)?)\b(?! ?\d)(?![^.;,]{0,16}\d \w*\s?st)|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
+    r"\bwork (?:(?:in|the) )*(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top|(?:sts |stitches )?(?:of |on )?(?:the )?(?:(?:next|second|third|2nd|3rd|following) (?:two )?|both )?(?:needles?|ndls?|dpns?|n)(?: ?\d(?:,? (?:and|&|to) (?:needle )?\d)?)?)\b(?! ?\d)(?![^.;,]{0,16}\d \w*\s?st)|\b(?:until|rep\w*|times|to end|to last|to marker|to m|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]",
     re.I,
 )
 _AT_THE_END = WordForm(r" at the end of the (?:row|round|rnd)\b", re.NOFLAG)
@@ -31,7 +31,7 @@ _TOTAL = WordForm(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
 )
 _PART = re.compile(
-    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip|pick(?:ing)? up(?: (?:and|&) (?:k|knit))?)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b(?! (?:the|each|every|a|one|either|both|that)\b)|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before(?! and\b))\b))(?=(?P<after>[^,;.]{{0,60}}))",
+    rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip|pick(?:ing)? up(?: (?:and|&) (?:k|knit))?|cast(?:ing)? on|co)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b(?! (?:the|each|every|a|one|either|both|that)\b)|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before(?! and\b))\b))(?=(?P<after>[^,;.]{{0,60}}))",
     re.IGNORECASE,
 )
 _BARE = WordForm(rf"{COUNT} {STS}\W*$")
@@ -88,10 +88,15 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     """Return the numbers of stitches in a line, twice where they stand for each side."""
     found = []
     for match in _PART.finditer(text):
-        if match["verb"] is None and not re.match(
-            rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front |waiting |resting |remaining |other |flap |palm |body |top |cent(?:er|re) )*{STS}",
-            match["after"],
-            re.I,
+        behind = re.match(r" (?:more )?(?:in|at) (?:the|each) (?:corner|gap)", match["after"], re.I)
+        if (
+            match["verb"] is None
+            and not behind
+            and not re.match(
+                rf" ?(?:more |extra |cross |held |thumb |gusset |heel |instep |sole |live |new |back |front |waiting |resting |remaining |other |flap |palm |body |top |cent(?:er|re) )*{STS}",
+                match["after"],
+                re.I,
+            )
         ):
             continue
         many = values(match["n"], sizes)

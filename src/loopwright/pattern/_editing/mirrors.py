@@ -114,7 +114,8 @@ def _made(match: re.Match[str]) -> _Item:
 def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
     """Say which pair of a row does not mirror, where all the others do.
 
-    Where a text knows no decrease that leans left, all lean right (`both` is false).
+    Where a text knows no shaping that leans left, all decreases lean right (`both` is false);
+    an increase whose lean is named is one of two.
     """
     half = len(items) // 2
     pairs = [(items[at], items[-1 - at]) for at in range(half)]
@@ -125,7 +126,12 @@ def _unlike(items: Sequence[_Item], both: bool) -> tuple[str, int] | None:
         return None
     ((first, last),) = wrong
     spread = first.said == last.said and _evenly(items)
-    if first.kind == last.kind and first.lean == last.lean != 0 and both and not spread:
+    if (
+        first.kind == last.kind
+        and first.lean == last.lean != 0
+        and (both or first.kind == "inc")
+        and not spread
+    ):
         way = "left" if first.lean < 0 else "right"
         return f"{first.said} and {last.said} both lean to the {way}, in a row that mirrors itself otherwise", last.start  # fmt: skip
     if shaped and first.kind[1:] == last.kind[1:] and {first.kind[0], last.kind[0]} == {"k", "p"}:

@@ -40,6 +40,7 @@ _NEEDLES = WordForm(r"needle|dpn|circular")
 FIT, FIT_PLAIN, FIT_DRAWN = (60.0, 115.0), (62.0, 102.0), (60.0, 150.0)
 _DRAWN = WordForm(r"\b(?:cabled?s?|rib(?:bing|bed)?|brioche|fisherman|panel|twist\w*|slip\w*)\b")
 _PLAIN = WordForm(r"\bstocking|\bstockinet|\bst\.? st\b")
+_OVER = WordForm(r"\.?,? (?:(?:all |both |measured |worked |when )*(?:over|in|of)) [^.;,]*")
 _UNITS = {
     "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
     "in": re.compile(
@@ -104,7 +105,9 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
     if not needles or not length:
         return
     to_ten = float(found["sts"]) / length * 10
-    drawn = _DRAWN.search(found[0]) or _DRAWN.search(lines[at - 1][: found.start()])
+    line = lines[at - 1]
+    told_behind = _OVER.match(line, found.end())
+    drawn = _DRAWN.search(line[: found.end()]) or (told_behind and _DRAWN.search(told_behind[0]))
     low, high = FIT_DRAWN if drawn else FIT_PLAIN if _PLAIN.search(lines[at - 1]) else FIT
     fits = [low <= to_ten * float(match["mm"]) <= high for _, match in needles]
     if not any(fits):

@@ -60,6 +60,7 @@ from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
 from loopwright.pattern._editing.rows_told_twice import rows_told_twice
+from loopwright.pattern._editing.sections_in_all import sections_in_all
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.short_row_pairs import short_row_pairs
 from loopwright.pattern._editing.size_steps import size_steps
@@ -109,6 +110,7 @@ def shown_alone(
         *row_slips(sentences),
         *sums(sentences),
         *rows_in_all(sentences),
+        *(() if lost else sections_in_all(pattern, sentences)),
         *girths(text, pattern.sizes),
         *lengths(text),
         *standards(text),

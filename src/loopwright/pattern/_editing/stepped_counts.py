@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Counts at the ends of rows that go on by as many each time, and one amid them that does not."""
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from itertools import pairwise
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["stepped_counts"]
@@ -33,6 +35,33 @@ def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if end is not None:
             told.append((values(end["n"]), one, end.start("n")))
     yield from _odd(told)
+    for one in sentences:
+        if _GOES_ON.search(one.figures):
+            yield from _odd_in_list(one)
+
+
+_GOES_ON = WordForm(
+    r"\b(?:carry|go(?:ing)?|keep\w*|continu\w*|cont|work on|rep|repeat\w*|alternat\w*|dec\w*|inc\w*)\b"
+)
+_LIST = re.compile(
+    r"(?:[:–—-]|counting|count) ?(?P<counts>\d+(?:, \d+){3,}(?:,? and \d+)?)(?=\W*$| sts| stitches)"
+)
+
+
+def _odd_in_list(one: Spoken) -> Iterator[Finding]:
+    """Yield one of the counts of a line that goes on, "58, 56, 54, 51, 50, 48", that breaks its steps."""
+    if (told := _LIST.search(one.figures)) is None:
+        return
+    places = list(re.finditer(r"\d+", told["counts"]))
+    counts = [int(place[0]) for place in places]
+    steps = [b - a for a, b in pairwise(counts)]
+    for at in range(1, len(counts) - 1):
+        others = {*steps[: at - 1], *steps[at + 1 :]}
+        step = next(iter(others)) if len(others) == 1 else 0
+        if step and counts[at + 1] - counts[at - 1] == 2 * step and steps[at] != step:
+            place = one.place_in_figures(told.start("counts") + places[at].start())
+            said = f"{counts[at]} sts between {counts[at - 1]} and {counts[at + 1]}, {abs(step)} at a time: is {counts[at - 1] + step} meant?"
+            yield Finding(WARNING, "sum", said, place.line, place.column)
 
 
 def _odd(told: Sequence[_Told]) -> Iterator[Finding]:

@@ -31,7 +31,7 @@ _SIZED = WordForm(
     rf"(?P<n>{COUNT}) (?:more )?{_CRS}\b[,;:(—–-]* ?\(?(?:(?:that['’]s|that is|which (?:is|makes)|or|=|making) )?(?P<k>{COUNT}) (?:full |whole |complete )?(?:stripes|stripe repeats)\b"
 )
 _OF_EACH = WordForm(
-    rf"\b(?P<n>\d+) (?P<a>\w+) stripes? and (?P<m>\d+) (?P<b>\w+) stripes?\W{{1,3}}(?P<t>\d+) {_CRS}|\b(?P<k>\d+) stripes(?: in all| altogether)?[ (=,:]{{1,3}}(?P<t2>\d+) {_CRS}|\b(?P<k3>\d+) (?:full |complete )?(?:repeats|times)[^.;\d]{{0,12}}[(=:] ?(?P<t3>\d+) {_CRS}",
+    rf"\b(?P<n>\d+) (?P<a>\w+) stripes? and (?P<m>\d+) (?P<b>\w+) stripes?\W{{1,3}}(?P<t>\d+) {_CRS}|\b(?P<k>\d+) stripes(?: in all| altogether|\b[^.;:\d()]{{0,60}})?[ (=,:]{{1,3}}(?P<t2>\d+) {_CRS}|\b(?P<k3>\d+) (?:full |complete )?(?:repeats|times)[^.;\d]{{0,12}}[(=:] ?(?P<t3>\d+) {_CRS}",
 )
 
 
@@ -184,7 +184,7 @@ def _in_all(line: str, each: int, told: bool) -> tuple[int, int] | None:
         return None
     for match in _TOTALS.finditer(line):
         group = next(g for g in "abcde" if match[g])
-        if group == "b" and re.search(r"\btimes\b|\d \w+ stripes?", line[: match.start()]):
+        if group == "b" and re.search(r"\btimes\b|\d (?:\w+ )?stripes?", line[: match.start()]):
             continue
         if int(match[group]) % each:
             return match.start(group), int(match[group])

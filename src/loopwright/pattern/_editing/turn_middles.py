@@ -24,7 +24,7 @@ __all__ = ["FAR", "MIDDLE", "ROW", "WORKS", "goes_back", "rows_more", "turn_midd
 _Values = tuple[int, ...]
 _SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|m?ds|t ?st|tw ?st)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
 _DEC = r"(?:ssk|sl(?:ip)?,? sl(?:ip)?,? k(?:nit)?(?! ?\d)|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
-_TURN = r"(?:and )?(?:make (?:a )?(?:twin|double|turned|shadow) st\w*(?: (?:in|of) the next st\w*)?,? (?:and )?)?(?:turn\b|(?:sw|w\.),? (?:and )?turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
+_TURN = r"(?:and )?(?:(?:make )?(?:a )?(?:twin|double|turned|shadow) st\w*(?: (?:in|of) the next st\w*)?,? (?:and )?)?(?:turn\b|(?:sw|w\.),? (?:and )?turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
 _LEAD = r"\W*"
 ROW = re.compile(
     rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?|,? (?P<inc>m1[lrp]?),? (?:k|p|knit|purl) ?1)?[,.;]? (?P<turn>{_TURN})",
@@ -98,7 +98,9 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(times.start("n"))
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
-        yield from _found(one, "sum", _sides(text, whole, counts, more))
+        yield from _found(
+            one, "sum", _sides(text, whole, counts, more, sentences[max(0, number - 2)].figures)
+        )
 
 
 _ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|all|end)\b")
@@ -231,10 +233,15 @@ _IN_A_ROW = WordForm(
 )
 
 
+_ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch"
+    r"\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
+)
+
+
 def _sides(
-    text: str, whole: _Values | None, counts: set[_Values], more: _Values
+    text: str, whole: _Values | None, counts: set[_Values], more: _Values, before: str = ""
 ) -> tuple[str, int] | None:
-    """Add up the two sides and the middle of a turn, as a sentence tells them."""
+    """Add up the two sides and the middle of a turn, as a sentence tells them, or two of them."""
     side, middle = _EACH_SIDE.search(text), MIDDLE.search(text)
     pair = _LEFT_RIGHT.search(text) or _IN_A_ROW.search(text)
     if pair is not None:
@@ -254,6 +261,12 @@ def _sides(
         if said := _times_more(sides, more):
             return said, side.start("n")
         parts = tuple(2 * a + m for a, m in zip(sides, between, strict=True))
+        at = middle.start("n")
+    elif middle is not None and (pair := _LEFT_RIGHT.search(before)) and not pair["m"]:
+        left, right = alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
+        left, between = alike(left, whole_numbers(middle["n"]))
+        one_more = _ONE_MORE.search(text) is not None
+        parts = tuple(a + b + m + one_more for a, b, m in zip(left, right, between, strict=False))
         at = middle.start("n")
     else:
         return None
@@ -418,8 +431,9 @@ def _near(made: _Values, counts: set[_Values]) -> _Values | None:
 def _misses(other: _Values, made: _Values) -> bool:
     """Tell whether a count is nearly one that is spoken of, or off by a little more in all sizes alike."""
     off = [a - b for a, b in zip(other, made, strict=True)]
+    in_one = [n for n in off if n]  # the other sizes are right
     return max(map(abs, off)) <= NEAR or (
-        len(off) > 1 and len(set(off)) == 1 and abs(off[0]) == FAR
+        len(off) > 1 and (len(set(off)) == 1 or len(in_one) == 1) and abs(in_one[0]) == FAR
     )
 
 

@@ -226,7 +226,14 @@ class Assembler:
     def _again(self, says: Again, count: Count | None, place: st.TextPlace) -> None:
         self._need(not self.woven, place, "rounds are still missing before this repeat")
         if not says.numbers:
-            self._repeat_from(self._last_rounds(says.last, place), says, count, place)
+            start = self._last_rounds(says.last, place)
+            rows = [entry.step for entry in self.entries[start:] if not _is_text(entry)]
+            many = next((n for n, row in enumerate(rows) if isinstance(row, _YARNS)), len(rows))
+            if many < len(rows) and all(isinstance(row, _YARNS) for row in rows[many:]):
+                # the yarn was changed behind them: they are worked again in the other
+                self._give_copies([fresh(row, place) for row in rows[:many]], says, count, place)
+            else:
+                self._repeat_from(start, says, count, place)
             return
         numbers = says.numbers
         first, final = numbers[0], numbers[-1]
@@ -241,9 +248,9 @@ class Assembler:
             self._again(says, count, place)
             self._wrap_headed(opened)
             return
-        start = self._find(first, final)
-        if start is not None:
-            self._repeat_from(start, says, count, place)
+        found = self._find(first, final)
+        if found is not None:
+            self._repeat_from(found, says, count, place)
         else:
             self._repeat_copies(first, final, says, count, place)
 
@@ -330,6 +337,11 @@ class Assembler:
             wanted == final + 1 and copies != [], place,
             f"there are no rounds {first} to {final} under this heading to repeat",
         )  # fmt: skip
+        self._give_copies(copies, says, count, place)
+
+    def _give_copies(
+        self, copies: list[st.Step], says: Again, count: Count | None, place: st.TextPlace
+    ) -> None:
         times = says.times
         if isinstance(times, int | Sized):
             smallest = min(times.values) if isinstance(times, Sized) else times

@@ -32,6 +32,7 @@ from loopwright.pattern._reading.opening_in_short import (
     opened,
     opened_and_picked,
 )
+from loopwright.pattern._reading.piece_aside import may_take_up_other, other_taken_up
 from loopwright.pattern._reading.row_in_short import may_be_row, row_in_short
 from loopwright.pattern._reading.row_leads import count_beside, names_row
 from loopwright.pattern._reading.shaping_in_short import may_go_on_shaping, shaping_in_short
@@ -380,6 +381,7 @@ _KINDS: Final = (
     _Kind(lambda text, titled: tells_gusset_round(text), _gusset_round),
     _Kind(lambda text, titled: _parts_heel(text, titled), _heel_apart),
     _kind(may_close, _bare(closed_in_short), _is_closed),
+    _kind(may_take_up_other, _bare(other_taken_up), lambda after, _: "instep" in after.held()),
     _kind(
         may_set_thumb_aside, thumb_aside,
         lambda after, left: _are_there(after, left) and bool(after.held()), rather=True,

@@ -36,6 +36,7 @@ from loopwright.pattern._reading.front import (
 from loopwright.pattern._reading.labels import label_of, named_in
 from loopwright.pattern._reading.lines import Line, sentences_in
 from loopwright.pattern._reading.meaning import say
+from loopwright.pattern._reading.piece_aside import is_taken_up, piece_brought
 from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
@@ -45,7 +46,7 @@ from loopwright.pattern._reading.told_crossings import (
     tells_of_cable,
     with_named,
 )
-from loopwright.pattern._rewording.habits import habits_of, only_sizes
+from loopwright.pattern._rewording.habits import habits_of, is_size_label, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
@@ -72,6 +73,10 @@ _WRAPS = re.compile(  # a closed cast-on that is told by what the hands do
 )
 _HAS = re.compile(  # what is on the needle already, or comes on to it in a way that has no name
     rf"(?:(?:step )?\d{{1,2}}[.):] )?(?:(?:begin|start)(?:ning|ing)? (?:with|from)|you (?:have|will have|should have|need)|there are)[^.;:\d]*? (?P<n>{COUNT}) (?:live |open |held |new )*(?:sts|stitches|loops)\b(?! ?(?:to|=|per|over|in|less|fewer|more|inc\w*|dec\w*)\b)",
+    re.IGNORECASE,
+)
+_BROUGHT = re.compile(  # "bring: last week's heel on its holder (14 sts, …)"
+    rf"\b(?P<name>heel|flap)\b[^.;()\d\n]{{0,40}}\bon (?:its|the|a|your) (?:own )?(?:stitch )?(?:holder|needle|thread|pin)\b[^.;()\d\n]{{0,24}}\(?(?P<n>{COUNT}) (?:sts|stitches)\b",
     re.IGNORECASE,
 )
 _CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a name, and no meaning of it
@@ -114,6 +119,7 @@ class FrontReader:
         self.table, self.scribe = table, scribe
         self.casts_on_later, self.habits = casts_on(text), habits_of(text)
         self.title = ""
+        self.brought = next((m for m in _BROUGHT.finditer(text) if is_taken_up(m)), None)
         self.sizes: tuple[str, ...] = ()
         self.gauge: GaugeLine | None = None
         self.rowless: tuple[GaugeLine, str] | None = None  # of stitches alone, and how it is kept
@@ -149,6 +155,9 @@ class FrontReader:
         if not self.is_working() and self._sizes_before_cast_on(tidy.text):
             return ""
         if head := head_in(tidy.text):
+            if self.brought and not self.is_working() and _BROUGHT.search(tidy.text):
+                self.scribe.stand_at(line, 0)
+                self.scribe.give(piece_brought(self.brought))
             return self._head(head[0], head[1], line)
         if _ABBREVIATIONS.match(text):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
@@ -161,6 +170,8 @@ class FrontReader:
                 self._name_sizes(names)
                 self.habits.sign = sign_between(named["names"], len(names)) or self.habits.sign
                 return "head"
+        if self.is_working() and is_size_label(text, self.sizes):
+            return ""
         title = heading_in(line)
         if first and title is None and is_title(text, self.table):
             self.title = " ".join(text.split())

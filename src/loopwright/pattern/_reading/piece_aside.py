@@ -6,14 +6,16 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import KNIT, PURL, Run
 from loopwright.pattern.values import as_many
 
-__all__: list[str] = []
+__all__ = ["is_taken_up", "may_take_up_other", "other_taken_up", "piece_brought"]
 
 _STAYS = WordForm(r"\bon (?:the|your|its|their) needles?\b")
 _ASIDE = ("piece", "second piece", "third piece")
@@ -62,3 +64,40 @@ def _taken_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if live.count == 0:
         return [st.ReturnHeld(name), st.Row((PURL if stitch == "p" else KNIT,))]
     return [st.ReturnHeld(name, next_to_work=True), st.Part((Run(stitch, many),))]
+
+
+def is_taken_up(brought: re.Match[str]) -> bool:
+    """Tell whether a piece that a lesson begins with is knitted from behind another one's cast-on."""
+    behind = brought.string[brought.end() :]
+    begins = re.search(r"\bcast on \d", behind)
+    n, name = re.escape(brought["n"]), brought["name"]
+    taken = rf"\b(?:k|knit) ?\d+ of the {n} {name} (?:sts|stitches)\b"
+    return begins is not None and re.search(taken, behind[begins.end() :], re.I) is not None
+
+
+def piece_brought(brought: re.Match[str]) -> list[Says]:
+    """Return the steps of a piece that was made before and waits: "the heel on its holder, 14 sts"."""
+    many = count_in(brought["n"])
+    return [st.CastOn(many), st.Row((KNIT,)), st.Hold(many, brought["name"].lower())]
+
+
+_OF_THE_OTHER = WordForm(
+    rf"\b(?:k|knit) (?P<n>{COUNT}) of the (?P<all>{COUNT}) (?P<name>heel|flap) (?:sts|stitches)\b"
+)
+
+
+def may_take_up_other(text: str) -> bool:
+    """Tell whether a line may knit from a piece that waits."""
+    return _OF_THE_OTHER.search(text) is not None
+
+
+def other_taken_up(live: Live, text: str) -> str | None:
+    """Put "knit 7 of the 14 heel sts" in short, where those wait and another piece is in work."""
+    said, held = _OF_THE_OTHER.search(text), live.held()
+    if said is None or live.in_rounds or "instep" in held or live.count in (0, None):
+        return None
+    name = said["name"].lower()
+    all_of = as_many(count_in(said["all"]), live.count)
+    if name not in held or as_many(held[name], live.count) != all_of:
+        return None
+    return f"Place next {live.count} sts on a holder as instep. Return to needle the sts held as {name}. K{said['n']}."

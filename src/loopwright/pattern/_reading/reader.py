@@ -400,7 +400,7 @@ class _Reader:
         start = self.front.run_in
         if match := _NUMBERED.match(tidy.text, start):
             start = match.end()
-        scribe.only, start = sizes_at_work(self.front, scribe, tidy.text, start)
+        scribe.only, start = sizes_at_work(self.front, scribe, tidy.text, start, line)
         tidy = with_all_sizes(tidy, start, scribe.only, self.front.sizes)
         kinds = []
         before, so_far = scribe.context.named.get("last"), len(scribe.assembler.entries)

@@ -122,7 +122,8 @@ def _sum(one: Count, more: Count) -> Count:
 
 _NTH = r"(?:first|second|third|fourth|\d(?:st|nd|rd|th))"
 _OF_NEEDLE = re.compile(
-    r"\W*(?:(?:on|with) )?(?:the )?(?:needles? ?\d(?: ?(?:and|,|-|to) ?\d)?"
+    r"(?:(?:step )?\d{1,2}[.):] )?\W*"
+    r"(?:(?:on|with) )?(?:the )?(?:needles? ?\d(?: ?(?:and|,|-|to) ?\d)?"
     rf"|n ?\d(?: ?(?:and|,|-) ?n ?\d)?|{_NTH}(?: and {_NTH})? needles?)\b",
     re.IGNORECASE,
 )

@@ -9,6 +9,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.context import is_titled
 from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import Run, items_in
@@ -32,6 +33,10 @@ _REPEATS = re.compile(
     rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
 )
 
+_AGAIN = re.compile(  # "change to B and work these 6 rows again": all that were numbered
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit|do) (?:the|these|those|the same|the last|all|all the|all these|all of the|all of these|the whole) (?P<n>\d{1,2}|two|three|four|five|six|eight|ten|twelve) (?:rounds|rnds|rows)(?: (?:once )?again| once more| once)?(?: (?:in|with) (?:[a-h]|mc|cc\d?))?"
+)
+
 
 def with_rows(scribe: Scribe, text: str) -> str:
     """Return a sentence that repeats rows with their numbers, where it leaves those out or names
@@ -41,6 +46,9 @@ def with_rows(scribe: Scribe, text: str) -> str:
     text = _LIKE_ROWS.sub("rep ", text)
     if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
         text = f"rep {block} {text[these.end() :].strip()}"
+    if (again := _AGAIN.fullmatch(text)) is not None:
+        many, block = number_of(again["n"]), _block(scribe)
+        text = f"rep {block}" if many == scribe.context.last and "-" in block else text
     if (onward := _ON_FOR_A_LENGTH.match(text)) is not None and (block := _unshaped_block(scribe)):
         text = f"rep {block} {text[onward.end() :].strip()}"
     if (whole := _REPEATS.fullmatch(text)) is not None and "-" in (block := _block(scribe)):

@@ -37,7 +37,16 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._rewording.works_in_turn import with_works_apart
 
-__all__ = ["Habits", "begins_here", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
+__all__ = [
+    "Habits",
+    "begins_here",
+    "goes_to",
+    "habits_of",
+    "is_size_label",
+    "only_sizes",
+    "sizes_named",
+    "with_all_sizes",
+]
 
 _HAND = re.compile(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
@@ -104,6 +113,24 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     return re.compile(form, re.IGNORECASE).match(text, start)
 
 
+def is_size_label(text: str, sizes: Sequence[str]) -> bool:
+    """Tell whether a line only says whose the rows below it are: "Adult only:", "All sizes:".
+
+    Examples
+    --------
+    >>> sizes = ("Child", "Adult")
+    >>> [is_size_label(said, sizes) for said in ("Adult only:", "All sizes", "Adult only: K2.")]
+    [True, True, False]
+    """
+    bare = text.strip(" .:")
+    if len(sizes) < 2 or not re.search(r"\b(?:only|sizes)$", bare, re.IGNORECASE):
+        return False
+    if re.fullmatch(r"(?:for )?(?:all|both) sizes", bare, re.IGNORECASE):
+        return True
+    only = only_sizes(f"{bare}: ", 0, sizes)
+    return only is not None and only.end() == len(bare) + 2
+
+
 _NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
 
 
@@ -124,6 +151,22 @@ def begins_here(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | 
     other = names.replace("?P<names>", "?P<names2>")
     joins = r"(?:begin|start|join(?:s? in)?)s?"
     form = rf"\(?(?:(?:for )?{names}[:,]? (?:now )?{joins} here|{joins} here for {other})\.?\)?\s*(?:[:.,–—-]\s*|(?<=\))\s*|(?<=\) ))"
+    return re.compile(form, re.IGNORECASE).match(text, start)
+
+
+def goes_to(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
+    """Find "Child: go to ** below.": the size leaves out what stands before the mark.
+
+    Examples
+    --------
+    >>> goes_to("Child: go on to ** below.", 0, ("Child", "Adult"))["mark"]
+    '**'
+    """
+    if len(sizes) < 2 or " to " not in text.lower():
+        return None
+    named = "|".join(re.escape(name) for name in sizes)
+    names = rf"(?:for |the |sizes? )*(?P<names>(?:{named})(?:(?:['’]s?)?(?:,| and|,? &) (?:{named}))*)(?:['’]s?)?(?: sizes?)?(?: only)?"
+    form = rf"{names} ?[:,–-] ?(?:now |then |please )*(?:go|skip|jump|move|proceed|continue|pass)(?: on| straight| directly| ahead| down)* to (?:the )?(?:(?:line|round|row|rnd|place) )?(?:marked |with )?(?P<mark>\*\*+|[†‡#]+|(?:all|both) sizes\b)"
     return re.compile(form, re.IGNORECASE).match(text, start)
 
 

@@ -81,7 +81,7 @@ _NUMBERED = re.compile(  # "take Steps 2 and 3 in turn until …"
 
 
 _GO_TO = re.compile(  # "go to step 4", "begin at the line for your size and work every line after it"
-    r"size \w+: go to|go to\b|skip to\b"
+    r"(?:[\w'’ ]{1,40}[:,] )?(?:(?:now|then|please) )?(?:(?:go|skip|jump|move|proceed)(?: (?:on|straight|directly|ahead|down))* to|(?:continue|pass) to(?= \*\*)) (?!(?:the )?(?:end|(?:last|next|other) \w+ (?:sts?|stitch))\b)"
     r"|(?:(?:now|then) )?(?:begin|start|join in) (?:at|with|from|on|where) (?:the )?(?:(?:line|round|rnd|row|place|point|step)s? [^.;*\d]*?)?your (?:own )?size\b[^.;*\d]*\.?$",
     re.IGNORECASE,
 )

@@ -63,6 +63,14 @@ def _coloured(match: re.Match[str]) -> str:
     return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
 
 
+def _twice(numbers: str) -> str:
+    return re.sub(r"\d+", lambda one: str(2 * int(one[0])), numbers)
+
+
+def _in_full(verb: str) -> str:
+    return "knit" if verb in "kK" else "purl"
+
+
 def _plain_of_kind(match: re.Match[str]) -> str:
     lead = "" if match["lead"].lower() in ("work", "do") else match["lead"] + " "
     how = match["how"].rpartition(" ")[2].lower()
@@ -74,8 +82,25 @@ _ITEM = r"(?:(?:k|p|knit|purl|sl|slip) ?(?:\d+|one|two)(?: ?tbl)?(?: (?:sts?|sti
 _ALL_ROUND = r"(?:(?:repeated |and so on |so on )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?: (?:a?round|across|along)| to the (?:very )?end)?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
 _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
+_YARN = r"(?:(?-i:[A-Z]{1,2}\d?)|[a-z]{3,12}(?: [a-z]{3,12})?)"
 _TABLE = Rewordings(
     (
+        (  # "pick up 12 sts along the edge (one in each slipped stitch) and 1 more in the corner"
+            r"(?P<where>\bpick(?:ing)? up [^.;()]{3,60}?) \((?:that is,? |i\.e\.,? )?(?:one|1) (?:st(?:itch)? )?(?:in|into|for|from|through|per) (?:each|every)(?: [a-z-]+){1,4}\)(?= (?:and|plus|then)\b|,)",
+            r"\g<where>",
+        ),
+        (  # "Needles 2 and 3: k12 from each"
+            r"(?P<on>\b(?:needles|n) ?[1-4] (?:and|&) (?:n ?)?[1-4]: ?)(?P<verb>k|p|knit|purl) ?(?P<n>\d+(?: ?[(\[][\d, ]+[)\]])?)(?: (?:sts|stitches))?,? (?:from|off|on|across|over) each(?: (?:needle|of them|one))?",
+            lambda match: f"{match['on']}{match['verb']} {_twice(match['n'])}",
+        ),
+        (  # "Rounds 1 and 2: With A, k.": all of them, and no single stitch
+            rf"(?P<yarn>(?:^|[:.] )(?:with|using|in|(?:change|switch) to) {_YARN},? )(?P<verb>[kp])(?=\.?$|\. )",
+            lambda match: match["yarn"] + _in_full(match["verb"]),
+        ),
+        (  # "Round 5: K in B."
+            rf"(?P<lead>^|: )(?P<verb>[kp]) (?P<yarn>(?:with|using|in) {_YARN})(?=\.?$|\. )",
+            lambda match: f"{match['lead']}{match['yarn']}, {_in_full(match['verb'])}",
+        ),
         (
             r"\b(?P<c>c)lose (?:up )?(?:(?:it |them )?(?:to|into) an?|the) (?:ring|round|circle)\b",
             lambda match: f"{'J' if match['c'] == 'C' else 'j'}oin in the round",

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
@@ -117,8 +118,44 @@ _OTHER = r"(?:(?:second|other|left|right) (?:hand(?: mitten| mitt)?|mitten|mitt|
 _THUS = r"(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?"
 
 
+_COUNTS = r"(?P<counts>\d+(?:, \d+){2,}(?:,? and \d+)?)"
+
+
+def _to_the_last(match: re.Match[str]) -> str:
+    """Put "carry on, a plain round and a decrease round, and tick them off: 58, 56, 54" as until when."""
+    counts = [int(n) for n in re.findall(r"\d+", match["counts"])]
+    down = all(a > b for a, b in pairwise(counts))
+    if not down and not all(a < b for a, b in pairwise(counts)):
+        return match[0]
+    lead = match["lead"].rstrip(" ,")
+    if not re.match(r"rep", lead, re.IGNORECASE):
+        lead = "Continue in this way"
+    return (
+        f"{lead} until {counts[-1]} sts remain"
+        if down
+        else f"{lead} until there are {counts[-1]} sts"
+    )
+
+
+_STARRED = r"(?P<row>\*[^*.:;]{2,60}(?:\*|[;,] ?rep(?:eat)? from \*)|\[[^\[\]*.:]{2,60}\])(?: to (?:the )?end)?"
+_IN_TURN = (
+    r"(?:on |in )?(?:every )?(?:(?:other|second|2nd|alternate|alt|even)(?: numbered)? (?:round|rnd)s?|(?:round|rnd) 2)(?: all (?:the way )?a?round)?"
+    r",? (?:and |with )*(?:(?:a|one|1|each|every) plain (?:round|rnd)(?: 1)?(?: in)? between|knit(?:ting)?(?: all| every| each)?(?: the)?(?: other| odd| plain)? (?:rounds?|rnds?)(?: in)?(?: between)?|(?:round|rnd) 1 plain)"
+)
+
+
 _WAYS = Rewordings(
     (
+        (  # "carry on, one plain round and one decrease round, and tick them off: 58, 56, 54, 52"
+            rf"^(?P<lead>(?:carry on|go on|keep (?:on|going)|continue|cont|work on|repeat|rep)\b[^.;:*]*?)(?:,? (?:and )?(?:tick|count|mark|cross)(?:ing)?\b[^.;:*\d]*)?(?:: ?|(?<=counting) ){_COUNTS}(?: (?:sts|stitches))?\.?$",
+            _to_the_last,
+        ),
+        (  # "work *k3, p1; rep from * on every other round, with a plain round between, for 4 inches"
+            rf"(?P<before>^|[.;] ){_NOW}(?:(?:work|knit|continue|cont|go on)(?: to work| working| with)? )?{_STARRED} {_IN_TURN},? (?P<far>for (?P<n>{_N}) (?:rounds|rnds)(?=[.;]|$)|(?:for|until) (?![^.;]*\d (?:sts|stitches|rounds|rnds)\b)[^.;]*)",
+            lambda match: (
+                f"{match['before']}Rnd 1: Knit. Rnd 2: {match['row']} to end. Rep rnds 1 and 2 {match['far']}{' in all' if match['n'] else ''}"
+            ),
+        ),
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
             rf"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row)){_THUS}: (?P<said>[^:]*)$",
             lambda match: (
