@@ -83,6 +83,10 @@ SLIPS = {
         FLAT + ROWS + "Rows 5-12: Rep rows 1-4.\nBind off.", "Rows 5-12", "Rows 5-11",
         "7 rows can't be 4 rows repeated: which rows are meant?",
     ),
+    "a repeat that ends with another row": (
+        FLAT + ROWS + "Rows 5-11: Rep rows 1-4, ending with row 3.\nBind off.", "Rows 5-11", "Rows 5-10",
+        "6 rows of rows 1 to 4 end with row 2, not row 3",
+    ),
     "stitches before the end": (
         ROUND + "Work even, then on the way home: K to last 3 sts, k2tog, k1.\nBind off.",
         "last 3", "last 4",

@@ -24,7 +24,7 @@ from loopwright.pattern._reading.clauses import (
 from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
-from loopwright.pattern._reading.labels import Label, numbers_in, row_name
+from loopwright.pattern._reading.labels import LAST_ONE, Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import in_purl, named_row, says_purled
 from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.opened_rows import opened
@@ -155,7 +155,8 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         return found
     body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
     text = body.text.strip(" .")
-    if match := _AS.match(text) or _AS.match(_ITS_COUNT.sub("", text)):
+    as_told = LAST_ONE.sub("", text) if len(label.numbers) > 1 else text
+    if match := _AS.match(as_told) or _AS.match(_ITS_COUNT.sub("", as_told)):
         found = _as_before(scribe, label, match)
         if found is not None:
             return found
@@ -496,12 +497,12 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         return _copied(scribe, label, [_for_either_side(row) for row in in_purl(found)])
     if says_longer(match.string):
         return _as_before_but_longer(scribe, label, match.string, found)
-    times = number_of(match["times"] or "")
-    if not times:
-        times = max(label.times, len(label.numbers) // len(found))
+    times, many = number_of(match["times"] or ""), len(label.numbers)
     if any((one - wanted[at % len(wanted)]) % 2 for at, one in enumerate(label.numbers)):
         found = [_for_either_side(row) for row in found]
-    return _copied(scribe, label, found * max(1, times))
+    if not times and many > len(found) and label.times <= 1:  # the last time may end before all
+        return _copied(scribe, label, [found[at % len(found)] for at in range(many)])
+    return _copied(scribe, label, found * max(1, times or label.times, many // len(found) * (not times)))
 
 
 def _goes_on_with(scribe: Scribe, label: Label, wanted: Sequence[int], of: str) -> bool:
