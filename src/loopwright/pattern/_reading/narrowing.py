@@ -14,9 +14,9 @@ from loopwright.pattern._reading.stated import count_in, for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
-from loopwright.pattern.values import Count, To, sized, values_of
+from loopwright.pattern.values import Count, To, Where, sized, values_of
 
-__all__ = ["less", "narrowed", "other_side", "rows_of", "worked_plain"]
+__all__ = ["in_numbers", "less", "narrowed", "other_side", "rows_of", "worked_plain"]
 
 MAX_ROWS = 120
 _GOES_ON = re.compile(
@@ -68,6 +68,7 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
 
     They end with the row that is named, or that works as many stitches as are left in the middle.
     """
+    rows = in_numbers(rows, [tally.count for tally in scribe.now().tallies])
     last = [row for row in rows[-2:] if isinstance(row, st.Row) and row.is_turned]
     goal = _LAST_ROW.search(text) or _LEFT.search(text)
     if len(last) < 2 or goal is None or not _GOES_ON.search(text):
@@ -101,6 +102,52 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
         row = attrs.evolve(row, items=_shorter(items, step), side=None, count=None, at=scribe.place)
         made.append(row)
     return made
+
+
+def in_numbers(
+    rows: Sequence[st.Round | st.Row], counts: Sequence[int]
+) -> Sequence[st.Round | st.Row]:
+    """Return short rows that are told from the end, "to last 3 sts, turn", by what they work.
+
+    Only the last ones are, and only where all of them are told so, each turned nearer the middle.
+    """
+    left = [_left_at_the_end(row) for row in rows]
+    first = max((at + 1 for at, many in enumerate(left) if many is None), default=0)
+    if len(rows) - first < 2 or any(
+        b < a for a, b in zip(left[first:], left[first + 2 :], strict=False)
+    ):  # type: ignore[operator]
+        return rows
+    found, before = [*rows[:first]], 0
+    for row, many in zip(rows[first:], left[first:], strict=True):
+        slipped = sum(isinstance(i, Run) and i.stitch in ("sl", "slf", "ds") for i in row.items)
+        works = [count - before - int(many or 0) - slipped for count in counts]
+        before = int(many or 0)
+        if min(works, default=0) < 1:
+            return rows
+        items = [
+            attrs.evolve(item, amount=sized(works))
+            if isinstance(getattr(item, "amount", None), To)
+            else item
+            for item in row.items
+        ]
+        found.append(attrs.evolve(row, items=tuple(items)))
+    return found
+
+
+def _left_at_the_end(row: st.Round | st.Row) -> int | None:
+    """Return how many stitches a plain short row leaves: "k to last 3 sts, w&t"; None for others."""
+    *lead, run, end = (None, *row.items)[-3:] if len(row.items) > 1 else (None, None, None)
+    known = all(item is None or getattr(item, "stitch", "") in ("sl", "slf", "ds") for item in lead)
+    to = run.amount if isinstance(run, Run) and run.stitch in ("k", "p") else None
+    if len(row.items) > 3 or not known or not isinstance(end, Turn | WrapTurn):
+        return None
+    is_last = (
+        isinstance(to, To)
+        and to.where is Where.END
+        and isinstance(to.before, int)
+        and to.before > 0
+    )
+    return to.before if is_last else None  # type: ignore[union-attr, return-value]
 
 
 def _spread(count: Count, sizes: int) -> tuple[int, ...]:

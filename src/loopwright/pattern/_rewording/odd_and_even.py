@@ -82,9 +82,7 @@ def _listed(match: re.Match[str]) -> str:
     return " ".join(f"{course} {n}: {full[verbs[n][0].lower()]}." for n in sorted(verbs))[:-1]
 
 
-_PLAIN_ROW = (
-    r"(?:(?:one|1|an?) (?:k(?:nit)?|p(?:url)?)|(?:knit|purl|[kp])(?: (?:1|one|a))?)(?: (?:row|rnd|round))?"
-)
+_PLAIN_ROW = r"(?:(?:one|1|an?) (?:k(?:nit)?|p(?:url)?)|(?:knit|purl|[kp])(?: (?:1|one|a))?)(?: (?:row|rnd|round))?"
 
 
 def _one_each(match: re.Match[str]) -> str:
