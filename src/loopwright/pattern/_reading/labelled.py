@@ -53,7 +53,7 @@ __all__ = [
 ]
 
 
-def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
+def as_set_up(scribe: Scribe, step: st.Round | st.Row, *, once: bool = True) -> list[Says] | None:
     """Lay a round out as parts where it takes up what is held, or picks stitches up."""
     if scribe.only or not scribe.loose:
         return None
@@ -70,11 +70,16 @@ def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
     if "thumb" in live.held() and len(live.held()) == 1 and not picks:
         return None
     scribe.context.course = "RND"
-    across = all(tally.behind and not tally.ahead for tally in live.tallies)
-    if across and not picks and len(step.items) == 1 and isinstance(step.items[0], Repeat):
+    across = not any(tally.behind and tally.ahead for tally in live.tallies)
+    if across and not picks and (step.items == (KNIT,) or _is_one_repeat(step)):
+        scribe.loose = True
         scribe.give(scribe.together())
         return None  # a round like any other
-    return list(scribe.laid_out(step.items))
+    return list(scribe.laid_out(step.items)) if once else None
+
+
+def _is_one_repeat(step: st.Round | st.Row) -> bool:
+    return len(step.items) == 1 and isinstance(step.items[0], Repeat)
 
 
 _AS = re.compile(
