@@ -15,7 +15,7 @@ import attrs
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -96,11 +96,12 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         told = _told(rest, after)
         parted = after is not None and _PARTED.match(after.text) is not None
         if row is not None and rest is not None and not parted:
+            of_some = OF_SOME_SIZES.search(text[: row.at]) is not None
             said = (
                 _left(row, told)
-                or _around(row, there, told)
+                or _around(row, there, told, of_some=of_some)
                 or ("" if there or told else _anywhere(row, ever))
-                or _used(row, sure, of_some=_OF_SOME.search(text[: row.at]) is not None)
+                or _used(row, sure, of_some=of_some)
                 or (_neither(row, sure, told) if text[row.at] in "([" else "")
             )
             if said:
@@ -261,9 +262,6 @@ def _near(made: _Values, told: _Values, said: str, *, shaped: bool = True) -> st
     return said.format(f"{by_size(made)} sts", by_size(told))
 
 
-_OF_SOME = WordForm(r"\bsizes?\b[^:.;]*\bonly\b|\bonly\b[^:.;]*\bsizes?\b")
-
-
 def _used(row: WholeRow, sure: _Values | None, *, of_some: bool = False) -> str:
     """Compare what a row takes with the stitches that there are, in one size if it is `of_some`."""
     if sure is None or row.each:
@@ -289,7 +287,7 @@ def _neither(row: WholeRow, sure: _Values | None, told: _Values | None) -> str:
     return f"this row takes {by_size(takes)} sts and leaves {by_size(leaves)}; there are {by_size(there)}, and {by_size(stated)} are stated"
 
 
-def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None) -> str:
+def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None, *, of_some: bool) -> str:
     """Find a repeat to the end that goes into none of the counts that were spoken of before.
 
     Of some sizes it may go into one count and of others into another; but the count that it goes
@@ -307,7 +305,7 @@ def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None) -> st
         if not each or len(each) != len(outside):
             return ""
         left = tuple((n - o) % e for e, o, n in zip(each, outside, stated, strict=True))
-        if not any(left):
+        if not any(left) or (of_some and not all(left)):
             return ""
         fits.append((left.count(0), len(left), left, stated))
     each = row.each

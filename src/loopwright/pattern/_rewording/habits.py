@@ -37,7 +37,15 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._rewording.works_in_turn import with_works_apart
 
-__all__ = ["Habits", "begins_here", "habits_of", "only_sizes", "sizes_named", "with_all_sizes"]
+__all__ = [
+    "Habits",
+    "begins_here",
+    "habits_of",
+    "only_sizes",
+    "sizes_first",
+    "sizes_named",
+    "with_all_sizes",
+]
 
 _HAND = re.compile(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
@@ -102,6 +110,32 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     )
     form = rf"{lead}{names}(?:(?: sizes?)? only\s*[:,]|(?<=['’]s) sizes?:)\s*"
     return re.compile(form, re.IGNORECASE).match(text, start)
+
+
+_ROW_OF_SIZES = re.compile(
+    r"(?P<row>(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?)"
+    r"(?: ?\((?P<names>[^()]{1,40})\)|(?:,| for| [–—-]) (?P<names2>[^,:;.]{1,40}))(?=:)",
+    re.IGNORECASE,
+)
+_FOR_SIZES = re.compile(r"^(?:for )?(?:the )?(?:sizes? )?|(?: sizes?)?(?: only)?$", re.IGNORECASE)
+
+
+def sizes_first(said: MappedText, sizes: Sequence[str]) -> MappedText:
+    """Put "Round 1 (Large): …" as "Size Large only: Round 1: …", where sizes have such names.
+
+    Examples
+    --------
+    >>> sizes_first(MappedText.of("Rnd 1 (M, L): Knit."), ("S", "M", "L")).text
+    'Sizes M, L only: Rnd 1: Knit.'
+    """
+    if len(sizes) < 2 or (match := _ROW_OF_SIZES.match(said.text)) is None:
+        return said
+    names = _FOR_SIZES.sub("", match["names"] or match["names2"])
+    named = sizes_named(names, sizes)
+    if not set(named) < set(sizes) or any(map(str.isdigit, named)):
+        return said
+    lead = "Sizes" if len(named) > 1 else "Size"
+    return said.sub(_ROW_OF_SIZES, f"{lead} {names} only: {match['row']}")
 
 
 _NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
