@@ -92,8 +92,7 @@ SLIPS = {
         "Row 3 of", "Row 4 of", "expected number 3, found 4: was a row left out, or misnumbered?",
     ),
     "a round of one size": (
-        "Sizes: Small (Large)\nUsing the long-tail method, cast on 48 (56) sts. Join in the round.\n"
-        "Round 1 (Large): *K6, k2tog; rep from * to end.\nRound 2: Knit.\nBind off.",
+        "Sizes: Small (Large)\nCast on 48 (56) sts. Join in the round.\nRound 1 (Large): *K6, k2tog; rep from * to end.\nRound 2: Knit.\nBind off.",
         "*K6, k2tog", "*K7, k2tog", "56 sts are no multiple of 9: after 6 times 2 are left over",
     ),
     "stitches before the end": (
