@@ -117,8 +117,19 @@ _OTHER = r"(?:(?:second|other|left|right) (?:hand(?: mitten| mitt)?|mitten|mitt|
 _THUS = r"(?: is)?(?: (?:worked|made))?(?: (?:thus|so|as follows|like this|this way|reads))?"
 
 
+_PLAIN_BETWEEN = r"(?:,? (?:each|all) (?:followed by|with) (?:a|one|1) plain (?:round|rnd)(?: (?:after|behind|between)(?: it)?)?|,? (?:alternating|by turns|in turn) with (?:a )?plain (?:rounds?|rnds?)|,? with (?:a|one|1) plain (?:round|rnd) (?:between(?: them)?|after each))"
 _WAYS = Rewordings(
     (
+        (  # "work 3 more toe rounds", "3 more dec rounds, each followed by a plain round"
+            rf"(?P<before>^|[.;] )(?:work|knit|make|do)(?: another)? (?P<n>{_N}|two|three|four|five|six|seven|eight) (?:(?:more|further|such) )+(?P<what>toe|tip|crown|dec(?:rease|reasing)?)(?: shaping)? (?:rounds|rnds)(?: (?:in (?:this|the same) way|like (?:this|that)))?(?P<turns>{_PLAIN_BETWEEN})?(?=[.;(]| \(|$)",
+            lambda match: (
+                f"{match['before']}Decrease every other round in this manner {match['n']} more times"
+                if match["turns"]
+                else f"{match['before']}Work {match['n']} more dec rounds"
+                if match["what"][0] not in "dD"
+                else match[0]
+            ),
+        ),
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
             rf"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly )?(?:as|like)(?: for)? (?:the )?(?P<one>(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?)),? (?:but|except(?: for| that)?|only)(?: (?:make|work|knit|for|in|you (?:make|work|knit)))? (?:the |its )?(?P<row>[a-z-]+ (?:round|rnd|row)){_THUS}: (?P<said>[^:]*)$",
             lambda match: (
