@@ -291,7 +291,7 @@ _ONE = re.compile(
 
 
 def _as_of_many(message: str) -> str:
-    """Return a message with the words of several: "1 is left" in one size, "3 are left" in another."""
+    """Return a message in the plural: "1 is left" in one size, "3 are left" in another."""
 
     def many(one: re.Match[str]) -> str:
         noun = (one["noun"] or "").strip()
