@@ -91,6 +91,14 @@ SLIPS = {
         FLAT + "Row 1 of band: Knit.\nRow 2 of band: Purl.\nRow 3 of band: Knit.\nBind off.",
         "Row 3 of", "Row 4 of", "expected number 3, found 4: was a row left out, or misnumbered?",
     ),
+    "repeats that are counted in words": (
+        ROUND + "Rnd 1: *K1, yo, k2tog, k1; rep from * to end: ten repeats.\nBind off.",
+        "ten repeats", "twelve repeats", "12 repeats of 4 sts are told; 10 fit into 40 sts",
+    ),
+    "ribs that are counted": (
+        ROUND + "Work in k2, p2 rib for 9 rounds. You have 10 ribs.\nBind off.",
+        "10 ribs", "11 ribs", "11 repeats of 4 sts are told; 10 fit into 40 sts",
+    ),
     "a round of one size": (
         "Sizes: Small (Large)\nCast on 48 (56) sts. Join in the round.\nRound 1 (Large): *K6, k2tog; rep from * to end.\nRound 2: Knit.\nBind off.",
         "*K6, k2tog", "*K7, k2tog", "56 sts are no multiple of 9: after 6 times 2 are left over",

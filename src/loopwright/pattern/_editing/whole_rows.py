@@ -77,7 +77,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
 
     Behind one of the `lost` lines, which were not understood, only what is stated again counts.
     """
-    begun = False
+    begun = apart = False
     there: list[_Values] = []  # since stitches were cast on
     sure: _Values | None = None  # what is on the needles
     ever: list[_Values] = []  # all that was stated since
@@ -89,7 +89,8 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             begun = min(many) > FEW  # few bridge a gap: how many there are is open
             there = [many] if begun else []
             sure = many if begun else None
-            ever = list(there)
+            ever, apart = list(there), False
+        apart = apart or _APART.search(text) is not None
         unknown = one.line in lost and not one.text.rstrip(" .)").isdigit()
         row = row_of(text, one.start)
         rest = _REST.match(text, row.end) if row is not None else None
@@ -107,6 +108,9 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             if said:
                 place = one.place_in_figures(row.at)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+        if there and not apart and not parted and (said := _so_many(one, row, after, there)):
+            place = one.place_in_figures(row.at if row else 0)
+            yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = row if rest is not None and not parted else None
         numbers = [values(match["n"]) for match in _STATED.finditer(text)]
         if (all_of := _OVER_ALL.search(text)) is not None and begun:
@@ -274,6 +278,47 @@ def _used(row: WholeRow, sure: _Values | None, *, of_some: bool = False) -> str:
         if min(takes, default=0) > FEW
         else ""
     )
+
+
+_HOW_MANY = WordForm(
+    rf"(?:^|[.,;:(=—–-]) ?(?:(?:there (?:are|will be)|you(?: should| will)?(?: now)? (?:have|work it|work the repeat)|making|giving|(?:which|that) (?:is|are|makes|gives)) )?(?P<n>{COUNT}) (?:(?:pattern |lace |cable )?repeats|ribs|times in (?:all|total))\b(?! (?:of|more|from|on|to)\b)",
+)
+_APART = WordForm(  # behind which a row may go over some of the stitches
+    r"\b(?:heel|hold|held|holder|waste|thumb|instep|sole|front|back|flap|divide|half|needles? ?\d|turn|spare|the (?:first|last|next|other)|only)\b",
+)
+_IN_RIB = WordForm(r"\bk(?:nit)? ?(?P<k>\d),? p(?:url)? ?(?P<p>\d)\b[^.;]{0,12}\brib")
+
+
+def _so_many(
+    one: Spoken, row: WholeRow | None, after: Spoken | None, there: Sequence[_Values]
+) -> str:
+    """Compare "… to end: 26 repeats", or "k2, p2 rib. You have 26 ribs", with the counts before."""
+    around = row if row is not None and row.each and not row.times else None
+    rib = None if around else _IN_RIB.search(one.figures)
+    if around is None and rib is None:
+        return ""
+    begin = around.end if around else rib.end() if rib else 0
+    behind = after.figures if after is not None and after.label is None else ""
+    told = _HOW_MANY.search(one.figures, begin) or (_HOW_MANY.match(behind) if behind else None)
+    if told is None:
+        return ""
+    each = around.each if around else (int(rib["k"]) + int(rib["p"]),) if rib else (0,)
+    outside = around.takes if around else (0,)
+    fits: list[_Values] = []
+    for count in list(dict.fromkeys(reversed(there)))[:LAST]:
+        many, sts = alike(values(told["n"]), count)
+        width, beside = alike(each, sts)[0], alike(outside, sts)[0]
+        if not len(many) == len(sts) == len(width) == len(beside) or 0 in width:
+            return ""
+        if all(n * w + o == s for n, w, o, s in zip(many, width, beside, sts, strict=True)):
+            return ""
+        if not any((s - o) % w for w, o, s in zip(width, beside, sts, strict=True)):
+            fits.append(sts)
+    if not fits:
+        return ""
+    width, beside = alike(each, fits[0])[0], alike(outside, fits[0])[0]
+    fit = tuple((s - o) // w for w, o, s in zip(width, beside, fits[0], strict=True))
+    return f"{told['n']} repeats of {by_size(each)} sts are told; {by_size(fit)} fit into {by_size(fits[0])} sts"
 
 
 def _neither(row: WholeRow, sure: _Values | None, told: _Values | None) -> str:
