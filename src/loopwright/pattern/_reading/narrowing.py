@@ -112,21 +112,20 @@ def in_numbers(
     Only the last ones are, and only where all of them are told so, each turned nearer the middle.
     """
     left = [_left_at_the_end(row) for row in rows]
-    first = max((at + 1 for at, many in enumerate(left) if many is None), default=0)
-    if len(rows) - first < 2 or any(
-        b < a for a, b in zip(left[first:], left[first + 2 :], strict=False)
-    ):  # type: ignore[operator]
+    first = max((at + 1 for at, many in enumerate(left) if not many), default=0)
+    told = left[first:]
+    if len(told) < 2 or any(b < a for a, b in zip(told, told[2:], strict=False)):
         return rows
     found, before = [*rows[:first]], 0
-    for row, many in zip(rows[first:], left[first:], strict=True):
-        slipped = sum(isinstance(i, Run) and i.stitch in ("sl", "slf", "ds") for i in row.items)
-        works = [count - before - int(many or 0) - slipped for count in counts]
-        before = int(many or 0)
+    for row, many in zip(rows[first:], told, strict=True):
+        lead = sum(isinstance(i, Run) and i.stitch in _LEADS for i in row.items)
+        works = [count - before - many - lead for count in counts]
+        before = many
         if min(works, default=0) < 1:
             return rows
         items = [
             attrs.evolve(item, amount=sized(works))
-            if isinstance(getattr(item, "amount", None), To)
+            if isinstance(item, Run) and isinstance(item.amount, To)
             else item
             for item in row.items
         ]
@@ -134,20 +133,19 @@ def in_numbers(
     return found
 
 
-def _left_at_the_end(row: st.Round | st.Row) -> int | None:
-    """Return how many stitches a plain short row leaves: "k to last 3 sts, w&t"; None for others."""
-    *lead, run, end = (None, *row.items)[-3:] if len(row.items) > 1 else (None, None, None)
-    known = all(item is None or getattr(item, "stitch", "") in ("sl", "slf", "ds") for item in lead)
-    to = run.amount if isinstance(run, Run) and run.stitch in ("k", "p") else None
-    if len(row.items) > 3 or not known or not isinstance(end, Turn | WrapTurn):
-        return None
-    is_last = (
-        isinstance(to, To)
-        and to.where is Where.END
-        and isinstance(to.before, int)
-        and to.before > 0
-    )
-    return to.before if is_last else None  # type: ignore[union-attr, return-value]
+_LEADS = ("sl", "slf", "ds")  # a row may begin with one of these
+
+
+def _left_at_the_end(row: st.Round | st.Row) -> int:
+    """Return how many stitches a plain short row leaves: "k to last 3 sts, w&t"; 0 for others."""
+    *lead, run, end = (None, None, *row.items)[-max(3, len(row.items)) :]
+    known = len(lead) == 1 and (lead[0] is None or getattr(lead[0], "stitch", "") in _LEADS)
+    if not known or not isinstance(end, Turn | WrapTurn) or not isinstance(run, Run):
+        return 0
+    to = run.amount
+    if run.stitch not in ("k", "p") or not isinstance(to, To) or to.where is not Where.END:
+        return 0
+    return to.before if isinstance(to.before, int) else 0
 
 
 def _spread(count: Count, sizes: int) -> tuple[int, ...]:
