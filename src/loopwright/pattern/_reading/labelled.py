@@ -36,6 +36,7 @@ from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._reading.told_heel import PART_THERE
 from loopwright.pattern._reading.widening import lengthened, says_longer
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
 from loopwright.pattern.items import KNIT, Item, Repeat, Run, Turn
@@ -86,9 +87,12 @@ _AS = re.compile(
     r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
     re.IGNORECASE,
 )
+_SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of the centre st"
+    r"(?<![^\s])(?:work|keep|continue) in (?:the )?(?:pattern|patt|lace)(?: as (?:set|est\w*))?(?=,? (?:and )?(?:de|in)c(?:reas(?:ing|e))? (?:1|one|2|two) (?:sts?|stitch(?:es)?) (?:at|on) (?:each|either|both) sides? of the cent)"
+)
 _ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:dec\b|inc\b|(?:de|in)creas|ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
@@ -158,7 +162,7 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         return None if found is None else [*scribe.taking(named[0]), *found]
     if (found := heel_then_needle_2(scribe, body)) is not None:
         return found
-    body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
+    body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end).sub(_SHAPED_PATTERN, "knit")
     text = body.text.strip(" .")
     as_told = LAST_ONE.sub("", text) if len(label.numbers) > 1 else text
     if match := _AS.match(as_told) or _AS.match(_ITS_COUNT.sub("", as_told)):
