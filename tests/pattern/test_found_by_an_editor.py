@@ -176,6 +176,19 @@ def test_short_words_of_the_text_are_asked_about_too() -> None:
     assert note == "used and not explained: BO, CO, pm"
 
 
+def test_one_stitch_in_one_size_and_several_in_another_are_one_finding() -> None:
+    text = (
+        "Sizes: S (M)\nUsing the long-tail method, cast on 49 (51) sts. Join in the round.\n"
+        "Round 1: *K2, p2; rep from * to end.\nBind off."
+    )
+    (found,) = said(text)
+    assert found.endswith(
+        "49 (51) sts are no multiple of 4: after 12 times 1 (3) are left over (size S, M)"
+    )
+    alike = said(text.replace("49 (51)", "49 (53)"))
+    assert alike[0].endswith("after 12 (13) times 1 is left over (size S, M)")
+
+
 def test_markers_without_a_name_do_not_pass_for_numbers_of_sizes() -> None:
     text = "Sizes: S (M)\nCast on 40 (48) sts. Join in the round.\nRnd 1: K10, pm, k to end.\nRnd 2: K to marker Q, k2tog, k to end.\n"
     assert said(text)[0] == "4:8: error: marker Q is not ahead; markers placed: #1 (size S, M)"

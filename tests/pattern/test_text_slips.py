@@ -83,6 +83,26 @@ SLIPS = {
         FLAT + ROWS + "Rows 5-12: Rep rows 1-4.\nBind off.", "Rows 5-12", "Rows 5-11",
         "7 rows can't be 4 rows repeated: which rows are meant?",
     ),
+    "a repeat that ends with another row": (
+        FLAT + ROWS + "Rows 5-11: Rep rows 1-4, ending with row 3.\nBind off.", "Rows 5-11", "Rows 5-10",
+        "6 rows of rows 1 to 4 end with row 2, not row 3",
+    ),
+    "rows of a part that its label names": (
+        FLAT + "Row 1 of band: Knit.\nRow 2 of band: Purl.\nRow 3 of band: Knit.\nBind off.",
+        "Row 3 of", "Row 4 of", "expected number 3, found 4: was a row left out, or misnumbered?",
+    ),
+    "repeats that are counted in words": (
+        ROUND + "Rnd 1: *K1, yo, k2tog, k1; rep from * to end: ten repeats.\nBind off.",
+        "ten repeats", "twelve repeats", "12 repeats of 4 sts are told; 10 fit into 40 sts",
+    ),
+    "ribs that are counted": (
+        ROUND + "Work in k2, p2 rib for 9 rounds. You have 10 ribs.\nBind off.",
+        "10 ribs", "11 ribs", "11 repeats of 4 sts are told; 10 fit into 40 sts",
+    ),
+    "a round of one size": (
+        "Sizes: Small (Large)\nCast on 48 (56) sts. Join in the round.\nRound 1 (Large): *K6, k2tog; rep from * to end.\nRound 2: Knit.\nBind off.",
+        "*K6, k2tog", "*K7, k2tog", "56 sts are no multiple of 9: after 6 times 2 are left over",
+    ),
     "stitches before the end": (
         ROUND + "Work even, then on the way home: K to last 3 sts, k2tog, k1.\nBind off.",
         "last 3", "last 4",

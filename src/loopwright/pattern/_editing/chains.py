@@ -16,7 +16,7 @@ import attrs
 from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._reading.stated import (
     Stated,
@@ -252,7 +252,9 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     if change is None and (repeat := _REPEAT.match(bare)) is not None:
         tokens = tokens_at(repeat["inner"], 0)
         if tokens and tokens[-1].end == len(repeat["inner"]):
-            return _divided(chain, tokens, count)
+            return _divided(
+                chain, tokens, count, of_some=OF_SOME_SIZES.search(one.text) is not None
+            )
     if change is None and (begun := _BEGUN.match(bare)) is not None:
         chain.now, chain.changes = count or _values(count_in(begun["n"])), ()
         chain.shaped = ()  # what was told before are definitions
@@ -385,7 +387,7 @@ _ALTERNATE = WordForm(
 _PLANS = WordForm(  # "a decrease round and then a plain round, six times"
     r"\b(?:inc|dec|shap)\w*\.? (?:rounds?|rnds?|rows?)\b[^.]*\b(?:times|twice|turns?|between|alternat\w*|after the other)\b"
     r"|\b(?:inc|dec)\w* (?:on |in )?every\b[^.]*\b(?:times|twice)\b"
-    r"|\b(?:[2-9]|\d\d|two|three|four|five|six)(?: more)? (?:inc|dec|shap)\w*\.? (?:rounds|rnds|rows)\b",
+    r"|\b(?:[2-9]|\d\d|two|three|four|five|six)(?: more| further| such)* (?:inc\w*|dec\w*|shap\w*|toe|tip|crown)\.? (?:rounds|rnds|rows)\b",
 )
 _BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(
@@ -484,18 +486,31 @@ _NOT_ALL = WordForm(  # words of which the stitches alone do not tell the change
 )
 
 
-def _divided(chain: _Chain, tokens: Sequence[Token], count: _Values | None) -> str:
+def _divided(
+    chain: _Chain, tokens: Sequence[Token], count: _Values | None, *, of_some: bool
+) -> str:
     """Work a repeat all around the stitches that are known."""
     takes, known = sum(token.takes[0] for token in tokens), chain.now
     leaves = takes + sum(token.change for token in tokens)
     chain.now, chain.changes = count, ()
     if known is None or takes < 1 or any(len(token.takes) > 1 for token in tokens):
         return ""
+    if of_some:  # what it leaves is one size's
+        chain.now = None
+        return (
+            ""
+            if len(known) < 2 or not all(n % takes for n in known)
+            else _no_multiple(known, takes)
+        )
     if any(n % takes for n in known):
-        return f"{by_size(known)} sts are no multiple of {takes}"
+        return _no_multiple(known, takes)
     made = tuple(n // takes * leaves for n in known)
     chain.now = made if count is None else count
     return _wrong(made, count)
+
+
+def _no_multiple(known: _Values, takes: int) -> str:
+    return f"{by_size(known)} sts are no multiple of {takes}"
 
 
 def _repeated(chain: _Chain, again: re.Match[str], count: _Values | None) -> str:

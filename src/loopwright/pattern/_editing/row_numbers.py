@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._reading.labels import LAST_ONE
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import figure
@@ -276,17 +277,22 @@ def _as_many(one: Spoken) -> Iterator[Finding]:
     """Compare "rows 5-8: rep rows 1-4" with the number of rows that are repeated."""
     label = one.label
     assert label is not None
-    match = _ALONE.match(one.text, one.start)
+    ends = LAST_ONE.search(one.text.rstrip(" ."), one.start)
+    match = _ALONE.match(one.text[: ends.start()] if ends else one.text, one.start)
     if match is None or len(label.numbers) < 2:
         return
-    each = figure(match["b"] or match["a"]) - figure(match["a"]) + 1
-    if each > 0 and len(label.numbers) % each:
-        place = one.place()
-        said = (
-            f"{plural(len(label.numbers), 'row')} can't be {plural(each, 'row')} repeated: "
-            "which rows are meant?"
-        )
-        yield Finding(WARNING, "numbers", said, place.line, place.column)
+    first, last = figure(match["a"]), figure(match["b"] or match["a"])
+    each, many = last - first + 1, len(label.numbers)
+    if each < 1:
+        return
+    over = first + (many - 1) % each  # the row that such a repeat ends with
+    if over == (figure(ends["last"]) if ends else last):
+        return
+    said = f"{plural(many, 'row')} can't be {plural(each, 'row')} repeated: which rows are meant?"
+    if ends:
+        said = f"{plural(many, 'row')} of rows {first} to {last} end with row {over}, not row {ends['last']}"
+    place = one.place()
+    yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
 def _begins_late(one: Spoken, last: int) -> Iterator[Finding]:

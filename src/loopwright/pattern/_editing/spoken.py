@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """A text as its sentences, each with its label, section and place: for what it shows alone."""
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm, shared_texts
 from loopwright.pattern._rewording.wordings import tidied
 
-__all__ = ["Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
+__all__ = ["OF_SOME_SIZES", "Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
 
 _BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d")
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
@@ -60,6 +61,12 @@ class Spoken:
 
     def _place(self, said: MappedText, offset: int) -> st.TextPlace:
         return self._line.place(said.at[min(offset, len(said.text) - 1)])
+
+
+OF_SOME_SIZES = WordForm(  # "size M only: …", "Round 1 (Large): …"
+    r"\bsizes?\b[^:.;]*\bonly\b|\bonly\b[^:.;]*\bsizes?\b|^[^:.;]{1,30} only:|"
+    r"^(?:rounds?|rnds?|rows?) [\d –-]{1,8}(?: ?\((?!rs\b|ws\b|right|wrong|dec|inc|next|both|all)(?:for )?[a-z][a-z ,&]{0,30}\):|(?:,| for) (?:sizes? )?[a-z]{1,12}:)"
+)
 
 
 def by_line(sentences: Iterable[Spoken]) -> Iterator[list[Spoken]]:
@@ -114,6 +121,20 @@ def spoken(text: str) -> list[Spoken]:
     return [attrs.evolve(one, text=known[one.text], figures=known[one.figures]) for one in found]
 
 
+_OF_PART = WordForm(  # "Row 1 of heel turn: …", "Round 1, Large: …"
+    r"(?P<row>(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?)"
+    r"(?: of (?:the )?[a-z][a-z -]{2,24}|(?:,| for) (?!rs\b|ws\b|right|wrong)[a-z]{1,12})(?P<colon>: ?)(?=\S)"
+)
+
+
+def _label(text: str) -> Label | None:
+    """Return the label of a sentence, also one that names the part or the size that it is of."""
+    if (found := label_of(text)) is not None or (match := _OF_PART.match(text)) is None:
+        return found
+    found = label_of(match["row"] + ":")
+    return found and attrs.evolve(found, end=match.end())
+
+
 _RUN_IN = re.compile(  # "THE LEG. Cast on 60 sts."
     r"\W*((?:[A-Z][A-Z'’-]+ ?){1,5})\. (?=[A-Z][a-z]|\d)"
 )
@@ -140,5 +161,5 @@ def _sentences(text: str) -> Iterator[Spoken]:
         start = run_in.end() if run_in and tidy.text.startswith(run_in[0]) else 0
         for offset, sentence in sentences_in(tidy.text, start):
             said = tidy.piece(offset, offset + len(sentence))
-            label, worded = label_of(said.text), in_figures(said)
+            label, worded = _label(said.text), in_figures(said)
             yield Spoken(said, label, section, title, line, worded, said.text, worded.text)

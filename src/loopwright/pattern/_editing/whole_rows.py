@@ -15,7 +15,7 @@ import attrs
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -77,7 +77,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
 
     Behind one of the `lost` lines, which were not understood, only what is stated again counts.
     """
-    begun = False
+    begun = apart = False
     there: list[_Values] = []  # since stitches were cast on
     sure: _Values | None = None  # what is on the needles
     ever: list[_Values] = []  # all that was stated since
@@ -89,23 +89,28 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             begun = min(many) > FEW  # few bridge a gap: how many there are is open
             there = [many] if begun else []
             sure = many if begun else None
-            ever = list(there)
+            ever, apart = list(there), False
+        apart = apart or _APART.search(text) is not None
         unknown = one.line in lost and not one.text.rstrip(" .)").isdigit()
         row = row_of(text, one.start)
         rest = _REST.match(text, row.end) if row is not None else None
         told = _told(rest, after)
         parted = after is not None and _PARTED.match(after.text) is not None
         if row is not None and rest is not None and not parted:
+            of_some = OF_SOME_SIZES.search(text[: row.at]) is not None
             said = (
                 _left(row, told)
-                or _around(row, there, told)
+                or _around(row, there, told, of_some=of_some)
                 or ("" if there or told else _anywhere(row, ever))
-                or _used(row, sure, of_some=_OF_SOME.search(text[: row.at]) is not None)
+                or _used(row, sure, of_some=of_some)
                 or (_neither(row, sure, told) if text[row.at] in "([" else "")
             )
             if said:
                 place = one.place_in_figures(row.at)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+        if there and not apart and not parted and (said := _so_many(one, row, after, there)):
+            place = one.place_in_figures(row.at if row else 0)
+            yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = row if rest is not None and not parted else None
         numbers = [values(match["n"]) for match in _STATED.finditer(text)]
         if (all_of := _OVER_ALL.search(text)) is not None and begun:
@@ -261,9 +266,6 @@ def _near(made: _Values, told: _Values, said: str, *, shaped: bool = True) -> st
     return said.format(f"{by_size(made)} sts", by_size(told))
 
 
-_OF_SOME = WordForm(r"\bsizes?\b[^:.;]*\bonly\b|\bonly\b[^:.;]*\bsizes?\b")
-
-
 def _used(row: WholeRow, sure: _Values | None, *, of_some: bool = False) -> str:
     """Compare what a row takes with the stitches that there are, in one size if it is `of_some`."""
     if sure is None or row.each:
@@ -278,6 +280,47 @@ def _used(row: WholeRow, sure: _Values | None, *, of_some: bool = False) -> str:
     )
 
 
+_HOW_MANY = WordForm(
+    rf"(?:^|[.,;:(=—–-]) ?(?:(?:there (?:are|will be)|you(?: should| will)?(?: now)? (?:have|work it|work the repeat)|making|giving|(?:which|that) (?:is|are|makes|gives)) )?(?P<n>{COUNT}) (?:(?:pattern |lace |cable )?repeats|ribs|times in (?:all|total))\b(?! (?:of|more|from|on|to)\b)",
+)
+_APART = WordForm(  # behind which a row may go over some of the stitches
+    r"\b(?:heel|hold|held|holder|waste|thumb|instep|sole|front|back|flap|divide|half|needles? ?\d|turn|spare|the (?:first|last|next|other)|only)\b",
+)
+_IN_RIB = WordForm(r"\bk(?:nit)? ?(?P<k>\d),? p(?:url)? ?(?P<p>\d)\b[^.;]{0,12}\brib")
+
+
+def _so_many(
+    one: Spoken, row: WholeRow | None, after: Spoken | None, there: Sequence[_Values]
+) -> str:
+    """Compare "… to end: 26 repeats", or "k2, p2 rib. You have 26 ribs", with the counts before."""
+    around = row if row is not None and row.each and not row.times else None
+    rib = None if around else _IN_RIB.search(one.figures)
+    if around is None and rib is None:
+        return ""
+    begin = around.end if around else rib.end() if rib else 0
+    behind = after.figures if after is not None and after.label is None else ""
+    told = _HOW_MANY.search(one.figures, begin) or (_HOW_MANY.match(behind) if behind else None)
+    if told is None:
+        return ""
+    each = around.each if around else (int(rib["k"]) + int(rib["p"]),) if rib else (0,)
+    outside = around.takes if around else (0,)
+    fits: list[_Values] = []
+    for count in list(dict.fromkeys(reversed(there)))[:LAST]:
+        many, sts = alike(values(told["n"]), count)
+        width, beside = alike(each, sts)[0], alike(outside, sts)[0]
+        if not len(many) == len(sts) == len(width) == len(beside) or 0 in width:
+            return ""
+        if all(n * w + o == s for n, w, o, s in zip(many, width, beside, sts, strict=True)):
+            return ""
+        if not any((s - o) % w for w, o, s in zip(width, beside, sts, strict=True)):
+            fits.append(sts)
+    if not fits:
+        return ""
+    width, beside = alike(each, fits[0])[0], alike(outside, fits[0])[0]
+    fit = tuple((s - o) // w for w, o, s in zip(width, beside, fits[0], strict=True))
+    return f"{told['n']} repeats of {by_size(each)} sts are told; {by_size(fit)} fit into {by_size(fits[0])} sts"
+
+
 def _neither(row: WholeRow, sure: _Values | None, told: _Values | None) -> str:
     """Find a group so many times that takes not what there is, and leaves not what is stated."""
     if row.each or sure is None or told is None or len(sure) != len(told) or min(sure) < FEW:
@@ -289,7 +332,7 @@ def _neither(row: WholeRow, sure: _Values | None, told: _Values | None) -> str:
     return f"this row takes {by_size(takes)} sts and leaves {by_size(leaves)}; there are {by_size(there)}, and {by_size(stated)} are stated"
 
 
-def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None) -> str:
+def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None, *, of_some: bool) -> str:
     """Find a repeat to the end that goes into none of the counts that were spoken of before.
 
     Of some sizes it may go into one count and of others into another; but the count that it goes
@@ -307,7 +350,7 @@ def _around(row: WholeRow, there: Sequence[_Values], told: _Values | None) -> st
         if not each or len(each) != len(outside):
             return ""
         left = tuple((n - o) % e for e, o, n in zip(each, outside, stated, strict=True))
-        if not any(left):
+        if not any(left) or (of_some and not all(left)):
             return ""
         fits.append((left.count(0), len(left), left, stated))
     each = row.each

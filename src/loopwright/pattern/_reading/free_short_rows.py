@@ -18,9 +18,9 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern.items import KNIT, Item, Run, Turn, WrapTurn
-from loopwright.pattern.values import To, UntilWorked, Where
+from loopwright.pattern.values import To, UntilWorked, Where, as_many, sized
 
-__all__ = ["heel_then_needle_2", "round_again", "short_rows_on"]
+__all__ = ["as_one_round", "heel_then_needle_2", "round_again", "short_rows_on"]
 
 _S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
 _TURN = r"(?:w ?[&+] ?t|w/t|wraps?(?: (?:the )?next (?:st|stitch))?,?(?: and)? turn|turn)\b"
@@ -175,6 +175,43 @@ def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if stated and steps:
         scribe.after = count_in(stated[1])
     return [*steps, *([st.Round((KNIT,))] if one else [])]
+
+
+_PART = rf"(?:(?:k|knit|work)\b ?)?(?:(?:across|over)\b ?)?(?:all )?(?:the |your |these )?(?P<{{n}}>{COUNT} )?(?P<{{w}}>instep|heel|top|sole) (?:{_S}|flap)(?: once)?(?: in (?:rib|patt\w*)| as (?:set|est\w*))*"
+_BOTH = re.compile(  # "knit the 24 instep sts, then the 24 heel sts"
+    rf"(?:(?:next|joining) {_ROUND}[^:.]*: ?)?(?:(?:and|then|now|next),? )*(?=k|w){_PART.format(n='n', w='w')}(?:,? and|,)?(?: then)?,? {_PART.format(n='n2', w='w2')}(?:,? in the round| again)?(?=[.!]|$| ?[(=])",
+    re.IGNORECASE,
+)
+
+
+def as_one_round(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put "knit 1 round" for both parts of it, told in the order in which the yarn comes to them."""
+    match = _BOTH.match(said.text)
+    live = scribe.now()
+    if match is None or live.in_rounds or not live.sure or list(live.held()) != ["instep"]:
+        return said
+    names = {"instep": "instep", "top": "instep"}
+    first, second = (names.get(match[key].lower(), "heel") for key in ("w", "w2"))
+    at_its_end = not live.tallies[0].right_side  # a row of the heel from the right side was worked
+    amid = any(tally.ahead and tally.behind for tally in live.tallies)
+    if first == second or (first == "instep") != at_its_end or amid:
+        return said
+    there = {"instep": live.held()["instep"], "heel": live.count}
+    told = [
+        count_in(n) if (n := match[key]) else there[part]
+        for key, part in (("n", first), ("n2", second))
+    ]
+    scribe.loose = True
+    right = all(
+        as_many(n, live.count) == as_many(there[part], live.count)
+        for n, part in zip(told, (first, second), strict=True)
+    )
+    if not right:
+        sums = zip(*(as_many(n, live.count) for n in told), strict=False)
+        scribe.claim("count", sized([sum(pair) for pair in sums]))
+    if at_its_end:
+        scribe.give([*scribe.together(), st.BeginHere()])
+    return said.sub(_BOTH, "Knit 1 round")
 
 
 _BY_NEEDLE = re.compile(  # "Next rnd: N1: K to end, working the triplet as 1 st. N2: Work in rib as set."

@@ -24,7 +24,7 @@ from loopwright.pattern._reading.clauses import (
 from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
-from loopwright.pattern._reading.labels import Label, numbers_in, row_name
+from loopwright.pattern._reading.labels import LAST_ONE, Label, numbers_in, row_name
 from loopwright.pattern._reading.named_rows import in_purl, named_row, says_purled
 from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.opened_rows import opened
@@ -36,6 +36,7 @@ from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._reading.told_heel import PART_THERE
 from loopwright.pattern._reading.widening import lengthened, says_longer
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import yarn_first
 from loopwright.pattern.items import KNIT, Item, Repeat, Run, Turn
@@ -53,7 +54,7 @@ __all__ = [
 ]
 
 
-def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
+def as_set_up(scribe: Scribe, step: st.Round | st.Row, *, once: bool = True) -> list[Says] | None:
     """Lay a round out as parts where it takes up what is held, or picks stitches up."""
     if scribe.only or not scribe.loose:
         return None
@@ -70,20 +71,28 @@ def as_set_up(scribe: Scribe, step: st.Round | st.Row) -> list[Says] | None:
     if "thumb" in live.held() and len(live.held()) == 1 and not picks:
         return None
     scribe.context.course = "RND"
-    across = all(tally.behind and not tally.ahead for tally in live.tallies)
-    if across and not picks and len(step.items) == 1 and isinstance(step.items[0], Repeat):
+    across = not any(tally.behind and tally.ahead for tally in live.tallies)
+    if across and not picks and (step.items == (KNIT,) or _is_one_repeat(step)):
+        scribe.loose = True
         scribe.give(scribe.together())
         return None  # a round like any other
-    return list(scribe.laid_out(step.items))
+    return list(scribe.laid_out(step.items)) if once else None
+
+
+def _is_one_repeat(step: st.Round | st.Row) -> bool:
+    return len(step.items) == 1 and isinstance(step.items[0], Repeat)
 
 
 _AS = re.compile(
     r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
     re.IGNORECASE,
 )
+_SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of the centre st"
+    r"(?<![^\s])(?:work|keep|continue) in (?:the )?(?:pattern|patt|lace)(?: as (?:set|est\w*))?(?=,? (?:and )?(?:de|in)c(?:reas(?:ing|e))? (?:1|one|2|two) (?:sts?|stitch(?:es)?) (?:at|on) (?:each|either|both) sides? of the cent)"
+)
 _ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:dec\b|inc\b|(?:de|in)creas|ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
@@ -153,9 +162,10 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
         return None if found is None else [*scribe.taking(named[0]), *found]
     if (found := heel_then_needle_2(scribe, body)) is not None:
         return found
-    body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end)
+    body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end).sub(_SHAPED_PATTERN, "knit")
     text = body.text.strip(" .")
-    if match := _AS.match(text) or _AS.match(_ITS_COUNT.sub("", text)):
+    as_told = LAST_ONE.sub("", text) if len(label.numbers) > 1 else text
+    if match := _AS.match(as_told) or _AS.match(_ITS_COUNT.sub("", as_told)):
         found = _as_before(scribe, label, match)
         if found is not None:
             return found
@@ -498,12 +508,14 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         return _copied(scribe, label, [_for_either_side(row) for row in in_purl(found)])
     if says_longer(match.string):
         return _as_before_but_longer(scribe, label, match.string, found)
-    times = number_of(match["times"] or "")
-    if not times:
-        times = max(label.times, len(label.numbers) // len(found))
+    times, many = number_of(match["times"] or ""), len(label.numbers)
     if any((one - wanted[at % len(wanted)]) % 2 for at, one in enumerate(label.numbers)):
         found = [_for_either_side(row) for row in found]
-    return _copied(scribe, label, found * max(1, times))
+    if not times and many > len(found) and label.times <= 1:  # the last time may end before all
+        return _copied(scribe, label, [found[at % len(found)] for at in range(many)])
+    return _copied(
+        scribe, label, found * max(1, times or label.times, many // len(found) * (not times))
+    )
 
 
 def _goes_on_with(scribe: Scribe, label: Label, wanted: Sequence[int], of: str) -> bool:

@@ -8,10 +8,11 @@ from functools import lru_cache
 
 import attrs
 
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import figure
 
-__all__ = ["Label", "label_of", "named_in", "numbers_in", "row_name"]
+__all__ = ["LAST_ONE", "Label", "label_of", "named_in", "numbers_in", "row_name"]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\b)?|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
@@ -288,6 +289,11 @@ def row_name(said: str) -> str:
 
 
 _SHAPING = re.compile(r"\b(?:dec|inc)reas(?:e|es|ed|ing)\b")
+
+
+LAST_ONE = WordForm(  # "rep rows 2 and 3, ending with row 2"; "…; the last is a row 2"
+    r"[,;]? (?:(?:and )?(?:end|finish)(?:ing)? (?:with|after|on)|(?:with )?the last (?:one )?(?:is|being)|the last) (?:an? |the )?(?:round|rnd|row) (?P<last>\d{1,3})(?: again)?$"
+)
 
 
 def numbers_in(text: str) -> tuple[int, ...]:

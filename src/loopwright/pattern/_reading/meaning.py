@@ -44,7 +44,7 @@ from loopwright.pattern._reading.clauses import (
 from loopwright.pattern._reading.closing import live_count
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
-from loopwright.pattern._reading.free_short_rows import round_again, short_rows_on
+from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
 from loopwright.pattern._reading.gone_on import in_any_order, rows_in_this_way
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labelled import (
@@ -144,7 +144,7 @@ def _say(scribe: Scribe, said: MappedText) -> str:
     said = with_centre(scribe, with_needles(scribe, turned))
     if _says_no_more(scribe, said.text):
         return "text"
-    said = over_so_many(scribe, said)
+    said = as_one_round(scribe, over_so_many(scribe, said))
     take_up_all(scribe, said)
     last_parts_as_rows(scribe, said.text)
     _remember_label(scribe, said)
@@ -503,10 +503,8 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         if label is not None and label.which:
             return _give(scribe, labelled_rows(scribe, label, step.items), count)
         weave_in(scribe, numbers)
-        if says.times is None:
-            rows = as_set_up(scribe, step)
-            if rows is not None:
-                return _give(scribe, rows, count)
+        if (rows := as_set_up(scribe, step, once=says.times is None)) is not None:
+            return _give(scribe, rows, count)
         scribe.loose = scribe.loose or _EACH_BEHIND.search(said.text) is not None
         if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
             step = on_halves(scribe, step)

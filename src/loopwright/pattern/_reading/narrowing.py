@@ -14,9 +14,9 @@ from loopwright.pattern._reading.stated import count_in, for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, On, Repeat, Run, Turn, WrapTurn
-from loopwright.pattern.values import Count, To, sized, values_of
+from loopwright.pattern.values import Count, To, Where, sized, values_of
 
-__all__ = ["less", "narrowed", "other_side", "rows_of", "worked_plain"]
+__all__ = ["in_numbers", "less", "narrowed", "other_side", "rows_of", "worked_plain"]
 
 MAX_ROWS = 120
 _GOES_ON = re.compile(
@@ -68,6 +68,7 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
 
     They end with the row that is named, or that works as many stitches as are left in the middle.
     """
+    rows = in_numbers(rows, [tally.count for tally in scribe.now().tallies])
     last = [row for row in rows[-2:] if isinstance(row, st.Row) and row.is_turned]
     goal = _LAST_ROW.search(text) or _LEFT.search(text)
     if len(last) < 2 or goal is None or not _GOES_ON.search(text):
@@ -101,6 +102,50 @@ def narrowed(scribe: Scribe, text: str, rows: Sequence[st.Round | st.Row]) -> li
         row = attrs.evolve(row, items=_shorter(items, step), side=None, count=None, at=scribe.place)
         made.append(row)
     return made
+
+
+def in_numbers(
+    rows: Sequence[st.Round | st.Row], counts: Sequence[int]
+) -> Sequence[st.Round | st.Row]:
+    """Return short rows that are told from the end, "to last 3 sts, turn", by what they work.
+
+    Only the last ones are, and only where all of them are told so, each turned nearer the middle.
+    """
+    left = [_left_at_the_end(row) for row in rows]
+    first = max((at + 1 for at, many in enumerate(left) if not many), default=0)
+    told = left[first:]
+    if len(told) < 2 or any(b < a for a, b in zip(told, told[2:], strict=False)):
+        return rows
+    found, before = [*rows[:first]], 0
+    for row, many in zip(rows[first:], told, strict=True):
+        lead = sum(isinstance(i, Run) and i.stitch in _LEADS for i in row.items)
+        works = [count - before - many - lead for count in counts]
+        before = many
+        if min(works, default=0) < 1:
+            return rows
+        items = [
+            attrs.evolve(item, amount=sized(works))
+            if isinstance(item, Run) and isinstance(item.amount, To)
+            else item
+            for item in row.items
+        ]
+        found.append(attrs.evolve(row, items=tuple(items)))
+    return found
+
+
+_LEADS = ("sl", "slf", "ds")  # a row may begin with one of these
+
+
+def _left_at_the_end(row: st.Round | st.Row) -> int:
+    """Return how many stitches a plain short row leaves: "k to last 3 sts, w&t"; 0 for others."""
+    *lead, run, end = (None, None, *row.items)[-max(3, len(row.items)) :]
+    known = len(lead) == 1 and (lead[0] is None or getattr(lead[0], "stitch", "") in _LEADS)
+    if not known or not isinstance(end, Turn | WrapTurn) or not isinstance(run, Run):
+        return 0
+    to = run.amount
+    if run.stitch not in ("k", "p") or not isinstance(to, To) or to.where is not Where.END:
+        return 0
+    return to.before if isinstance(to.before, int) else 0
 
 
 def _spread(count: Count, sizes: int) -> tuple[int, ...]:

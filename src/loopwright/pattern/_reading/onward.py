@@ -159,7 +159,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     all_worked = ALL_WORKED.match(until)
     if number := COUNT_REACHED.match(until) or (None if all_worked else _AND_COUNT.search(until)):
         if re.search(
-            r"unworked|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
+            r"unworked|wrapped|doubled|middle|centre|center|between|\b(?:in|for) (?:the |each )?(?:thumb|gusset|gore)",
             number["rest"],
         ):
             return None

@@ -19,7 +19,7 @@ __all__ = ["is_taken_up", "may_take_up_other", "other_taken_up", "piece_brought"
 
 _STAYS = WordForm(r"\bon (?:the|your|its|their) needles?\b")
 _ASIDE = ("piece", "second piece", "third piece")
-_THEM = r"(?:(?:(?:all|both|the|these|those|your|live|rem(?:aining)?|whole) )*(?:{STS}|piece|flap|lining|bag|pocket|sleeve|strap|lot)|them(?: all)?|it|this(?: one)?|everything|that)"
+_THEM = r"(?:(?:(?:all|both|the|these|those|your|live|rem(?:aining)?|whole) )*(?:{STS}|piece|flap|lining|bag|pocket|sleeve|strap|lot)|all (?:of )?(?:the |these )?(?P<all>{N}) {STS}|them(?: all)?|it|this(?: one)?|everything|that)"
 
 
 @rule(
@@ -32,18 +32,33 @@ def _piece_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     live, held = scribe.now(), scribe.now().held()
     name = next((one for one in _ASIDE if one not in held), None)
-    if live.in_rounds or not live.sure or name is None or not set(held) <= set(_ASIDE):
+    if said["all"] and as_many(count_in(said["all"]), live.count) != as_many(
+        live.count, live.count
+    ):
+        return None
+    tube = live.is_whole_round and _ALL_OF_IT.search(said[0]) and _BEGINS_ANEW.match(scribe.following or scribe.next_line)  # fmt: skip
+    if (
+        (live.in_rounds and not tube)
+        or not live.sure
+        or name is None
+        or not set(held) <= set(_ASIDE)
+    ):
         return None
     if not live.tallies or not all(
         tally.count and not (tally.ahead and tally.behind) for tally in live.tallies
     ):
         return None
-    if _IN_PARTS.search(said[0]) or scribe.course == "RND":
+    if _IN_PARTS.search(said[0]) or (scribe.course == "RND" and not tube):
         return None
     begin = [st.BeginHere()] if any(tally.behind for tally in live.tallies) else []
     return [*begin, st.Hold(live.count, name)]
 
 
+_ALL_OF_IT = WordForm(r"\ball\b|\beverything\b")
+_BEGINS_ANEW = re.compile(  # what stands behind a tube that waits
+    r"$|(?:[^.:]{0,40}: ?)?(?:(?:now |then |next,? )*(?:cast on|co \d|make|knit|work) (?:\d|an?(?:other)? |the (?:second|other))|(?:second|other|2nd)\b)",
+    re.IGNORECASE,
+)
 _IN_PARTS = WordForm(r"\b(?:needles|two|half|instep|heel|thumb|rest of|other|unworked)\b")
 
 

@@ -56,7 +56,7 @@ from loopwright.pattern._reading.told_heel import heel_told
 from loopwright.pattern._reading.told_needles import count_of_own_needle
 from loopwright.pattern._reading.turned_steps import row_of_step, step_number
 from loopwright.pattern._reading.workable import workable
-from loopwright.pattern._rewording.habits import with_all_sizes
+from loopwright.pattern._rewording.habits import sizes_first, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.one_hand import in_one_hand
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
@@ -232,6 +232,7 @@ class _Reader:
         before = len(self.scribe.assembler.entries)
         try:
             tidy = self.front.habits.spelt_out(line.text, len(self.front.sizes))
+            tidy = sizes_first(tidy, self.front.sizes)
             kind = self._of_other_hand(line, tidy) or self.front.take(line, tidy)
             if not kind:
                 tidy, kind = self._with_crossings(line, tidy)
@@ -514,6 +515,8 @@ class _Reader:
             scribe.note(said.text)
             scribe.claims.pop((place.line, place.column), None)
             scribe.claim("lost", 0)
+            if (stated := stated_in(said).count) is not None:
+                scribe.claim("adopt", stated)
             return "lost"
         return kind
 

@@ -20,6 +20,7 @@ from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._reading.how_far import RepeatBody
 from loopwright.pattern._reading.labels import numbers_in, row_name
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.narrowing import in_numbers, less, worked_plain
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.repeats import again_rows
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -115,9 +116,14 @@ def _again(scribe: Scribe, said: MappedText, *, shaping: bool) -> list[Says] | N
     counted = bool(match["thus"]) and any(not is_to_gap(row) for row in rows)
     if (counted and any(_decreases(scribe, row) for row in rows)) != shaping:
         return None
-    if counted and (alike := going_on(rows)) is None:
-        return None
-    rows = alike if counted and alike is not None else rows
+    if counted:
+        counts = [tally.count for tally in live.tallies]
+        told_so = [
+            row for row in in_numbers(rows_before(scribe), counts) if isinstance(row, st.Row)
+        ][-2:]
+        if (alike := going_on(told_so)) is None:
+            return None
+        rows = alike
     often = _how_often(scribe, rows, told, rest)
     if often is None:
         return None
@@ -155,7 +161,7 @@ def going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
     """Return two rows told in numbers as rows that go to the turn before them.
 
     A decrease takes a stitch from each side of the gap; a stitch that is worked with its wraps is
-    the first behind it; else each row stops a stitch, or the double stitch, before it.
+    the first behind it; else each row stops as many stitches before it as it is shorter.
 
     Examples
     --------
@@ -164,7 +170,9 @@ def going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
     >>> [len(one.items) for one in going_on(rows)]
     [5, 5]
     """
-    found = [_to_the_turn(row) for row in rows]
+    plain = [worked_plain(row.items) for row in rows]
+    step = None if None in plain else less(plain[0], plain[1])  # type: ignore[arg-type]
+    found = [_to_the_turn(row, step or 1) for row in rows]
     if None in found:
         return None
     first, second = ([*row] for row in found if row is not None)
@@ -173,7 +181,7 @@ def going_on(rows: Sequence[st.Row]) -> list[st.Row] | None:
     return [st.Row(first), st.Row(second)]
 
 
-def _to_the_turn(row: st.Row) -> Sequence[Item] | None:
+def _to_the_turn(row: st.Row, step: int) -> Sequence[Item] | None:
     """Return the items of a row with "to gap" for the number of its longest run."""
     items = list(row.items)
     runs = [
@@ -190,7 +198,7 @@ def _to_the_turn(row: st.Row) -> Sequence[Item] | None:
     run, following = items[at], items[at + 1]
     assert isinstance(run, Run)
     taken = isinstance(following, Run) and following.with_wraps
-    items[at] = attrs.evolve(run, amount=To(Where.GAP, 0 if taken else 1))
+    items[at] = attrs.evolve(run, amount=To(Where.GAP, 0 if taken else step))
     return items
 
 
@@ -210,6 +218,11 @@ def _body(scribe: Scribe, match: re.Match[str]) -> tuple[RepeatBody, list[st.Row
             return None
     turned = [row for row in rows if isinstance(row, st.Row) and _is_short(row)]
     return (body, turned) if len(turned) == len(rows) == 2 else None
+
+
+def _short_rows(scribe: Scribe) -> list[st.Row]:
+    """Return the short rows of this section that were worked before."""
+    return [row for row in rows_before(scribe) if isinstance(row, st.Row) and _is_short(row)]
 
 
 def _bare(row: st.Round | st.Row | None) -> object:
@@ -346,7 +359,8 @@ def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -
     every = [list(_worked(scribe, live, rows, size)) for size in range(len(live.tallies))]
     wraps = all(isinstance(row.items[-1], WrapTurn) for row in rows)
     alike = half is None and wraps and not told.other  # as many are wrapped at either side
-    parities = [1] if half else [0] if half is False or alike else [0, 1]
+    odd = len(_short_rows(scribe)) % 2
+    parities = [1] if half else [0] if half is False else [odd] if alike else [0, 1]
     if (often := _as_told(told, every, parities)) is not None or outwards:
         return often
     if not (told.middle and told.side and all(map(_adds_up, every))):
@@ -470,11 +484,11 @@ def _worked(scribe: Scribe, live: Live, rows: Sequence[st.Row], size: int) -> It
     double = is_double(rows[0])
     inwards = not any(isinstance(i, Run) and i.with_wraps for row in rows for i in row.items)
     worked = sum(doubles) if double else 0
-    many = len([row for row in rows_before(scribe) if isinstance(row, st.Row) and _is_short(row)])
+    many = len(_short_rows(scribe))
     for number in range(MOST):
         for step in live.of_size((rows[number % 2],), size):
             editor.take(step)
-        if editor.troubles:
+        if _went_wrong(editor):
             return
         worked += 1
         many += 1

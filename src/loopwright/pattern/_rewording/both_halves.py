@@ -39,7 +39,7 @@ _EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of
 _ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
 _START = r"(?P<lead>^|: ?)"
 _TOLD_ONCE = WordForm(
-    rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}[;,] {_ONCE}(?=[.(]| \(|$)",
+    rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}(?:[;,] {_ONCE}| and (?:then )?the same (?:again|once more))(?=[.(]| \(|$)",
 )
 _TOLD_FOR_EACH = WordForm(
     rf"{_START}{_ROW},? {_EACH}(?=[.;(]| \(|$)|(?P<lead2>(?:^|[:.] ?)(?:[^:.*]{{0,40}} )?){_EACH}[:,] ?{_ROW.replace('row>', 'row2>')}(?=[.(]| \(|$)",
@@ -63,6 +63,9 @@ _PLACE_BY_PLACE = re.compile(  # "on sole, then on instep: k1, ssk, …": the sa
     r"\b(?:first )?on (?:the )?(?:(?P<under>sole|palm|heel)|instep|front|back|top)(?: sts| stitches)?,? (?:and |then |and then )(?:again )?on (?:the )?(?(under)(?:instep|front|back|top)|(?:sole|palm|heel))(?: sts| stitches)?[:,] (?=\*?(?:k|p|ssk|sl|knit|purl|m1)\b|\*?[kp]\d)",
     re.IGNORECASE,
 )
+_IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
+    r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
+)
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 
 
@@ -77,7 +80,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     """
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
-    said = said.sub(_PLACE_BY_PLACE, "on each needle: ")
+    said = said.sub(_IN_BRACKETS, r"\g<close> twice").sub(_PLACE_BY_PLACE, "on each needle: ")
     bare = said if _FROM_STAR.search(said.text) else said.sub(_STAR, "")
     if "*" in bare.text:
         return said

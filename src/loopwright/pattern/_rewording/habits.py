@@ -44,6 +44,7 @@ __all__ = [
     "habits_of",
     "is_size_label",
     "only_sizes",
+    "sizes_first",
     "sizes_named",
     "with_all_sizes",
 ]
@@ -129,6 +130,32 @@ def is_size_label(text: str, sizes: Sequence[str]) -> bool:
         return True
     only = only_sizes(f"{bare}: ", 0, sizes)
     return only is not None and only.end() == len(bare) + 2
+
+
+_ROW_OF_SIZES = re.compile(
+    r"(?P<row>(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?)"
+    r"(?: ?\((?P<names>[^()]{1,40})\)|(?:,| for| [–—-]) (?P<names2>[^,:;.]{1,40}))(?=:)",
+    re.IGNORECASE,
+)
+_FOR_SIZES = re.compile(r"^(?:for )?(?:the )?(?:sizes? )?|(?: sizes?)?(?: only)?$", re.IGNORECASE)
+
+
+def sizes_first(said: MappedText, sizes: Sequence[str]) -> MappedText:
+    """Put "Round 1 (Large): …" as "Size Large only: Round 1: …", where sizes have such names.
+
+    Examples
+    --------
+    >>> sizes_first(MappedText.of("Rnd 1 (M, L): Knit."), ("S", "M", "L")).text
+    'Sizes M, L only: Rnd 1: Knit.'
+    """
+    if len(sizes) < 2 or (match := _ROW_OF_SIZES.match(said.text)) is None:
+        return said
+    names = _FOR_SIZES.sub("", match["names"] or match["names2"])
+    named = sizes_named(names, sizes)
+    if not set(named) < set(sizes) or any(map(str.isdigit, named)):
+        return said
+    lead = "Sizes" if len(named) > 1 else "Size"
+    return said.sub(_ROW_OF_SIZES, f"{lead} {names} only: {match['row']}")
 
 
 _NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"

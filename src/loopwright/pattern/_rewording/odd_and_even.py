@@ -82,6 +82,26 @@ def _listed(match: re.Match[str]) -> str:
     return " ".join(f"{course} {n}: {full[verbs[n][0].lower()]}." for n in sorted(verbs))[:-1]
 
 
+_PLAIN_ROW = r"(?:(?:one|1|an?) (?:k(?:nit)?|p(?:url)?)|(?:knit|purl|[kp])(?: (?:1|one|a))?)(?: (?:row|rnd|round))?"
+
+
+def _one_each(match: re.Match[str]) -> str:
+    """Put "rows 3-6: knit, purl, knit, purl" row by row."""
+    verbs = re.findall(r"\b(k|p)(?:nit|url)?\b", match["rows"], re.IGNORECASE)
+    verbs *= {"": 1, "twice": 2}.get((match["often"] or "").lower(), 3)
+    first, last = int(match["a"]), int(match["z"])
+    many, rest = divmod(last - first + 1, len(verbs))
+    if rest or many < 1 or (many > 1 and not re.search(r"[a-z]{3}", match["rows"])):
+        return match[0]  # "k, p" over eight rounds is a rib
+    verbs *= many
+    course = match["crs"].rstrip("sS").capitalize()
+    told = (
+        f"{course} {n}: {'Knit' if verb in 'kK' else 'Purl'}."
+        for n, verb in enumerate(verbs, first)
+    )
+    return " ".join(told)[:-1]
+
+
 def _is_same(verb: str | None, row: str) -> bool:
     """Tell whether a verb asks for what a row does: "work", or the row's own."""
     return not verb or verb[0].lower() in ("w", row[0].lower())
@@ -146,6 +166,10 @@ _WAYS = Rewordings(
         (
             rf"^(?P<crs>{_C}) (?P<a>\d+) ?(?:-|–|to|through) ?(?P<z>\d+): {_LISTED}(?=\.|$)",
             _listed,
+        ),
+        (
+            rf"^(?P<crs>{_C}) (?P<a>\d+) ?(?:-|–|to|through|and|&) ?(?P<z>\d+): (?P<rows>{_PLAIN_ROW}(?:(?:[,;]| and|, and) (?:then )?{_PLAIN_ROW})+)(?:,? (?P<often>twice|three times))?(?=\.|$)",
+            _one_each,
         ),
         (
             rf"(?P<lead>^|[.] )(?:work|knit) (?P<many>{_N}) (?P<crs>rows|rnds|rounds)(?: of (?:stocking stitch|stockinette|st st|garter))?[:;,] ?(?:{_BOTH})(?=\.|$)",

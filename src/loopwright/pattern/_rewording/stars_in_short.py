@@ -11,9 +11,7 @@ from loopwright.pattern._rewording.tables import Rewordings
 __all__ = ["with_stars"]
 
 _STS = r"(?:sts|stitches)"
-_MANY = (
-    r"(?:\d{1,3}(?: ?[(\[][\d, ]{1,40}[)\]])?|two|three|four|five|six|seven|eight|nine|ten|twelve)"
-)
+_MANY = r"(?:\d{1,3}(?: ?[(\[][\d, ]{1,40}[)\]])?|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen)"
 _RUN = r"(?:k(?:nit)?|p(?:url)?) ?\d{1,3}(?: ?[(\[][\d, ]{1,40}[)\]])?(?: tbl)?"
 _CHANGE = r"(?:[kp][23] ?tog(?: tbl)?|ssk|ssp|skpo?|sk2p|s2kp|cdd|yo|m1[lr]?p?|kfb)"
 _ITEMS = rf"(?:(?:{_RUN}|{_CHANGE}),? ){{1,8}}?"
@@ -33,6 +31,10 @@ _WAYS = Rewordings(
         (  # "(k8 (9), k2tog), eight times in all sizes", "(k7 (8), k2tog), both 8 times"
             rf"(?P<end>[)\]]),? (?:(?P<both>both|all|each) )?(?P<n>{_MANY}) times(?(both)(?=[.;,(]|$)| (?:in|for) (?:all|both|each|every)(?: the)? sizes?\b)",
             r"\g<end> \g<n> times",
+        ),
+        (  # "rep from * to end (12 repeats)", "…, 24 times in all": how many there are then
+            rf"(?P<far>\brep(?:eat)? from \* (?:{_ROUND}|across))(?:,|:| [–—-])? ?\(?{_MANY} (?:(?:pattern |lace )?repeats|times(?= in (?:all|total)))(?: in (?:all|total)| around| altogether)?\)?(?=[.;]|$)",
+            r"\g<far>",
         ),
         (  # "*k5, k2tog; from * 6 times": six in all
             rf"\*\s*(?P<items>[^*\[\]()]{{2,80}}?)[;,] (?:(?:work|do|knit)(?: this)? )?from \* (?P<n>{_MANY}) times(?! more)\b",

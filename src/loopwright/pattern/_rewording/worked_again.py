@@ -144,6 +144,7 @@ _IN_TURN = (
 )
 
 
+_PLAIN_BETWEEN = r"(?:,? (?:each|all) (?:followed by|with) (?:a|one|1) plain (?:round|rnd)(?: (?:after|behind|between)(?: it)?)?|,? (?:alternating|by turns|in turn) with (?:a )?plain (?:rounds?|rnds?)|,? with (?:a|one|1) plain (?:round|rnd) (?:between(?: them)?|after each))"
 _WAYS = Rewordings(
     (
         (  # "carry on, one plain round and one decrease round, and tick them off: 58, 56, 54, 52"
@@ -154,6 +155,16 @@ _WAYS = Rewordings(
             rf"(?P<before>^|[.;] ){_NOW}(?:(?:work|knit|continue|cont|go on)(?: to work| working| with)? )?{_STARRED} {_IN_TURN},? (?P<far>for (?P<n>{_N}) (?:rounds|rnds)(?=[.;]|$)|(?:for|until) (?![^.;]*\d (?:sts|stitches|rounds|rnds)\b)[^.;]*)",
             lambda match: (
                 f"{match['before']}Rnd 1: Knit. Rnd 2: {match['row']} to end. Rep rnds 1 and 2 {match['far']}{' in all' if match['n'] else ''}"
+            ),
+        ),
+        (  # "work 3 more toe rounds", "3 more dec rounds, each followed by a plain round"
+            rf"(?P<before>^|[.;] )(?:work|knit|make|do)(?: another)? (?P<n>{_N}|two|three|four|five|six|seven|eight) (?:(?:more|further|such) )+(?P<what>toe|tip|crown|dec(?:rease|reasing)?)(?: shaping)? (?:rounds|rnds)(?: (?:in (?:this|the same) way|like (?:this|that)))?(?P<turns>{_PLAIN_BETWEEN})?(?=[.;(]| \(|$)",
+            lambda match: (
+                f"{match['before']}Decrease every other round in this manner {match['n']} more times"
+                if match["turns"]
+                else f"{match['before']}Work {match['n']} more dec rounds"
+                if match["what"][0] not in "dD"
+                else match[0]
             ),
         ),
         (  # "work as for the right mitten, but make the thumb round thus: k14, …"
