@@ -288,6 +288,18 @@ def test_sheet_and_record_agree_on_yarn() -> None:
     assert f"up to {high:.0f} {'g' if need.grams else 'm'}" in facts
 
 
+@pytest.mark.parametrize("yarn", ["", DESIGN[DESIGN.index("[yarn]") : DESIGN.index("[document]")]])
+def test_the_sheet_asks_for_no_more_metres_than_the_record(yarn: str) -> None:
+    """It said grams by the band, 5 % more: "up to 237 m" where the record's upper limit was 226."""
+    head, rest = DESIGN[: DESIGN.index("[yarn]")], DESIGN[DESIGN.index("[document]") :]
+    told = report_of(read_design(head + yarn + rest))
+    facts = words_of(sheet(told))
+    metres = re.search(r"up to (?:[\d (,)]+ g, )?([\d (,)]+) m or", facts)
+    assert metres is not None
+    high = [f"{need.metres.high:.0f}" for size in told.sizes for need in size.needs]
+    assert re.findall(r"\d+", metres[1]) == [*dict.fromkeys(high)]
+
+
 def test_one_size_alone_is_written_as_if_there_were_no_other() -> None:
     alone = report_of(read_design(DESIGN).one_size("M"))
     assert (alone.title, [size.name for size in alone.sizes]) == ("Pier socks, size M", [""])

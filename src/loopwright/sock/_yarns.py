@@ -134,7 +134,7 @@ class SockStripes:
     Keep your place in the stripes.
     Resume the stripes at that place.
     Note: The stripes go on.
-    Note: The stripes end here: go on in A, which is in hand.
+    Note: The stripes end here, with A in hand.
     """
 
     bands: tuple[tuple[str, int], ...] = attrs.field(converter=_as_bands)
@@ -166,7 +166,7 @@ class HeelYarn:
     --------
     >>> heel = HeelYarn("B", ("A",), ("A",))
     >>> heel.changes, heel.before(), heel.after()
-    (True, [UseYarn(count=None, name='B', new=False)], [CutYarn(count=None, name='B'), ...
+    (True, [UseYarn(count=None, name='B', new=False, held=False)], [CutYarn(count=None, ...
     """
 
     own: str = MAIN
