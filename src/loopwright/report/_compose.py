@@ -132,7 +132,7 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     headings = by_heading(report.pattern, place, words=words, stitches=report.stitches)
     yield DocumentSection("Instructions", ())
     yield from _instructions(report, headings)
-    needed = techniques(report.pattern.steps, _grafted(sizes))
+    needed = techniques(report.pattern.steps, _grafted(sizes), words=words)
     yield from technique_sections(needed)
     yield from credit_section(front, fields_of(report))
     charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
@@ -350,7 +350,7 @@ def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
         yield attrs.evolve(
             section, level=2, on_new_page=place == 0, blocks=(*section.blocks, *rest)
         )
-    for one in techniques(report.taught_steps, _grafted(report.sizes)):
+    for one in techniques(report.taught_steps, _grafted(report.sizes), words=words):
         section = technique_section(one)
         yield attrs.evolve(section, level=2, on_new_page=True, blocks=(*section.blocks, Ruled()))
 

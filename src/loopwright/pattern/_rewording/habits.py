@@ -130,6 +130,12 @@ def begins_here(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | 
 _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 
 
+_REPEATED_ALIKE = re.compile(  # "M and L only: Work next 2 rows 3 times in all:"
+    r"(?P<head>\bwork (?:the )?next \d+ (?:rounds|rnds|rows)\b[^:;.()]*? )(?P<times>\d+)(?= times\b[^;.]*:)",
+    re.I,
+)
+
+
 def with_all_sizes(
     said: MappedText, start: int, only: Sequence[str], sizes: Sequence[str]
 ) -> MappedText:
@@ -143,7 +149,13 @@ def with_all_sizes(
             f"0 {match['more']}" if match.start() >= start and told == len(sizes) - 1 else match[0]
         )
 
-    said = said.sub(_NONE_FIRST, none_left)
+    def spread_times(match: re.Match[str]) -> str:
+        if match.start() < start:
+            return match[0]
+        first, *rest = [match["times"] if name in only else "0" for name in sizes]
+        return f"{match['head']}{first} ({', '.join(rest)})"
+
+    said = said.sub(_NONE_FIRST, none_left).sub(_REPEATED_ALIKE, spread_times)
     if len(only) == 1:
         return said
 
