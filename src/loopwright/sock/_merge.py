@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from difflib import SequenceMatcher
-from typing import Any, Final, TypeAlias
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -23,7 +23,6 @@ from loopwright.pattern.values import sized
 __all__ = ["merged", "merged_text"]
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
-_LINES: Final = 2  # that say what only some sizes work; more are one line, of these sizes
 _Column: TypeAlias = dict[int, Step]  # the step of each size that has it
 
 
@@ -113,14 +112,9 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
         never = attrs.evolve(first, times=0, count=None)
         whole = [column.get(size, never) for size in range(len(names))]
         return [_side_by_side([attrs.evolve(step, count=None) for step in whole])]
-    if len({*steps}) > _LINES and all(map(_is_of_one_round, steps)):
-        return [OnlySizes(tuple(there), _side_by_side(steps, [*column], len(names)))]
-    # Sizes that agree share an instruction; a repeat that is worked once is none.
-    alone: list[Step] = []
-    for step in dict.fromkeys(steps):
-        sizes = tuple(name for name, own in zip(there, steps, strict=True) if own == step)
-        alone += [OnlySizes(sizes, one) for one in simplified([step])]
-    return alone
+    # Sizes share an instruction, with their own numbers; a repeat that is worked once is none.
+    shared = _side_by_side(steps, [*column], len(names))
+    return [OnlySizes(tuple(there), one) for one in simplified([shared])]
 
 
 def _is_once(step: Step) -> bool:
