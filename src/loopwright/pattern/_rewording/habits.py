@@ -131,7 +131,7 @@ _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 
 
 _REPEATED_ALIKE = re.compile(  # "M and L only: Work next 2 rows 3 times in all:"
-    r"(?P<head>\bwork (?:the )?next \d+ (?:rounds|rnds|rows)\b[^:;.()]*? )(?P<times>\d+)(?= times\b[^;.]*:)",
+    r"(?P<head>\bwork (?:the )?next \d+ (?:rounds?|rnds?|rows?)\b[^:;.()]*? )(?P<times>\d+)(?= times\b[^;.]*:)",
     re.I,
 )
 
