@@ -266,6 +266,7 @@ class TestRepeatsSaidBefore:
         "step",
         [
             RepeatRounds([Round([Run("k2tog"), KNIT])], Sized((0, 3)), every=2),
+            RepeatRounds([Round([KNIT]), Round([Run("p", To())])], Sized((0, 1))),
             RepeatRounds(
                 [Round([KNIT]), Round([Run("p", To())])], Sized((0, 3)), ending=1, count=8
             ),

@@ -154,6 +154,7 @@ _TWO = (Round((Run("k", To()),)), Round((Run("p", To()),)))
         ((3, 0, 1, 2), "Sizes S, L and XL only: {} 3 (1, 2) {}:"),
         ((0, 2, 2, 2), "Sizes M, L and XL only: {} 2 {}:"),
         ((0, 0, 0, 3), "Size XL only: {} 3 {}:"),
+        ((0, 0, 0, 1), "Size XL only: Next rnd: Knit."),
     ],
 )
 def test_a_step_that_a_size_has_not_is_not_worked_0_times(

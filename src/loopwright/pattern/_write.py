@@ -300,7 +300,8 @@ class _Writer:
             ]
             times = sized([int(many) for _, many in working])
             label = f"{_only([name for name, _ in working])}: {label}"
-        label = f"{label} {times} times in all{_ending(step, name, spans)}:"
+        often = "once" if times == 1 else f"{times} times"
+        label = f"{label} {often} in all{_ending(step, name, spans)}:"
         yield label if step.count is None else f"{label} {_stated(step.count)}"
         yield from body
 

@@ -131,7 +131,8 @@ _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 
 
 _REPEATED_ALIKE = re.compile(  # "M and L only: Work next 2 rows 3 times in all:"
-    r"(?P<head>\bwork (?:the )?next \d+ (?:rounds?|rnds?|rows?)\b[^:;.()]*? )(?P<times>\d+)(?= times\b[^;.]*:)",
+    r"(?P<head>\bwork (?:the )?next \d+ (?:rounds?|rnds?|rows?)\b[^:;.()]*? )"
+    r"(?:(?P<times>\d+) times|once|(?P<two>twice))\b(?=[^;.]*:)",
     re.I,
 )
 
@@ -152,8 +153,9 @@ def with_all_sizes(
     def spread_times(match: re.Match[str]) -> str:
         if match.start() < start:
             return match[0]
-        first, *rest = [match["times"] if name in only else "0" for name in sizes]
-        return f"{match['head']}{first} ({', '.join(rest)})"
+        times = match["times"] or ("2" if match["two"] else "1")
+        first, *rest = [times if name in only else "0" for name in sizes]
+        return f"{match['head']}{first} ({', '.join(rest)}) times"
 
     said = said.sub(_NONE_FIRST, none_left).sub(_REPEATED_ALIKE, spread_times)
     if len(only) == 1:
