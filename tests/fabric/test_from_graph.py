@@ -93,6 +93,24 @@ def test_what_is_not_told_is_found_where_it_follows(name: str) -> None:
     assert check(again).mistakes == check(fabric).mistakes or name == "heel closed, waste in"
 
 
+@together("hand", Hand)
+@together("course", [1, 2, 3])
+def test_a_stitch_dropped_in_a_bare_graph_is_no_live_one(course: int, hand: Hand) -> None:
+    """Nothing says what is carried: it was put on the needle, far below the others."""
+    work = Work(hand=hand)
+    cast_on(work, 8)
+    work.join_round()
+    work.plain_rounds(4)
+    graph = bare(work.fabric())
+    dropped = 8 * course + 3
+    graph.remove_edge(dropped, dropped + 8, "through")
+    graph.nodes[dropped + 8]["stitch"] = "yo"
+    fabric = Fabric.from_graph(graph)
+    assert {*fabric.live.tolist()} == {*range(32, 40)}
+    loose = [found for found in check(fabric, openings=2).mistakes if found.kind == "secured"]
+    assert [found.loops for found in loose] == [(dropped,)]
+
+
 def test_a_graph_by_hand_is_judged_and_comes_back_as_instructions() -> None:
     """Eight stitches in the round, two of them together: names of one's own, on a DiGraph."""
     graph = nx.DiGraph()

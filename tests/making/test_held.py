@@ -90,6 +90,44 @@ def test_the_yarn_floats_past_stitches_that_were_held_and_are_worked_later(rows:
     assert check(fabric).ok
 
 
+@pytest.mark.parametrize("held", [5, 6, 16, 17, 30])
+@pytest.mark.parametrize("rows", [0, 1, 2])
+def test_a_float_past_held_stitches_is_as_long_as_they_are_many(rows: int, held: int) -> None:
+    """Common practice: caught beyond five stitches. It was said to pass none."""
+    work = tube(held + 8)
+    hold(work, held, "instep")
+    if rows:
+        work.to_rows()
+    for row in range(rows):
+        work.row(["kp"[row % 2]] * 8)
+    if rows % 2:
+        work.turn()
+    return_held(work, "instep")
+    work.work(["k"] * work.left)
+    long = [found for found in check(work.fabric(), openings=2).findings if found.kind == "floats"]
+    assert len(long) == (held > 5)
+    assert not long or f"passes {held} stitches" in long[0].problem
+
+
+@pytest.mark.parametrize("in_rounds", [True, False])
+def test_a_float_past_stitches_held_amid_a_row_is_measured(*, in_rounds: bool) -> None:
+    work = tube(18)
+    if not in_rounds:
+        work.to_rows()
+    work.work(["k"] * 5)
+    hold(work, 8, "pocket")
+    work.work(["k"] * 5)
+    if in_rounds:
+        work.work(["k"] * 5)
+    else:
+        work.turn()
+        work.work(["p"] * 5)
+    return_held(work, "pocket", next_to_work=True)
+    work.work(["k" if in_rounds else "p"] * 8)
+    (found,) = [one for one in check(work.fabric(), openings=2).findings if one.kind == "floats"]
+    assert "passes 8 stitches" in found.problem
+
+
 def test_held_stitches_come_back_when_the_needles_are_free() -> None:
     work = tube(8)
     hold(work, 4, "thumb")

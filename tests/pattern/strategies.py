@@ -156,6 +156,7 @@ def other_steps(sizes: int) -> s.SearchStrategy[st.Step]:
         s.builds(st.Graft, s.sampled_from(GRAFTS)),
         s.builds(st.BindOff, s.none() | number, s.sampled_from(BIND_OFFS), count=stated),
         s.builds(st.UseYarn, NAMES, s.booleans()),
+        s.builds(st.UseYarn, NAMES, held=s.just(True)),
     )
 
 

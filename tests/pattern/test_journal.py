@@ -7,8 +7,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from loopwright.errors import PictureError
-from loopwright.fabric import same_fabric
+from loopwright.errors import KnitError, PictureError
+from loopwright.fabric import check, same_fabric
 from loopwright.gauge import Gauge
 from loopwright.pattern import (
     BindOff,
@@ -137,3 +137,25 @@ def test_a_pattern_of_no_steps_has_an_empty_journal() -> None:
     assert len(made.journal) == 0
     assert made.journal.made_by(SockPart.HEEL).tolist() == []
     assert stages(knitted(Pattern("", []), fabrics=True)).all == ()
+
+
+def test_of_a_size_that_cannot_be_worked_the_journal_tells_how_far_it_went() -> None:
+    """It was lost, with all that had been worked."""
+    pattern = read(
+        "Sizes: S (M)\n\nCast on 8 (9) sts. Join in the round.\n## Leg\nRnds 1-2: Knit.\n"
+        "Rnd 3: [K2, k2tog] twice.\nRnd 4: Knit.\nBind off all sts.\n"
+    )
+    whole = knitted(pattern, size="S", as_far_as_it_goes=True)
+    assert whole.stopped is None
+    with pytest.raises(KnitError) as refused:
+        knitted(pattern, size="M")
+    made = knitted(pattern, size="M", as_far_as_it_goes=True)
+    assert made.stopped is not None
+    assert str(made.stopped) == str(refused.value)
+    assert (made.stopped.size, made.stopped.line) == ("M", 6)
+    assert "stopped: line 6" in str(made)
+    assert [type(one.step) for one in made.journal] == [type(one.step) for one in whole.journal][:5]
+    last = made.journal.entries[-1]
+    assert [key for move in last.moves for key in move.keys] == ["k", "k", "k2tog"] * 2
+    assert made.fabric == knit(read("Cast on 9. Join. Rnds 1-2: Knit. [K2, k2tog] twice."))
+    assert not check(made.fabric, openings=2).mistakes

@@ -12,7 +12,7 @@ from loopwright.design import read_design
 from loopwright.design.front import FrontMatter, Paper, Wording, needle_size, needle_sizes
 from loopwright.errors import DesignError, LetterError, MeasureError, SizingError
 from loopwright.gauge import Gauge
-from loopwright.pattern import Lift, Part, Words, read
+from loopwright.pattern import Lift, Part, PickUp, Words, read
 from loopwright.report import SockReport
 from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
 from loopwright.report._compose import handout, record, sheet
@@ -81,7 +81,7 @@ def test_the_sheet_has_what_hands_need_and_no_uncertainty(report: SockReport) ->
     text = words_of(sheet(report))
     for told in (
         "by Ione Skerry", "one long circular, 2.25 mm (US 1, old UK 13), for the sock",
-        "tapestry needle", "smooth waste yarn", "S (M)", "Take the stitches back", "Skerrow, 1931",
+        "tapestry needle", "smooth waste yarn", "S (M)", "take the stitches back", "Skerrow, 1931",
         "you have knitted in the round", "balls of 50 g: 1 ball, up to", "Rounds 1",
     ):  # fmt: skip
         assert told in text, told
@@ -257,6 +257,10 @@ def test_techniques_and_notions_follow_from_the_steps() -> None:
     assert techniques(plain.steps) == ()
     flap = read("Cast on 8 sts. Knit 8 rows. Bind off all sts with a stretchy bind-off.")
     assert [one.key for one in techniques(flap.steps)] == ["stretchy end"]
+    (british,) = techniques(flap.steps, words=Words.UK)
+    assert british.title == "A stretchy cast-off"
+    edge = techniques([Part((PickUp(3, "edge"),))], words=Words.UK)
+    assert "an edge that was cast on or cast off" in edge[0].lines[1]
     gauge = sample_report().gauge
     assert "tapestry needle" not in notions(plain.steps, gauge)
     # A strand that makes a stitch is another movement than one worked with its neighbour.
@@ -286,6 +290,18 @@ def test_sheet_and_record_agree_on_yarn() -> None:
     assert "waste yarn" in facts
     high = (need.grams or need.metres).high
     assert f"up to {high:.0f} {'g' if need.grams else 'm'}" in facts
+
+
+@pytest.mark.parametrize("yarn", ["", DESIGN[DESIGN.index("[yarn]") : DESIGN.index("[document]")]])
+def test_the_sheet_asks_for_no_more_metres_than_the_record(yarn: str) -> None:
+    """It said grams by the band, 5 % more: "up to 237 m" where the record's upper limit was 226."""
+    head, rest = DESIGN[: DESIGN.index("[yarn]")], DESIGN[DESIGN.index("[document]") :]
+    told = report_of(read_design(head + yarn + rest))
+    facts = words_of(sheet(told))
+    metres = re.search(r"up to (?:[\d (,)]+ g, )?([\d (,)]+) m or", facts)
+    assert metres is not None
+    high = [f"{need.metres.high:.0f}" for size in told.sizes for need in size.needs]
+    assert re.findall(r"\d+", metres[1]) == [*dict.fromkeys(high)]
 
 
 def test_one_size_alone_is_written_as_if_there_were_no_other() -> None:

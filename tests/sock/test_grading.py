@@ -197,11 +197,16 @@ def test_a_repeat_that_a_size_lacks_is_worked_no_times() -> None:
 
 
 def test_repeats_of_once_and_never_stay_while_sizes_differ() -> None:
-    (step,) = merged([[knit_rounds(many)] for many in (0, 1, 5, 6)], "SMLX")
+    (only,) = merged([[knit_rounds(many)] for many in (0, 1, 5, 6)], "SMLX")
+    assert isinstance(only, OnlySizes)
+    step = only.step
+    assert only.sizes == ("M", "L", "X")
     assert isinstance(step, RepeatRounds)
     assert step.times == Sized((0, 1, 5, 6))
-    few = merged([[knit_rounds(0)], [knit_rounds(1)], [knit_rounds(5)]], "SML")
-    assert few == [OnlySizes(("M",), knit_round()), OnlySizes(("L",), knit_rounds(5))]
+    (few,) = merged([[knit_rounds(0)], [knit_rounds(1)], [knit_rounds(5)]], "SML")
+    assert few == OnlySizes(("M", "L"), knit_rounds(Sized((0, 1, 5))))
+    (one,) = merged([[knit_rounds(0)], [knit_rounds(0)], [knit_rounds(5)]], "SML")
+    assert one == OnlySizes(("L",), knit_rounds(5))
     assert merged([[knit_rounds(1)], [knit_rounds(1)]], "SM") == [knit_round()]
     assert merged([[knit_rounds(0)], [knit_rounds(0)]], "SM") == []
 

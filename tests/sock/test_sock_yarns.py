@@ -11,10 +11,20 @@ import numpy as np
 import pytest
 
 from loopwright.design import read_design
-from loopwright.errors import DesignError, SizingError
+from loopwright.errors import DesignError, SizingError, StepError
 from loopwright.fabric import Fabric, Kind, check
 from loopwright.gauge import Gauge
-from loopwright.pattern import SockPart, knitted, read, review, write
+from loopwright.pattern import (
+    SockPart,
+    Stripes,
+    UseYarn,
+    in_words,
+    knit_rounds,
+    knitted,
+    read,
+    review,
+    write,
+)
 from loopwright.sock import (
     Design,
     Direction,
@@ -25,6 +35,7 @@ from loopwright.sock import (
     heel_names,
     toe_names,
 )
+from loopwright.sock._in_hand import told_of_yarns
 from loopwright.yarn import Yarn, strand_uses, yarn_need
 from together import together
 
@@ -276,8 +287,39 @@ def test_words_of_stripes_are_true_where_they_stand(heel: str, direction: Direct
         assert heel == "forethought" or "is in hand; cut it all" not in told
         assert "join the yarn there" not in text or heel == "afterthought"
         assert text.count("No strand runs across a corner") == 0
-        in_hand.append("in B, which is in hand" in text or "is in hand; cut it all" in told)
+        in_hand.append(
+            "with B in hand" in text or "\nGo on in B." in text or "is in hand; cut it all" in told
+        )
     assert heel == "afterthought" or len(set(in_hand)) == 2
+
+
+_BAND = '[[all_round]]\npart = "leg"\nchart = ["AB"]\nafter = {}\ntimes = 2\n'
+
+
+@together(("between", "stays"), [(0, True), (3, True), (4, True), (5, False), (9, False)])
+def test_a_colour_that_the_next_rounds_need_is_not_cut(between: int, stays: bool) -> None:
+    """It was cut three rounds before it was joined again."""
+    stripes = DESIGN[DESIGN.index("[stripes]") : DESIGN.index("[foot]")]
+    bands = _BAND.format(2) + _BAND.format(4 + between)
+    made = read_design(DESIGN.replace(stripes, bands)).design.socks[0][1]
+    text = write(made.pattern())
+    leg = text[text.index("## Leg") : text.index("## Heel")]
+    assert leg.count("Join yarn B where") == leg.count("Cut yarn B.") == 2 - stays
+    told = f"Don't cut yarn B: it is worked again after {between} rnds."
+    assert (told in leg) is (stays and between > 0)
+    fabric = made.fabric()
+    assert len([one for one in fabric.strands if one.yarn == "B"]) == 4 - stays  # heel, toe
+    assert not check(fabric, openings=1).findings
+    assert read(text) == made.pattern()
+
+
+def test_a_yarn_in_hand_is_not_changed_to() -> None:
+    """ "Change to B" stood behind "go on in B, which is in hand"."""
+    work = [UseYarn("A", new=True), Stripes([("A", 1), ("B", 2)]), knit_rounds(2), UseYarn("B")]
+    for words in ("Note: The stripes end here, with B in hand.", "Go on in B."):
+        assert words in [in_words(step) for step in told_of_yarns(work)]
+    with pytest.raises(StepError, match="new and in hand"):
+        UseYarn("B", new=True, held=True)
 
 
 def test_a_band_says_that_its_yarn_is_joined_where_none_hangs() -> None:

@@ -14,6 +14,8 @@ from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, knit, knitted, of_size, read, review, write
 from loopwright.pattern.items import Run, k, p
 from loopwright.pattern.steps import (
+    BindOff,
+    CastOn,
     Graft,
     Join,
     Note,
@@ -30,9 +32,10 @@ from loopwright.pattern.steps import (
     UseYarn,
     WasteRow,
 )
-from loopwright.pattern.values import Sized
+from loopwright.pattern.values import Sized, To
 from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
+from loopwright.sock._merge import merged
 from loopwright.sock._toes import ShortRowToe, toe_names
 from loopwright.sock.heels import Direction, Flap, Forethought, ShortRow
 from loopwright.sock.shortrows import ShortRows, Turning
@@ -141,6 +144,37 @@ def test_rows_of_one_size_are_written_for_that_size() -> None:
     )
 
 
+_TWO = (Round((Run("k", To()),)), Round((Run("p", To()),)))
+
+
+@together(
+    ("times", "words"),
+    [
+        ((0, 2, 4, 6), "Sizes M, L and XL only: {} 2 (4, 6) {}:"),
+        ((3, 0, 1, 2), "Sizes S, L and XL only: {} 3 (1, 2) {}:"),
+        ((0, 2, 2, 2), "Sizes M, L and XL only: {} 2 {}:"),
+        ((0, 0, 0, 3), "Size XL only: {} 3 {}:"),
+        ((0, 0, 0, 1), "Size XL only: Next rnd: Knit."),
+    ],
+)
+def test_a_step_that_a_size_has_not_is_not_worked_0_times(
+    times: tuple[int, ...], words: str
+) -> None:
+    """Three sizes with a number of their own made it "Next 0 (2, 4, 6) rnds"."""
+    names = ["S", "M", "L", "XL"]
+    for rounds, parts in ((1, ("Next", "rnds")), (2, ("Work next 2 rnds", "times in all"))):
+        each = [
+            [CastOn(40), Join(), RepeatRounds(_TWO[:rounds], many), BindOff()] for many in times
+        ]
+        pattern = Pattern("Ring", merged(each, names), sizes=names)
+        text = again(pattern)
+        assert " 0 (" not in text
+        assert words.format(*parts) in text
+        for name, many in zip(names, times, strict=True):
+            heights = {knit(of_size(one, name)).course.max() for one in (pattern, read(text))}
+            assert heights == {1 + many * rounds}
+
+
 @pytest.mark.parametrize("heel", heel_names())
 def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
     pattern = graded(heel=heel)
@@ -153,6 +187,15 @@ def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
         assert check(knit(one), openings=1).ok
         said = [step.words for step in one.steps if isinstance(step, Note)]
         assert not re.search(r"\(\d", " ".join([*said, *one.materials]))  # no other size's number
+
+
+def test_the_only_waste_yarn_has_no_name() -> None:
+    """It was "over waste yarn called toe"; with the heel's beside it, each is told apart."""
+    for heel, named in (("flap", False), ("afterthought", True)):
+        sock = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, toe="short-row", direction="toe up")
+        text = again(sock.pattern())
+        assert "over waste yarn" in text
+        assert ("waste yarn called toe" in text) is named
 
 
 @together("direction", Direction)

@@ -40,6 +40,7 @@ class _Ways:
 
     on: _Steps
     up: _Steps
+    down: _Steps
     course: list[int]
 
     def passed(self, start: int, end: int) -> int:
@@ -52,11 +53,26 @@ class _Ways:
                 return max(0, steps - 1)
             beside = {there for loop in front for there in self.on.of(loop)}
             if not beside:
-                return 0  # behind a turn, or up the edge: no stitches are passed
+                return self._rested(start, end)
             front = self._climbed([*(beside - seen)], seen, high)
             if not front:
                 return MOST  # all round, and never there
         return MOST
+
+    def _rested(self, start: int, end: int) -> int:
+        """Return how many loops rested, a course below, when the yarn passed them.
+
+        0 behind a turn, or up the edge.
+        """
+        goal, front = {*self.down.of(end)}, self.down.of(start)
+        seen = {*front}
+        for steps in range(MOST):
+            front = [there for loop in front for there in self.on.of(loop) if there not in seen]
+            if goal & {*front}:
+                return steps
+            seen.update(front)
+            front = [loop for loop in front if all(child > end for child in self.up.of(loop))]
+        return 0
 
     def _climbed(self, loops: list[int], seen: set[int], high: int) -> list[int]:
         """Add the loops above these, as high as the course where the float ends."""
@@ -178,9 +194,12 @@ def _by_all_ways(
     fabric: Fabric, floats: tuple[NDArray[Any], ...], right: _Array, left: _Array
 ) -> list[int]:
     size, course = len(fabric.flags), fabric.course.tolist()
-    up = _Steps(fabric.parent, fabric.child, size)
-    leftwards = _Ways(_Steps(right, left, size), up, course)
-    rightwards = _Ways(_Steps(left, right, size), up, course)
+    up, down = (
+        _Steps(begin, stop, size)
+        for begin, stop in ((fabric.parent, fabric.child), (fabric.child, fabric.parent))
+    )
+    leftwards = _Ways(_Steps(right, left, size), up, down, course)
+    rightwards = _Ways(_Steps(left, right, size), up, down, course)
     columns = (column.tolist() for column in floats)
     return [
         min(

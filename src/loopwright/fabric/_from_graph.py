@@ -259,7 +259,7 @@ class _Columns:
         kinds = kinds_found(self, sides, parent, child, info, grafted)
         self.given.require_sound()
         violations_of_stitches(self, kinds, sides, parent, child, info)
-        needles, held, live = self._carried(kinds, parent, sides)
+        needles, held, live = self._carried(kinds, parent, sides, turned)
         return {
             "next": self.next, "strand": strand, "course": self._courses(parent, child, turned),
             "stitch": kinds, "flags": self._flags(sides, turned, kinds, parent, live),
@@ -480,9 +480,12 @@ class _Columns:
         return courses
 
     def _carried(
-        self, kinds: list[int], parent: list[int], sides: list[int]
+        self, kinds: list[int], parent: list[int], sides: list[int], turned: list[bool]
     ) -> tuple[dict[str, list[int]], dict[str, list[int]], set[int]]:
-        """Return what is on needles and holders, as given, or what nothing is drawn through."""
+        """Return what is on needles and holders, as given, or what nothing is drawn through.
+
+        One loop alone, with others drawn through those on either side of it, was dropped.
+        """
         told: dict[str, list[tuple[int, int]]] = {}
         above = set(parent)
         for loop, data in enumerate(self.data):
@@ -505,6 +508,7 @@ class _Columns:
             loop
             for loop in range(len(self.order))
             if loop not in above
+            and not self._is_dropped(loop, above, turned)
             and not aside[kinds[loop]]
             and not (bound[kinds[loop]] and int(self.next[loop]) < 0)
             and not self.data[loop].get("drawn")
@@ -513,6 +517,11 @@ class _Columns:
         if live and sides[live[-1]] < 0:
             live.reverse()
         return ({"needle 1": live} if live else {}), {}, set(live)
+
+    def _is_dropped(self, loop: int, above: set[int], turned: list[bool]) -> bool:
+        before, after = int(self.previous[loop]), int(self.next[loop])
+        in_row = before >= 0 and after >= 0 and not turned[before] and not turned[loop]
+        return in_row and before in above and after in above
 
     def _wraps(self) -> dict[str, list[int]]:
         told = self._listed("wraps", {})

@@ -89,6 +89,10 @@ class ItemWalk:
         if self.total > MAX_STITCHES:
             raise Trouble("limit", f"more than {MAX_STITCHES} stitches in all")
 
+    def work_what_was_read(self) -> None:
+        """Work the stitches before one that can't be worked: they are gathered in runs."""
+        self._flush()
+
     def _flush(self) -> None:
         buffer, self._buffer = self._buffer, Buffer()
         if not buffer.keys:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from typing import Any, TypeVar
 
@@ -79,6 +80,7 @@ def knitted(
     hand: Hand | None = None,
     stitches: StitchTable = STITCHES,
     fabrics: bool = False,
+    as_far_as_it_goes: bool = False,
 ) -> Knitted:
     """Return the fabric that the instructions make, with the journal of what each step made.
 
@@ -88,12 +90,14 @@ def knitted(
         As for `knit`.
     fabrics : bool
         Keep the fabric as it stood after each step too, which `stages` shows.
+    as_far_as_it_goes : bool
+        Return what was worked of a size that can't be worked to its end: where it stops, the error
+        says that `Knitted.stopped` holds.
 
     Raises
     ------
     KnitError
-        As by `knit`. The journal of a size that can't be worked to its end is lost: knit the others
-        each by itself.
+        As by `knit`, unless it is to go as far as it goes.
 
     Examples
     --------
@@ -104,9 +108,14 @@ def knitted(
     [('CastOn', 8, 0), ('Join', 0, 0), ('RepeatRounds', 24, 3), ('BindOff', 8, 0)]
     >>> made.fabric == knit(tube)
     True
+    >>> slip = read("Cast on 8 sts. Join in the round. Rnd 1: Knit. Rnd 2: K2, k2tog, k5.")
+    >>> made = knitted(slip, as_far_as_it_goes=True)
+    >>> len(made.journal), made.journal.entries[-1].moves[-1].keys, made.stopped.problem
+    (4, ('k', 'k', 'k2tog'), 'k5 needs 5 sts, 4 are left')
     """
-    hands, fabric = _made(pattern, size, hand, stitches, partial(_Writing, fabrics=fabrics))
-    return Knitted(fabric, Journal(of_size(pattern, size), hands.entries()))
+    writing = partial(_Writing, fabrics=fabrics)
+    hands, fabric, stopped = _made(pattern, size, hand, stitches, writing, stops=as_far_as_it_goes)
+    return Knitted(fabric, Journal(of_size(pattern, size), hands.entries()), stopped)
 
 
 def _made(
@@ -115,8 +124,10 @@ def _made(
     hand: Hand | None,
     stitches: StitchTable,
     hands: Callable[[Work], _H],
-) -> tuple[_H, Fabric]:
-    """Return hands that worked one size on needles of their own, and the fabric.
+    *,
+    stops: bool = False,
+) -> tuple[_H, Fabric, KnitError | None]:
+    """Return hands that worked one size on needles of their own, the fabric, and where it stopped.
 
     Whether lifted strands cross is checked once, at the end. Where they do, or where something
     goes wrong after one of them, the work is done again and checked at each.
@@ -126,17 +137,19 @@ def _made(
     for looks_later in (True, False):
         work = Work(hand=hand or pattern.hand, stitches=table)
         work._looks_later = looks_later
-        made = hands(work)
+        made, stopped = hands(work), None
         try:
             _follow(one, made, several=several)
-        except KnitError:
-            if not work._unseen:
+        except KnitError as error:
+            if work._unseen:
+                continue
+            if not stops:
                 raise
-            continue
+            stopped = error
         fabric = work.fabric()
         if not work._unseen or (work._goes_on() if work.count else fabric.is_on_spheres):
             break
-    return made, fabric
+    return made, fabric, stopped
 
 
 def knit_on(work: Work, pattern: Pattern, *, size: str | int | None = None) -> Journal:
@@ -180,10 +193,13 @@ def _follow(one: Pattern, hands: _Hands, *, several: bool) -> None:
         walk.all()
         hands.done()
     except Trouble as trouble:
-        raise _error(walk, trouble, name) from None
-    except CannotWorkError as error:
-        advice = f"; {error.advice}" if error.advice else ""
-        problem = f"cannot {error.operation}: {error.problem}{advice}"
+        error = _error(walk, trouble, name)
+        with suppress(CannotWorkError):
+            walk.work_what_was_read()
+        raise error from None
+    except CannotWorkError as refused:
+        advice = f"; {refused.advice}" if refused.advice else ""
+        problem = f"cannot {refused.operation}: {refused.problem}{advice}"
         raise _error(walk, Trouble("work", problem), name) from None
 
 

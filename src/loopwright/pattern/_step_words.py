@@ -116,7 +116,7 @@ def _(step: st.DrawUp) -> str:
 def _(step: st.UseYarn) -> str:
     if step.new:
         return "Rejoin yarn" if step.name == st.MAIN else f"Join yarn {step.name}"
-    return f"Change to {yarn_words(step.name)}"
+    return f"{'Go on in' if step.held else 'Change to'} {yarn_words(step.name)}"
 
 
 @step_words.register(Stripes)

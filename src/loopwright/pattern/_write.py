@@ -7,7 +7,8 @@ The writer has one form for each thing and always the one that reads one way onl
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import Any
 
 import attrs
 
@@ -15,7 +16,7 @@ from loopwright.choice import Choice
 from loopwright.errors import StepError
 from loopwright.making import Hand
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import rewritten, rounds_in
 from loopwright.pattern._step_words import step_words, sts
 from loopwright.pattern._words import spelt
 from loopwright.pattern._yarn_words import in_yarn, yarn_words
@@ -67,8 +68,24 @@ class Words(Choice):
     US = "US"
     UK = "UK"
 
+    def said(self, text: str) -> str:
+        """Return a text in American words in these.
 
-_BRITISH = {"bind off": "cast off", "bind-off": "cast-off", "Gauge": "Tension"}
+        Examples
+        --------
+        >>> Words.UK.said("A stretchy bind-off")
+        'A stretchy cast-off'
+        """
+        if self is Words.UK:
+            for american, british in _BRITISH.items():
+                text = text.replace(american, british)
+                text = text.replace(american.capitalize(), british.capitalize())
+        return text
+
+
+_BRITISH = {
+    "bind off": "cast off", "bind-off": "cast-off", "bound off": "cast off", "Gauge": "Tension",
+}  # fmt: skip
 _STITCHES_US = {
     "sl": "sl {n} pwise wyib", "slf": "sl {n} pwise wyif",
     "slk": "sl {n} kwise wyib", "slkf": "sl {n} kwise wyif",
@@ -105,7 +122,7 @@ def write(pattern: Pattern, *, words: Words | str = Words.US, size: str | int | 
     """
     if size is not None:
         pattern = of_size(pattern, size)
-    writer = _Writer(Words(words))
+    writer = _Writer(Words(words), sizes=pattern.sizes)
     return writer.text(pattern)
 
 
@@ -121,7 +138,7 @@ def lines_by_step(
     >>> [lines for _, lines in lines_by_step(ring)][2]
     ('Rnds 1-3: Knit.',)
     """
-    writer = _Writer(Words(words))
+    writer = _Writer(Words(words), sizes=pattern.sizes)
     return tuple((step, tuple(writer.lines(step))) for step in pattern.steps)
 
 
@@ -136,6 +153,7 @@ class _Writer:
     number: int = 0
     kind: type[st.Step] | None = None
     unnumbered: bool = False  # the last rounds took no numbers: one that follows them has none
+    sizes: tuple[str, ...] = ()  # of the pattern
     each: str = "on each needle"  # "on each half" where the stitches lie in two named parts
 
     def text(self, pattern: Pattern) -> str:
@@ -155,18 +173,10 @@ class _Writer:
         for line in pattern.materials:
             yield line if _has_own_head(line) else f"Materials: {line}"
         if pattern.gauge:
-            yield self._said(f"Gauge: {_gauge(pattern.gauge)}")
+            yield self.words.said(f"Gauge: {_gauge(pattern.gauge)}")
         if pattern.abbreviations:
             listed = "; ".join(f"{short} = {long}" for short, long in pattern.abbreviations)
             yield f"Abbreviations: {listed}"
-
-    def _said(self, text: str) -> str:
-        if self.words is Words.UK:
-            for american, british in _BRITISH.items():
-                text = text.replace(american, british).replace(
-                    american.capitalize(), british.capitalize()
-                )
-        return text
 
     def lines(self, step: st.Step) -> Iterator[str]:
         """Yield the lines of one step."""
@@ -176,10 +186,8 @@ class _Writer:
         elif isinstance(step, st.Note):
             yield f"{'Caution' if step.caution else 'Note'}: {step.words}"
         elif isinstance(step, st.OnlySizes):
-            names = step.sizes
-            listed = names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
-            inner = next(self._unnumbered(step.step))
-            yield f"Size{'s' if len(names) > 1 else ''} {listed} only: {inner}"
+            inner = next(self._unnumbered(_of_these(step, self.sizes)))
+            yield f"{_only(step.sizes)}: {inner}"
         elif isinstance(step, st.RepeatRounds):
             yield from self._repeat(step, inside=False)
         elif isinstance(step, PanelRounds):
@@ -195,7 +203,7 @@ class _Writer:
                 self.number, self.kind, self.unnumbered = 0, None, False  # shared out again
                 in_halves = len(step.parts) == 2 and step.parts[0][0] != "needle 1"
                 self.each = "on each half" if in_halves else "on each needle"
-            yield _sentence(self._said(_plain(step, self)), step.count)
+            yield _sentence(self.words.said(_plain(step, self)), step.count)
 
     def _unnumbered(self, step: st.Step) -> Iterator[str]:
         """Write a round that only some sizes work: it takes no number."""
@@ -285,7 +293,15 @@ class _Writer:
         many = spans[-1][1] - spans[0][0] + 1
         name = _course(next(iter(rounds_in(step.steps))))
         label = f"Work next {many} {name}{'s' if many > 1 else ''}{_every(step, name)}"
-        label = f"{label} {step.times} times in all{_ending(step, name, spans)}:"
+        times = step.times
+        if isinstance(times, Sized) and len(times.values) == len(self.sizes):
+            working = [
+                (name, many) for name, many in zip(self.sizes, times.values, strict=True) if many
+            ]
+            times = sized([int(many) for _, many in working])
+            label = f"{_only([name for name, _ in working])}: {label}"
+        often = "once" if times == 1 else f"{times} times"
+        label = f"{label} {often} in all{_ending(step, name, spans)}:"
         yield label if step.count is None else f"{label} {_stated(step.count)}"
         yield from body
 
@@ -397,6 +413,26 @@ def _sentence(text: str, count: Count | None) -> str:
 
 def _stated(count: Count) -> str:
     return f"({sts(count)})"
+
+
+def _only(names: Sequence[str]) -> str:
+    *others, last = names
+    return f"Sizes {', '.join(others)} and {last} only" if others else f"Size {last} only"
+
+
+def _of_these(step: st.OnlySizes, sizes: tuple[str, ...]) -> st.Step:
+    """Return what some sizes work, with numbers for them alone where the others have 0."""
+    theirs = [at for at, name in enumerate(sizes) if name in step.sizes]
+
+    def kept(value: Any) -> Any:
+        if not isinstance(value, Sized) or len(value.values) != len(sizes):
+            return value
+        found = sized([value.values[at] for at in theirs])
+        rest = [entry for at, entry in enumerate(value.values) if at not in theirs]
+        return found if isinstance(found, Sized) and not any(rest) else value
+
+    told: st.Step = rewritten(step.step, kept)
+    return told
 
 
 def _of_many_sizes(step: st.RepeatRounds) -> Sized | None:

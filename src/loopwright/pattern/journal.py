@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from loopwright.border import guard
 from loopwright.choice import Choice
+from loopwright.errors import KnitError
 from loopwright.fabric.fabric import Fabric
 from loopwright.making import Standing
 from loopwright.pattern._parts import SockPart
@@ -238,7 +239,7 @@ class Journal(Shown):
     pattern : Pattern
         The one size that was knitted.
     entries : tuple of Entry
-        One for each of its steps.
+        One for each of its steps, or of those that were begun.
 
     Examples
     --------
@@ -340,13 +341,17 @@ class Knitted(Shown):
     ----------
     fabric : Fabric
     journal : Journal
+    stopped : KnitError or None
+        Where it could not be worked on, and why; see `knitted`.
     """
 
     fabric: Fabric
     journal: Journal
+    stopped: KnitError | None = None
 
     def __str__(self) -> str:
-        return f"{self.fabric}; {self.journal}"
+        end = f"; stopped: {self.stopped}" if self.stopped else ""
+        return f"{self.fabric}; {self.journal}{end}"
 
 
 guard(globals())

@@ -546,10 +546,18 @@ class DrawUp(Step):
 
 @attrs.frozen
 class UseYarn(Step):
-    """Work on with the yarn of this name; `new` joins another strand of it."""
+    """Work on with the yarn of this name; `new` joins another strand of it.
+
+    `held` says that it is in hand already, where stripes end with it: "Go on in A".
+    """
 
     name: str = attrs.field(validator=check_name)
     new: bool = False
+    held: bool = False
+
+    def __attrs_post_init__(self) -> None:
+        if self.new and self.held:
+            raise StepError("UseYarn", f"yarn {self.name} can't be both new and in hand")
 
 
 @attrs.frozen

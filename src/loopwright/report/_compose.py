@@ -132,7 +132,7 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     headings = by_heading(report.pattern, place, words=words, stitches=report.stitches)
     yield DocumentSection("Instructions", ())
     yield from _instructions(report, headings)
-    needed = techniques(report.pattern.steps, _grafted(sizes))
+    needed = techniques(report.pattern.steps, _grafted(sizes), words=words)
     yield from technique_sections(needed)
     yield from credit_section(front, fields_of(report))
     charts = [one for one in _pictures(report) if one.kind is PictureKind.CHART]
@@ -204,7 +204,7 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
     for name in names:
         needs = [need for size in sizes for need in size.needs if need.name == name]
         band = bands.get(name)
-        amount = _amounts(needs, band)
+        amount = _amounts(needs)
         if all(need.balls is not None for need in needs):
             balls = tables.by_size(str(need.balls) for need in needs)
             amount = f"{balls} {'ball' if balls == '1' else 'balls'}, {amount}"
@@ -225,18 +225,18 @@ def material_facts(report: SockReport, sizes: Sequence[SizeReport]) -> Iterator[
     yield "Notions", ", ".join(notions(report.pattern.steps, report.gauge, stitches))
 
 
-def _amounts(needs: Sequence[YarnNeed], band: Yarn | None) -> str:
-    """Return how much of a yarn each size may take, in grams too where its band is known."""
+def _amounts(needs: Sequence[YarnNeed]) -> str:
+    """Return how much of a yarn each size may take, in grams too where its band is known.
+
+    The upper limits of the record: a weight leaves room for the band's own count, a length doesn't.
+    """
 
     def listed(some: Iterable[float]) -> str:
         return tables.by_size(f"{one:.0f}" for one in some)
 
     grams = [need.grams for need in needs if need.grams is not None]
     metres = [need.metres.high for need in needs]
-    told = ""
-    if band is not None and len(grams) == len(needs):
-        metres = [one.high / band.grams_per_metre for one in grams]  # so that the two agree
-        told = f"{listed(one.high for one in grams)} g, "
+    told = f"{listed(one.high for one in grams)} g, " if len(grams) == len(needs) else ""
     yards = listed(one / _YARD_M for one in metres)
     return f"up to {told}{listed(metres)} m or {yards} yd"
 
@@ -303,8 +303,8 @@ _SD = (
     "is a quarter more than at rest."
 )
 _YARN = (
-    "First the likely amount, then from low to high. Balls are enough for the high one. A swatch "
-    "comes on top."
+    "First the likely amount, then from low to high. Balls are enough for the high one. Weights "
+    "leave room for a band that is not quite true. A swatch comes on top."
 )
 _CHECKS = (
     "Each size was knitted loop by loop and its fabric checked: no loose loop, one opening, every "
@@ -350,7 +350,7 @@ def _handout(report: SockReport, words: Words) -> Iterator[DocumentSection]:
         yield attrs.evolve(
             section, level=2, on_new_page=place == 0, blocks=(*section.blocks, *rest)
         )
-    for one in techniques(report.taught_steps, _grafted(report.sizes)):
+    for one in techniques(report.taught_steps, _grafted(report.sizes), words=words):
         section = technique_section(one)
         yield attrs.evolve(section, level=2, on_new_page=True, blocks=(*section.blocks, Ruled()))
 

@@ -92,7 +92,9 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         credits=[
             filled(report, one) for one in (report.front.credits, report.front.copyright) if one
         ],
-        techniques=techniques(report.pattern.steps, [s.grafted for s in report.sizes if s.grafted]),
+        techniques=techniques(
+            report.pattern.steps, [s.grafted for s in report.sizes if s.grafted], words=words
+        ),
         photo="" if report.photo is None else photo_address(Photo(*report.photo, "")),
         own=partial(own_paragraphs, report.front),
         icon=address_of(asset("icon.svg").strip()),

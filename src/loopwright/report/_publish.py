@@ -226,7 +226,7 @@ def _sections(
     alone, fields = not pattern.sizes, {"sizes": ", ".join(pattern.sizes)}
     for heading in by_heading(pattern, 0 if alone else None, words=words):
         yield part_section(front, heading, fields, boxes=alone)
-    yield from technique_sections(techniques(pattern.steps))
+    yield from technique_sections(techniques(pattern.steps, words=words))
     yield from credit_section(front, fields)
     if not made:
         yield DocumentSection("", [Ruled()])

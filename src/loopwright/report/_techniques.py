@@ -31,6 +31,7 @@ from loopwright.pattern import (
     Step,
     ThreeNeedleBindOff,
     WasteRow,
+    Words,
     WrapTurn,
     items_of,
     steps_in,
@@ -70,7 +71,9 @@ def _all() -> dict[str, Technique]:
     }
 
 
-def techniques(steps: Iterable[Step], grafted: Sequence[int] = ()) -> tuple[Technique, ...]:
+def techniques(
+    steps: Iterable[Step], grafted: Sequence[int] = (), *, words: Words = Words.US
+) -> tuple[Technique, ...]:
     """Return what steps need to be known for, each once, in working order.
 
     Parameters
@@ -78,6 +81,8 @@ def techniques(steps: Iterable[Step], grafted: Sequence[int] = ()) -> tuple[Tech
     steps : iterable of Step
     grafted : sequence of int
         Stitches on each needle at the first graft, a number for each size.
+    words : Words
+        American or British terms.
     """
     found: dict[str, Technique] = {}
     for step in steps_in(steps):
@@ -85,7 +90,10 @@ def techniques(steps: Iterable[Step], grafted: Sequence[int] = ()) -> tuple[Tech
             found.setdefault(key, _all()[key])
     if "graft" in found:
         found["graft"] = _numbered(found["graft"], grafted)
-    return tuple(found.values())
+    return tuple(
+        attrs.evolve(one, title=words.said(one.title), lines=tuple(map(words.said, one.lines)))
+        for one in found.values()
+    )
 
 
 _FLAP = re.compile(r"\b(?:flap|heel|gusset)\b")  # whose edge is a chain of slipped stitches

@@ -28,13 +28,19 @@ from loopwright.pattern import (
 )
 from loopwright.pattern.items import With
 from loopwright.pattern.steps import MAIN
+from loopwright.plurals import plural
 
 __all__ = ["told_of_yarns"]
 
 _CLOSING = (BindOff, DrawUp, Graft, ThreeNeedleBindOff)  # each cuts the yarn in use
+_ASIDE = (CutYarn, Note, Section, UseYarn)  # nothing is worked by these
 _YARNS = (CutYarn, UseYarn, Note)
 _GO_ON = Note("The stripes go on.")
 _BELOW = "Yarn {} hangs some rnds below: cut it there, and join it anew here."
+_CARRIED = (
+    "Don't cut yarn {}: it is worked again after {}. Carry it up inside, at the rnd's beginning."
+)
+_FAR = 5  # rounds, from which on a yarn is cut and joined anew: common practice is 4 or so, up to 6
 _TAIL = (
     "Yarn {} is in hand; cut it all the same: joined anew it has a tail at this corner, to close "
     "it with."
@@ -45,7 +51,8 @@ def told_of_yarns(steps: Iterable[Step]) -> list[Step]:
     """Return the steps with what is true of their yarns.
 
     A yarn is joined where none of it hangs from the work, and changed to where it does; the one in
-    hand is not cut to be joined again. Notes say where stripes go on and where they end.
+    hand is not cut to be joined again, nor one that the next rounds need. Notes say where stripes
+    go on and where they end.
 
     Examples
     --------
@@ -57,11 +64,11 @@ def told_of_yarns(steps: Iterable[Step]) -> list[Step]:
     Join yarn A.
     Work in stripes from here: *1 rnd A, 2 rnds B; rep from *.
     Rnds 1-2: Knit.
-    Note: The stripes end here: go on in B, which is in hand.
-    Cut yarn A.
-    Change to B.
+    Note: The stripes end here, with B in hand.
+    Note: Don't cut yarn A: it is worked again after 1 rnd. Carry it up inside, ...
+    Go on in B.
     Rnd 1: Knit.
-    Join yarn A.
+    Change to A.
     Rnd 1: Knit.
     """
     return list(_Hands([*steps]).told())
@@ -78,6 +85,7 @@ class _Hands:
     done: int | None = 0  # rounds since the sequence began; None where that isn't known
     kept: int | None = 0
     is_striped: bool = False
+    ended: bool = False  # whether stripes have, and no yarn was named since
 
     def told(self) -> Iterator[Step]:
         """Yield the steps, and notes before them."""
@@ -90,9 +98,15 @@ class _Hands:
                     if is_held and not self._needs_tail(at):
                         continue  # it would be joined again at the same stitch
                     yield Note((_TAIL if is_held else _BELOW).format(step.name))
+                elif (many := self._needed_in(at, step.name)) is not None:
+                    if many:
+                        yield Note(_CARRIED.format(step.name, plural(many, "rnd")))
+                    continue
             elif isinstance(step, UseYarn) and step.name != MAIN:
-                new = step.name not in self.hanging or (step.new and step.name != self.in_hand)
-                step = attrs.evolve(step, new=new)
+                is_held = step.name == self.in_hand
+                new = step.name not in self.hanging or (step.new and not is_held)
+                held = self.ended and is_held and not new
+                step = attrs.evolve(step, new=new, held=held)
             elif isinstance(step, Round | Row | RepeatRounds):
                 yield from self._first_worked(step)
             yield step
@@ -104,6 +118,26 @@ class _Hands:
         """Return the yarn that is taken next, where no work comes before it."""
         group = takewhile(lambda step: isinstance(step, _YARNS), self.steps[at:])
         return next((step for step in group if isinstance(step, UseYarn)), None)
+
+    def _needed_in(self, at: int, name: str) -> int | None:
+        """Return how many rounds come before a yarn that is cut is worked again at that place.
+
+        None where they are many, or where other work comes first, so that the place is another.
+        """
+        rounds = 0
+        for step in self.steps[at + 1 :]:
+            if isinstance(step, Round | RepeatRounds):
+                many = _rounds(step)
+                if many and name in _named(step):
+                    return rounds
+                rounds += _FAR if many is None else many
+                if rounds >= _FAR:
+                    return None
+            elif isinstance(step, UseYarn) and step.name == name and not step.new:
+                return rounds
+            elif (isinstance(step, CutYarn) and step.name == name) or not isinstance(step, _ASIDE):
+                return None
+        return None
 
     def _needs_tail(self, at: int) -> bool:
         """Tell whether new stitches over waste yarn follow, whose corner a tail closes."""
@@ -125,13 +159,10 @@ class _Hands:
         if self._needs_tail(at):
             self.is_striped = False
             return
-        held = f"go on in {joined.name}, which is in hand."
-        is_held = joined.name == self.in_hand
-        self.is_striped = False
+        self.is_striped, self.ended = False, True
         if not isinstance(before, KeepPlace):
-            yield Note(f"The stripes end here: {held}" if is_held else "The stripes end here.")
-        elif is_held:
-            yield Note(held[0].upper() + held[1:])
+            held = f", with {joined.name} in hand" if joined.name == self.in_hand else ""
+            yield Note(f"The stripes end here{held}.")
 
     def _goes_on(self, at: int) -> bool:
         """Tell whether rounds come before the stripes end."""
@@ -149,7 +180,7 @@ class _Hands:
         """Go past one step."""
         if isinstance(step, UseYarn):
             self.hanging.add(step.name)
-            self.in_hand, self.is_striped = step.name, False
+            self.in_hand, self.is_striped, self.ended = step.name, False, False
         elif isinstance(step, CutYarn):
             self.hanging.discard(step.name or self.in_hand)
             if step.name in ("", self.in_hand):

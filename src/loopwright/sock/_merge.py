@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from difflib import SequenceMatcher
-from typing import Any, Final, TypeAlias
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -23,7 +23,6 @@ from loopwright.pattern.values import sized
 __all__ = ["merged", "merged_text"]
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
-_LINES: Final = 2  # that say what only some sizes work; more are one line, with 0 for the others
 _Column: TypeAlias = dict[int, Step]  # the step of each size that has it
 
 
@@ -99,7 +98,7 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
     if once and all(_is_once(step) or _is_never(step) for step in column.values()):
         column = once  # worked by some sizes, once: theirs alone
     worked = {size: step for size, step in column.items() if not _is_never(step)}
-    if worked and all(map(_is_of_one_round, column.values())) and len({*worked.values()}) <= _LINES:
+    if worked and all(map(_is_of_one_round, column.values())):
         column = worked
     steps = list(column.values())
     if len(column) == len(names):
@@ -113,12 +112,9 @@ def _one(column: _Column, names: Sequence[str]) -> list[Step]:
         never = attrs.evolve(first, times=0, count=None)
         whole = [column.get(size, never) for size in range(len(names))]
         return [_side_by_side([attrs.evolve(step, count=None) for step in whole])]
-    # Sizes that agree share an instruction; a repeat that is worked once is none.
-    alone: list[Step] = []
-    for step in dict.fromkeys(steps):
-        sizes = tuple(name for name, own in zip(there, steps, strict=True) if own == step)
-        alone += [OnlySizes(sizes, one) for one in simplified([step])]
-    return alone
+    # Sizes share an instruction, with their own numbers; a repeat that is worked once is none.
+    shared = _side_by_side(steps, [*column], len(names))
+    return [OnlySizes(tuple(there), one) for one in simplified([shared])]
 
 
 def _is_once(step: Step) -> bool:
@@ -133,17 +129,22 @@ def _is_of_one_round(step: Step) -> bool:
     return isinstance(step, RepeatRounds) and len(step.steps) == 1
 
 
-def _side_by_side(values: list[Any]) -> Any:
-    """Return values of one shape as one, numbers by size where they differ."""
+def _side_by_side(values: list[Any], places: Sequence[int] = (), many: int = 0) -> Any:
+    """Return values of one shape as one, numbers by size where they differ.
+
+    Where these are the values at some `places` of `many` sizes, the others have 0.
+    """
     first = values[0]
     if all(value == first for value in values):
         return first
     if isinstance(first, int | float):
-        return sized(values)
+        by_place = dict(zip(places or range(len(values)), values, strict=True))
+        return sized([by_place.get(at, 0) for at in range(many or len(values))])
     if isinstance(first, tuple):
-        return tuple(_side_by_side(list(each)) for each in zip(*values, strict=True))
+        each_one = zip(*values, strict=True)
+        return tuple(_side_by_side(list(each), places, many) for each in each_one)
     changed = {
-        field.name: _side_by_side([getattr(value, field.name) for value in values])
+        field.name: _side_by_side([getattr(value, field.name) for value in values], places, many)
         for field in attrs.fields(type(first))
         if field.init and field.name not in ("at", "column")
     }

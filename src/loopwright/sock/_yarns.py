@@ -39,6 +39,7 @@ CARRY = Note(
     "Where the rnds begin elsewhere than before the heel, carry the other colours there behind the "
     "sts, and catch them every few sts."
 )
+JOIN_NEXT = Note("Join the yarn of that rnd here, and each other one where its stripe begins.")
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 
 
@@ -134,7 +135,7 @@ class SockStripes:
     Keep your place in the stripes.
     Resume the stripes at that place.
     Note: The stripes go on.
-    Note: The stripes end here: go on in A, which is in hand.
+    Note: The stripes end here, with A in hand.
     """
 
     bands: tuple[tuple[str, int], ...] = attrs.field(converter=_as_bands)
@@ -166,7 +167,7 @@ class HeelYarn:
     --------
     >>> heel = HeelYarn("B", ("A",), ("A",))
     >>> heel.changes, heel.before(), heel.after()
-    (True, [UseYarn(count=None, name='B', new=False)], [CutYarn(count=None, name='B'), ...
+    (True, [UseYarn(count=None, name='B', new=False, held=False)], [CutYarn(count=None, ...
     """
 
     own: str = MAIN
@@ -235,7 +236,8 @@ class HeelYarn:
     def _onward(self, *, begun: bool, left: bool = False) -> list[Step]:
         assert self.stripes is not None
         if self.keeps_place:
-            return [ResumeStripes(begun), *([] if left or self.is_striped else [CARRY])]
+            told = [] if self.is_striped else [JOIN_NEXT if left else CARRY]
+            return [ResumeStripes(begun), *told]
         if begun:
             later = attrs.evolve(self.stripes, start=min(2, len(self.stripes.rounds)))
             return [UseYarn(self.stripes.rounds[0]), later, JOG]

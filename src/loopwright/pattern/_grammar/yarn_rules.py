@@ -63,6 +63,9 @@ class YarnRules(Transformer[Token, Any]):
     def use_yarn(self, children: list[Token]) -> st.UseYarn:
         return st.UseYarn(_yarn(children[0]))
 
+    def go_on_in(self, children: list[Token]) -> st.UseYarn:
+        return st.UseYarn(_yarn(children[0]), held=True)
+
     def join_yarn(self, children: list[Token]) -> st.UseYarn:
         return st.UseYarn(_yarn(children[0]), new=True)
 

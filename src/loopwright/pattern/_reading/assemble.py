@@ -84,8 +84,8 @@ class Assembler:
     def add(self, sentence: Sentence, place: st.TextPlace, only: tuple[str, ...]) -> None:
         """Add what a sentence says."""
         says, count = sentence.says, sentence.count
-        if only:
-            self._add_only(says, count, place, only)
+        if only and not (isinstance(says, Header) and isinstance(says.times, Sized)):
+            self._add_only(says, count, place, only)  # the others work a repeat 0 times
         elif isinstance(says, Numbered):
             self._add_numbered(says, count, place)
         elif isinstance(says, Again):

@@ -200,6 +200,13 @@ def goes_to(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None
 _NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
 
 
+_REPEATED_ALIKE = re.compile(  # "M and L only: Work next 2 rows 3 times in all:"
+    r"(?P<head>\bwork (?:the )?next \d+ (?:rounds?|rnds?|rows?)\b[^:;.()]*? )"
+    r"(?:(?P<times>\d+) times|once|(?P<two>twice))\b(?=[^;.]*:)",
+    re.I,
+)
+
+
 def with_all_sizes(
     said: MappedText, start: int, only: Sequence[str], sizes: Sequence[str]
 ) -> MappedText:
@@ -213,7 +220,14 @@ def with_all_sizes(
             f"0 {match['more']}" if match.start() >= start and told == len(sizes) - 1 else match[0]
         )
 
-    said = said.sub(_NONE_FIRST, none_left)
+    def spread_times(match: re.Match[str]) -> str:
+        if match.start() < start:
+            return match[0]
+        times = match["times"] or ("2" if match["two"] else "1")
+        first, *rest = [times if name in only else "0" for name in sizes]
+        return f"{match['head']}{first} ({', '.join(rest)}) times"
+
+    said = said.sub(_NONE_FIRST, none_left).sub(_REPEATED_ALIKE, spread_times)
     if len(only) == 1:
         return said
 
