@@ -430,9 +430,7 @@ def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int
             steps += [attrs.evolve(row, count=None, at=scribe.place) for row in since[: every - 1]]
         else:
             steps = [*[plain] * (every - 1), *steps]
-    elif (others := fitted(scribe, rows, amount)) is not None:
-        return others
-    return so_often(steps, amount, scribe.place)
+    return fitted(scribe, rows, amount) or so_often(steps, amount, scribe.place)
 
 
 def again_rows(
