@@ -422,7 +422,7 @@ def _copied(scribe: Scribe, body: RepeatBody, row: st.Step) -> st.Step:
 
 def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int) -> list[Says]:
     rows = [_copied(scribe, body, row) for row in body.copies]
-    steps: list[st.Step] = list(rows)
+    steps: list[st.Round | st.Row] = list(rows)
     if every > 1 and len(rows) == 1:
         plain = attrs.evolve(scribe.plain(ground=False)[0], at=scribe.place)
         since = list(takewhile(lambda row: not shapes(row), reversed(rows_before(scribe))))
@@ -430,7 +430,7 @@ def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int
             steps += [attrs.evolve(row, count=None, at=scribe.place) for row in since[: every - 1]]
         else:
             steps = [*[plain] * (every - 1), *steps]
-    return fitted(scribe, rows, amount) or so_often(steps, amount, scribe.place)
+    return fitted(scribe, steps, amount) or so_often(steps, amount, scribe.place)
 
 
 def again_rows(
