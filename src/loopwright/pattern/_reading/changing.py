@@ -90,10 +90,11 @@ def changing(scribe: Scribe, text: str) -> list[Says] | None:
     return carry_on(scribe, cycle, grown, count_in(count["n"]), whole=True)
 
 
-def fitted(scribe: Scribe, rows: list[st.Round | st.Row], until: st.Times) -> list[Says] | None:
+def fitted(scribe: Scribe, steps: list[st.Step], until: st.Times) -> list[Says] | None:
     """Return rows that fit once and not twice, with other numbers each time, up to a count."""
+    rows = [step for step in steps if isinstance(step, st.Round | st.Row)]
     shaping = [row for row in rows if shapes(row)]
-    if not isinstance(until, UntilCount) or len(shaping) != 1:
+    if not isinstance(until, UntilCount) or len(shaping) != 1 or len(rows) != len(steps):
         return None
     live = scribe.now()
     sizes = range(len(live.tallies))

@@ -422,7 +422,7 @@ def _copied(scribe: Scribe, body: RepeatBody, row: st.Step) -> st.Step:
 
 def _again_copies(scribe: Scribe, body: RepeatBody, amount: st.Times, every: int) -> list[Says]:
     rows = [_copied(scribe, body, row) for row in body.copies]
-    steps: list[st.Round | st.Row] = list(rows)
+    steps: list[st.Step] = list(rows)
     if every > 1 and len(rows) == 1:
         plain = attrs.evolve(scribe.plain(ground=False)[0], at=scribe.place)
         since = list(takewhile(lambda row: not shapes(row), reversed(rows_before(scribe))))
