@@ -457,7 +457,7 @@ class Knitter:
             opening = self.held.get(f"{name} below", []), self.opened[name]
         message = self.refused(lambda: recapture(self.work, name, corner=corner))
         if message is not None:
-            known = ("no strand runs", "from both sides")
+            known = ("no strand runs", "from both sides", "the strands would cross")
             assert opening is None or any(reason in message for reason in known)
             return False
         assert opening is not None

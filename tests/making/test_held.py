@@ -13,6 +13,7 @@ from loopwright.making import (
     cast_on,
     closed_cast_on,
     hold,
+    recapture,
     return_held,
     waste_row,
     weave_in,
@@ -213,4 +214,24 @@ def test_yarn_that_hangs_below_a_waste_row_comes_past_what_is_held_of_it(
     waste_row(work, covered)
     hold(work, held, "instep")
     work.work(["k"])
+    sound(work.fabric())
+
+
+@pytest.mark.parametrize("corner", ["first", "last"])
+def test_yarn_that_hangs_at_held_stitches_does_not_run_over_the_fabric_to_an_opening(
+    corner: str,
+) -> None:
+    """Worked on with in the opening, it came to V - E + C = 0; a new yarn does."""
+    work = tube(6)
+    waste_row(work, 2)
+    work.work(["k"] * 6)
+    hold(work, 6, "all")
+    before = snapshot(work)
+    with pytest.raises(CannotWorkError, match="the strands would cross there; cut the yarn"):
+        recapture(work, "waste", corner=corner)
+    assert snapshot(work) == before
+    work.cut()
+    work.join_yarn("thumb")
+    recapture(work, "waste", corner=corner)
+    work.work(["k"] * work.left)
     sound(work.fabric())

@@ -365,7 +365,8 @@ def recapture(work: Work, name: str, *, corner: str = "first") -> None:
     Raises
     ------
     CannotWorkError
-        No such waste strand, or no strand runs at that corner.
+        No such waste strand, or no strand runs at that corner; or the yarn in hand hangs elsewhere
+        and would run over the fabric to the opening. Nothing has changed then.
     """
     operation = f"recapture {name!r}"
     work._refuse(corner not in ("first", "last"), operation, f"corner {corner!r} is neither")
@@ -377,6 +378,8 @@ def recapture(work: Work, name: str, *, corner: str = "first") -> None:
         above = opened
         below = work._held.get(f"{name} below", np.zeros(0, dtype=np.int32))
     edges = _strands_above(work, above, corner, operation)
+    hangs = work._line is not None and work._line.last != NONE and not work.count
+    before = work._copied() if hangs and not work._looks_later else {}
     if opened is None:
         _take_out(work, name, opening)
     work._opened.pop(name, None)
@@ -390,6 +393,8 @@ def recapture(work: Work, name: str, *, corner: str = "first") -> None:
     if flank and flank[0] == (work.hand.value < 0):
         lifted = lifted[::-1]
     _put_ahead(work, np.concatenate((below, lifted)), next_to_work=False)
+    if hangs:
+        work._refuse_crossing(before, operation, "cut the yarn, and join it anew at the opening")
 
 
 def _strands_above(work: Work, above: Ints, corner: str, operation: str) -> list[tuple[int, int]]:
