@@ -26,10 +26,13 @@ _REPEATED = WordForm(
 )
 _SEVERAL = WordForm(
     rf"^[^:]*\b(?:all|every|each|alt\w*|even|odd)\b[^:]*:|"
-    rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs)\b[^:]{{0,20}}\b{_ROWS}\b",
+    rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs|wrong|right)\b[^:]{{0,20}}\b{_ROWS}\b",
 )
 
 
+_ALL_OTHERS = WordForm(  # "Purl all wrong-side rows.", "Even-numbered rounds: Knit."
+    rf"(?:\W*(?:knit|purl|k|p|work)\b[^:.]{{0,20}}\b)?(?:all|every|each|(?:odd|even)(?:-numbered)?)\b[^:.]{{0,24}}\b{_ROWS}\b"
+)
 _TOLD_PLAIN = WordForm(  # "rounds 2, 4 and 6 are knit plain"
     rf"\b{_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)+) (?:are |is )?(?:all )?(?:worked )?(?:knit|knitted|plain|purl|purled|even)\b"
 )
@@ -84,14 +87,18 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         0,
     )  # rows told without their numbers: "knit 5 rows", and row 6 comes next
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
+    between, skips = set[int](), False  # sections with "purl all WS rows"; the last row was one of these
     said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
-            yield from _in_order(run, apart)
+            yield from _in_order(run, apart, told=section in between)
+            skips = section in between or last + 1 in apart | seen
             section, seen, run, before, apart, so_far = one.section, set(), [], [], set(), 0
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last)
+        if (label is None or not label.numbers) and _ALL_OTHERS.match(one.text):
+            between.add(one.section)
         if label is None and _FIRST_BEGINS.search(one.text):
             begun = one.section  # "With the main colour only, rnd 1: …"
         said, line = (
@@ -104,13 +111,14 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if _TALLY.fullmatch(one.text, one.start) or _is_likewise(one, run):
                 continue  # what a row leaves, and no row of its own; rows told before their turn
             if label.numbers[0] == 1:
-                yield from _in_order(run, apart)
+                yield from _in_order(run, apart, told=section in between)
                 run = []
             elif (
                 not seen
                 and not told
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
+                and not (skips and label.numbers[0] == last + 2)
             ):
                 yield from _begins_late(one, so_far or last)
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
@@ -122,7 +130,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _as_many(one)
             yield from _as_itself(one)
         elif label is None and _AGAIN.match(one.text):
-            yield from _in_order(run, apart)
+            yield from _in_order(run, apart, told=section in between)
             run, again = [], True  # how many rows these were, the numbers behind them tell
         elif label is None:
             so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(one.text))
@@ -137,7 +145,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         )
         if run:
             before = run
-    yield from _in_order(run, apart)
+    yield from _in_order(run, apart, told=section in between)
 
 
 _OF_SECTION = WordForm(
@@ -222,8 +230,13 @@ def _told_apart(one: Spoken, last: int) -> set[int]:
 MOST = 200  # rows of a pattern
 
 
-def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
-    """Find what is out of order in rows that are numbered one after another."""
+def _in_order(run: list[Spoken], apart: set[int], *, told: bool) -> Iterator[Finding]:
+    """Find what is out of order in rows that are numbered one after another.
+
+    Nothing where those between them were `told` without their numbers.
+    """
+    if told:
+        return
     elsewhere = apart - {n for one in run if one.label for n in one.label.numbers}
     if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return

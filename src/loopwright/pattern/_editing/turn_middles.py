@@ -70,6 +70,8 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             paired = one.section
             whole = _in_all(first[1], row, few="instep" in one.title)
             there = _told_till(spoken_of, one.line) if whole in counts else counts
+            if whole is not None and first[1]["dec"] and (first[0].line, _less(whole)) in spoken_of:
+                there = {*there, whole}  # the count behind its first row
             behind = [other for other in sentences if 0 < other.line - one.line <= BEHIND]
             if said := _off_centre(whole, there | turned, first[1], row, behind):
                 message, back = said
@@ -99,6 +101,10 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
         yield from _found(one, "sum", _sides(text, whole, counts, more))
+
+
+def _less(whole: _Values) -> _Values:
+    return tuple(n - 1 for n in whole)
 
 
 _ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|all|end)\b")

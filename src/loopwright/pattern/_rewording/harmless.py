@@ -26,7 +26,8 @@ _VERBS = re.compile(
     re.IGNORECASE,
 )
 _MOVED = re.compile(
-    r"\b(?:place|put|slip|transfer|thread|leave|return)\b[^.;]*\b(?:sts|stitches|st)\b[^.;]*\b(?:on|onto|to|back|aside)\b|\bpick up\b[^.;]*\b(?:sts|stitches|st)\b",
+    r"\b(?:place|put|slip|transfer|thread|leave|return)\b[^.;]*\b(?:sts|stitches|st)\b[^.;]*\b(?:on|onto|to|back|aside)\b|\bpick up\b[^.;]*\b(?:sts|stitches|st)\b"
+    r"|\b(?:take|lift)(?: up)? (?:the |these |those |all )*\d[^.;]*\b(?:sts|stitches)\b",
     re.IGNORECASE,
 )
 
