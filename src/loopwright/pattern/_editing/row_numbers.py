@@ -79,34 +79,29 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     sentences = list(sentences)
     yield from _of_sections(sentences)
     yield from _nowhere(sentences)
-    section = begun = -1
-    seen, run, last, again = set[int](), list[Spoken](), 0, False
-    before: list[Spoken] = []
-    others, so_far = (
-        False,
-        0,
-    )  # rows told without their numbers: "knit 5 rows", and row 6 comes next
+    between = {  # sections with "purl all WS rows"
+        one.section
+        for one in sentences
+        if (one.label is None or not one.label.numbers) and _ALL_OTHERS.match(one.text)
+    }
+    section = begun = skips = -1  # the last: the number behind a row told with others
+    seen, run, before, last, again = set[int](), list[Spoken](), list[Spoken](), 0, False
+    # rows told without their numbers: "knit 5 rows", and row 6 comes next; words before on a line
+    others, so_far, plain, said, line = False, 0, False, "", 0
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
-    between, skips = set[int](), False  # sections with "purl all WS rows"; the last row was one of these
-    said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
             yield from _in_order(run, apart, told=section in between)
-            skips = section in between or last + 1 in apart | seen
+            skips = last + 2 if section in between or last + 1 in apart | seen else 0
             section, seen, run, before, apart, so_far = one.section, set(), [], [], set(), 0
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last)
-        if (label is None or not label.numbers) and _ALL_OTHERS.match(one.text):
-            between.add(one.section)
         if label is None and _FIRST_BEGINS.search(one.text):
             begun = one.section  # "With the main colour only, rnd 1: …"
-        said, line = (
-            one.text if one.line != line else f"{said} {one.text}",
-            one.line,
-        )
-        if stop := _STOPS.search(one.text):
-            last = int(stop["row"])
+        said, line = one.text if one.line != line else f"{said} {one.text}", one.line
+        stop = _STOPS.search(one.text)
+        last = int(stop["row"]) if stop else last
         if label is not None and label.numbers and label.course:
             if _TALLY.fullmatch(one.text, one.start) or _is_likewise(one, run):
                 continue  # what a row leaves, and no row of its own; rows told before their turn
@@ -118,7 +113,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 and not told
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
-                and not (skips and label.numbers[0] == last + 2)
+                and label.numbers[0] != skips
             ):
                 yield from _begins_late(one, so_far or last)
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"

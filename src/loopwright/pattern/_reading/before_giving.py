@@ -20,7 +20,9 @@ if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
     from loopwright.pattern._reading.scribe import Says
 
-__all__ = ["along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by", "without_idle_words"]
+__all__ = [
+    "along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by", "without_idle_words",
+]  # fmt: skip
 
 _CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
 _BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
