@@ -7,7 +7,7 @@ that they are put on the needle: nothing else is there to be knitted.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import attrs
 
@@ -18,12 +18,12 @@ from loopwright.pattern.values import To, values_of
 
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
-    from loopwright.pattern._reading.scribe import Says
 
 __all__ = [
     "along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by", "without_idle_words",
 ]  # fmt: skip
 
+_S = TypeVar("_S")
 _CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
 _BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
 
@@ -65,7 +65,7 @@ def amid_needle(step: st.Step) -> st.Step:
     return attrs.evolve(step, items=(*before, *last.items))
 
 
-def without_idle_words(says: Says, now: Callable[[], Live]) -> Says:
+def without_idle_words(says: _S, now: Callable[[], Live]) -> _S:
     """Return something said without "once", and without the needle that holds all that is in work.
 
     Where the heel alone is worked, "Row 1: K to the last 9 sts of Needle 2, ssk, turn" has no
