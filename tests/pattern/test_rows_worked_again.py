@@ -15,6 +15,8 @@ from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.plain_again import plain_again
+from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
@@ -43,6 +45,8 @@ PICKED = "Next round: With 1st needle k. the other 5 heel sts., then pick up and
 NUMBERED = "Gusset\nRow 1: K12, m1, k12.\nRow 2 and all even rows: Purl.\nRow 3: K.\nRow 5: K.\nRow 7: K.\n\nThumb\nRow 9: K12.\nRow 10: P.\n"
 HUNG = "Rnd 1: K10, place marker, k20, place marker, k30.\nRnd 2: K to marker, sm, k to marker, sm, k to end."
 GARTER = "Cast on 60 sts.\nGarter row: K2, yo, k to end. 61 sts.\nRow 5: Knit. 61 sts.\n"
+AS_SET = "Rnd 1: *K4, k2tog; rep from * to end.\nRnd 2: Knit.\nRnds 3-9: Continue to decrease 10 sts, as set in Rnd 1, on odd rnds."
+FEWER = "There are 36 (40, 44) sts.\nRound 3: *K1, ssk, k12 (14, 16), k2tog, k1; rep from * once more. 32 (36, 40) sts.\nRound 4: Knit.\nRep Rounds 3 and 4, with 2 sts fewer between the decreases every time, until 12 (16, 16) sts are left."
 ONE_NEEDLE = "20 sts lie on Needle 1.\nRow 1 (RS): K12, ssk, turn. 19 sts on Needle 1.\nRow 2 (WS): Sl 1, p4, p2tog, turn. 18 sts."
 AROUND = "Around the hand: 5½ (7¼, 8) inches\nGauge: 20 stitches and 28 rounds make 4 inches.\nCast on 28 (36, 40) stitches.\n"
 
@@ -53,6 +57,10 @@ def _definitions(sentences: Sequence[Spoken]) -> Iterable[Finding]:
 
 def _unplaced(sentences: Sequence[Spoken]) -> Iterable[Finding]:
     return unplaced("\n".join(one.text for one in sentences), sentences)
+
+
+def _reached(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    return reached(list(sentences), {4})  # a line that was not understood
 
 
 def _girths(sentences: Sequence[Spoken]) -> Iterable[Finding]:
@@ -84,6 +92,8 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
     (row_numbers, (NUMBERED, "Row 9: K12.\nRow 10", "Row 10: K12.\nRow 11", "the rows of this section begin with number 10: was a row left out, or misnumbered?")),
     (_unplaced, (HUNG, "place marker, k30", "k30", "2 markers slipped in this row, and 1 placed in all: pm?")),
     (chains, (GARTER + "Row 6: Knit. 61 sts.", "6: Knit. 61", "6: Knit. 62", "62 sts are stated; from the count before, there are 61")),
+    (plain_again, (AS_SET, "in Rnd 1", "in Rnd 2", "row 2 is a plain one: which row shapes as is meant here?")),
+    (_reached, (FEWER, "12 (16, 16)", "12 (14, 16)", "from 36 sts, 4 at a time, there are never 14: after 16 come 12; is one of these meant?")),
     (turn_middles, (ONE_NEEDLE, "p4,", "p3,", "the first two rows of this turn leave as many sts on either side of 21; there are 20: is p4 meant?")),
     (_girths, (AROUND, ", 8)", ", 9)", "9 in around is printed; 40 sts at this gauge are 8.0 in, and the other sizes agree")),
 )  # fmt: skip
