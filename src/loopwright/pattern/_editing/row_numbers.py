@@ -228,10 +228,8 @@ MOST = 200  # rows of a pattern
 def _in_order(run: list[Spoken], apart: set[int], *, told: bool) -> Iterator[Finding]:
     """Find what is out of order in rows that are numbered one after another.
 
-    Nothing where those between them were `told` without their numbers.
+    Every second one may be left out where these were `told` without their numbers.
     """
-    if told:
-        return
     elsewhere = apart - {n for one in run if one.label for n in one.label.numbers}
     if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return
@@ -240,6 +238,8 @@ def _in_order(run: list[Spoken], apart: set[int], *, told: bool) -> Iterator[Fin
     for at, one in enumerate(run):
         assert one.label is not None
         first, after = firsts[at], firsts[at + 1] if at + 1 < len(run) else 0
+        if told and first - 2 in seen:
+            seen.add(first - 1)
         expected = first if at else first - (first == after > 1)
         if at and (first in seen or first - 1 not in seen):
             known = seen | elsewhere
