@@ -11,9 +11,14 @@ from collections.abc import Iterable, Sequence
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.between_wraps import between_wraps
 from loopwright.pattern._editing.chains import chains
+from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.plain_again import plain_again
+from loopwright.pattern._editing.reached import reached
+from loopwright.pattern._editing.row_numbers import row_numbers
+from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
@@ -37,7 +42,25 @@ SLIT = "Increase round: (K10, m1) four times. Count them: 44 stitches.\nKnit 10 
 THUMB = "Cast on 20 sts.\nRow 1: K9, pick up and knit 1 st in the corner. (10 sts)\n"
 GUSSET = "Round 1: Knit 14 (18), place a marker, make 1, place a marker, knit to the end. You have 29 (37) stitches.\nRounds 2 and 3: Knit.\nRound 4: Knit to the first marker, slip it, make 1, knit to the next marker, make 1, slip it, knit to the end.\nRounds 5 and 6: Knit.\n"
 PICKED = "Next round: With 1st needle k. the other 5 heel sts., then pick up and k. 14 [16] sts. down the side. With 2nd needle k. the 28 [32] sts. from the holder. With 3rd needle pick up and k. 14 [16] sts. up the other side and k. the first 5 sts. again. 66 [74] sts."
+NUMBERED = "Gusset\nRow 1: K12, m1, k12.\nRow 2 and all even rows: Purl.\nRow 3: K.\nRow 5: K.\nRow 7: K.\n\nThumb\nRow 9: K12.\nRow 10: P.\n"
+HUNG = "Rnd 1: K10, place marker, k20, place marker, k30.\nRnd 2: K to marker, sm, k to marker, sm, k to end."
+GARTER = "Cast on 60 sts.\nGarter row: K2, yo, k to end. 61 sts.\nRow 5: Knit. 61 sts.\n"
+AS_SET = "Rnd 1: *K4, k2tog; rep from * to end.\nRnd 2: Knit.\nRnds 3-9: Continue to decrease 10 sts, as set in Rnd 1, on odd rnds."
+FEWER = "There are 36 (40, 44) sts.\nRound 3: *K1, ssk, k12 (14, 16), k2tog, k1; rep from * once more. 32 (36, 40) sts.\nRound 4: Knit.\nRep Rounds 3 and 4, with 2 sts fewer between the decreases every time, until 12 (16, 16) sts are left."
+ONE_NEEDLE = "20 sts lie on Needle 1.\nRow 1 (RS): K12, ssk, turn. 19 sts on Needle 1.\nRow 2 (WS): Sl 1, p4, p2tog, turn. 18 sts."
 AROUND = "Around the hand: 5½ (7¼, 8) inches\nGauge: 20 stitches and 28 rounds make 4 inches.\nCast on 28 (36, 40) stitches.\n"
+
+
+def _definitions(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    return definitions("\n".join(one.text for one in sentences))
+
+
+def _unplaced(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    return unplaced("\n".join(one.text for one in sentences), sentences)
+
+
+def _reached(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+    return reached(list(sentences), {4})  # a line that was not understood
 
 
 def _girths(sentences: Sequence[Spoken]) -> Iterable[Finding]:
@@ -65,6 +88,13 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
     (sums, ("Row 1: K2, yo, k1, *yo, k2tog; rep from * to center st, yo, k1, yo, *ssk, yo; rep from * to last 3 sts, k1, yo, k2. (4 sts inc'd)", "k1, yo, *ssk", "k1, *ssk", "4 sts more are stated; this row makes 3 sts more")),
     (told_parts, ("Place the 56 (64) live sts on needle tips, 28 (32) per half.\nKnit 1 rnd, picking up 1 st at each end of both halves - 60 (68) sts.", "60 (68)", "58 (66)", "1 at each end of both halves makes 60 (68) sts, not 58 (66)")),
     (chains, ("CO 84 (96) sts.\nDec rnd: *K1, ssk, k to 3 sts before m, k2tog, k1, sm; rep from * 5 more times. 72 (84) sts.", "*K1, ssk, k", "*K", "72 (84) sts are stated; from the count before, there are 78 (90)")),
+    (_definitions, ("M1L / M1R - increase leaning left / leaning right", "left / leaning right", "right / leaning left", "m1l leans left, not right")),
+    (row_numbers, (NUMBERED, "Row 9: K12.\nRow 10", "Row 10: K12.\nRow 11", "the rows of this section begin with number 10: was a row left out, or misnumbered?")),
+    (_unplaced, (HUNG, "place marker, k30", "k30", "2 markers slipped in this row, and 1 placed in all: pm?")),
+    (chains, (GARTER + "Row 6: Knit. 61 sts.", "6: Knit. 61", "6: Knit. 62", "62 sts are stated; from the count before, there are 61")),
+    (plain_again, (AS_SET, "in Rnd 1", "in Rnd 2", "row 2 is a plain one: which row shapes as is meant here?")),
+    (_reached, (FEWER, "12 (16, 16)", "12 (14, 16)", "from 36 sts, 4 at a time, there are never 14: after 16 come 12; is one of these meant?")),
+    (turn_middles, (ONE_NEEDLE, "p4,", "p3,", "the first two rows of this turn leave as many sts on either side of 21; there are 20: is p4 meant?")),
     (_girths, (AROUND, ", 8)", ", 9)", "9 in around is printed; 40 sts at this gauge are 8.0 in, and the other sizes agree")),
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
@@ -102,6 +132,15 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (told_parts, "Place the 56 (64) live sts on needle tips, 28 (32) per half.\nKnit 1 rnd, picking up 1 st at each end - 58 (66) sts."),
     (chains, "CO 84 sts.\nDec rnd: *K to 3 sts before m, k2tog, k1, sm; rep from * around. 78 sts."),
     (sums, "Row 3: K3, *yo, k1; rep from * to last 3 sts, k3. (20 sts inc'd)"),
+    (_definitions, "ssk / k2tog - decreases that lean left and lean right"),
+    (_definitions, "M1R, M1L: with the left needle lift the bar, slanting to the right, slanting to the left"),
+    (row_numbers, NUMBERED.replace("Row 2 and all even rows: Purl.", "Purl all wrong-side rows.")),
+    (row_numbers, NUMBERED.replace("Row 2 and all even rows", "Even-numbered rows")),
+    (row_numbers, NUMBERED.replace("Row 2 and all even rows", "Rows 2, 4, 6 and 8")),
+    (_unplaced, "Abbreviations: k knit, sm slip marker, st stitch\nRnd 1: K10, place marker, k30.\nRnd 2: K to marker, sm, k to end."),
+    (_unplaced, "Abbreviations: k knit, slip marker (sm)\nRnd 1: K10, place marker, k30.\nRnd 2: K to marker, sm, k to end."),
+    (chains, GARTER + "Row 6: Work the garter row. 62 sts."),
+    (chains, GARTER + "Row 6: Do the basic row. 62 sts."),
     (sums, "Row 3: K1, yo, *k2tog, yo; rep from * to last st, k1. (1 st inc'd)"),
 )  # fmt: skip
 

@@ -66,13 +66,10 @@ def definitions(text: str) -> Iterator[Finding]:
             if (after := _NEXT.search(told)) is not None:
                 told = told[: after.start()]
             other = _OTHER_NAME.search(line.text, 0, match.start("name"))
-            ways = _TWO_WAYS.search(told)
-            paired = other is not None and other["name"].lower() in LEANS
-            if (
-                other is not None and paired and ways is not None
-            ):  # "m1l / m1r: … leaning left / right"
-                names = other["name"].lower(), match["name"].lower()
-                said = _wrong_of_two(names, (ways["one"].lower(), ways["two"].lower()))
+            ways = _two_ways(told)
+            if other is not None and other["name"].lower() in LEANS and ways is not None:
+                # "m1l / m1r: … leaning left / right"
+                said = _wrong_of_two((other["name"].lower(), match["name"].lower()), ways)
             else:
                 said = _wrong(match["name"].lower(), told)
             if said:
@@ -121,6 +118,17 @@ _OTHER_NAME = re.compile(r"(?<![\w-])(?P<name>\w+) ?(?:/|&|,|\band\b|\bor\b) ?$"
 _TWO_WAYS = WordForm(
     r"\b(?P<one>left|right)\b[ -]*(?:/|&|,|and\b|or\b|\()[ -]*(?:to the )?(?P<two>left|right)\b",
 )
+
+
+_WAY = WordForm(r"\b(?P<way>left|right)\b(?![- ]?(?:hand|needle|tip|leg|loop|side|edge|lift))")
+
+
+def _two_ways(told: str) -> tuple[str, str] | None:
+    """Return the two ways that two stitches are said to lean: "leans left / leans right"."""
+    ways = [match["way"].lower() for match in _WAY.finditer(told)]
+    if len(ways) != 2 or not (_LEANS.search(told) or _TWO_WAYS.search(told)):
+        return None
+    return ways[0], ways[1]
 
 
 def _wrong_of_two(names: tuple[str, str], ways: tuple[str, str]) -> str:

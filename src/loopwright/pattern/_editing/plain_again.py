@@ -22,6 +22,9 @@ _AGAIN = WordForm(
 _UNTIL = WordForm(
     rf"\b(?:until|till|to) (?:only |just |there are (?:only )?|you have (?:only )?)?(?P<n>{COUNT}) {STS}(?: (?:are |is )?(?:left|rem\w*\.?))?",
 )
+_SHAPED_AS = WordForm(  # "decrease 10 sts, as set in rnd 39"
+    rf"\b(?:dec|inc)(?:reas)?(?:e|ing)?\b[^.;:]*?\b(?:as|like)(?: (?:set|established|told|given|before|you did))*(?: (?:in|on|for|by|at))? (?:the )?{_CRS} (?P<n>\d{{1,3}})\b(?! ?(?:-|–|to|and|&|,) ?\d)"
+)
 _PLAIN = re.compile(
     r"\W*(?:(?:k|knit|p|purl)\b\.?(?: (?:to (?:the )?end|all (?:the )?sts|across|around|every st\w*|plain|even|(?:one|1|a) (?:plain )?(?:round|rnd|row))\b[^,;]{0,20})?"
     r"|(?:work|rib|knit|patt)\w*(?: (?:even|straight|plain|in (?:pattern|patt|rib|st st|stocking st\w*)|as (?:set|est\w*)|(?:one|1|a) (?:plain )?(?:round|rnd|row)))*(?: (?:with no|without) (?:dec|inc)\w*)?)\W*$",
@@ -34,6 +37,7 @@ _STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
 def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find plain rows that are repeated until there are fewer stitches, or more."""
     rows: dict[int, bool] = {}
+    elsewhere: dict[int, bool] = {}  # rows of all sections so far
     steps: dict[int, bool] = {}
     picking: set[int] = set()  # steps that pick stitches up
     section: int | None = None
@@ -42,6 +46,7 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         text = one.figures
         if one.section != section:
+            elsewhere.update((n, plain and elsewhere.get(n, True)) for n, plain in rows.items())
             section, rows = one.section, {}
         again = _AGAIN.search(text)
         numbered = _STEP.match(text) if one.line != line else None
@@ -51,6 +56,12 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         ):
             place = one.place_in_figures(again.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
+        if shaped := _SHAPED_AS.search(text):
+            number = int(shaped["n"])
+            if rows.get(number, elsewhere.get(number, False)):
+                place = one.place_in_figures(shaped.start("n"))
+                said = f"row {number} is a plain one: which row shapes as is meant here?"
+                yield Finding(WARNING, "sum", said, place.line, place.column)
         if one.label is not None and (one.label.numbers or one.label.which):
             plain = _plain(text, one.label.end)
             rows.update((number, plain) for number in one.label.numbers)

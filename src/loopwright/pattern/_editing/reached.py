@@ -117,7 +117,7 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
 
 
 _REPEATS = WordForm(
-    rf"(?:then )?(?:rep(?:eat)?|work) (?:the )?(?:these|last|rounds|rnds|rows)\b[^.;,]{{0,24}} until (?:there are |you have )?(?:only )?{COUNT} {STS}(?: (?:rem\w*|are left|left|in all))*[.)]*$",
+    rf"(?:then )?(?:rep(?:eat)?|work) (?:the )?(?:these|last|rounds|rnds|rows)\b[^.;,]{{0,24}}(?:,? (?:always |each time |every time )?(?:with|having|knitting|working) [^.;,]{{0,30}}\b(?:fewer|less|more)\b[^.;,]{{0,50}},?)? until (?:there are |you have )?(?:only )?{COUNT} {STS}(?: (?:rem\w*|are left|left|in all))*[.)]*$",
 )  # what is repeated is known, though the line was not understood
 _THESE = WordForm(
     r"\b(?:these|the last|last) (?P<n>[2-6]) (?:rounds|rnds|rows)\b|\b(?:rounds|rnds|rows) (?P<a>\d{1,2}) ?(?:and|&|-|–|to) ?(?P<b>\d{1,2})\b",

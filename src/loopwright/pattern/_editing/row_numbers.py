@@ -27,10 +27,13 @@ _REPEATED = WordForm(
 )
 _SEVERAL = WordForm(
     rf"^[^:]*\b(?:all|every|each|alt\w*|even|odd)\b[^:]*:|"
-    rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs)\b[^:]{{0,20}}\b{_ROWS}\b",
+    rf"\b(?:all|every|each)\b[^:]{{0,20}}\b(?:alt\w*|even|odd|other|foll\w*|rem\w*|ws|rs|wrong|right)\b[^:]{{0,20}}\b{_ROWS}\b",
 )
 
 
+_ALL_OTHERS = WordForm(  # "Purl all wrong-side rows.", "Even-numbered rounds: Knit."
+    rf"(?:\W*(?:knit|purl|k|p|work)\b[^:.]{{0,20}}\b)?(?:all|every|each|(?:odd|even)(?:-numbered)?)\b[^:.]{{0,24}}\b{_ROWS}\b"
+)
 _TOLD_PLAIN = WordForm(  # "rounds 2, 4 and 6 are knit plain"
     rf"\b{_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)+) (?:are |is )?(?:all )?(?:worked )?(?:knit|knitted|plain|purl|purled|even)\b"
 )
@@ -77,41 +80,41 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     sentences = list(sentences)
     yield from _of_sections(sentences)
     yield from _nowhere(sentences)
-    section = begun = -1
-    seen, run, last, again = set[int](), list[Spoken](), 0, False
-    before: list[Spoken] = []
-    others, so_far = (
-        False,
-        0,
-    )  # rows told without their numbers: "knit 5 rows", and row 6 comes next
+    between = {  # sections with "purl all WS rows"
+        one.section
+        for one in sentences
+        if (one.label is None or not one.label.numbers) and _ALL_OTHERS.match(one.text)
+    }
+    section = begun = skips = -1  # the last: the number behind a row told with others
+    seen, run, before, last, again = set[int](), list[Spoken](), list[Spoken](), 0, False
+    # rows told without their numbers: "knit 5 rows", and row 6 comes next; words before on a line
+    others, so_far, plain, said, line = False, 0, False, "", 0
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
-    said, line, plain = "", 0, False  # the words before on a line; rows without a number were told
     for one in sentences:
         if one.section != section:
-            yield from _in_order(run, apart)
+            yield from _in_order(run, apart, told=section in between)
+            skips = last + 2 if section in between or last + 1 in apart | seen else 0
             section, seen, run, before, apart, so_far = one.section, set(), [], [], set(), 0
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last)
         if label is None and _FIRST_BEGINS.search(one.text):
             begun = one.section  # "With the main colour only, rnd 1: …"
-        said, line = (
-            one.text if one.line != line else f"{said} {one.text}",
-            one.line,
-        )
-        if stop := _STOPS.search(one.text):
-            last = int(stop["row"])
+        said, line = one.text if one.line != line else f"{said} {one.text}", one.line
+        stop = _STOPS.search(one.text)
+        last = int(stop["row"]) if stop else last
         if label is not None and label.numbers and label.course:
             if _TALLY.fullmatch(one.text, one.start) or _is_likewise(one, run):
                 continue  # what a row leaves, and no row of its own; rows told before their turn
             if label.numbers[0] == 1:
-                yield from _in_order(run, apart)
+                yield from _in_order(run, apart, told=section in between)
                 run = []
             elif (
                 not seen
                 and not told
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
+                and label.numbers[0] != skips
             ):
                 yield from _begins_late(one, so_far or last)
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
@@ -123,7 +126,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _as_many(one)
             yield from _as_itself(one)
         elif label is None and _AGAIN.match(one.text):
-            yield from _in_order(run, apart)
+            yield from _in_order(run, apart, told=section in between)
             run, again = [], True  # how many rows these were, the numbers behind them tell
         elif label is None:
             so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(one.text))
@@ -138,7 +141,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         )
         if run:
             before = run
-    yield from _in_order(run, apart)
+    yield from _in_order(run, apart, told=section in between)
 
 
 _OF_SECTION = WordForm(
@@ -223,8 +226,11 @@ def _told_apart(one: Spoken, last: int) -> set[int]:
 MOST = 200  # rows of a pattern
 
 
-def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
-    """Find what is out of order in rows that are numbered one after another."""
+def _in_order(run: list[Spoken], apart: set[int], *, told: bool) -> Iterator[Finding]:
+    """Find what is out of order in rows that are numbered one after another.
+
+    Every second one may be left out where these were `told` without their numbers.
+    """
     elsewhere = apart - {n for one in run if one.label for n in one.label.numbers}
     if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return
@@ -233,6 +239,8 @@ def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
     for at, one in enumerate(run):
         assert one.label is not None
         first, after = firsts[at], firsts[at + 1] if at + 1 < len(run) else 0
+        if told and first - 2 in seen:
+            seen.add(first - 1)
         expected = first if at else first - (first == after > 1)
         if at and (first in seen or first - 1 not in seen):
             known = seen | elsewhere

@@ -403,6 +403,9 @@ _PLACED = WordForm(
 _SLIPS_ONE = WordForm(
     r"\b(?:sm|slm|sl m|slip it|slip (?:the |a |next |second |first )?(?:m|mkr|marker))\b"
 )
+_EXPLAINED = WordForm(  # "sm slip marker", "slip marker (sm)", in a list of abbreviations
+    r"\b(?:sm|slm|sl m)\W{1,4}(?:to )?slip|\bslip (?:the |a )?(?:m|mkr|marker)\W{1,4}(?:sm|slm|sl m)\b"
+)
 _MANY_PLACED = WordForm(
     r"\b(?:plac\w*|put\w*|hang|insert|set|add\w*|clip|divid\w*|mark\w*)\b[^.;\n]{0,40}\b(?:markers|mkrs)\b|\b(?:markers|mkrs)\b[^.;\n]{0,24}\b(?:placed|set|hung)\b|[*\[(][^*\])]*\bpm\b[^*\])]*[*\])]"
 )
@@ -416,6 +419,8 @@ def unplaced(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         slipped = list(_SLIPS_ONE.finditer(one.text, one.start))
         if not placed or len(slipped) <= placed or _STARRED.search(one.text[one.start :]):
+            continue
+        if _EXPLAINED.search(one.text):
             continue
         if re.search(r"\brep|\btimes\b|\btwice\b", one.text, re.IGNORECASE):
             continue

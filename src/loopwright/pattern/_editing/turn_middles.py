@@ -71,7 +71,13 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             whole = _in_all(first[1], row, few="instep" in one.title)
             there = _told_till(spoken_of, one.line) if whole in counts else counts
             behind = [other for other in sentences if 0 < other.line - one.line <= BEHIND]
-            if said := _off_centre(whole, there | turned, first[1], row, behind):
+            if said := _off_centre(
+                whole,
+                there | turned | _behind_first(whole, first, spoken_of),
+                first[1],
+                row,
+                behind,
+            ):
                 message, back = said
                 place = one.place(one.start) if back else first[0].place(first[0].start)
                 yield Finding(WARNING, "centre", message, place.line, place.column)
@@ -101,6 +107,18 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _found(
             one, "sum", _sides(text, whole, counts, more, sentences[max(0, number - 2)].figures)
         )
+
+
+def _behind_first(
+    whole: _Values | None,
+    first: tuple[Spoken, re.Match[str]],
+    spoken_of: Sequence[tuple[int, _Values]],
+) -> set[_Values]:
+    """Return the stitches of a turn if the count behind its first row, which takes one, tells them."""
+    if whole is None or not first[1]["dec"]:
+        return set()
+    less = tuple(n - 1 for n in whole)
+    return {whole} if (first[0].line, less) in spoken_of else set()
 
 
 _ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|all|end)\b")

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.scribe import Scribe, made
+from collections.abc import Callable, Sequence
+from typing import Any
 
-__all__ = ["weave_in"]
+from loopwright.pattern import steps as st
+from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.growth import shapes
+from loopwright.pattern._reading.scribe import Says, Scribe, made
+
+__all__ = ["among_plain", "weave_in"]
 
 
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:
@@ -20,3 +25,27 @@ def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -
     step = made(scribe.course, items, "")
     scribe.numbered(step, (missing,))
     scribe.give([Numbered(step, (missing,))])
+
+
+def among_plain(
+    scribe: Scribe,
+    numbers: Sequence[int],
+    cycle: Sequence[st.Round | st.Row],
+    grown: Sequence[Any],
+    carry_on: Callable[..., list[Says] | None],
+) -> list[Says] | None:
+    """Return rows that go on shaping, with "all even rounds: knit" where it is their turn."""
+    shaping = [both for both in zip(cycle, grown, strict=True) if shapes(both[0])]
+    if scribe.context.alternate is None or len(shaping) != 1:
+        return None
+    parity, items = scribe.context.alternate
+    many = sum(number % 2 != parity for number in numbers)
+    ((row, growth),) = shaping
+    shaped = carry_on(scribe, [row], [growth], None, cycles=many)
+    if shaped is None or len(shaped) != many:
+        return None
+    following = iter(shaped)
+    return [
+        made(scribe.course, items, "") if number % 2 == parity else next(following)
+        for number in numbers
+    ]

@@ -7,7 +7,7 @@ that they are put on the needle: nothing else is there to be knitted.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import attrs
 
@@ -19,8 +19,11 @@ from loopwright.pattern.values import To, values_of
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
 
-__all__ = ["along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by"]
+__all__ = [
+    "along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by", "without_idle_words",
+]  # fmt: skip
 
+_S = TypeVar("_S")
 _CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
 _BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
 
@@ -60,6 +63,25 @@ def amid_needle(step: st.Step) -> st.Step:
     if not isinstance(last, On) or len(last.parts) != 1 or not all(map(_takes, last.items)):
         return step
     return attrs.evolve(step, items=(*before, *last.items))
+
+
+def without_idle_words(says: _S, now: Callable[[], Live]) -> _S:
+    """Return something said without "once", and without the needle that holds all that is in work.
+
+    Where the heel alone is worked, "Row 1: K to the last 9 sts of Needle 2, ssk, turn" has no
+    other needle to go on to.
+    """
+    if isinstance(says, Numbered):
+        says = attrs.evolve(says, times=None) if says.times == 1 else says
+        step = without_idle_words(says.step, now)
+        return says if step is says.step else attrs.evolve(says, step=step)
+    if not isinstance(says, st.Row) or not isinstance(only := says.items[0], On):
+        return says
+    if len(says.items) > 1 or len(only.parts) != 1 or not only.parts[0].startswith("needle"):
+        return says
+    live = now()
+    alone = live.held() and not any(tally.parts for tally in live.tallies)
+    return attrs.evolve(says, items=only.items) if alone else says
 
 
 def lacks_needles(step: st.Step, now: Callable[[], Live]) -> bool:

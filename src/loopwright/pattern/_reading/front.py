@@ -247,7 +247,7 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
 
 
 _FITTED = re.compile(  # "child (woman: man)", "a small (medium, large) adult hand"
-    r"(?:an? |ages? |aged |(?:shoe )?sizes? |(?:the )?feet of )*(?P<names>[A-Za-z0-9][\w' /–-]*?\s*[(\[][^()\[\]]+[)\]])(?P<rest>.*)$",
+    r"(?:an? |ages? |aged |(?:child(?:ren)?|bab(?:y|ies)) (?:of|aged?) |(?:shoe )?sizes? |(?:the )?feet of )*(?P<names>[A-Za-z0-9][\w' /–-]*?\s*[(\[][^()\[\]]+[)\]])(?P<rest>.*)$",
     re.IGNORECASE,
 )
 _BARE_NAME = re.compile(

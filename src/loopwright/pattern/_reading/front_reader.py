@@ -59,8 +59,9 @@ _GIVEN, _WOUND = expression(GIVEN), expression(rf"(?:{WOUND})(?:\d.*)?")
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
-_TO_FIT = re.compile(  # "to fit foot: small (large)"
-    r"(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)? (?P<rest>.*)$",
+_TO_FIT = re.compile(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
+    r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
+    r"|for (?:an? )?(?:child(?:ren)?|bab(?:y|ies)|kids?|toddlers?|boys?|girls?)(?: or girl)?(?:,? (?:of|from|aged?))+) (?P<rest>.*)$",
     re.IGNORECASE,
 )
 _BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)

@@ -240,7 +240,7 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
         start = offset = first.end()
     for stop in _STOP.finditer(text, offset):
         before = text[start : stop.start() + 1]
-        after = text[stop.end() : stop.end() + 16]
+        after = text[stop.end() : stop.end() + 48]
         if _NEEDLE.match(text, stop.end()):
             continue
         if "*" in before and _FROM_STAR.match(text, stop.end()):
@@ -266,12 +266,14 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
         yield start + lead, text[start + lead :].rstrip()
 
 
+_SHARED_NEXT = re.compile(  # "58 (68) sts: 17 (20) on needles 1 and 4, …"
+    r"\d+(?: ?[(\[][\d,: ]+[)\]])? (?:sts|stitches)\s*[:,(—–-] ?\d[^a-z.;]{0,20}(?:sts )?(?:each )?on\b"
+)
 _ROW_NEXT = re.compile(r"\d+(?:st|nd|rd|th) (?:round|rnd|row)", re.IGNORECASE)
 
 
 def _ends_here(before: str, following: str) -> bool:
     """Tell whether the full stop behind a short word ends a sentence all the same."""
     word, after = before.rsplit(None, 1)[-1].lower(), following[:1]
-    return (
-        after.isupper() or after in "*([" or _ROW_NEXT.match(following) is not None
-    ) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "beg.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip
+    next_row = _ROW_NEXT.match(following) or _SHARED_NEXT.match(following)
+    return (after.isupper() or after in "*([" or next_row is not None) and word in ("sts.", "st.", "rnds.", "rnd.", "in.", "cm.", "mm.", "rem.", "beg.", "dec.", "inc.", "tog.", "patt.", "rep.", "in.", "no.")  # fmt: skip

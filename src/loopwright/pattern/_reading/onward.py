@@ -13,6 +13,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.alternate import among_plain, weave_in
 from loopwright.pattern._reading.by_count import turned
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.fitting import from_itself
@@ -258,6 +259,7 @@ _OF_THIS_KIND = re.compile(
 _LIKE_THIS = re.compile(
     r"(?:go on|continue|cont\b\.?|carry on|keep (?:on|going)|work|proceed)\b[^;:.]*?"
     r"\b(?:in (?:this|the same|that) (?:way|manner|fashion)|like this|thus|as (?:set|before|established|you (?:are|were|began|started|have been(?: doing)?)))\b(?!.*\b(?:un)?til\b)"
+    r"|(?:go on|continue|cont\b\.?|carry on|keep)(?: to)? (?:dec|inc)[a-z]*\b[^;:.]*?\b(?:on|in) (?:each|every|all|the) (?:other|odd|even|alt\w*|2nd|second|following alt\w*)\b(?!.*\b(?:un)?til\b)"
 )
 
 
@@ -270,11 +272,14 @@ def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
     """Return rows with these numbers that go on as those before them did."""
     rows = rows_before(scribe)
     found = turning(rows) or cycle_of(rows)
-    if found is None or not 0 < len(numbers) < 120 or len(numbers) % len(found[0]):
+    if found is None or not 0 < len(numbers) < 120:
         return None
-    steps = carry_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
+    steps = among_plain(scribe, numbers, *found, carry_on)
+    if steps is None and len(numbers) % len(found[0]) == 0:
+        steps = carry_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
     if not steps or len(steps) != len(numbers):
         return None
+    weave_in(scribe, tuple(numbers))
     told: list[Says] = []
     for number, step in zip(numbers, steps, strict=True):
         assert isinstance(step, st.Round | st.Row)

@@ -28,6 +28,7 @@ from loopwright.pattern._reading.before_giving import (
     held_first,
     lacks_needles,
     taken_by,
+    without_idle_words,
 )
 from loopwright.pattern._reading.context import Context
 from loopwright.pattern._reading.ends import ended_within, may_end_within
@@ -173,8 +174,7 @@ class Scribe:
             self.picked = True
         elif isinstance(says, st.Join | st.Section | Numbered):
             self.picked = False
-        if isinstance(says, Numbered) and says.times == 1:
-            says = attrs.evolve(says, times=None)
+        says = without_idle_words(says, self.now)
         if isinstance(says, st.OnlySizes) and count is not None:
             says, count = attrs.evolve(says, step=attrs.evolve(says.step, count=count)), None
         if isinstance(says, Numbered) and lacks_needles(says.step, self.now):

@@ -216,7 +216,7 @@ def _one_side_of_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
 
 
 @rule(
-    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?P<n>{N}) (?:held |resting |waiting )*(?:thumb |gusset |instep |held )+{STS}(?: (?:from|off) {HOLDER})?|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?"
+    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?P<n>{N}) (?:held |resting |waiting |live |open )*(?:(?:thumb |gusset |instep |held |finger )+{STS}(?: (?:from|off) {HOLDER})?|{STS} (?:from|off|(?:that (?:are|were)|left|waiting|kept|held) on) {HOLDER})|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?"
 )
 def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "with 3.25 mm needles take up the 16 thumb sts": those that are held."""

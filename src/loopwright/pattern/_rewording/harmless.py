@@ -26,7 +26,8 @@ _VERBS = re.compile(
     re.IGNORECASE,
 )
 _MOVED = re.compile(
-    r"\b(?:place|put|slip|transfer|thread|leave|return)\b[^.;]*\b(?:sts|stitches|st)\b[^.;]*\b(?:on|onto|to|back|aside)\b|\bpick up\b[^.;]*\b(?:sts|stitches|st)\b",
+    r"\b(?:place|put|slip|transfer|thread|leave|return)\b[^.;]*\b(?:sts|stitches|st)\b[^.;]*\b(?:on|onto|to|back|aside)\b|\bpick up\b[^.;]*\b(?:sts|stitches|st)\b"
+    r"|\b(?:take|lift)(?: up)? (?:the |these |those |all )*\d[^.;]*\b(?:sts|stitches)\b",
     re.IGNORECASE,
 )
 
@@ -42,7 +43,7 @@ _STRONG = re.compile(
 
 
 _SLIPPED_IN = re.compile(  # "slip a dinner plate into the beret", "to lengthen a sock later, …"
-    r"slip an? (?!st\b|stitch|marker)[a-z ]+ (?:in|into|inside|under|behind) |(?:[\w ]{1,30}: )?to (?:lengthen|shorten|adjust|resize|enlarge|mend|repair|wash)\b[^.;]*,",
+    r"slip an? (?!st\b|stitch|marker)[a-z ]+ (?:in|into|inside|under|behind) |(?:wet|soak|wash|rinse|dampen|steam) (?:it|them|both|the|your|this)\b(?!.*(?:\b(?:[kp] ?\d|knit|purl|pick up|cast|bind|sew|graft|sts|stitches|rows?|rnds?|rounds?)\b|\*))|(?:[\w ]{1,30}: )?to (?:lengthen|shorten|adjust|resize|enlarge|mend|repair|wash)\b[^.;]*,",
     re.IGNORECASE,
 )
 _TO_MATCH = re.compile(

@@ -105,6 +105,10 @@ _WAYS = Rewordings(
             r"(?P<before>: |^|[.;,] |\bthen )work (?=[\[(](?:[kp] ?\d|ssk|skp|k\dtog|sl\b|yo\b|m1|kfb|knit\b|purl\b)[^()\[\]]*[\])] (?:\d|once|twice|[a-z]+ times))",
             r"\g<before>",
         ),
+        (  # "K28, then work *k3, p1; rep from * to end"
+            r"(?P<before>(?<![a-z])[kp] ?\d+(?: ?\([\d, ]+\))?[,;] )(?:and |then )*work (?=\*(?:[kp] ?\d|sl\b|yo\b|ssk|k\dtog|m1))",
+            r"\g<before>",
+        ),
         (  # "Then (k8, k2tog) 8 times to get 72 sts."
             rf"(?P<said>[\])] (?:{_N}|{_FEW}) times),? (?:to get|to make|to leave|which gives|which makes|which leaves|making|giving|leaving) (?P<n>{_N}) (?P<sts>{_STS})(?=[.;]|$)",
             r"\g<said>. \g<n> \g<sts>",

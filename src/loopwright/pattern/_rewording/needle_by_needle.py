@@ -155,6 +155,40 @@ def _others(match: re.Match[str], named: set[int]) -> str:
     return f"{match['verb']} needles {' and '.join(map(str, others))}"
 
 
+_ROUND: Final = r"(?P<lead>(?:^|\. )(?:next )?(?:rnd|round)\b[^:.*]{0,24}: )"
+_PART: Final = r"(?:[^:;.*()\[\]]|[(\[][\d, ]+[)\]])+?"
+_SPAN: Final = r"(?:(?:across|over|along|on|all|to|end|of|the) )+"
+_REPEATED: Final = (
+    rf"(?:(?:and|then|now) )*(?:work |knit |rib )?(?:\*(?P<rep>[^*:;.]+)[;,.] ?rep(?:eat)? from \* {_SPAN}"
+    rf"|[(\[](?P<rep2>[^()\[\]*:;.]+)[)\]] {_SPAN})"
+)
+_ONE, _TWO = (rf"(?:(?:needle|n) ?{n}\b|{nth} needle|needle {word}\b)" for n, nth, word in ((1, "(?:first|1st)", "one"), (2, "(?:second|2nd)", "two")))  # fmt: skip
+_REPEATS_LAST: Final = re.compile(  # "K28, *k3, p1; rep from * across Needle 2"
+    rf"{_ROUND}(?P<part>{_PART})(?: {_SPAN}{_ONE})?[,;] {_REPEATED}{_TWO}(?=\W*$|\. )",
+    re.IGNORECASE,
+)
+_REPEATS_FIRST: Final = re.compile(  # "*K3, p1; rep from * across Needle 1, k28 on Needle 2"
+    rf"{_ROUND}{_REPEATED}{_ONE}[,;] (?:and |then )*(?P<part>{_PART}) {_SPAN}{_TWO}(?=\W*$|\. )",
+    re.IGNORECASE,
+)
+
+
+def _with_repeats_ahead(said: MappedText) -> MappedText:
+    """Name both needles of a round one of which is told by a repeat along it."""
+    if "eedle" not in said.text or not re.search(r"[*(\[]", said.text):
+        return said
+
+    def last(match: re.Match[str]) -> str:
+        inner = match["rep"] or match["rep2"]
+        return f"{match['lead']}needle 1: {match['part']}; needle 2: *{inner}; rep from * to end"
+
+    def first(match: re.Match[str]) -> str:
+        inner = match["rep"] or match["rep2"]
+        return f"{match['lead']}needle 1: *{inner}; rep from * to end; needle 2: {match['part']}"
+
+    return said.sub(_REPEATS_LAST, last).sub(_REPEATS_FIRST, first)
+
+
 _Work: TypeAlias = str | tuple[tuple[int, int], ...]  # words of ours, or stretches of the line
 
 
@@ -182,7 +216,7 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     >>> with_needles_ahead(MappedText.of("Rnd 2: Knit the sts of N1 and N3 and rib those of the 2nd.")).text
     'Rnd 2: needle 1: knit; needle 2: work in pattern; needle 3: knit.'
     """
-    said = _with_instep_named(_in_full(said))
+    said = _with_repeats_ahead(_with_instep_named(_in_full(said)))
     text = said.text
     if not _MAY.search(in_small(text)):
         return said
