@@ -27,7 +27,7 @@ _NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:o
 _ORDER = {"first": 1, "1st": 1, "needle 1": 1, "n1": 1, "n 1": 1}
 _ONE_ALONE = r"(?:use|(?:work|go on|carry on|keep on|continue)(?: working| knitting)? (?:on|with|over)|work in rows on|work back and forth on|knit on)"
 
-_FROM_NOW = r"(?:(?:now|then|next|from here(?: on)?|from now on|for now),? )?"
+_FROM_NOW = r"(?:(?:now|then|next|from here(?: on| (?:to|until|through) (?:the end of )?(?:step|row) \d+)?|from now on|for now),? )?(?:you (?:will )?(?:now )?)?"
 _IN_ROWS = r"(?:,? (?:in rows|back and forth))?"
 
 
