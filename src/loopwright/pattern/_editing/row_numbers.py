@@ -225,6 +225,9 @@ MOST = 200  # rows of a pattern
 def _in_order(run: list[Spoken], apart: set[int]) -> Iterator[Finding]:
     """Find what is out of order in rows that are numbered one after another."""
     elsewhere = apart - {n for one in run if one.label for n in one.label.numbers}
+    for numbers in (one.label.numbers for one in run if one.label):
+        if len(numbers) < numbers[-1] - numbers[0] + 1:
+            elsewhere |= set(numbers)  # "rows 2, 4 and 6: purl", behind rows 1, 3 and 5
     if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return
     firsts = [one.label.numbers[0] for one in run if one.label]
