@@ -47,6 +47,10 @@ def _and_like_it(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "cast on 36 sts, but do not join"
+            r"(?P<cast>^[^.;:]*\b(?:cast(?:ing)? on|co) \d[^.;:]*?),? (?:but |and )?(?:do not|don['’]t|without) join(?:ing)?\b(?P<why>[^.;:]*)",
+            r"\g<cast>. Do not join\g<why>",
+        ),
         (  # "You need 40 stitches: cast them on and knit 2 rows."
             rf"{_FROM}(?:you (?:will )?need|take|count) (?P<n>{_N}) (?P<sts>{_STS})(?::|,|;| and) (?:and )?cast (?:them|these|those|all of them) on\b",
             r"\g<before>Cast on \g<n> \g<sts>",
