@@ -59,7 +59,9 @@ def _is_flat(scribe: Scribe) -> bool:
 
 def _told(scribe: Scribe, turned: _Turned, said: str) -> list[st.Step] | None:
     """Return the rows with what waits beyond them, where the text tells that it does."""
-    these = _THESE.search(said) or _THESE_ALONE.search(scribe.following or scribe.next_line)
+    these = _THESE.search(said)
+    if these is None and turned.near is turned.far is None:
+        these = _THESE_ALONE.search(scribe.following or scribe.next_line)
     if turned.far is None and these is None:
         return None
     told = these or _THESE.search(scribe.following) or _THESE.search(scribe.next_line)

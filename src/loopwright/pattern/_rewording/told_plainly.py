@@ -47,6 +47,10 @@ def _and_like_it(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "Rnd 2: All MC."
+            r"^(?P<row>(?:rnd|round) \d+: )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-E]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-E])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
+            lambda match: f"{match['row']}Knit all sts in {match['yarn'] or match['yarn2']}",
+        ),
         (  # "cast on 36 sts, but do not join"
             r"(?P<cast>^[^.;:]*\b(?:cast(?:ing)? on|co) \d[^.;:]*?),? (?:but |and )?(?:do not|don['’]t|without) join(?:ing)?\b(?P<why>[^.;:]*)",
             r"\g<cast>. Do not join\g<why>",
