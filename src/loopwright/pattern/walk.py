@@ -158,7 +158,7 @@ class Walk(ItemWalk):
             times = self._rounds_for(step, times)
         done, most = 0, MAX_REPEATS
         if isinstance(times, UntilWorked):
-            most = min(most, self.tally.count + 1)  # each time a stitch more is worked, or none ever
+            most = min(most, self.tally.count + 1)  # each time a stitch more is worked, or none
         while not isinstance(times, int) or done < times:
             done += 1
             if done > most:
