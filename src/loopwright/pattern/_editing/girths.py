@@ -108,6 +108,9 @@ STEADY, ODD = (
 NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
 
 
+_Counts = Sequence[tuple[tuple[float, ...], bool]]
+
+
 def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     r"""Find girths that the stitches at the stated gauge do not give; `sizes` are named where they are known.
 
@@ -134,6 +137,7 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     joined = any(_JOINED.search(line.text) for line in lines[start:])
     over_cables = gauge_at and _DRAWN_IN.search(lines[gauge_at - 1].text)
     made = MEASURED if over_cables else DRAWN_IN if _DRAWN_IN.search(text) else KNITTED
+    sewn = _sewn(counts) if not joined and _SEAM.search(text) else []
     lines_before = ""
     for number, line in enumerate(lines[:start], start=1):
         two = (
@@ -166,6 +170,8 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         limits = fits_to if fits else loose
         finished = not fits and joined and _FINISHED.search(line.text[: match.start("n")])
         said = _differs(match, counts, per_mm, limits, even_far=bool(finished))
+        if said and sewn and _differs(match, sewn, per_mm, limits) is None:
+            continue
         if said:
             message, apart, wrong = said
             usual = _is_usual(lines, per_mm, match)
@@ -174,6 +180,15 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
             named = tuple(sizes[n] for n in wrong) if max(wrong) < len(sizes) > 1 else ()
             yield Finding(WARNING, "measure", message, *at, named)
+
+
+_SEAM = re.compile(r"\b(?:side|back|long) seams?\b|\b(?:sew|seam|sewn|seamed)\b[^.]{0,30}\b(?:sides?|edges|seams?|back)\b", re.I)  # fmt: skip
+SEAM = 2  # stitches that a seam takes up, one of each edge (common practice)
+
+
+def _sewn(counts: _Counts) -> _Counts:
+    """Return the stitches that go around where the edges are sewn together."""
+    return [(tuple(n - SEAM for n in values), often) for values, often in counts]
 
 
 USUAL = {  # stitches to 10 cm that yarns are knitted at (published standard: yarn weights 1 to 6)
@@ -216,7 +231,6 @@ _AT_AN_EDGE = re.compile(
     rf"(?P<n>\d+(?:\.\d+)?)\s*{_UNIT},? (?:around )?(?:at|along) (?:the )?(?P<edge>lower|upper|top|bottom|cast-on|bound-off|bind-off|cast-off|neck)(?: edge)?\b",
     re.IGNORECASE,
 )
-_Counts = Sequence[tuple[tuple[float, ...], bool]]
 
 
 _SQUARE = re.compile(

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["half_heels"]
 
 _Values = tuple[int, ...]
-_PICK_UP = WordForm(r"\b(?:pick(?:ing)? up|pu ?(?:&|and) ?k|pu\b|knit up)")
+_PICK_UP = WordForm(r"\b(?:pick(?:ing)? up|pu ?(?:&|and) ?k|pu\b|k(?:nit)?\.? up)")
 _LEFT = WordForm(
     rf"(?:^|[.:;,=(\[—–-]|\b(?:have|are)) ?(?P<n>{COUNT}) (?:heel )?{STS}(?: on the heel)?(?: (?:rem\w*\.?|(?:are )?left|now))*[.)\]]*\s*$"
 )

@@ -232,6 +232,9 @@ def _in_order(run: list[Spoken], apart: set[int], *, told: bool) -> Iterator[Fin
     Every second one may be left out where these were `told` without their numbers.
     """
     elsewhere = apart - {n for one in run if one.label for n in one.label.numbers}
+    for numbers in (one.label.numbers for one in run if one.label):
+        if len(numbers) < numbers[-1] - numbers[0] + 1:
+            elsewhere |= set(numbers)  # "rows 2, 4 and 6: purl", behind rows 1, 3 and 5
     if any(one.label.which or _SEVERAL.search(one.text) for one in run if one.label):
         return
     firsts = [one.label.numbers[0] for one in run if one.label]

@@ -403,7 +403,7 @@ def _picked_over_sentences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _BESIDES = WordForm(
     r"\b(?:plus|extra|another|corners?|gaps?|holes?|more|m ?1|tog|ssk|skp\w*)\b|\dtog"
 )
-_PICKED = WordForm(r"\bpick(?:ing)? up\b|\bknit up\b|\blift(?:ing)? (?:and knit )?\d")
+_PICKED = WordForm(r"\bpick(?:ing)? up\b|\bk(?:nit)?\.? up\b|\blift(?:ing)? (?:and knit )?\d")
 
 
 def _picked_sum(text: str, start: int, after: Spoken | None) -> _Said:

@@ -42,7 +42,9 @@ _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:[(\[]\d|cm|in\b|mm|\"))",
 )
 _OVER_ALL = WordForm(rf"\b(?:over|on|across) all (?:of )?(?:the |your )?(?P<n>{COUNT}) {STS}")
-_STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
+_STATED = WordForm(  # the second: "you have 28 again"
+    rf"(?<!have )(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}|(?<=have )(?P<m>{COUNT})(?: (?:[a-z]+ ){{0,2}}?{STS}| (?:again|once more|altogether|in all)\b)"
+)
 _SOME_OF = WordForm(
     r"\b(?:next|first|last|following|these|those|over|across|the|other|of|on|every|each|before|after)(?: the)? $"
 )
@@ -112,14 +114,16 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             place = one.place_in_figures(row.at if row else 0)
             yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = row if rest is not None and not parted else None
-        numbers = [values(match["n"]) for match in _STATED.finditer(text)]
+        numbers = [values(match["n"] or match["m"]) for match in _STATED.finditer(text)]
         if (all_of := _OVER_ALL.search(text)) is not None and begun:
             there, numbers = [], [values(all_of["n"])]
         if unknown or (whole is None and told is None and not numbers and _SHAPES.search(text)):
             there = []
         if unknown:  # of some stitches it may speak, of all that there are or not
             stated = [m for m in _STATED.finditer(text) if not _SOME_OF.search(text[: m.start()])]
-            numbers = [many for match in stated if min(many := values(match["n"])) > FEW]
+            numbers = [
+                many for match in stated if min(many := values(match["n"] or match["m"])) > FEW
+            ]
         there += numbers if begun else []
         ever += (many for many in numbers if begun and min(many) > FEW)
         if whole is not None and told is None and not unknown:

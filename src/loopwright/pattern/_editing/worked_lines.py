@@ -85,7 +85,7 @@ _SHAPES = WordForm(
 _GAINED = WordForm(rf"\b(?:cast(?:ing)? on|co|pick(?:ing)? up)(?: and (?:k|knit))? ?(?P<n>{COUNT})")
 _AGAIN = WordForm(r"\b(?:heel|again|first|middle|cent(?:er|re))\b")
 _GOES_ON = WordForm(
-    r"\W*(?:(?:with|using|on) [^,.;]{1,40}[,;] ?)?(?:then |and |now )*(?:pick(?:ing)? up|pu\b|knit up)"
+    r"\W*(?:(?:with|using|on) [^,.;]{1,40}[,;] ?)?(?:then |and |now )*(?:pick(?:ing)? up|pu\b|k(?:nit)?\.? up)"
 )
 _BEGINS = WordForm(r"\b(?:join|rejoin|attach|facing|corner|thumb)\b")
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same

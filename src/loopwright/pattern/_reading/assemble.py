@@ -182,6 +182,8 @@ class Assembler:
     def _weave(self, says: Numbered, step: st.Step, place: st.TextPlace) -> None:
         """Collect "rnds 1, 3, 5" and "rnds 2, 4" until no number between them is missing."""
         if not self.woven:
+            if self._put_between(says.numbers, step):
+                return
             self._start_numbers(type(step), says.numbers[0], place)
         for number in says.numbers:
             self._need(number not in self.woven, place, f"round {number} is described twice")
@@ -191,6 +193,29 @@ class Assembler:
             for number in range(first, final + 1):
                 self._append(self.woven[number], (number, number))
             self.woven, self.last = {}, final
+
+    def _put_between(self, numbers: tuple[int, ...], step: st.Step) -> bool:
+        """Put rows between those told before them, "rows 2, 4 and 6: purl" behind rows 1, 3 and 5;
+        tell whether they fit there.
+        """
+        told = {
+            entry.span[0]: at
+            for at, entry in enumerate(self.entries)
+            if at >= self.scope and entry.span and entry.span[0] == entry.span[1]
+        }
+        every = sorted({*told, *numbers})
+        fits = all(number not in told and number - 1 in told for number in numbers)
+        if self.open or not fits or type(step) is not self.kind or numbers[0] > self.last:
+            return False
+        if every != list(range(every[0], every[-1] + 1)):
+            return False
+        for number in reversed(numbers):
+            entry = _Entry(attrs.evolve(step, count=step.count), (number, number))
+            self.entries.insert(told[number - 1] + 1, entry)
+        filled = tuple(f"expected number {number}, " for number in numbers)
+        self.remarks[:] = [one for one in self.remarks if not one[1].startswith(filled)]
+        self.last = every[-1]
+        return True
 
     def _append(self, step: st.Step, span: tuple[int, int] | None) -> None:
         self.entries.append(_Entry(step, span))

@@ -140,11 +140,18 @@ def _given(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.CastOn(count_in(said["n"] or said["n2"]))]
 
 
+_UNJOINED = re.compile(r"(?:but |and )?(?:do not|don['’]t|without|never|no need to) join")
+
+
 @rule(
     r"(?:place|pm|put|hang|mark)?[^;:.]*?\b(?:join(?:ing)?)\b(?! (?:in )?(?:the )?(?:(?:working|old|same|main|other|second|contrast\w*) )?(?:yarn|(?-i:[A-E])\b|mc|cc|main|contrast|wool|new|a new|another|colou?r|top|sole|seam|side|back|edges))(?P<rest>[^.:]*(?::[^.:]*)?)"
 )
 def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
+    if _UNJOINED.match(low):
+        scribe.context.course = "ROW"
+        scribe.note(said[0])
+        return []
     if re.search(r"\b(?:knit|purl|rib|sew|seam|graft|bind)\b(?!ing)", low) and not re.search(
         r"to (?:knit|work)", low
     ):

@@ -51,6 +51,7 @@ class Context:
     titled_at: int | None = None  # how many there were where a line said "heel" alone
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
+    hung: tuple[tuple[int, ...], tuple[int, ...]] | None = None  # stitches beyond two markers
 
     def kept(self) -> Context:
         """Return a copy of what is known now, for `back_to`."""

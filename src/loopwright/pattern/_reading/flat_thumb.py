@@ -25,6 +25,8 @@ _THESE = re.compile(
     rf"\b(?:these|those) (?P<n>{COUNT})(?: thumb| instep)?(?: sts?\b| stitches)", re.IGNORECASE
 )
 
+_THESE_ALONE = re.compile(rf"{_THESE.pattern} (?:alone|only)\b", re.IGNORECASE)
+
 
 @attrs.frozen
 class _Turned:
@@ -58,6 +60,8 @@ def _is_flat(scribe: Scribe) -> bool:
 def _told(scribe: Scribe, turned: _Turned, said: str) -> list[st.Step] | None:
     """Return the rows with what waits beyond them, where the text tells that it does."""
     these = _THESE.search(said)
+    if these is None and turned.near is turned.far is None:
+        these = _THESE_ALONE.search(scribe.following or scribe.next_line)
     if turned.far is None and these is None:
         return None
     told = these or _THESE.search(scribe.following) or _THESE.search(scribe.next_line)

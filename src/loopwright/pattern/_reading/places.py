@@ -14,6 +14,7 @@ from loopwright.pattern._reading.named_halves import halves_by_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
+from loopwright.pattern._reading.told_marks import to_told_marks
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
@@ -270,6 +271,7 @@ def _between(tally: Tally) -> list[int]:
 
 def past_marker(scribe: Scribe, said: MappedText) -> MappedText:
     """Put in the marker that is passed on the way: "knit to the second marker", with two ahead."""
+    said = to_told_marks(scribe, said)
     if _BARE.search(said.text) is not None and (live := scribe.now()).sure:
         hung = any(_between(tally) for tally in live.tallies)
         said = said.sub(_BARE, "sm" if hung else "place marker")

@@ -56,7 +56,7 @@ _TAKES_UP = WordForm(
     r"|\b(?:return|replace|put|place|slip|transfer|move)\b[^.;]*\b(?:sts|stitches)\b[^.;]*\b(?:needles?|dpns)\b"
 )
 _PICKS = re.compile(
-    rf"(?<!sts )(?<!stitches )\b(?:pick(?:ing)?(?:ed)? up|knit up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)",
+    rf"(?<!sts )(?<!stitches )\b(?:pick(?:ing)?(?:ed)? up|k(?:nit)?\.? up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)",
     re.IGNORECASE,
 )
 _MORE = re.compile(

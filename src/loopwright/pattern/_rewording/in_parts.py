@@ -123,8 +123,16 @@ _PARTS = Rewordings(
             r"(^|[.:] )(?:on|with|using) (?:an?|another) (?:(?:second|third|fourth|2nd|3rd|4th|new|free|spare|fresh) )?needle,? (pick|knit|k|purl|p|work)(?=\.? )(?!\.? (?:the )?(?:rem|other|rest))",
             _begun,
         ),
+        (  # "pick up 15 along the side, on next needle k 30 instep sts": where they go
+            r"(?P<up>\b(?:pick|k(?:nit)?\.?) up [^*.;:]*?[,;] (?:and )?)(?:on|with|onto) (?:the |your )?(?:next|2nd|second|following) needle,? (?=(?:k|knit|work)\b\.? ?(?:across )?(?:the |all )*(?:\d+ )?(?:instep|sts|stitches)\b)",
+            r"\g<up>",
+        ),
+        (
+            r"(?P<sts>\b(?:instep|sts|stitches)\b[^*.;:]{0,30}[,;] (?:and )?)(?:on|with|onto) (?:the |your )?(?:next|3rd|third|following|4th|fourth) needle,? (?=(?:pick|k(?:nit)?\.?) up\b)",
+            r"\g<sts>",
+        ),
         (  # "N1: With the needle holding the heel sts, pick up and knit 15": where the loops go
-            rf"(^|: |\. )(?:(?:and|still|now|again) )?(?:(?:(?:with|on) (?P<rs>(?:the )?(?:rs|right side)(?: of (?:the )?(?:work|flap|heel))? facing(?: you)?),? (?:and )?(?:with )?)?)(?:(?:with|on|onto|using|continuing with|holding|taking) )?{_TOOL},? (?=(?:pick(?:ing)? up|pick|knit up|take up|pu)\b)",
+            rf"(^|: |\. )(?:(?:and|still|now|again) )?(?:(?:(?:with|on) (?P<rs>(?:the )?(?:rs|right side)(?: of (?:the )?(?:work|flap|heel))? facing(?: you)?),? (?:and )?(?:with )?)?)(?:(?:with|on|onto|using|continuing with|holding|taking) )?{_TOOL},? (?=(?:pick(?:ing)? up|pick|k(?:nit)?\.? up|take up|pu)\b)",
             _loops_taken,
         ),
         (  # "N1: Pick up 15 sts down the left side of the flap"

@@ -53,6 +53,10 @@ _WAYS = Rewordings(
             rf"(?P<inc>\b(?:m ?1[lr]?|kfb|yo|make (?:1|one)|inc\w*)\b[^()\[\]]*)[(\[]=? ?(?:now )?{_N} (?:thumb|gusset) {_STS}(?: in all| now)?[)\]](?=\.?(?:$| \d))",
             r"\g<inc>",
         ),
+        (  # "Row 1: Knit to 1 st before the marker. Remove marker, ssk, turn.": one row
+            r"(?P<row>^(?:\d+[.)] )?(?:row|rnd|round) \d+\b[^:*]{0,20}: [^*:]*)[.;] (?P<off>(?:remove|take (?:off|out)) (?:the |this |that )?(?:\w+ )?marker)(?: and|,(?: and)?) (?=(?:ssk|skpo?|ssp|[kp]2tog|(?:k|knit|p|purl) ?(?:2|two) tog)\b)",
+            r"\g<row>, remove marker, ",
+        ),
         (  # "46 sts; 3 sts between markers": the first is that of the round
             rf"(?P<all>{_N} {_STS}){_IN_ALL}?[;,:] (?:and |with )?{_N} (?:of (?:them|these|which) |(?:(?:thumb|gusset) )?{_STS} )?(?:lie |are )?(?:between|in|before|after|behind|past) (?:the |your |these )?(?:(?:two|thumb|gusset|first|second) )*(?:markers?|m|gusset)\b(?=[\s.)\]]*$)",
             r"\g<all>",

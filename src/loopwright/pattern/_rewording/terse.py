@@ -448,7 +448,7 @@ _OTHER_WORDS = Rewordings(
             r"\b(k|knit) (?:across )?the (?:first|1st) needle (?:again|once more|once again)(?:,? on ?to [^.;,]*)?",
             r"\1 across needle 1",
         ),
-        (r"\bknit up (?=\d)", "pick up and knit "),
+        (r"\bk(?:nit)?\.? up (?=\d)", "pick up and knit "),
         (r"\brib: (\d) knit, (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\b(knit|k|work) the (first|1st) needle\b", r"\1 across needle 1"),
         (r"\b(knit|k|work) the (second|2nd) needle\b", r"\1 across needle 2"),
@@ -557,7 +557,7 @@ def spelt_out(said: MappedText) -> MappedText:
 # --- notes --------------------------------------------------------------------------------------
 
 LEAD = re.compile(
-    r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|finally|at last|from here)\b,? )+",
+    r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|from here (?:to|until|till|through) (?:the end of )?(?:step|row|round) \d+|finally|at last|from here)\b,? )+",
     re.IGNORECASE,
 )
 _PLAIN = r"(?:plain(?: knitting)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"

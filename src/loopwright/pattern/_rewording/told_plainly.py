@@ -27,7 +27,7 @@ _NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:o
 _ORDER = {"first": 1, "1st": 1, "needle 1": 1, "n1": 1, "n 1": 1}
 _ONE_ALONE = r"(?:use|(?:work|go on|carry on|keep on|continue)(?: working| knitting)? (?:on|with|over)|work in rows on|work back and forth on|knit on)"
 
-_FROM_NOW = r"(?:(?:now|then|next|from here(?: on)?|from now on|for now),? )?"
+_FROM_NOW = r"(?:(?:now|then|next|from here(?: on| (?:to|until|through) (?:the end of )?(?:step|row) \d+)?|from now on|for now),? )?(?:you (?:will )?(?:now )?)?"
 _IN_ROWS = r"(?:,? (?:in rows|back and forth))?"
 
 
@@ -47,6 +47,14 @@ def _and_like_it(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "Rnd 2: All MC."
+            r"^(?P<row>(?:rnd|round) \d+: )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-E]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-E])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
+            lambda match: f"{match['row']}Knit all sts in {match['yarn'] or match['yarn2']}",
+        ),
+        (  # "cast on 36 sts, but do not join"
+            r"(?P<cast>^[^.;:]*\b(?:cast(?:ing)? on|co) \d[^.;:]*?),? (?:but |and )?(?:do not|don['’]t|without) join(?:ing)?\b(?P<why>[^.;:]*)",
+            r"\g<cast>. Do not join\g<why>",
+        ),
         (  # "You need 40 stitches: cast them on and knit 2 rows."
             rf"{_FROM}(?:you (?:will )?need|take|count) (?P<n>{_N}) (?P<sts>{_STS})(?::|,|;| and) (?:and )?cast (?:them|these|those|all of them) on\b",
             r"\g<before>Cast on \g<n> \g<sts>",
