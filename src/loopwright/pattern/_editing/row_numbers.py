@@ -204,10 +204,17 @@ def _is_likewise(one: Spoken, run: list[Spoken]) -> bool:
     return there and _LIKEWISE.match(one.text, one.start) is not None
 
 
+_INSTEAD = WordForm(
+    r"\b(?:as|like)\b[^.;]*[,;] (?:but|except|only)\b[^.]*\b(?:thus|as follows|like this|these (?:rows|rounds|rnds))\W*$"
+)
+
+
 def _told_apart(one: Spoken, last: int) -> set[int]:
     """Return the rows that a sentence tells of all together, beside those that stand in order."""
     if one.label is not None and _LIKEWISE.match(one.text, one.start):
         return set(one.label.numbers)
+    if one.label is None and _INSTEAD.search(one.text):  # those below stand for some of the rows
+        return set(range(1, MOST))
     if one.label is None and (some := _SOME_ROWS.search(one.text)):  # "work 3 rows", behind row 1
         return set(range(last + 1, last + 1 + number_of(some["many"]))) if last else set()
     if one.label is not None and not one.label.numbers:

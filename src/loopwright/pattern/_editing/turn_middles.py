@@ -251,8 +251,8 @@ _IN_A_ROW = WordForm(
 )
 
 
-_ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch"
-    r"\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
+_ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch", "that makes 11"
+    r"\b(?:that|which|this)(?: now)? makes \d+\b|\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
 )
 
 
