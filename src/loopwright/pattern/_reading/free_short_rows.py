@@ -186,9 +186,10 @@ _BOTH = re.compile(  # "knit the 24 instep sts, then the 24 heel sts"
 
 def as_one_round(scribe: Scribe, said: MappedText) -> MappedText:
     """Put "knit 1 round" for both parts of it, told in the order in which the yarn comes to them."""
-    match = _BOTH.match(said.text)
+    if (match := _BOTH.match(said.text)) is None:
+        return said
     live = scribe.now()
-    if match is None or live.in_rounds or not live.sure or list(live.held()) != ["instep"]:
+    if live.in_rounds or not live.sure or list(live.held()) != ["instep"]:
         return said
     names = {"instep": "instep", "top": "instep"}
     first, second = (names.get(match[key].lower(), "heel") for key in ("w", "w2"))

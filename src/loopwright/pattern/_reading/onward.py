@@ -66,6 +66,8 @@ _EVERY_ROUND = re.compile(
 
 
 _AS_SET = "go on as set"
+_ON_EVERY = re.compile(r"\bdec\w*\b.*\bevery (?:round|rnd|row)\b")
+_ONE_ROW = re.compile(r"\b(?:r|rnd|row|round) ?\d+,? (?:only|alone)\b")
 
 
 def _is_by_size(step: st.Step) -> bool:
@@ -171,13 +173,8 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
             raise Lost(text)
     elif not all_worked:
         return None
-    every = r"\bdec\w*\b.*\bevery (?:round|rnd|row)\b|\b(?:r|rnd|row|round) ?\d+,? (?:only|alone)\b"
-    if (
-        target is not None
-        and re.search(every, text)
-        and not _FEWER.search(text)
-        and _by_size(scribe)
-    ):
+    alone = _ONE_ROW.search(text) or (_ON_EVERY.search(text) and _by_size(scribe))
+    if target is not None and alone and not _FEWER.search(text):
         return on_each_round(scribe, target)
     rows = rows_before(scribe)
     if _EVERY_ONE.search(text):
