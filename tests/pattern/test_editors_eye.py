@@ -423,6 +423,7 @@ RIGHT = (
     "Cast on 40 sts. Join in the round.\nRnd 1: K5, p2, k to end.\nNow work flat, turning at the beg-of-rnd.\nRow 1: Same as Rnd 1. Turn.\nRow 2: P to last 7 sts, k2, p5. Turn.",
     "Cast on 25 sts.\n1. Row 1: knit.\n2. Row 2: purl.\n3. Repeat Rows 1 and 2 four more times. Tick them off here:\nRow 3: 5 stitches between the markers, 29 in all.\nRow 7: 9 stitches between the markers, 33 in all.\nStop after Row 10.\n\nThe hole\nRow 11: knit.",
     "Cast on 40 sts. Join in the round.\nRound 1: Knit.\nRound 2: Purl.\n\n## Left mitt\nWork as for the right mitt, but set the cable thus:\nRound 1: K26, p2, k4, p2, k6.\nRound 4: K26, p2, c4f, p2, k6.\nFinish as for the right mitt.",
+    "Cast on 24 sts.\nRow 1: Knit.\nRow 2: Purl.\nRow 3: Knit.\n\n## The thumb\nPut the 9 sts back on a needle. Work 4 rows of stockinette.\nRow 5: K1, ssk, k3, k2tog, k1. (7 sts)\nRow 6: P7.",
     'Deep 24 cm, wide 66 cm; tension 15 sts to 10 cm.\n"Moss 5" means work 5 sts in moss stitch.\nCast on 35 sts.',
 )
 

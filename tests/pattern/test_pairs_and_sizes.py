@@ -59,6 +59,8 @@ def test_each_size_is_told_of_once() -> None:
     all_sizes = SIZES.replace("Size Small", "All sizes")
     assert not list(size_words(list(spoken(all_sizes)), names))
     assert not list(size_words(list(spoken(SIZES)), ()))
+    joining = "Size L only: knit 2 rounds.\nSizes M and L only: knit 4 rounds.\nAll sizes: purl."
+    assert not list(size_words(list(spoken(joining)), ("S", "M", "L")))
 
 
 def test_a_size_that_is_none_is_asked_about() -> None:

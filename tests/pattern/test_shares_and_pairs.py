@@ -321,6 +321,8 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (like_pairs, "Gusset\nRnd 1: K15, pm, M1L, pm, k15.\nRnd 4: K to first marker, sm, M1R, k to second marker, M1L, sm, k to end."),
     (like_pairs, "Gusset\nLeft hand: K15, sm, M1R, k to marker, M1L, sm, k to end.\nRight hand: K3, sm, M1L, k to marker, M1R, sm, k to end."),
     (turn_middles, "Row 1 (RS): K32, turn.\nRepeat Rows 3 and 4 nine more times. There are now 11 double stitches on the left and 10 on the right.\nNext row (RS): DS (that makes 11 on the right, with 10 plain stitches in the middle), then knit to the end."),
+    (turn_middles, "Repeat Rows 3 and 4 until there are 9 double stitches on the left and 8 on the right.\nNext row (RS): DS, so that both sides are alike with 10 single stitches in the center, and knit to the end of the heel.\nWork one round over all 56 sts.\nRow 1 (RS): K19, turn.\nRow 2: DS, p9, turn."),
+    (sums, "Set-up rnd: N1: Knit across 18 heel sts, pick up and knit 15 sts along the side of the heel flap and 1 st in the gap. N2 and N3: Work 30 instep sts in k4, p1 ribbing. N4: Pick up and knit 1 st in the gap and 15 sts along the other side of the flap, then knit the first 9 heel sts again. (80 sts)"),
     (line_sums, "Round 9: k12, m, M1R, k7, M1L, m, k12. (33 sts)\nNext round: knit to the first marker, thread the 9 thumb sts on waste yarn, take off both markers, cast on 1 st over the gap, k12. (25 sts)"),
     (turn_middles, "Rows 3 and 4 eight more times. There are now 10 double stitches on the left and 9 on the right.\nTurn, make the tenth DS on the right (10 single stitches are left in the center), and knit over the 30 sts."),
     (like_pairs, "Lace\nRnd 1: *Ssk, yo, k5, yo, k2tog; rep from *.\nRnd 3: *K2tog, yo, k5, yo, ssk; rep from *."),

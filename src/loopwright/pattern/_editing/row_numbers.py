@@ -125,11 +125,11 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             last, again = label.numbers[-1], False
             yield from _as_many(one)
             yield from _as_itself(one)
-        elif label is None and _AGAIN.match(one.text):
-            yield from _in_order(run, apart, told=section in between)
-            run, again = [], True  # how many rows these were, the numbers behind them tell
         elif label is None:
             so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(one.text))
+            if _AGAIN.match(one.text):
+                yield from _in_order(run, apart, told=section in between)
+                run, again = [], True  # how many rows these were, the numbers behind them tell
         if seen:
             yield from _there(one, seen)
             if not plain:

@@ -59,6 +59,9 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
             and 0 < place.line - before[1].line <= SOON
             and names & before[0]
             and not (names < before[0] and _ONE_OF.match(one.text))
+            and not (
+                before[0] < names == {*[*known][-len(names) :]}
+            )  # one size joins after another
             and (names | before[0]) < known.keys()
             and not _two_rows(before[1].text, one.text)
         ):

@@ -382,7 +382,9 @@ _TAKEN = re.compile(
 _SUM_STATED = WordForm(
     rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?(?P<shared>\s*(?:[(\[](?=\d)(?:[^()]|\([^()]*\))*[)\]]|[:;,—–-] ?{COUNT}(?:(?:, (?:and )?| and |/|-){COUNT})+(?: {STS})?))?[)\].]*\s*$",
 )  # and how the needles share it: "= 80 sts (25, 30 and 25 sts)"
-_AS_TOLD = WordForm(r" as \([^()]*\)")  # "31 instep sts as (lace 3 times, k1)": the same once more
+_AS_TOLD = WordForm(  # "31 instep sts as (lace 3 times, k1)", "in k4, p1 rib": the same once more
+    r" as \([^()]*\)| in k\d+,? p\d+ rib"
+)
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 

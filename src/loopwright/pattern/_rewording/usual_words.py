@@ -141,6 +141,18 @@ _TABLE = Rewordings(
             rf"(?P<verb>\b(?:knit|purl|k|p)) (?:(?:across )?(?:all |of |the |these |your )*(?:(?P<n>{_N}) )?{_STS} (?:(?:for )?(?P<often>once|twice|one time|two times) a?round|a?round (?P<often2>once|twice)|for (?P<often3>(?:one|1|two|2) rounds?))|(?:(?:once|(?P<two>twice)) a?round|a?round (?:once|(?P<two2>twice)))(?: (?:on|over|across)? ?(?:all |of |the |these |your )*(?:(?P<n2>{_N}) )?{_STS})?)(?=[.;,]|$| and\b| then\b)",
             _rounds_on_all,
         ),
+        (  # "purl 1. Turn, and leave 4 stitches alone."
+            rf"(?<=[a-z0-9)\]]), *turn(?: (?:the )?work)?,? (?:and )?leav(?:e|ing) (?:the )?(?:last |other |remaining |next )?(?P<n>{_N}) {_STS} (?:alone|here|in peace|where they are|as they are)(?: too| again| as well)?(?=[.;]|$)",
+            r", turn. \g<n> sts are left",
+        ),
+        (
+            rf"(?<=[a-z0-9)\]])[.;] turn(?: (?:the )?work)?(?:,? (?:and )?leav(?:e|ing) (?:the )?(?:last |other |remaining |next )?(?P<n>{_N})(?: {_STS})?(?: (?:alone|here|unworked|behind|waiting|in peace|where they are|as they are))?|[,;:] (?:and )?(?:the )?(?:last |other |remaining |next )?(?P<n2>{_N}) {_STS} (?:stay|remain|wait|rest|are left)(?: (?:alone|here|unworked|behind|where they are))?)(?: too| again| as well)?(?=[.;]|$)",
+            r", turn. \g<n>\g<n2> sts are left",
+        ),
+        (  # "work the first 30 sts as Rnd 1 of lace, k1, and place these 31 sts on hold"
+            rf"\bwork (?:across )?(?:the )?(?:first |next )?(?P<n>{_N}) {_STS} as (?:for |in |on )?(?:rnd|round|row) \d+ of (?:the )?[a-z]{{2,12}}(?: [a-z]{{2,12}}){{0,2}}(?=, (?:[kp]\d|and |place))",
+            r"work \g<n> sts in pattern",
+        ),
         (  # "k2, work to last 2 sts in pattern, k2"
             rf"\b(?P<verb>work|knit|k) (?P<to>to (?:the )?last {_N} {_STS}) in (?:the )?patt(?:ern)?(?: as (?:set|est\w*))?(?=,| \()",
             r"work in pattern \g<to>",
