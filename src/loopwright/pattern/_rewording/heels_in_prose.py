@@ -132,8 +132,13 @@ _FABRIC = (
     r"(?:(?:plain|the) )*(?:plain|st\b|sts?t|stock|[a-z]* ?patt|rib)[^.;:]* (?:on|across|over)\b"
 )
 _NEEDLE = r"(?:needle|n) ?"
+_HEEL_PART = r"(?:the |both |this )*(?:heel(?: turn| flap)?|turn|flap|short[- ]rows|wedge)"
 _WAYS = Rewordings(
     (
+        (  # "The turn and the flap are both worked back and forth on N2 only"
+            rf"(?:^|(?<=[.:;!] ))(?:(?:now|from here(?: on)?),? )?{_HEEL_PART}(?:,? and(?: then)? {_HEEL_PART})?,? (?:is|are|will be) (?:both |all |now )*(?:worked|knit|knitted|made)(?P<how> (?:back and forth|in rows|flat|to and fro))? (?:on|over|across) (?P<on>(?:(?:only|just|the) )*(?:(?:sts|stitches) (?:of|on) )?{_NEEDLE}[12]\b)",
+            r"The heel is worked back and forth on \g<on>",
+        ),
         (  # "knit to the end, closing each DS, and then knit across the instep"
             rf"(?P<row>(?:^|[.:;] |, )(?:k|knit)(?: on)? to (?:the )?end(?: of (?:the )?(?:row|heel)(?: {_STS})?)?(?:,? (?:working|closing|knitting|lifting|picking up|treating) [^,;.:]*)?),? (?:and |then |and then )(?:k|knit|work) (?:across )?(?:the |all the )*(?P<what>(?:(?:held|waiting|resting) )?instep|held|waiting|resting)(?: {_STS})?(?=[.;]|$)",
             r"\g<row>. Knit across the \g<what> sts",
