@@ -120,7 +120,8 @@ _TOOL = re.compile(
     r"[^.;:]{0,30}?\b(?P<tool>circ|dpn|double|straight|magic|long|short)", re.IGNORECASE
 )
 _NO_ROOM = re.compile(  # "when the stitches fit", "as soon as there are enough"
-    r"[^.;:]*\b(?:when(?:ever)?|once|as soon as|fit|room|enough|crowded|necessary|needed|possible)\b", re.IGNORECASE
+    r"[^.;:]*\b(?:when(?:ever)?|once|as soon as|fit|room|enough|crowded|necessary|needed|possible)\b",
+    re.IGNORECASE,
 )
 
 
