@@ -72,7 +72,7 @@ def _is_marked(scribe: Scribe) -> bool:
 def _mark(scribe: Scribe) -> bool:
     """Place a marker before the middle stitch in the row worked last; tell whether that went."""
     live, entries = scribe.now(), scribe.assembler.entries
-    at = next((n for n in range(len(entries) - 1, -1, -1) if not isinstance(entries[n].step, st.Note)), -1)  # fmt: skip
+    at = next((n for n in range(len(entries) - 1, -1, -1) if not isinstance(entries[n].step, st.Note | st.Section)), -1)  # fmt: skip
     row = entries[at].step if at >= 0 else None
     whole = all(not (tally.ahead and tally.behind) for tally in live.tallies)
     odd = all(tally.count % 2 for tally in live.tallies)
