@@ -481,7 +481,7 @@ def _change_of(one: Spoken, bare: str) -> int | None:
 
 
 _NOT_ALL = WordForm(  # words of which the stitches alone do not tell the change
-    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b|"
+    r"\bfront and (?:the )?back\b|\badjust|\bthis (?:row|round) yourself\b|\b(?:and once more|same on)\b|"
     r"\b(?:rep(?:eat)?|work|as|like|same as) (?:for |in )?(?:the )?(?:\w+ )?(?:rows?|rnds?|rounds?) \d"
 )
 
