@@ -198,6 +198,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:(?:on|over|in) the (?:next|following) (?P<n>{_N}) {_CRS},? )?(?:pick up|lift|take up|work|hide|close)(?: up)? (?:(?:the|all|any|both|your|of) )*wraps(?:,? (?:and |to )?(?:work|knit|close|knit or purl)(?:ing)? (?:them|each(?: one)?))?(?: tog(?:ether)?)?(?: with (?:the |their |its |each )?(?:wrapped )?(?:sts?|stitch(?:es)?)(?: (?:that )?they (?:wrap|belong to|are (?:on|around)))?)?(?:,? as you (?:come to|reach|get to|meet|pass) (?:them|each))?(?:,? (?:on|over|in|during) the (?:next|following) (?P<n2>{_N}) {_CRS})?{_STOP}", _wraps_ahead),
     (r"(?<=: )(?:just|simply) (?=(?:knit|purl)(?:[.;]|\s*$))", ""),
     (r"\bR(?P<a>\d{1,3}) ?[-–] ?R(?P<z>\d{1,3})\b", r"R\g<a>-\g<z>"),
+    (r"(?P<times>\btimes),? (?:and )?end(?:ing)? with (?P<row>(?:row|rnd|round) \d+) (?:once more|again|one more time)\b", r"\g<times>, then \g<row> once more"),
     (rf"{_FIRST}{_ONE_ROW}[.;:,] (?:(?:now|so|and|then),? )*(?:work|rep|repeat|do) (?P<n>{_BY_SIZE})(?P<more> more| further)? (?P<c>{_CRS})(?: (?:in all|altogether|in total|like this|so|in this way|of it|of this))*{_STOP}", _same_row),
     (rf"{_FIRST}(?P<how>rep(?:eat)?)\.? (?P<a>\d{{1,2}}) ?(?P<to>and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?=until|till)", r"\g<b>\g<how> rows \g<a> \g<to> \g<z> "),
     (rf"^(?P<s>\d{{1,2}})[.)] rep(?:eat)?\.? (?:steps?|lines?|rows|rnds|rounds) (?P<a>\d{{1,2}}) ?(?:and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?P<until>until (?:there are|you have) (?:only )?{_BY_SIZE} {_STS})", _last_steps),
