@@ -25,6 +25,7 @@ NEEDLES = {
     "a size that is in work": (SIZES, "to 4 mm", "to 3.25 mm", "the needles in work are of 3.25 mm already: is another size meant?"),
     "a number of the American system": (US, "to US 8", "to US 7", "needles of US 7 are used here; those listed are of US 6 and 8"),
     "the smaller ones, twice": (SORTS, "to larger", "to smaller", "the smaller needles are in work already: is the other size meant?"),
+    "the larger ones, for those of another kind": ("Needles: US 8 dpns and circular; US 6 circular.\nWith larger dpns, CO 8 sts.\nChange to larger circular needle when you have enough sts.", "larger circular needle", "larger dpns", "the larger needles are in work already: is the other size meant?"),
     "one size alone": ("Needles: 4 mm.\nCO 60 sts.\nWork 8 rounds.", "Work 8 rounds", "Change to larger needles", "the materials list needles of one size only"),
     "a needle told twice": (ROUNDS, "N2: K. N3: K.\n", "N2: K. N2: K.\n", "needle 2 is told twice: is one of the two another needle's part?"),
     "a needle of a group told twice": (FOUR, "Needle 4: K", "Needle 3: K", "needle 3 is told twice: is one of the two another needle's part?"),

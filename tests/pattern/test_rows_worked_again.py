@@ -15,10 +15,13 @@ from loopwright.pattern._editing.definitions import definitions
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.hands import hands
+from loopwright.pattern._editing.known_numbers import known_numbers
+from loopwright.pattern._editing.like_rows import like_rows
+from loopwright.pattern._editing.line_sums import line_sums
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.row_numbers import row_numbers
-from loopwright.pattern._editing.row_slips import unplaced
+from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.spoken import Spoken, spoken
 from loopwright.pattern._editing.sums import sums
@@ -30,6 +33,7 @@ from loopwright.pattern._editing.whole_rows import whole_rows
 from pattern.slipped import Case, Check, only_the_slip
 from together import together
 
+EYELETS = "Cast on 3 sts.\nRow 1: K1, kfb, k to end. (1 st increased)\nRow 2: Knit.\nRepeat Rows 1 and 2 until there are 40 sts.\n\nEYELETS\nRow 1: K1, kfb, *yo, k2tog; repeat from * to last 2 sts, k2. (1 st increased)\nRow 2: Knit.\nRow 3: K1, kfb, k to end. (1 st increased)\nRow 4: Knit.\n"
 HEEL = "Cast on 52 (60) sts.\nWork over the 26 (30) sts of the heel.\n"
 WRAPS = "Row 1 (RS): K25 (29), w&t.\nRow 2 (WS): P24 (28), w&t.\n"
 AND_ON = (
@@ -71,6 +75,10 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
     (rows_in_all, ("These 32 rounds make the pattern. Work them twice more, so that there are 96 rounds above the rib.", "twice", "three times", "32 rows, worked 3 times more, are 128, not 96")),
     (rows_in_all, ("These 8 rounds form the pattern. Work them 6 times altogether, which makes 48 rounds.", "48", "40", "6 times 8 rows are 48, not 40")),
     (rows_in_all, ("Do these two rows six more times. That makes 14 rows.", "six", "seven", "2 rows, worked 7 times more, are 16, not 14")),
+    (rows_in_all, ("Work these 2 rows 5 times, then row 1 once more. That makes 11 rows.", "5 times", "6 times", "6 times 2 rows, and 1, are 13, not 11")),
+    (rows_in_all, ("Repeat Rows 1-16 another 7 (9) times, then work Rows 1-8 once more. 136 (168) pattern rows in all.", "168", "176", "7 (9) times 16 rows more, and 8, are 136 (168), not 136 (176)")),
+    (row_slips, ("Thumb round: Knit to the last 8 sts, slip the next 7 sts on to a pin, cast on 7 sts, k1.", "last 8", "last 7", "the last 7 sts are spoken of; 'slip the next 7 sts on to a pin, cast on 7 sts, k1' takes 8 sts")),
+    (known_numbers, ("Join and knit 6 rounds.\nLast round: *K2tog; repeat from * around. (5)\nThread the yarn through the 5 sts.", "the 5", "the 6", "6 sts are spoken of; just before they were 5")),
     (between_wraps, (HEEL + WRAPS + AND_ON + "Rep 3rd and 4th rows 7 (8) times more. 8 (10) sts in the centre are unwrapped.", "7 (8) times", "6 (7) times", "6 (7) times more than once leave 10 (12) sts between the wraps, not 8 (10)")),
     (between_wraps, (HEEL + WRAPS + AND_ON + "Rep Rows 3 and 4 until 8 (10) sts are left unwrapped in the centre.", "8 (10)", "8 (11)", "from 28 sts between the wraps, 2 at a time, there are never 11")),
     (between_wraps, (DOUBLE + "Work Rows 3 and 4 nine more times. You now have 11 DS at one end of the heel and 10 at the other.", "10 at", "11 at", "the first row makes no double stitch: 11 at one end are 10 at the other")),
@@ -99,6 +107,11 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
 )  # fmt: skip
 RIGHT: tuple[tuple[Check, str], ...] = (
     (rows_in_all, "Do these 2 rows 7 more times (14 rows)."),
+    (rows_in_all, "Work rows 1-2 7 times, then row 1 once more. Knit 2 rows."),
+    (reached, EYELETS + "Rows 5-24: Repeat Rows 3 and 4 ten times. 52 sts."),
+    (whole_rows, "Cast on 24 sts.\nIncrease evenly around.\nKnit the next 5 sts with scrap yarn and slip those 5 sts back.\nRound 1: *Knit 5, k2tog; repeat from * to the end. (24 sts)"),
+    (like_rows, "Row 1: Knit.\nRow 2: Purl.\nRep rows 1 and 2 another 3 times.\nMOSS\nRow 1: K1, p1.\nRow 2: Knit.\nRow 3: Knit.\nRow 4: Purl.\nRepeat the last 12 rows 10 times more."),
+    (line_sums, "Knit 3 rounds. 16 (18) sts.\nThumb round: Knit to the last 8 (9) sts, slip the next 7 (8) sts on to a pin, cast on 7 (8) sts, k1. 40 (44) sts."),
     (rows_in_all, "These 32 rounds make the pattern. Work them twice more, so that there are 98 rounds above the rib."),
     (rows_in_all, "These 4 rows form the rib. Work them 3 times more, then rows 1 and 2 again, so that there are 18 rows."),
     (rows_in_all, "These 4 rows form the pattern. Work them 5 times, then knit 4 rows."),

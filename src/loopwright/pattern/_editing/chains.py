@@ -481,7 +481,7 @@ def _change_of(one: Spoken, bare: str) -> int | None:
 
 
 _NOT_ALL = WordForm(  # words of which the stitches alone do not tell the change
-    r"\bfront and (?:the )?back\b|\b(?:and once more|same on)\b|"
+    r"\bfront and (?:the )?back\b|\badjust|\bthis (?:row|round) yourself\b|\b(?:and once more|same on)\b|"
     r"^\W*(?:then )?(?:work|knit|rep(?:eat)?|do|as) (?:(?:the|a|an|another|one|your) )?(?:[a-z-]+ ){1,2}(?:rows?|rnds?|rounds?)\b(?! (?:plain|even|straight))|"
     r"\b(?:rep(?:eat)?|work|as|like|same as) (?:for |in )?(?:the )?(?:\w+ )?(?:rows?|rnds?|rounds?) \d"
 )

@@ -22,7 +22,7 @@ _KNOWN = WordForm(
     rf"\b(?:the|those|these|all|remaining|held|resting|other|on hold:?) (?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{_STS}(?! ?(?:before|after|decrease|increase|more|less|fewer))",
 )
 _COUNTED = re.compile(
-    rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",
+    rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})(?! ?(?:more |further |plain )*(?:rounds?|rnds?|rows?|ridges?|times|cm|inch|ins?\b|mm|\"))|[=(\[] ?(?P<r>{COUNT})(?=[)\]]?\W*$)|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",
     re.IGNORECASE,
 )
 NEAR = 2  # stitches by which a known number may miss, and be meant for it all the same
@@ -150,4 +150,4 @@ def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> b
 
 def _counted(text: str) -> Iterator[tuple[int, ...]]:
     for match in _COUNTED.finditer(text):
-        yield whole_numbers(match["n"] or match["m"] or match["o"] or match["q"])
+        yield whole_numbers(match["n"] or match["m"] or match["o"] or match["q"] or match["r"])

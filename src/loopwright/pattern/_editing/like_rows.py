@@ -60,7 +60,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if not message:
             message, offset = _rib_from(one, runs) or ("", 0)
         if not message and alone and rows and label is None:
-            message, offset = _too_many(one, rows) or ("", 0)
+            message, offset = _too_many(one, rows, runs) or ("", 0)
         alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
         if message:
             place = one.place(offset)
@@ -265,13 +265,16 @@ _OFTEN = WordForm(
 _UNNUMBERED = WordForm(r"\b(?:rounds?|rnds?|rows?|rep\w*|cont\w*|until)\b")
 
 
-def _too_many(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
-    """Find "repeat the last 6 rounds" behind 4, all that a section has."""
+def _too_many(one: Spoken, rows: _Rows, runs: Sequence[_Rows]) -> tuple[str, int] | None:
+    """Find "repeat the last 6 rounds" behind 4, all that a section has, where none before goes in."""
     match = _THESE.search(digits(one.text), one.start)
     if match is None or one.label is not None or not match["n"] or "last" not in match[0].lower():
         return None
     many, there = int(match["n"]), max(rows)
     if many <= there or {*range(1, there + 1)} != rows.keys() or there < 2:
+        return None
+    earlier = [max(run) for run in runs if run and run is not rows]
+    if earlier and many >= there + earlier[-1]:
         return None
     return f"{plural(many, 'row')} are spoken of; {there} are numbered here", match.start()
 

@@ -88,7 +88,7 @@ def _sizes(lines: Sequence[str], start: int) -> Iterator[_Found]:
         listed = {float(m["no"]) for line in lines[:start] for m in form.finditer(line)}
         if not listed:
             continue
-        here = 0.0
+        here, tool = 0.0, ""
         for number, line in enumerate(lines[start:], start):
             for match in form.finditer(line):
                 used = _USED.search(line[: match.start()])
@@ -107,13 +107,35 @@ def _sizes(lines: Sequence[str], start: int) -> Iterator[_Found]:
                         match.start(),
                         f"{unit} used here; those listed are of {f'{shown} mm' if system == 'mm' else f'US {shown}'}",
                     )
-                elif _TO.match(used[0]) and size == here:
+                elif _TO.match(used[0]) and size == here and not _is_other_tool(line, match, tool):
                     yield (
                         number,
                         match.start(),
                         f"the needles in work are of {match[0]} already: is another size meant?",
                     )
-                here = size
+                here, tool = size, _tool(line, match)
+
+
+_TOOL = re.compile(
+    r"[^.;:]{0,30}?\b(?P<tool>circ|dpn|double|straight|magic|long|short)", re.IGNORECASE
+)
+_NO_ROOM = re.compile(  # "when the stitches fit", "as soon as there are enough"
+    r"[^.;:]*\b(?:when(?:ever)?|once|as soon as|fit|room|enough|crowded|necessary|needed|possible)\b",
+    re.IGNORECASE,
+)
+
+
+def _tool(line: str, size: re.Match[str]) -> str:
+    """Return what kind of needles a size is told of: "larger circular needle"; "" for none."""
+    found = _TOOL.match(line, size.start())
+    return found["tool"].lower().replace("double", "dpn") if found else ""
+
+
+def _is_other_tool(line: str, size: re.Match[str], before: str) -> bool:
+    """Tell whether needles of one size are changed for those of another kind."""
+    tool = _tool(line, size)
+    other = bool(before) or _NO_ROOM.match(line, size.end()) is not None
+    return bool(tool) and tool != before and other
 
 
 def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
@@ -130,14 +152,14 @@ def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
     told = any(
         re.search(r"\b(?:larger|bigger|smaller)\b", line, re.IGNORECASE) for line in lines[:start]
     )
-    here = ""
+    here = tool = ""
     for number, line in enumerate(lines[start:], start):
         for match in _SORT.finditer(line):
             sort = "smaller" if match["sort"].lower() == "smaller" else "larger"
             changes = match["how"].lower()[0] in "cs"
             if _IF.search(line):
                 continue
-            if changes and sort == here:
+            if changes and sort == here and not _is_other_tool(line, match, tool):
                 yield (
                     number,
                     match.start("sort"),
@@ -145,7 +167,7 @@ def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
                 )
             elif one_only and changes and not told:
                 yield number, match.start("sort"), "the materials list needles of one size only"
-            here = sort
+            here, tool = sort, _tool(line, match)
 
 
 _NUMBER = re.compile(

@@ -65,6 +65,7 @@ class _Known:
     line: int = 0  # of the last step
     before: _Values | None = None  # the last count before the first step
     section: int = -1
+    aside: int = 0  # what the rows of the section change that are not repeated
     # of each section, as it begins
     steps: list[int] = attrs.field(init=False)
     open: bool = attrs.field(init=False)  # a row whose step is not known
@@ -90,7 +91,7 @@ def reached(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[
             and not (_BY.search(text) or _REPEATS.match(text, one.start))
         ):
             known.counts, known.earlier, known.open = [], [], True
-        _narrow(known, text)
+        _narrow(known, text, one.start)
         targets = list(_UNTIL.finditer(text)) if _SHAPING.search(text) else []
         for match in targets:
             if match[0].lower().startswith(("to ", "up to")) and not re.search(
@@ -124,9 +125,10 @@ _THESE = WordForm(
 )
 
 
-def _narrow(known: _Known, text: str) -> None:
+def _narrow(known: _Known, text: str, start: int) -> None:
     """Keep the steps of those rows alone that a sentence repeats."""
-    match = _THESE.search(text)
+    known.aside = 0
+    match = _THESE.search(text, start)
     if match is None:
         return
     if match["n"]:
@@ -138,6 +140,7 @@ def _narrow(known: _Known, text: str) -> None:
     if not rows:
         return
     known.open = None in rows
+    known.aside = sum(change or 0 for change in known.rows[:-many])
     steps = [change for change in rows if change]
     if steps != known.steps[-len(steps) :] or len(steps) != len(known.steps):
         known.before = None  # the count before the first of these is not kept
@@ -212,7 +215,7 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
             return ""
         for extra in _besides(known, before, often):
             made = tuple(a + step * (t + extra) for a, t in zip(start, times, strict=True))
-            if made == end:
+            if end in (made, tuple(n + known.aside for n in made)):
                 return ""
             off = [abs(a - b) for a, b in zip(made, end, strict=True)]
             if not found and min(made) > 0 and max(off) <= 2 * abs(step):

@@ -146,6 +146,9 @@ _LAST = WordForm(
     rf"\b(?:to|until) (?:the )?last (?P<n>{COUNT}) (?:[a-z]+ )?(?:{STS})"
     r"(?: (?:on|of|before) [a-z0-9 ]{1,24})?,\s*(?=[a-z])",
 )
+_ASIDE = WordForm(  # "slip the next 7 sts on to a pin, cast on 7 sts, "
+    rf"(?:and )?(?:slip|sl|place|put|leave|move|transfer) (?:the )?(?:next |following )?(?P<n>{COUNT}) (?:thumb )?(?:{STS}) (?:on|onto|to) [a-z -]{{3,40}}, (?:and )?(?:cast on|co) {COUNT}(?: (?:new )?(?:{STS}))?[a-z -]{{0,40}}, (?:and )?(?:then )?"
+)
 _ENDS = re.compile(
     r"\s*(?:$|\.?;|\.(?!,)|[)\]*—=-]|[,.;]?\s*\(|[,;.]\s*(?:rep\b|repeat\b|(?:on )?needles? \d|n\d))", re.IGNORECASE
 )  # fmt: skip
@@ -154,13 +157,18 @@ _ENDS = re.compile(
 def _to_last(one: Spoken, turns: bool) -> _Said:
     """Compare "to last 3 sts" with the stitches that follow."""
     for match in _LAST.finditer(one.text, one.start):
-        tokens = tokens_at(one.text, match.end())
+        aside = _ASIDE.match(one.text, match.end())
+        tokens = tokens_at(one.text, aside.end() if aside else match.end())
         if not tokens or not _ENDS.match(one.text, tokens[-1].end):
             continue
         behind = one.text[tokens[-1].end :].strip(" .,;")
         if not behind and turns:
             continue
         left, taken = _both(match["n"], tokens)
+        if aside is not None:
+            taken, held = alike(taken, whole_numbers(aside["n"]))
+            left, taken = alike(left, tuple(a + b for a, b in zip(taken, held, strict=True)))
+            tokens[:1] = [attrs.evolve(tokens[0], start=aside.start())]
         if left != taken:
             listed = one.text[tokens[0].start : tokens[-1].end]
             return (

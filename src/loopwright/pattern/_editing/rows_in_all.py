@@ -26,6 +26,10 @@ _ALL = (
 )
 _THEM = r"[^.;\d*]{0,40}\. (?:now )?(?:work|rep|repeat|do|knit) (?:them|these|all of them)"
 _IN_ALL = WordForm(rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?|{_THEM}) {_OFTEN}(?P<behind>{_ALL})")
+_ENDING = WordForm(  # "rows 1-16 another 7 times, then work rows 1-8 once more. 136 pattern rows in all"
+    rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?) {_OFTEN},? (?:and |ending )?(?:then|with|and) (?:(?:work|rep|repeat|knit|do) )?(?:row|rnd|round)s? (?P<c>\d+)(?: ?(?:-|–|and|&|to) ?(?P<d>\d+))? (?:once(?: more| again)?|again|one more time)"
+    rf"[.;,:=(—–]+ ?(?:(?:that['’]?s|that is|(?:that |which |this )?makes|you (?:now )?have|there are|a total of|in all:?|total:?|count:) )*(?P<all>{COUNT}) (?:[a-z-]+ )?{_CRS}\b(?! ?(?:once|twice|\d+ times|of (?:rib|garter|st\b)|more|\d))"
+)
 _OF_ALL = re.compile(  # "… seven more times. That makes 16 rows": with those worked first
     r"\.\W*(?:that|this) makes\b|\bso that (?:there are|you (?:now )?have)\b", re.IGNORECASE
 )
@@ -42,6 +46,11 @@ def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         behind = next_on_line(one, after)
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
+        if (match := _ENDING.search(one.figures + more)) and match.start() < len(one.figures):
+            if said := _with_an_end(match):
+                place = one.place_in_figures(match.start("often"))
+                yield Finding(WARNING, "sum", said, place.line, place.column)
+            continue
         match = _IN_ALL.search(one.figures + more)
         if match is None or match.start() >= len(one.figures):
             continue
@@ -50,6 +59,22 @@ def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if said := _wrong(match):
             place = one.place_in_figures(match.start("often"))
             yield Finding(WARNING, "sum", said, place.line, place.column)
+
+
+def _with_an_end(match: re.Match[str]) -> str:
+    """Say how many rows it makes that are repeated, and some of them once more."""
+    each = int(match["rows"] or int(match["b"]) - int(match["a"]) + 1)
+    end = int(match["d"] or match["c"]) - int(match["c"]) + 1
+    word = match["often"].lower()
+    told = (1,) if word.startswith("once") else (2,) if word.startswith("twice") else values(word)
+    times, stated = alike(told, values(match["all"]))
+    ways = [tuple(each * (n + first) + end for n in times) for first in (0, 1)]
+    before = int(match["a"] or 1) - 1
+    if not 0 < end < each or stated in (*ways, *(tuple(n + before for n in way) for way in ways)):
+        return ""
+    more = match["more"] or match["more2"] or match["more3"] or _ANOTHER.search(match["between"])
+    shown = by_size(ways[bool(more)])
+    return f"{by_size(times)} times {each} rows{' more' if more else ''}, and {end}, are {shown}, not {by_size(stated)}"
 
 
 def _wrong(match: re.Match[str]) -> str:

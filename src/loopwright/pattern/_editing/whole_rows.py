@@ -119,7 +119,7 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             there, numbers = [], [values(all_of["n"])]
         if unknown or (whole is None and told is None and not numbers and _SHAPES.search(text)):
             there = []
-        if unknown:  # of some stitches it may speak, of all that there are or not
+        if unknown or not there:  # of some stitches it may speak, of all that there are or not
             stated = [m for m in _STATED.finditer(text) if not _SOME_OF.search(text[: m.start()])]
             numbers = [
                 many for match in stated if min(many := values(match["n"] or match["m"])) > FEW

@@ -88,10 +88,12 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return None
 
 
+_THUMB_TOO = r"(?:,? (?:and )?(?:(?:including|with|making|working|knitting|work|knit|make) (?:the |its )?thumb(?: (?:worked|made|knitted))?|(?:the )?thumb)(?: (?:and all|included|too|as well|likewise|alike|(?:in )?(?:exactly |just )?the same(?: way| manner)?|in like manner|as before))?)?"
+
+
 @rule(
-    r"(?:(?:now|then|and|next) )*(?:complete|finish|work|knit|continue|cont|carry on|go on|end)(?: off)?(?: (?:the )?(?:rest|remainder|it|{PAIR}|everything else)(?: of (?:it|(?:the|this) {PAIR}))?)? (?:exactly |just )?(?:as|like|to match|to correspond (?:to|with)|the same as|in the same way as)(?: (?:you did|given|described|told|worked))?(?: (?:for|in|on|with))? (?:the )?(?P<name>right|left|first)(?: hand)?(?: {PAIR})?"
+    rf"(?:(?:now|then|and|next) )*(?:complete|finish|work|knit|continue|cont|carry on|go on|end)(?: off)?(?: (?:the )?(?:rest|remainder|it|{{PAIR}}|hand|everything else)(?: of (?:it|(?:the|this) {{PAIR}}))?(?: and (?:the |its )?thumb)?)? (?:exactly |just )?(?:as|like|to match|to correspond (?:to|with)|the same as|in the same way as)(?: (?:you did|given|described|told|worked))?(?: (?:for|in|on|with))? (?:the )?(?P<name>right|left|first)(?: hand)?(?: {{PAIR}})?{_THUMB_TOO}"
 )
-@alone
 def _rest_as_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "complete as for right mitten", where its thumb is set apart: all that follows there."""
     live, name = scribe.now(), said["name"].lower()

@@ -17,6 +17,7 @@ from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered, Remark
+from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.between_turns import between_turns
 from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._reading.how_often import stride_in, times_in
@@ -26,7 +27,8 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.items import Item, PickUp, Run, Turn
+from loopwright.pattern._tally import MARKER
+from loopwright.pattern.items import Item, Mark, PickUp, Run, Turn
 from loopwright.pattern.values import (
     Count,
     To,
@@ -69,6 +71,9 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     in_a_group = label_of(text) is not None and _IN_A_GROUP.search(text)  # not the row, over again
     if _REPEATS.search(text) and not in_a_group:
         return None if goal is None else _repeated(scribe, text, goal, down, up)
+    if goal is not None and down == up and label_of(text) is not None and _EITHER.search(text):
+        moved = _differences(goal, live.count)
+        down, up = any(value < 0 for value in moved), any(value > 0 for value in moved)
     if down == up:
         return None
     if goal is not None:
@@ -87,6 +92,11 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     return _row(scribe, text, sized([abs(value) for value in change]), down=down)
 
 
+_EITHER = re.compile(  # how, and which way, is left to the knitter
+    r"\bwrite this (?:row|round) yourself\b|\badjust\w*\b[^.;]* to \d|"
+    r"\b(?:inc|dec)\w* or (?:inc|dec)",
+    re.IGNORECASE,
+)
 _IN_A_GROUP = re.compile(r"[)\]*],? (?:\w+ times\b|twice\b|rep)", re.IGNORECASE)
 
 
@@ -230,14 +240,27 @@ def _in_each(values: Sequence[float], sizes: int) -> list[int]:
 def _row(scribe: Scribe, text: str, amount: Count, *, down: bool) -> list[Says] | None:
     label = label_of(text)
     said = label.course if label is not None else ""
+    weave_in(scribe, label.numbers if label is not None else ())
     course = said if said in ("RND", "ROW") else scribe.course or "RND"
-    step = _shaping_row(amount, down=down, course=course)
+    between = None if down else _between_markers(scribe, amount)
+    step = _shaping_row(amount, down=down, course=course, items=between)
     numbers = label.numbers if label is not None else ()
     scribe.numbered(step, numbers, label.name if label is not None else "")
     _remark(
         scribe, f"{amount} {'st' if str(amount) == '1' else 'sts'} {'fewer' if down else 'more'}"
     )
     return [Numbered(step, numbers)]
+
+
+def _between_markers(scribe: Scribe, amount: Count) -> tuple[Item, ...] | None:
+    """Return a row that increases between its two markers, as the one that shaped last did."""
+    live, before = scribe.now(), last_shaping(scribe, "inc")
+    marks = [len(tally.names(MARKER)) for tally in live.tallies]
+    shown = sum(isinstance(item, Mark) for item in before.items) if before is not None else 0
+    faces = live.in_rounds or all(tally.right_side for tally in live.tallies)
+    if {*marks} != {2} or shown != 2 or not faces or {*values_of(amount)} != {2}:
+        return None
+    return scribe.items(MappedText.of("k to m, sm, m1r, k to m, m1l, sm, k to end"))
 
 
 def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> list[Says] | None:
@@ -292,13 +315,15 @@ def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     return [st.RepeatRounds((*plain, row), times, at=scribe.place)]
 
 
-def _shaping_row(amount: Count, *, down: bool, course: str) -> st.Round | st.Row:
+def _shaping_row(
+    amount: Count, *, down: bool, course: str, items: tuple[Item, ...] | None = None
+) -> st.Round | st.Row:
     """Return a row that shapes at its ends; its like can be worked over fewer stitches, or more."""
     stitch = "k2tog" if down else "kfb"
     first = sized([(int(value) + 1) // 2 for value in values_of(amount)])
     last = sized([int(value) // 2 for value in values_of(amount)])
     before = sized([int(value) * (2 if down else 1) for value in values_of(last)])
-    items = (Run(stitch, first), Run("k", To(before=before)), Run(stitch, last))
+    items = items or (Run(stitch, first), Run("k", To(before=before)), Run(stitch, last))
     return st.Round(items) if course == "RND" else st.Row(items)
 
 

@@ -48,7 +48,11 @@ from loopwright.pattern._reading.thumb_in_short import (
     thumb_taken_up,
 )
 from loopwright.pattern._reading.turn_in_short import may_go_on_turning, turned_in_short
-from loopwright.pattern._reading.waste_in_short import may_knit_on_waste, waste_in_short
+from loopwright.pattern._reading.waste_in_short import (
+    may_knit_on_waste,
+    opens_with_few,
+    waste_in_short,
+)
 from loopwright.pattern._rewording.large_numbers import stitches_in_figures
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -402,6 +406,10 @@ _KINDS: Final = (
     _kind(may_open, opened, _are_there),
     _kind(may_open_and_pick, opened_and_picked, _is_there),
     _kind(may_pick_corners, corners_picked, _is_there),
+    _kind(
+        opens_with_few, _bare(waste_in_short),
+        lambda after, _: any(tally.waste for tally in after.tallies), rather=True,
+    ),
     _kind(
         may_knit_on_waste, _bare(waste_in_short),
         lambda after, _: any(tally.waste for tally in after.tallies),

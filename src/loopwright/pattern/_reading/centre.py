@@ -26,7 +26,13 @@ _TO_MIDDLE = re.compile(
     rf"\b(?:to|until|before)(?: (?P<short>\d+|one) (?:sts?|stitch(?:es)?) before)?(?: you reach)? {_MIDDLE}(?P<between>(?:, (?!k1\b|p1\b|knit\b|purl\b|sm\b|slip\b|sl\b)[^,;:.*]+)*)(?P<it>, (?:and )?(?P<how>k|p)(?:nit|url)? ?(?:1|it)\b)?",
     re.IGNORECASE,
 )
-_THE_MIDDLE = re.compile(rf"\b(?P<how>k|p|sl)(?:nit|url|ip)? {_MIDDLE}(?: itself)?", re.IGNORECASE)
+_THE_MIDDLE = re.compile(
+    rf"\b(?P<how>k|p|sl)(?:nit|url|ip)? ?(?:(?<= ){_MIDDLE}(?: itself)?|1 ?\((?:this is )?{_MIDDLE}\))",
+    re.IGNORECASE,
+)
+_BEHIND_ONE = re.compile(  # "to 1 st before center st, k1, yo, k1, yo": the second is the middle
+    r"(?P<one>to 1 st before m, (?P<how>k|p) ?1, (?:yo|m1[lr]?), )(?=(?P=how) ?1\b)", re.IGNORECASE
+)
 
 
 def with_centre(scribe: Scribe, said: MappedText) -> MappedText:
@@ -46,10 +52,12 @@ def with_centre(scribe: Scribe, said: MappedText) -> MappedText:
     def meant(match: re.Match[str]) -> str:
         many = int({"one": 1}.get(match["short"], match["short"] or 0)) + back
         where = f"to {many} st{'s' * (many > 1)} before m" if many else "to m"
-        it = ", " + marked(match) if match["it"] and not told else match["it"] or ""
+        here = match["it"] and not told and (back or not match["short"])
+        it = ", " + marked(match) if here else match["it"] or ""
         return f"{where}{match['between']}{it}"
 
-    return said.sub(_TO_MIDDLE, meant).sub(_THE_MIDDLE, marked)
+    said = said.sub(_TO_MIDDLE, meant).sub(_THE_MIDDLE, marked)
+    return said if told or back else said.sub(_BEHIND_ONE, r"\g<one>sm, ")
 
 
 @rule(
@@ -72,7 +80,7 @@ def _is_marked(scribe: Scribe) -> bool:
 def _mark(scribe: Scribe) -> bool:
     """Place a marker before the middle stitch in the row worked last; tell whether that went."""
     live, entries = scribe.now(), scribe.assembler.entries
-    at = next((n for n in range(len(entries) - 1, -1, -1) if not isinstance(entries[n].step, st.Note)), -1)  # fmt: skip
+    at = next((n for n in range(len(entries) - 1, -1, -1) if not isinstance(entries[n].step, st.Note | st.Section)), -1)  # fmt: skip
     row = entries[at].step if at >= 0 else None
     whole = all(not (tally.ahead and tally.behind) for tally in live.tallies)
     odd = all(tally.count % 2 for tally in live.tallies)
@@ -89,6 +97,8 @@ def _mark(scribe: Scribe) -> bool:
     if items is None:
         return False
     entries[at].step = attrs.evolve(row, items=items)
+    for behind in entries[at + 1 :]:  # told anew: what is on the needles is followed by them
+        behind.step = attrs.evolve(behind.step)
     return True
 
 

@@ -183,7 +183,7 @@ def _cord(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now|then|finally|and) )*(?:loosely |very loosely |gently )?(?:(?:work|use|using|do)(?! not) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep|centre|center|central|middle)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb|centre|center|central|middle)\s*)?\d)[^;]*"
+    r"(?:(?:now|then|finally|and) )*(?:loosely |very loosely |gently )?(?:(?:work|use|using|do)(?! not) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep|centre|center|central|middle)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb|centre|center|central|middle)\s*)?\d)[^;]*(?::.*)?|(?!neck|armhole|shoulder|thumb|underarm)(?:[a-z'-]+ ){1,2}(?:bind|cast)[ -]off: ?(?=[^*]*\*)[^:]*\brep(?:eat)? from[^:]*\b(?:end|all|un?til)\b.*"
 )
 def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):

@@ -89,6 +89,7 @@ from loopwright.pattern._reading.told_heel import (
     without_heel,
 )
 from loopwright.pattern._reading.told_needles import across_needles, with_needles
+from loopwright.pattern._reading.told_sections import of_two_sections
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row
 from loopwright.pattern._reading.waiting import give_with_count, state_count, tells_what_waits
@@ -561,7 +562,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, do_this, again, rows_in_this_way, plain_work, whole_clause,
+    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 

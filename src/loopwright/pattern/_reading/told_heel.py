@@ -174,9 +174,26 @@ def _half(scribe: Scribe, takes: Count | None, step: object, back: bool) -> Coun
     half = [count // 2 for count in counts]
     there = [int(n) for n in as_many(takes, sized(half))]
     last = step.items[-1] if isinstance(step, st.Row) else None
+    if _goes_on(scribe, half) and isinstance(last, Turn | WrapTurn):
+        return sized(half)
     known = _titled(scribe) or (back and isinstance(last, WrapTurn))
     near = known and isinstance(last, Turn | WrapTurn) and there == [n - 1 for n in half]
     return sized(half) if there == half or near else None
+
+
+_SECOND = WordForm(
+    r"\b(?:second|2nd|other|part (?:two|2)|half (?:two|2)|continued|out(?:ward)?s?)\b"
+)
+
+
+def _goes_on(scribe: Scribe, half: Sequence[int]) -> bool:
+    """Tell whether a title goes on with a heel that was worked on half of the round before."""
+    section = scribe.context.section
+    if not re.search(_PART, section, re.IGNORECASE) or not _SECOND.search(section):
+        return False
+    held = [one.step for one in scribe.assembler.entries if isinstance(one.step, st.Hold)]
+    heels = [as_many(one.stitches, sized(list(half))) for one in held if one.name == "heel"]
+    return bool(heels) and [int(n) for n in heels[-1]] == list(half)
 
 
 _OVER = re.compile(

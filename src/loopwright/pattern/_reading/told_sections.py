@@ -14,9 +14,10 @@ from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["told_part", "told_section"]
+__all__ = ["of_two_sections", "told_part", "told_section"]
 
 _LIKE = r"(?:exactly |just )?(?:(?:the same )?as|like|in the same way as)(?: (?:given |told |worked )?(?:for|in))?"
 _TIMES = r"(?P<times>twice|\w+(?P<more> more)? times)(?P<more2> more)?(?:,? (?:in all|in total|altogether))?"
@@ -174,6 +175,40 @@ def _lettered(scribe: Scribe, text: str) -> list[Says] | None:
     return list(_again(scribe, steps * often, f"of {said['names']}"))
 
 
+_LAST = re.compile(  # "repeat these 40 rows 10 times more, then the 28 rib rows once again"
+    rf"(?:now |then )*(?:rep(?:eat)?|work|knit) (?:all )?(?:these|those|the last) (?P<n>\d{{1,3}}|{'|'.join(NUMBER_WORDS[:20])}) (?:rounds|rnds|rows) (?:another )?{_TIMES}(?:,? (?:and )?then (?P<then>[^.;]+))?[.!]*",
+    re.IGNORECASE,
+)
+
+
+def of_two_sections(scribe: Scribe, sentence: MappedText) -> list[Says] | None:
+    """Read that the last rows are worked again, some of which stand under a heading before this one."""
+    text = sentence.text.strip()
+    said = _LAST.fullmatch(text)
+    if said is None:
+        return None
+    wanted, crosses = number_of(said["n"]), False
+    steps: list[st.Step] = []
+    for step in reversed([entry.step for entry in scribe.assembler.entries]):
+        if _rows_of(steps) >= wanted:
+            break
+        if isinstance(step, st.Note | st.Section):
+            crosses = crosses or bool(steps and _title(step))
+            continue
+        steps.insert(0, step)
+        if not _only_rows([step]):
+            return None
+    more = said["more"] or said["more2"] or re.match(r"(?:now |then )*rep", text, re.IGNORECASE)
+    often = number_of(said["times"]) - (not more)
+    if not crosses or _rows_of(steps) != wanted or not 0 < often < MAX_TIMES:
+        return None
+    again = _again(scribe, steps * often, f"of the last {wanted} rows")
+    if not said["then"]:
+        return list(again)
+    then = told_section(scribe, re.sub(r"^(?!work|rep|knit)", "work ", said["then"]))
+    return None if then is None else [*again, *then]
+
+
 def _of_all(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
     """Return how often sections are still to be worked; once less where they were just worked."""
     if said["once"]:
@@ -280,13 +315,17 @@ def _under(scribe: Scribe, name: str) -> list[st.Step]:
     titles = [(at, title) for at in heads if (title := _title(steps[at]))]
     ends = [at for at, _ in titles[1:]]
     for (at, title), end in reversed(list(zip_longest(titles, ends))):
-        if any(title == one or title.endswith(f" {one}") for one in (name, f"{name}s")) or (
-            len(name) == 1 and _heads(name, title)
-        ):
+        titled = _GROUP_OF.sub("", title)
+        if any(
+            one in (title, titled) or title.endswith(f" {one}") for one in (name, f"{name}s")
+        ) or (len(name) == 1 and _heads(name, title)):
             found = [one for one in steps[at + 1 : end] if not isinstance(one, st.Note)]
             if found:
                 return found
     return []
+
+
+_GROUP_OF = re.compile(r" (?:pattern|band|section|stripe|panel|block)$")  # "the rib rows"
 
 
 def _heads(letter: str, title: str) -> bool:

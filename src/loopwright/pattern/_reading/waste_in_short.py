@@ -11,7 +11,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import sized
 
-__all__ = ["may_knit_on_waste", "waste_in_short"]
+__all__ = ["may_knit_on_waste", "opens_with_few", "waste_in_short"]
 
 _YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some|the) (?:(?:smooth|thin|bright|strong|colou?red) )*(?:thread|string|cotton)\b|(?:piece|strand|length|bit|end) of (?:[a-z]+ ){0,2}(?:cotton|thread|wool|string|yarn)\b|(?:a |some )?(?:leftovers?|oddment|scrap)\b)"
 _WASTE = WordForm(rf"\b{_YARN}")
@@ -20,7 +20,7 @@ _BACK = WordForm(
     r"|\b(?:go(?:ing)? back|back|return|over again|(?:begin|start) (?:the |this )?(?:round|rnd) (?:again|over)|sliding them back)\b[^.;]*[.;:]?[^.;]*\b(?:k|knit|knitting|work)\b"
 )
 _NOT = WordForm(
-    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your )?(?:working|main|sock|mc))|purl)\b"
+    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your |again )*(?:own |old |real |usual )*(?:working|main|sock|mc|yarn|wool|ball))|purl)\b"
 )
 _WITH = re.compile(  # the stitches that are knit with it, before or behind its name
     rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)[^.;:\d]*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"
@@ -30,6 +30,10 @@ _WITH = re.compile(  # the stitches that are knit with it, before or behind its 
 )
 _NEEDLES = re.compile(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d(?:st|nd|rd|th)(?: and \d(?:st|nd|rd|th))? needles?\b|\b(?:rounds?|rnds?) \d+",
+    re.IGNORECASE,
+)
+_NEXT_ROUNDS = re.compile(  # "… to the end of the round. Knit 12 rounds."
+    r"[.;] ((?:now |then )?(?:knit|work|k|purl|cont\w*)\b[^.;]*\b(?:\d[^.;]* (?:rounds|rnds)|every round|until|till|for \d|even)\b.*)$",
     re.IGNORECASE,
 )
 _TO_LAST = re.compile(rf"\bto (?:the )?last ({COUNT})", re.IGNORECASE)
@@ -51,6 +55,17 @@ def may_knit_on_waste(text: str) -> bool:
     return bool(_WASTE.search(text) and _BACK.search(text)) and not _NOT.search(text)
 
 
+_FEW_FIRST = re.compile(  # "Thumb round: Knit 1. Drop your yarn and …, knit to the end of the round"
+    r"[^:.;]{3,24}: (?:k|knit|work|p|purl) ?\d+[^.;:]{0,24}\. .*\b(?:end of|end\b|rest|remaining|round|rnd)",
+    re.IGNORECASE,
+)
+
+
+def opens_with_few(text: str) -> bool:
+    """Tell whether the round of such a line begins with a sentence that is no round by itself."""
+    return bool(_FEW_FIRST.match(text)) and may_knit_on_waste(text)
+
+
 def waste_in_short(live: Live, text: str) -> str | None:
     """Return in short which stitches are knit on waste yarn; None where that is not told."""
     there = tuple(tally.count for tally in live.tallies)
@@ -66,7 +81,9 @@ def waste_in_short(live: Live, text: str) -> str | None:
         return None
     begin = f"K{sized(before)}. " if before and any(before) else ""
     many = sized(waste)
-    return f"{begin}Knit {many} sts with waste yarn, slide these {many} sts back to the left needle and knit them again. Knit to end of rnd."
+    further = _NEXT_ROUNDS.search(text, found.end())
+    behind = f" {further[1]}" if further else ""
+    return f"{begin}Knit {many} sts with waste yarn, slide these {many} sts back to the left needle and knit them again. Knit to end of rnd.{behind}"
 
 
 def _before(said: str, there: tuple[int, ...]) -> tuple[int, ...] | None:

@@ -32,6 +32,22 @@ def _so_many_rows(match: re.Match[str]) -> str:
     return f"{match['b']}Work these {match['m']} {match['c']} {match['n']} times in all{count}"
 
 
+_ROW = r"(?:rows?|rounds?|rnds?)"
+_ONE_ROW = (  # "every row is the same", "repeat this row throughout", "this row makes the pattern"
+    rf"(?:(?:again|here|now|too),? )?(?:(?:every|each|all)(?: the| of the| other| foll\w*)* {_ROW},? (?:(?:is|are)(?: now| again)?(?: all)?(?: worked| knitted)?|(?:works?|goes?)) (?:exactly |just |all )?(?:the same(?: way)?|alike|identical|like (?:this|that)|in (?:this|the same) way|so)"
+    rf"|(?:work|knit) (?:every|each|all)(?: the)? {_ROW} (?:exactly |just )?(?:the same(?: way)?|alike|like this|in (?:this|the same) way)"
+    rf"|(?:repeat|rep) this {_ROW} (?:throughout|over and over|every time|all the time|all along)"
+    rf"|this(?: one)? {_ROW} (?:alone )?(?:makes|forms|is|sets) (?:all of )?(?:the |your )?(?:whole |entire )?(?:rib |moss |stitch )?patt(?:ern)?)"
+)
+
+
+def _same_row(match: re.Match[str]) -> str:
+    """Put "every row is the same. Work 28 rows" as "work this row 28 times"."""
+    course = "row" if "ow" in match["c"].lower() else "round"
+    more = " more" if match["more"] else ""
+    return f"{match['b']}Work this {course} {match['n']}{more} times"
+
+
 def _last_steps(match: re.Match[str]) -> str:
     """Put "4. Repeat steps 2 and 3 until" as "repeat the last 2 rows until"."""
     first, last = int(match["a"]), int(match["z"])
@@ -182,6 +198,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:(?:on|over|in) the (?:next|following) (?P<n>{_N}) {_CRS},? )?(?:pick up|lift|take up|work|hide|close)(?: up)? (?:(?:the|all|any|both|your|of) )*wraps(?:,? (?:and |to )?(?:work|knit|close|knit or purl)(?:ing)? (?:them|each(?: one)?))?(?: tog(?:ether)?)?(?: with (?:the |their |its |each )?(?:wrapped )?(?:sts?|stitch(?:es)?)(?: (?:that )?they (?:wrap|belong to|are (?:on|around)))?)?(?:,? as you (?:come to|reach|get to|meet|pass) (?:them|each))?(?:,? (?:on|over|in|during) the (?:next|following) (?P<n2>{_N}) {_CRS})?{_STOP}", _wraps_ahead),
     (r"(?<=: )(?:just|simply) (?=(?:knit|purl)(?:[.;]|\s*$))", ""),
     (r"\bR(?P<a>\d{1,3}) ?[-–] ?R(?P<z>\d{1,3})\b", r"R\g<a>-\g<z>"),
+    (r"(?P<times>\btimes),? (?:and )?end(?:ing)? with (?P<row>(?:row|rnd|round) \d+) (?:once more|again|one more time)\b", r"\g<times>, then \g<row> once more"),
+    (rf"{_FIRST}{_ONE_ROW}[.;:,] (?:(?:now|so|and|then),? )*(?:work|rep|repeat|do) (?P<n>{_BY_SIZE})(?P<more> more| further)? (?P<c>{_CRS})(?: (?:in all|altogether|in total|like this|so|in this way|of it|of this))*{_STOP}", _same_row),
     (rf"{_FIRST}(?P<how>rep(?:eat)?)\.? (?P<a>\d{{1,2}}) ?(?P<to>and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?=until|till)", r"\g<b>\g<how> rows \g<a> \g<to> \g<z> "),
     (rf"^(?P<s>\d{{1,2}})[.)] rep(?:eat)?\.? (?:steps?|lines?|rows|rnds|rounds) (?P<a>\d{{1,2}}) ?(?:and|to|through|-|–|&) ?(?P<z>\d{{1,2}}) (?P<until>until (?:there are|you have) (?:only )?{_BY_SIZE} {_STS})", _last_steps),
     (rf"{_FIRST}(?P<work>(?:cont(?:inue)?|work|rep(?:eat)?|keep|go on)\b(?![^.;]*\b(?:from|within|down|up|close|rep(?:eat)? from)\b)[^.;:*]{{0,50}}?) to (?P<far>{_LENGTH})\.?(?=[.;]|\s*$)", r"\g<b>\g<work> until piece measures \g<far>"),

@@ -132,8 +132,25 @@ _FABRIC = (
     r"(?:(?:plain|the) )*(?:plain|st\b|sts?t|stock|[a-z]* ?patt|rib)[^.;:]* (?:on|across|over)\b"
 )
 _NEEDLE = r"(?:needle|n) ?"
+_HEEL_PART = r"(?:the |both |this )*(?:heel(?: turn| flap)?|turn|flap|short[- ]rows|wedge)"
 _WAYS = Rewordings(
     (
+        (  # "until you have just finished a Row 3 and there are 9 DS on each side"
+            rf"\b(?P<until>(?:un)?til+|when) (?:you(?: have|'ve)|having) just (?:finished|worked|completed|done|knitted) (?:a |an )?(?P<row>(?:row|{_RS}|{_WS})(?: ?\d+)?)(?:,? and|,) (?P<far>(?:(?:there (?:are|is)|you have|only|just) )*{_N} [^.;]*?)(?=[.;]|$)",
+            r"\g<until> \g<far>, ending with \g<row>",
+        ),
+        (  # "until 10 sts are left between the DS and you have just finished a Row 3"
+            rf"(?P<far>\b(?:un)?til+ [^.;]*{_N} [^.;]*?),? (?:and|when) you(?: have|'ve) just (?:finished|worked|completed|done|knitted) (?:a |an )?(?P<row>(?:row|{_RS}|{_WS})(?: ?\d+)?)(?=[.;]|$)",
+            r"\g<far>, ending with \g<row>",
+        ),
+        (  # "…, knit across the heel once more (closing the other DS), and knit across the instep again"
+            rf"(?P<b>[.;,]|^)(?: ?and| ?then)* ?(?:k|knit|work) (?:across )?(?:the |all the )*heel(?: {_STS})? (?:once more|again|a second time)(?: [(][^()\d]*[)]|,? (?:closing|working|picking up|knitting) [^.;\d]*?)?(?:[.;,]| and)(?: and| then)* (?:(?:k|knit|work) )?(?:across )?(?:the )?instep(?: {_STS})?(?: again| once more| as well| too)?(?=[.;]|$)",
+            lambda match: ". Knit 1 round" if match["b"] else "Knit 1 round",
+        ),
+        (  # "The turn and the flap are both worked back and forth on N2 only"
+            rf"(?:^|(?<=[.:;!] ))(?:(?:now|from here(?: on)?),? )?{_HEEL_PART}(?:,? and(?: then)? {_HEEL_PART})?,? (?:is|are|will be) (?:both |all |now )*(?:worked|knit|knitted|made)(?P<how> (?:back and forth|in rows|flat|to and fro))? (?:on|over|across) (?P<on>(?:(?:only|just|the) )*(?:(?:sts|stitches) (?:of|on) )?{_NEEDLE}[12]\b)",
+            r"The heel is worked back and forth on \g<on>",
+        ),
         (  # "knit to the end, closing each DS, and then knit across the instep"
             rf"(?P<row>(?:^|[.:;] |, )(?:k|knit)(?: on)? to (?:the )?end(?: of (?:the )?(?:row|heel)(?: {_STS})?)?(?:,? (?:working|closing|knitting|lifting|picking up|treating) [^,;.:]*)?),? (?:and |then |and then )(?:k|knit|work) (?:across )?(?:the |all the )*(?P<what>(?:(?:held|waiting|resting) )?instep|held|waiting|resting)(?: {_STS})?(?=[.;]|$)",
             r"\g<row>. Knit across the \g<what> sts",

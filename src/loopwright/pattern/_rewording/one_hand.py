@@ -85,6 +85,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"^\s*(?:[-•–—·◦▪■□☐→+>]|o|(?:- )?(?:\[ ?\]|\( ?\)|_{{2,5}}))\s+(?={_LABEL}[^.:]{{0,30}}[:.]|(?:step )?\d{{1,2}}[.):] |{_WORK})",
         "",
     ),
+    (r"^\s*(?:- )?(?:\[[ _]?\]|[☐□])\s+(?=[A-Z0-9][A-Za-z0-9])", ""),  # a box to tick
     (r"(?<=[a-z,;:]) {2,}(?=[a-z\d(\[*])|(?<=\d) {2,}(?=[a-z])", " "),
     (r"(?<=\d) ?(?:centimet(?:re|er)s?|cms)\b", " cm"),
     # steps and sentences
@@ -168,6 +169,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (
         rf"(?P<stop>(?<=[\w)]))(?: =|,) (?P<what>\d+ {_STS} (?:dec|inc)(?:'d|’d|reased|\.)?)\.?\s*$",
         _changed,
+    ),
+    (  # "Row 9: You write this one! ________ (33)": a blank, and what it leaves
+        rf"^(?P<label>\s*{_SHORT_LABEL})(?: ?\([^()\d]*\))?: (?:(?![^_]*[*(])[^_.\d]*)?(?:_{{4,}}|\.{{6,}}|…{{2,}})[ .]*[(\[]?(?P<n>{_COUNTED})(?: {_STS})?[)\]]?\.?\s*$",
+        r"\g<label>: Write this row yourself. (\g<n> sts)",
     ),
     # repeats
     (r"\b(?P<rep>rep(?:eat)?) (?:from (?:the )?(?:asterisk|star)\b|from the \*|\*(?= (?:to|around|across)\b))", r"\g<rep> from *"),

@@ -117,6 +117,8 @@ _TABLE = Rewordings(
 _OPENS = WordForm(
     r"\bcast(?:ing)?[ -]on\b|\bco \d|\bjoined in\b|\binto a ring\b|\bjoined (?:sts|stitches)\b"
 )
+_SET_OUT = re.compile(rf"^(?:cast[- ]on|co): ?(?={_N} {_STS})", re.IGNORECASE)  # "CO: 64 sts, join"
+_CASTS_ON = re.compile(r"\b(?:cast(?:ing)? on|co) (?:\w+ )?\d", re.IGNORECASE)
 _WORKS = re.compile(r"\s*(?:r(?:ow|ou?nd|nd)?s? ?\d+\b|[*(\[]?[kp] ?\d)", re.IGNORECASE)
 _MOST = 30  # lines of a head
 _LONGEST = 600
@@ -134,6 +136,9 @@ def with_cast_on_first(lines: Sequence[MappedText]) -> list[MappedText]:
     found = list(lines)
     for at, one in enumerate(found[:_MOST]):
         if _WORKS.match(one.text) or len(one.text) > _LONGEST:
+            break
+        if _SET_OUT.match(one.text) and not any(_CASTS_ON.search(other.text) for other in lines):
+            found[at] = one.sub(_SET_OUT, "Cast on ")
             break
         if _OPENS.search(one.text):
             if (said := _TABLE.put_in(one)) is not one:

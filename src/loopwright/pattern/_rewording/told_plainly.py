@@ -218,6 +218,10 @@ _WAYS = Rewordings(
             rf"\b(?:thread|run|draw|pull|pass) (?:a (?:length|piece|bit) of )?(?:the |some )?(?P<yarn>(?:waste|scrap|spare|contrast(?:ing)?|smooth) (?:yarn|wool|thread|cotton)) through (?:the )?(?P<which>next |first |last )?(?P<n>{_N}) {_STS}(?: for the thumb)?(?:,? and (?:let|leave) them (?:hang|wait|rest|there))?(?=[,.;]|$)",
             r"place the \g<which>\g<n> sts on \g<yarn>",
         ),
+        (  # "These 40 rows, rib and moss, are repeated throughout. Work them 10 times more"
+            rf"\b(?P<these>these (?:{_N}) (?:rounds|rnds|rows))(?:, [a-z ,]+,)? (?:are (?:(?:now|all|then) )*repeated(?: throughout| over and over| for the [a-z]+)?|are (?:now )?the pattern)[:;,.] ?(?:now )?(?:work|knit|do|repeat) (?:it|them|this|these) (?P<often>\w+ times in all|\w+ more times|\w+ times more)\b",
+            r"Work \g<these> \g<often>",
+        ),
         (  # "these 12 rounds make one stripe pattern: work it 4 times in all"
             rf"\b(?P<these>these (?:{_N}) (?:rounds|rnds|rows)) (?:make|form|are|give) (?:one|the|a)(?: [a-z]+){{0,2}}(?: pattern| repeat| stripe| set)[:;,.] ?(?:now )?(?:work|knit|do|repeat) (?:it|them|this|these) (?P<often>\w+ times in all|\w+ more times|\w+ times more)\b",
             r"Work \g<these> \g<often>",

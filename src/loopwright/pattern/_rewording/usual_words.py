@@ -183,8 +183,8 @@ _TABLE = Rewordings(
             rf"(?<=: )(?:work |repeat )?(?:all|right|the whole|the entire)(?: the)? way (?:a?round|across|along)[:,] (?P<items>(?:{_ITEM},? (?:and |then )?)*{_ITEM})(?=\.|;|$| \()",
             r"*\g<items>; rep from * to end",
         ),
-        (  # "Closed cast-on, 16 sts, 8 per needle"
-            rf"(?:^|(?<=[.:] ))(?:with |using )?(?:an? |the )?(?P<how>(?!after|above|from|next)[a-z][a-z-]*(?: [a-z-]+)?) cast[- ]on(?:,|:| of| for) (?P<n>{_N}) (?P<sts>{_STS})\b",
+        (  # "Closed cast-on, 16 sts, 8 per needle", "Figure-8 CO: 16 sts"
+            rf"(?:^|(?<=[.:] ))(?:with |using )?(?:an? |the )?(?P<how>(?!after|above|from|next)[a-z][a-z-]*(?:-8)?(?: (?:[a-z-]+|8)){{0,2}}) (?:cast[- ]on|co)(?:,|:| of| for) (?P<n>{_N}) (?P<sts>{_STS})\b",
             lambda match: f"With a {match['how'].lower()} cast-on, cast on {match['n']} {match['sts']}",
         ),
         (  # "k19, taking every DS as one st, turn"
