@@ -354,13 +354,14 @@ def _as_cast_on(lines: list[MappedText]) -> list[MappedText]:
 
 def _by_comma(match: re.Match[str]) -> str:
     first, *more = match[0].split(", ")
-    worked = match.string[match.start() - 1 : match.start()].lower() in ("k", "p")
+    worked = _WORKED.search(match.string, 0, match.start())
     counted = worked or _COUNTS.match(match.string, match.end())
     return f"{first} ({', '.join(more)})" if counted else match[0]
 
 
+_WORKED = re.compile(r"\b(?:[kp] ?|knit |purl |(?:slip|sl) )$", re.IGNORECASE)
 _COUNTS = re.compile(
-    r" ?(?:(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
+    r" ?(?:(?:remain|(?:are |have been )?left)\b|(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
     re.IGNORECASE,
 )
 
