@@ -12,7 +12,10 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["StripeSequence", "only_listed", "stripe_sequence", "with_bands", "with_sequences"]
+__all__ = [
+    "StripeSequence", "only_listed", "stripe_sequence", "with_bands", "with_rounds_by_colour",
+    "with_sequences",
+]  # fmt: skip
 
 _COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-E])\b(?!-)|{COLOUR}\b)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
@@ -52,6 +55,48 @@ def with_bands(said: MappedText) -> MappedText:
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)
     return said.sub(_BANDS, _told_apart).sub(_CHANGE, _changed)
+
+
+_NUMBERED = rf"(?P<label>{_CRS} \d{{1,2}}(?:(?: ?[-–] ?| to | and | & )\d{{1,2}})?)"
+_BY_COLOUR = rf"{_NUMBERED}(?: ?[:=–-] ?(?:(?:use|in|with) )?| (?:in|with) |,? use )(?:yarn |colou?r )?(?P<col>{_COL}|[A-E](?![\w-]))"
+_ONE_BY_COLOUR = re.compile(_BY_COLOUR, re.IGNORECASE)
+_ALL_BY_COLOUR = WordForm(
+    rf"^{{0}}(?:(?:[.,;]| and)+ (?:then )?{{0}}){{{{0,9}}}}\.?$".format(
+        re.sub(r"\?P<\w+>", "?:", _BY_COLOUR)
+    )
+)
+_NO_STEP = WordForm(  # how a change of colour is hidden: "to avoid a jog, slip the first stitch …"
+    r"(?P<before>^|[.;] )(?:(?:(?:to|for)\b[^.;:,]*\b(?:jog\w*|step|join)\b|(?:at|on|when\w*|after|each time|every time)\b[^.;:,]*\b(?:colou?rs?|stripes?|yarns?)\b)[^.;:,]*,? )+(?:always )?slip the (?:first|1st) st(?:itch)? of the (?:second|2nd) (?:round|rnd)\b[^.;:,]*(?=[.;]|$)"
+)
+
+
+def with_rounds_by_colour(said: MappedText) -> MappedText:
+    """Return a line of numbered rounds that names only their colours as rounds that are worked.
+
+    Examples
+    --------
+    >>> for text in ("Rounds 1-2: B.", "Rows 1 to 4: red", "To avoid a jog, slip the first st of the second round."):
+    ...     print(with_rounds_by_colour(MappedText.of(text)).text)
+    Rounds 1-2: With yarn B, knit.
+    Rows 1-4: With yarn red, work in st st.
+    On the second round of each new color, slip the first st purlwise.
+    """
+    said = said.sub(
+        _NO_STEP,
+        r"\g<before>On the second round of each new color, slip the first st purlwise",
+    )
+    return said.sub(_ALL_BY_COLOUR, _worked_in_colour)
+
+
+def _worked_in_colour(match: re.Match[str]) -> str:
+    told = (
+        (re.sub(r" ?(?:–| to ) ?", "-", one["label"]).capitalize(), _called(one["col"]))
+        for one in _ONE_BY_COLOUR.finditer(match[0])
+    )
+    return " ".join(
+        f"{label}: With yarn {name}, {'work in st st' if label.startswith('Row') else 'knit'}."
+        for label, name in told
+    )
 
 
 # --- a sequence that is told once, and called by its name later -----------------------------------
