@@ -355,6 +355,16 @@ _TABLE = Rewordings(
             r"(?<=: )(?:in|with|using) (?P<yarn>(?-i:[A-Z][a-z]*\d?)), (?:work )?as (?P<which>(?:the )?(?:round|rnd|row) ?\d+)(?=[.;]|$)",
             r"work as \g<which> in \g<yarn>",
         ),
+        # a rib, two rounds
+        (r"\b(?:rib(?:bing)? of )?knit (?P<k>\d),? (?:and )?purl (?P<p>\d)(?:(?<=rib of knit \d, purl \d)(?= *[.;]|$)| rib(?:bing)?\b)", r"k\g<k>, p\g<p> rib"),
+        (
+            rf"\b(?P<how>(?:dec|inc)(?:rease)?) (?P<n>{_N}) {_STS}(?: (?:in this way|in the same way|in the same manner|as (?:set|before|established)|likewise|evenly))*,? (?:on|in) (?:the )?next (?P<crs>round|rnd|row)(?:,? (?:and|then)+(?: again)?(?: (?:on|in))? (?:the )?(?:foll(?:owing|\.)? (?P=crs)|(?P=crs) after(?: (?:it|that))?|one after(?: (?:it|that))?))(?=[.;,]|$)",
+            r"\g<how> \g<n> sts on every \g<crs> 2 times",
+        ),
+        (
+            rf"\b(?P<how>(?:dec|inc)(?:rease)?) (?P<n>{_N}) {_STS}(?: (?:in this way|in the same way|in the same manner|as (?:set|before|established)|likewise|evenly))*,? (?:on|in) (?:each of )?(?:the )?(?:next|foll(?:owing)?) (?P<many>(?!1\b){_N}|{'|'.join(_SMALL)}) (?P<crs>round|rnd|row)s(?=[.;,]|$)",
+            r"\g<how> \g<n> sts on every \g<crs> \g<many> times",
+        ),
         # what is left to do
         (
             r",? (?:and )?then (?:cast on|begin|start|make|knit) (?:for |on )?(?:the |your |a |its )?(?:second|other|another|mate|partner|twin|(?:sock|mitt(?:en)?|one) (?:number )?two)\b[^.;\d]*(?=\.?$)",
