@@ -396,7 +396,7 @@ def _all_of(scribe: Scribe) -> list[Says]:
 def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
     if re.match(
-        r"(?:in )?(?:the )?(?:(?:rounds?|rnds?)\b|rows (?:on|over|across)\b)|(?:as|like) (?:(?:given |told )?for )?(?:the )?(?:right|left|first)\b",
+        r"(?:in )?(?:the )?(?:(?:rounds?|rnds?)\b|rows (?:on|over|across)\b)|(?:as|like) (?:(?:given |told )?for )?(?:the )?(?:right|left|first|(?:toe|heel|top|tip|hand|thumb|crown)\b(?! st| patt))\b",
         match["fabric"],
         re.IGNORECASE,
     ):

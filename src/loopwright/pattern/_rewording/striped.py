@@ -61,7 +61,7 @@ _NUMBERED = rf"(?P<label>{_CRS} \d{{1,2}}(?:(?: ?[-–] ?| to | and | & )\d{{1,2
 _BY_COLOUR = rf"{_NUMBERED}(?: ?[:=–-] ?(?:(?:use|in|with) )?| (?:in|with) |,? use )(?:yarn |colou?r )?(?P<col>{_COL}|[A-E](?![\w-]))"
 _ONE_BY_COLOUR = re.compile(_BY_COLOUR, re.IGNORECASE)
 _ALL_BY_COLOUR = WordForm(
-    rf"^{{0}}(?:(?:[.,;]| and)+ (?:then )?{{0}}){{{{0,9}}}}\.?$".format(
+    r"^{0}(?:(?:[.,;]| and)+ (?:then )?{0}){{0,9}}\.?$".format(
         re.sub(r"\?P<\w+>", "?:", _BY_COLOUR)
     )
 )

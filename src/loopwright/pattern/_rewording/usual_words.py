@@ -365,6 +365,10 @@ _TABLE = Rewordings(
             rf"\b(?P<how>(?:dec|inc)(?:rease)?) (?P<n>{_N}) {_STS}(?: (?:in this way|in the same way|in the same manner|as (?:set|before|established)|likewise|evenly))*,? (?:on|in) (?:each of )?(?:the )?(?:next|foll(?:owing)?) (?P<many>(?!1\b){_N}|{'|'.join(_SMALL)}) (?P<crs>round|rnd|row)s(?=[.;,]|$)",
             r"\g<how> \g<n> sts on every \g<crs> \g<many> times",
         ),
+        (
+            r"(?P<then>, (?:and )?then )(?=(?:rounds|rnds|rows|steps) \d+ ?(?:-|–|to|and|&) ?\d+(?: of [a-z ]+?)? (?:once|twice|(?:\d+|[a-z]+)(?: more)? times)\b)",
+            r"\g<then>work ",
+        ),
         # what is left to do
         (
             r",? (?:and )?then (?:cast on|begin|start|make|knit) (?:for |on )?(?:the |your |a |its )?(?:second|other|another|mate|partner|twin|(?:sock|mitt(?:en)?|one) (?:number )?two)\b[^.;\d]*(?=\.?$)",
