@@ -28,6 +28,9 @@ _BANDS = WordForm(
     rf"(?P<lead>^|[.;:] )(?:(?P<verb>knit|work) |(?P<plain>(?:(?:work|knit|cont(?:inue)?) )?(?:stripes? )?(?:in )?{_ST_ST}(?: stripes?)?(?: as follows| thus)?[:,]? (?:(?:work|knit) )?))(?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
     rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$| \()",
 )
+_ONE_BAND = WordForm(  # "…, then work 6 rounds B once more"
+    rf"(?P<lead>^|[.;:] |,? (?:and )?then )(?:(?:work|knit) )?(?P<n>\d{{1,2}}|one|two|three|four|five|six) (?:more )?(?P<crs>{_CRS})(?: (?:in|with|of))? (?P<col>{_COL})(?: once more| again| more| only)*(?=[.;]|$)"
+)
 _CHANGE = WordForm(
     rf"\b(?:change|switch|swap)(?: back)? to (?:the )?(?P<col>{_COL})(?:,| and)+ (?:then )?(?=(?:knit|work|purl|rib|k|p)\b|[kp]\d|\*)",
 )
@@ -54,7 +57,7 @@ def with_bands(said: MappedText) -> MappedText:
     """
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)
-    return said.sub(_BANDS, _told_apart).sub(_CHANGE, _changed)
+    return said.sub(_BANDS, _told_apart).sub(_ONE_BAND, _told_alone).sub(_CHANGE, _changed)
 
 
 _NUMBERED = rf"(?P<label>{_CRS} \d{{1,2}}(?:(?: ?[-–] ?| to | and | & )\d{{1,2}})?)"
@@ -101,7 +104,7 @@ def _worked_in_colour(match: re.Match[str]) -> str:
 
 # --- a sequence that is told once, and called by its name later -----------------------------------
 
-_SEQUENCE = r"stripe(?:[- ](?:sequence|pattern|repeat)|s)"
+_SEQUENCE = r"stripe(?:[- ](?:sequence|patt(?:ern)?\b|repeat)|s)"
 _LISTED = rf"(?:(?:knit|work) )?\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+"
 _TOLD = re.compile(
     rf"(?m)^[^.:*\n]{{0,30}}\b{_SEQUENCE}(?: ?\([^()\n]*\))? ?[:=–-] ?(?:\*\*? ?)?(?P<bands>{_LISTED})"
@@ -110,7 +113,7 @@ _TOLD = re.compile(
 )
 _TIMES = rf"(?:once|twice|(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})(?: more| full)? times)"
 _CALLED = re.compile(
-    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?"
+    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire|(?:all |these )*\d{{1,2}} {_CRS} of|{_CRS} 1 ?[-–] ?\d{{1,2}} of))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?(?: in {_ST_ST})?"
     rf"|(?P<before2>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) (?:more )?(?:(?:full|whole|complete) )?(?:repeats of (?:the |this )?{_SEQUENCE}|stripe[- ](?:sequence|pattern|repeat)s)(?P<all2>,? (?:in all|in total|altogether))?",
     re.IGNORECASE | re.MULTILINE,
 )
@@ -223,6 +226,13 @@ def _told_apart(match: re.Match[str]) -> str:
         for n, name in bands
     ]
     return match["lead"] + ". ".join(told)
+
+
+def _told_alone(match: re.Match[str]) -> str:
+    lead = match["lead"] if "then" not in match["lead"] else ". "
+    plain = " in st st" if "row" in match["crs"].lower() else ""
+    verb = "work" if plain else "knit"
+    return f"{lead}With yarn {_called(match['col'])}, {verb} {match['n']} {match['crs']}{plain}"
 
 
 def _band(name: str) -> str:
