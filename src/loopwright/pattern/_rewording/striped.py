@@ -113,7 +113,7 @@ _TOLD = re.compile(
 )
 _TIMES = rf"(?:once|twice|(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})(?: more| full)? times)"
 _CALLED = re.compile(
-    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire|(?:all |these )*\d{{1,2}} {_CRS} of|{_CRS} 1 ?[-–] ?\d{{1,2}} of))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?(?: in {_ST_ST})?"
+    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire|(?:all |these )*\d{{1,2}} {_CRS} of|{_CRS} 1 ?[-–] ?\d{{1,2}} of))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?(?: in (?:st\.? st|stockinette|stocking st)(?: ?st(?:itch)?|itch)?\b)?"
     rf"|(?P<before2>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) (?:more )?(?:(?:full|whole|complete) )?(?:repeats of (?:the |this )?{_SEQUENCE}|stripe[- ](?:sequence|pattern|repeat)s)(?P<all2>,? (?:in all|in total|altogether))?",
     re.IGNORECASE | re.MULTILINE,
 )
