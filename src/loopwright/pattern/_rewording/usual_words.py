@@ -369,6 +369,10 @@ _TABLE = Rewordings(
             r"(?P<then>, (?:and )?then )(?=(?:rounds|rnds|rows|steps) \d+ ?(?:-|–|to|and|&) ?\d+(?: of [a-z ]+?)? (?:once|twice|(?:\d+|[a-z]+)(?: more)? times)\b)",
             r"\g<then>work ",
         ),
+        (  # "knit across the 4 sts of needle 1 with needle 3"
+            rf"\b(?P<verb>knit|k|work) (?:across|over|along) (?:(?:all |the )*(?P<n>{_N} )?{_STS} (?:of|on|from) )?(?:the )?(?P<a>needle \d|n\d),? (?:with|using|onto|on to) (?:the )?(?P<b>needle \d|n\d)(?=[.;,]|$)",
+            r"with \g<b>, \g<verb> the \g<n>sts of \g<a>",
+        ),
         # what is left to do
         (
             r",? (?:and )?then (?:cast on|begin|start|make|knit) (?:for |on )?(?:the |your |a |its )?(?:second|other|another|mate|partner|twin|(?:sock|mitt(?:en)?|one) (?:number )?two)\b[^.;\d]*(?=\.?$)",
