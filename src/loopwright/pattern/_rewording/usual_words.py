@@ -369,6 +369,10 @@ _TABLE = Rewordings(
             r"(?P<then>, (?:and )?then )(?=(?:rounds|rnds|rows|steps) \d+ ?(?:-|–|to|and|&) ?\d+(?: of [a-z ]+?)? (?:once|twice|(?:\d+|[a-z]+)(?: more)? times)\b)",
             r"\g<then>work ",
         ),
+        (
+            r"(?P<before>^|[.;] )(?:now |then )?(?:keep(?: on)?(?: going)?|keep up|press on|proceed|persist|stick) with (?=(?:rows|rnds|rounds|steps) \d|(?:these|those|the last) (?:\w+ )?(?:rows|rnds|rounds|steps)\b)",
+            r"\g<before>Carry on with ",
+        ),
         (  # "knit across the 4 sts of needle 1 with needle 3"
             rf"\b(?P<verb>knit|k|work) (?:across|over|along) (?:(?:all |the )*(?P<n>{_N} )?{_STS} (?:of|on|from) )?(?:the )?(?P<a>needle \d|n\d),? (?:with|using|onto|on to) (?:the )?(?P<b>needle \d|n\d)(?=[.;,]|$)",
             r"with \g<b>, \g<verb> the \g<n>sts of \g<a>",
