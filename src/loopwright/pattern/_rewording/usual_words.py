@@ -373,6 +373,15 @@ _TABLE = Rewordings(
             r"(?P<before>^|[.;] )(?:now |then )?(?:keep(?: on)?(?: going)?|keep up|press on|proceed|persist|stick) with (?=(?:rows|rnds|rounds|steps) \d|(?:these|those|the last) (?:\w+ )?(?:rows|rnds|rounds|steps)\b)",
             r"\g<before>Carry on with ",
         ),
+        (r"\b(?P<rep>rep(?:eat)? from \*) (?:in|for|on|over|across) (?:every|each) (?:section|repeat|panel|wedge|segment|gore)(?=[.;,]|$)", r"\g<rep> to end"),
+        (  # "14 times, or until you like the depth, ending with round 4": as written
+            r"(?P<often>\b(?:rounds|rnds|rows)\b[^.;()]* times(?: more| in all)?),? \(?or (?:un)?til+ (?!(?:all|no|every)\b|[^.;()]*\b(?:sts?|stitch\w*)\b)[^.;()\d]*?\)?(?:, ending (?:with|after|on) (?:an? )?(?:round|rnd|row) \d{1,2})?(?=[.;]|$)",
+            r"\g<often>",
+        ),
+        (  # "count each section: 18 stitches"
+            rf"(?P<before>^|[.;] )(?:(?:count|check|in|for|so far,?) )?(?:each|every) (?P<part>section|panel|repeat|wedge|segment|gore)(?: (?:now|still))?[:=] (?P<n>{_N}) {_STS}(?=[.;]|$)",
+            r"\g<before>\g<n> sts in each \g<part>",
+        ),
         (  # "knit across the 4 sts of needle 1 with needle 3"
             rf"\b(?P<verb>knit|k|work) (?:across|over|along) (?:(?:all |the )*(?P<n>{_N} )?{_STS} (?:of|on|from) )?(?:the )?(?P<a>needle \d|n\d),? (?:with|using|onto|on to) (?:the )?(?P<b>needle \d|n\d)(?=[.;,]|$)",
             r"with \g<b>, \g<verb> the \g<n>sts of \g<a>",
