@@ -348,6 +348,10 @@ REACHED: dict[str, Case] = {
     ),
 }  # fmt: skip
 TOLD: dict[str, Case] = {
+    "as many made as taken together": (
+        "In each lace round you make 6 yarn overs and 6 k2togs per repeat, so the number of stitches stays the same.",
+        "6 k2togs", "8 k2togs", "6 sts made and 8 taken together do not leave as many",
+    ),
     "stripes of so many rounds": (
         "Knit in the stripe pattern for 32 (32, 40) rounds, that is 4 (4, 5) stripes of each colour.", "(4, 5)", "(4, 6)",
         "32 (32, 40) rounds and 4 (4, 6) of them: the sizes do not differ alike",
