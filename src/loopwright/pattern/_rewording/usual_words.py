@@ -366,7 +366,7 @@ _TABLE = Rewordings(
             r"\g<how> \g<n> sts on every \g<crs> \g<many> times",
         ),
         (
-            r"(?P<then>, (?:and )?then )(?=(?:rounds|rnds|rows|steps) \d+ ?(?:-|–|to|and|&) ?\d+(?: of [a-z ]+?)? (?:once|twice|(?:\d+|[a-z]+)(?: more)? times)\b)",
+            r"(?P<then>, (?:and )?then )(?=(?:rounds|rnds|rows|steps) \d+ ?(?:-|–|to|and|&) ?\d+(?: of [a-z ]+?)? (?:once|twice|(?:\d+|[a-z]+)(?: more)? times)(?: more| again)?(?:[.;]|$))",
             r"\g<then>work ",
         ),
         (
