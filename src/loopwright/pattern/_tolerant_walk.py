@@ -474,8 +474,10 @@ class Editor(Walk):
             key = (claim.line, claim.column, claim.kind)
             if key in self._seen or (claim.kind == "change" and isinstance(step, _QUIET)):
                 continue
-            if step.at and step.at == self._repeated and claim.kind in _OF_ALL:
-                continue  # said of all the times, and this is one of them
+            if claim.kind == "missed" and step.at and step.at == self._repeated:
+                wanted = claim.of(self.size)[0]
+                if abs(self.tally.count - wanted) <= abs(before - wanted):
+                    continue  # said of all the times, and this one leads nearer
             self._seen.add(key)
             try:
                 self._hear(claim, before)
@@ -581,13 +583,6 @@ def _never(doing: str, wanted: int, where: str = "") -> Trouble:
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
 NEAR = 4  # stitches by which a sum misses a count that it is about, and not another
-_OF_ALL = (
-    "count",
-    "change",
-    "missed",
-    "adopt",
-    "never",
-)  # claims about a line, not one round of it
 _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)

@@ -335,7 +335,7 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     verb = (match["verb"] or "").lower()
     fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
     if re.search(
-        r"\b(?:until|then|rep|turn|of the|pick(?:ing)? up|mak(?:e|ing) (?:\d|one|a)|lift(?:ing)?|(?:in|de)creas\w+|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+|, (?:knit|purl|work|[kp]) \d+ (?:more )?(?:r(?:ou)?nds?|rows?)\b",
+        r"\b(?:until|then|rep|turn|of the|pick(?:ing)? up|mak(?:e|ing) (?:\d|one|a)|lift(?:ing)?|(?:in|de)creas\w+|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+|^[^(]*, (?:knit|purl|work|[kp]) \d+ (?:more )?(?:r(?:ou)?nds?|rows?)\b",
         fabric,
     ):
         return None
