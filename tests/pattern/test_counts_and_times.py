@@ -348,6 +348,10 @@ REACHED: dict[str, Case] = {
     ),
 }  # fmt: skip
 TOLD: dict[str, Case] = {
+    "as many made as taken together": (
+        "In each lace round you make 6 yarn overs and 6 k2togs per repeat, so the number of stitches stays the same.",
+        "6 k2togs", "8 k2togs", "6 sts made and 8 taken together do not leave as many",
+    ),
     "stripes of so many rounds": (
         "Knit in the stripe pattern for 32 (32, 40) rounds, that is 4 (4, 5) stripes of each colour.", "(4, 5)", "(4, 6)",
         "32 (32, 40) rounds and 4 (4, 6) of them: the sizes do not differ alike",
@@ -469,3 +473,17 @@ def test_sections_worked_again_make_their_rounds() -> None:
         assert not [one for one in review(SECTIONS.format(right)).findings if one.kind == "sum"]
     (wrong,) = [one for one in review(SECTIONS.format(16)).findings if one.kind == "sum"]
     assert (wrong.line, wrong.message) == (7, "14 rounds are worked up to here, not 16")
+
+
+@together(
+    "head",
+    (
+        '          Child    Adult    Large\nCircumference   16"     {}"     20.75"',
+        'Circumference: 16", {}", 20.75"',
+        "To fit three heads. Width all round, 16 ({}, 20.75) in",
+    ),
+)
+def test_girths_in_columns_and_behind_whom_they_fit_are_compared(head: str) -> None:
+    hat = f'{head}\nGauge: 5 sts = 1"\nCast on 80 (88, 104) sts. Join in the round.\nKnit 9 rounds.'
+    assert list(girths(hat.format(17.5))) == []
+    assert len(list(girths(hat.format(20.5)))) == 1

@@ -197,6 +197,18 @@ RIGHT = {
         "Cast on 39 sts.\nRow 1 (RS): K1, *p1, k1; rep from * to end.\nRows 2-6: As Row 1.\nRow 7 (RS): Knit. 39 sts.\nCast off. Weave in ends.\n",
         "Rows 2-6", "Rows 2-7", "RS",
     ),
+    "rows of other steps, with counts that look like even ones": (
+        "Cast on 80 sts. Join in the round.\nCrown\nRound 1: *K3, k2tog; rep from * to end. 64 sts.\nRound 2: Knit.\nRound 3: *(K1, k2tog) twice, k2tog; rep from * to end. 40 sts.\nRound 4: *K3, k2tog; rep from * to end. 32 sts.\nRound 5: *K2tog; rep from * to end. 16 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "40 sts", "48 sts", "states 48 sts; working it leaves 40",
+    ),
+    "two abbreviations with two meanings": (
+        "Abbreviations: k: knit, p: purl, RS, WS: right side, wrong side\n\n" + ROUND + SHUT,
+        "RS, WS: right side", "WS: right side", "ws is explained as right side",
+    ),
+    "a count to be reached in rounds that are read by it alone": (
+        "Cast on 84 sts. Join in the round.\nRound 1: (knit 12, 13, 14, 15, knit 2 together) six times. 78 sts.\nRound 2: Knit.\nGo on taking away six stitches every other round, one stitch fewer between the decreases each time, until you have 48 stitches.\nNext round: *K4, k2tog; rep from * to end. 40 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
+        "have 48", "have 47", "misses 47",
+    ),
     "a stitch passed over another decrease": (
         "sk2p = slip 1, k2tog, pass the slipped stitch over (2 sts decreased)\n" + ROUND + SHUT,
         "(2 sts", "(3 sts", "3 sts fewer are stated",

@@ -99,6 +99,7 @@ class Editor(Walk):
         self._taken: st.Step | None = None  # the step of the pattern in hand, and not one within it
         self.begun = False  # stitches were cast on, or worked
         self._lost_line = 0  # where a sentence was lost last
+        self._repeated: st.TextPlace | None = None  # where rounds are told that are being repeated
         self._nameless = False  # rows stand before anything is cast on
         self._noted = False  # words that were kept as text stand before
         self._first_turn: int | None = None  # stitches left at the turn of the row before
@@ -386,6 +387,7 @@ class Editor(Walk):
             super()._wrap()
 
     def _repeat_rounds(self, step: st.RepeatRounds) -> None:
+        around, self._repeated = self._repeated, step.at or self._repeated
         try:
             super()._repeat_rounds(step)
         except Trouble:
@@ -403,6 +405,8 @@ class Editor(Walk):
                         "count", "this row changes the count, and no other makes up for it"
                     ) from None
             raise
+        finally:
+            self._repeated = around
 
     def _is_uneven(self, row: st.Step) -> bool:
         """Tell whether a repeat in a row takes other stitches than it leaves."""
@@ -470,6 +474,10 @@ class Editor(Walk):
             key = (claim.line, claim.column, claim.kind)
             if key in self._seen or (claim.kind == "change" and isinstance(step, _QUIET)):
                 continue
+            if claim.kind == "missed" and step.at and step.at == self._repeated:
+                wanted = claim.of(self.size)[0]
+                if abs(self.tally.count - wanted) <= abs(before - wanted):
+                    continue  # said of all the times, and this one leads nearer
             self._seen.add(key)
             try:
                 self._hear(claim, before)
@@ -517,7 +525,7 @@ class Editor(Walk):
             self.sure_of_side = False
         elif claim.kind in ("missed", "never", "odd") and self.astray:
             self._adopt(numbers[0])
-        elif claim.kind == "missed":
+        elif claim.kind == "missed" and now != numbers[0]:  # and no other reading reached it
             self._adopt(numbers[0])
             raise _never("going on like this", numbers[0])
         elif claim.kind == "adopt":

@@ -30,7 +30,10 @@ _TOLD = dict.fromkeys(  # what a list that lacks it leaves to the text: how it i
     ("w&t", "w/t"),
     r"\bto wrap\b|\bwrap(?:ping)? (?:it|the|a|and|&|next|foll|one|1)|\bwrap(?:ped)?(?: st(?:itch)?)?\s?[:=(—–]|wrap-and-turn|\bshadow|\bsw\b",  # shadow wraps are worded so, too
 )
-_OF_TWO = re.compile(r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$")  # "RS, WS = …"
+_OF_TWO = re.compile(  # "RS, WS = …"
+    r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$|(?:[;,.\n]\s*| / )[a-z][\w&]{0,5}(?:, ?| ?[/&] ?| and )$",
+    re.IGNORECASE,
+)
 _TOG = WordForm(r"\btog\b", re.NOFLAG)
 _FULL = ("k", "p")  # a list that explains even these has to explain the others
 ENOUGH = 4  # entries of a list

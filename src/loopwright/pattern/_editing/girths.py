@@ -123,7 +123,10 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
     lines = [
-        line.sub(_COLONS, _bracketed).sub(_COMMAS, _bracketed).sub(_TOLD_APART, r"\1 (\3) \2")
+        line.sub(_COLONS, _bracketed)
+        .sub(_COMMAS, _bracketed)
+        .sub(_TOLD_APART, r"\1 (\3) \2")
+        .sub(_COLUMNS, _in_columns)
         for line in lines
     ]
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
@@ -162,7 +165,11 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             said = _differs(wide, counts, per_mm, (DRAWN_IN[0], PULLED))
             if said:
                 yield Finding(WARNING, "measure", said[0], number, line.at[wide.start("n")] + 1)
-        fits = match.re is _HEAD or _FITS.search(line.text[: match.start("n")]) is not None
+        told = line.text[: match.start("n")]
+        itself_told = _ITS_WIDTH.search(
+            told.rpartition(". ")[2]
+        )  # "To fit a hand, …. Width, 19 cm"
+        fits = match.re is _HEAD or (not itself_told and _FITS.search(told) is not None)
         fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
         loose = LOOSE if _STRETCHED.search(line.text) and made is KNITTED else made
         if made in (DRAWN_IN, MEASURED) and match.re in (_NAMED, _WIDE):
@@ -304,6 +311,17 @@ _COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
 _COMMAS = re.compile(  # "36, 42, 48 cm"
     r"(?<![\d.,(\[] )(?<![\d.,(\[])(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})(?= ?(?:cm|mm|inch|ins?\b|\"))"
 )
+
+
+_COLUMNS = re.compile(  # 16"   17.5"   19.25"
+    r"(?<![\d.,(\[])(?P<first>\d+(?:\.\d+)?)(?P<unit> ?(?:cm|in\b|[\"”]))(?P<more>(?:(?:,? {2,}|, | ?\| ?)\d+(?:\.\d+)?(?P=unit)){1,7})(?![\w(\[])"
+)
+_ITS_WIDTH = re.compile(r"\b(?:width|finished|actual|knitted)\b", re.IGNORECASE)
+
+
+def _in_columns(match: re.Match[str]) -> str:
+    more = ", ".join(re.findall(r"\d+(?:\.\d+)?", match["more"]))
+    return f"{match['first']} ({more}){match['unit']}"
 
 
 _SAYS = r"(?:wide|long|deep|high|tall|across|a?round|in|by|x|from|at)\b(?! (?:version|size|one))"  # what is measured

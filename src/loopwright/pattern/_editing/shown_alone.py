@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.between_wraps import between_wraps
@@ -167,7 +168,7 @@ def shown_alone(
         *worked_apart(sentences),
         *odd_sizes(sentences),
         *rows_together(sentences),
-        *stepped_counts(sentences),
+        *_but_for(stepped_counts(sentences), _recounted(pattern, found, lost)),
         *needle_parts(sentences),
         *gusset_totals(sentences),
         *times_told(sentences),
@@ -217,6 +218,22 @@ def _chains_of_each_hand(
     if others:
         of_other = chains([one for one in sentences if one.line not in firsts], lost)
         yield from (one for one in of_other if one.line in others)
+
+
+def _recounted(pattern: Pattern, found: Sequence[Finding], lost: frozenset[int]) -> set[int]:
+    """Return the lines of rows whose stitches were worked and gave what is stated."""
+    told = (
+        one.severity == ERROR or one.kind == "count" or "by its count" in one.message
+        for one in found
+    )
+    if lost or any(told):
+        return set()
+    rows = rounds_in(pattern.steps)
+    return {row.at.line for row in rows if row.count is not None and row.at is not None}
+
+
+def _but_for(found: Iterator[Finding], lines: set[int]) -> Iterator[Finding]:
+    return (one for one in found if one.line not in lines)
 
 
 _ADDED_UP = ("sum", "chain")  # kinds that may all say one thing of a count

@@ -263,7 +263,7 @@ def picked_alike(text: str) -> _Said:
 
 _STRIPES = WordForm(r"stripe (?:sequence|pattern)\b[^.:]{0,20}:\s*(?P<rest>.*)")
 _STRIPED = WordForm(
-    rf"\b(?:sequence|stripes|stripe pattern) (?P<times>{COUNT}) times\D{{1,24}}(?P<all>{COUNT}) (?:rows|rounds|rnds)\b",
+    rf"\b(?:sequence|stripes|stripe pattern) (?P<times>{COUNT}) times(?:(?!\b(?:then|plus|and|work|knit)\b)\D){{1,24}}(?P<all>{COUNT}) (?:rows|rounds|rnds)\b",
 )
 
 

@@ -20,6 +20,30 @@ _Said = tuple[str, int] | None
 _CRS = r"(?:rows|rounds|rnds)"
 
 
+_EVEN = WordForm(  # "… so the number of stitches stays the same"
+    r"\b(?:st(?:itch)?[- ]count|(?:number|count|total) of (?:sts|stitches)|(?:number|count))\b[^.;:]{0,12}\b(?:stays?|remains?|keeps?|is|do(?:es)?(?: not|n['’]t)|never|won['’]t)\b[^.;:]{0,12}\b(?:same|chang\w+|constant|even|unchanged|alter\w*)|\b(?:balanced? (?:by|out)|make up for|made up for by|cancel(?:led)?(?: out)?)\b"
+)
+_GROWN = re.compile(r"\b(\d+) (?:yarn[- ]?overs?|yos?|yo['’]s|increases?|m1s?)\b", re.IGNORECASE)
+_TAKEN = re.compile(
+    r"\b(\d+) (?:(?:single|left|right)[a-z-]* )?(?:k2togs?|ssks?|skp[os]*|p2togs?|decreases?)\b",
+    re.IGNORECASE,
+)
+_BY_TWO = re.compile(r"double|twice|two at a time|[ks]3tog|sk2p|s2kp|cdd", re.IGNORECASE)
+
+
+def _made_up_for(said: str) -> _Said:
+    """Tell where as many are said to be made as are taken together, and the numbers differ."""
+    if _EVEN.search(said) is None or _BY_TWO.search(said):
+        return None
+    more, less = ([int(one[1]) for one in form.finditer(said)] for form in (_GROWN, _TAKEN))
+    if not more or not less or sum(more) == sum(less):
+        return None
+    last = list(_TAKEN.finditer(said))[-1]
+    return f"{sum(more)} sts made and {sum(less)} taken together do not leave as many", last.start(
+        1
+    )
+
+
 def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find sums told in words that do not come out."""
     lengths = _lengths(text)
@@ -40,6 +64,7 @@ def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _ridges(whole, lead)
             or _shorter(said, lengths)
             or _parity(said)
+            or _made_up_for(said)
             or _next_side(one, after)
         )
         between = _BETWEEN.search(whole)

@@ -81,6 +81,10 @@ _VERB_FIRST = re.compile(
 )
 
 
+_PART_TO_WORK = re.compile(  # "Work thumb", "Decrease for top", and no stop behind it
+    r"(?:work|knit|decrease|increase|dec|inc)(?: (?:the|for|on|at|first|second|left|right))* (?:heel (?:flap|turn)|thumb (?:gusset|hole)|top of (?:the )?(?:hand|hat|mitten|thumb)|heel|flap|toe|thumb|hand|palm|top|tip|crown|cuff|ribbing|brim|body|leg|foot|instep|sole|gusset)",
+    re.IGNORECASE,
+)
 _PARTS_OF_WORK = frozenset(
     [
         "section",
@@ -183,6 +187,8 @@ def _title(text: str, after_blank: bool) -> str | None:
     if not after_blank or colon:
         return None
     named = len(words) <= 5 and words[-1].lower() in _PARTS_OF_WORK
+    if _PART_TO_WORK.fullmatch(inner):
+        return bare
     if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):
         return None
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")

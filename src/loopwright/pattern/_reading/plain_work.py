@@ -335,7 +335,7 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     verb = (match["verb"] or "").lower()
     fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
     if re.search(
-        r"\b(?:until|then|rep|turn|of the|pick(?:ing)? up|mak(?:e|ing) (?:\d|one|a)|lift(?:ing)?|(?:in|de)creas\w+|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+",
+        r"\b(?:until|then|rep|turn|of the|pick(?:ing)? up|mak(?:e|ing) (?:\d|one|a)|lift(?:ing)?|(?:in|de)creas\w+|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+|^[^(]*, (?:knit|purl|work|[kp]) \d+ (?:more )?(?:r(?:ou)?nds?|rows?)\b",
         fabric,
     ):
         return None
@@ -396,7 +396,7 @@ def _all_of(scribe: Scribe) -> list[Says]:
 def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Read "work in rib as set": from here on, with no end said."""
     if re.match(
-        r"(?:in )?(?:the )?(?:(?:rounds?|rnds?)\b|rows (?:on|over|across)\b)|(?:as|like) (?:(?:given |told )?for )?(?:the )?(?:right|left|first)\b",
+        r"(?:in )?(?:the )?(?:(?:rounds?|rnds?)\b|rows (?:on|over|across)\b)|(?:as|like) (?:(?:given |told )?for )?(?:the )?(?:right|left|first|(?:toe|heel|top|tip|hand|thumb|crown)\b(?! st| patt))\b",
         match["fabric"],
         re.IGNORECASE,
     ):

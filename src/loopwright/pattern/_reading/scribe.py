@@ -315,7 +315,8 @@ class Scribe:
         inside, found = False, []
         for entry in self.assembler.entries:
             if isinstance(entry.step, st.Section):
-                inside = name in entry.step.title.lower()
+                title = entry.step.title.lower()  # "With A only:" stands under the title itself
+                inside = name in title or (inside and title.startswith(("with ", "using ", "in ")))
             elif inside:
                 found.append(entry.step)
         told = [
@@ -346,8 +347,6 @@ class Scribe:
             if isinstance(first, st.Row) and len(first.items) == 1:
                 rows = rows[1:]
         return rows[1:] if plain and len(list(rounds_in((rows[0],)))) == 1 else rows
-
-    # plain work
 
     def plain(self, *, ground: bool = True) -> tuple[st.Round | st.Row, ...]:
         """Return the rounds or rows that "work even" stands for."""

@@ -221,6 +221,10 @@ _WAYS = Rewordings(
             rf"(?P<row>\b(?:knit|purl|k|p) (?:to |until )?[^.;:]*)[.;] (?P<w>w)(?P<rap>rap(?: (?:the |that )?(?:next )?(?:{_ST}|one)| it)?,? (?:and )?turn)\b",
             r"\g<row>, w\g<rap>",
         ),
+        (  # "k across the 8 plain sts in the middle and then along the double sts, both legs together, to the end"
+            r"\b(?P<verb>knit|purl|k|p) ?(?=(?:across|along|over|the|\d))(?:(?!\bturn|\bw&t|\btog\b|\b(?:ds|rows?|rounds?|rnds?)\b)[^.;*:]){0,60}?\b(?:plain|middle|central|cent(?:er|re)|single|left-hand|right-hand)\b(?:(?!\bturn|\bw&t|\brows?\b|\brnds?\b|\brounds?\b)[^.;*:]){0,60}?\b(?:double st(?:itche)?s|DS)\b(?:(?!\bturn|\bw&t)[^.;*:]){0,60}?\bto (?:the )?end(?: of (?:the )?(?:heel|toe|row|needle))?(?=[.;,]|$)",
+            r"\g<verb> to end, working each DS as one",
+        ),
         (  # "rep the last 2 rows to 10 sts between DS"
             rf"(?P<rep>\brep(?:eat)?\b[^.;]*) to (?=(?:only )?{_N} (?:[a-z]+ )?{_STS} (?:(?:are |lie |remain |left )*(?:between|in the (?:middle|cent(?:er|re)))|unwrapped|unworked))",
             r"\g<rep> until ",

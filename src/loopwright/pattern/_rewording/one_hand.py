@@ -17,6 +17,7 @@ from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.sizes_by_name import with_sizes_by_name
+from loopwright.pattern._rewording.striped import with_rounds_by_colour
 from loopwright.pattern._rewording.tables import Means, Rewordings
 
 __all__ = ["OneHand", "in_one_hand"]
@@ -244,6 +245,7 @@ def in_one_hand(text: str) -> OneHand:
     given = text.split("\n")
     said = [_TABLE.of(line) if len(line) <= _MOST else MappedText.of(line) for line in given]
     said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
+    said = [with_rounds_by_colour(one) for one in said]
     if _SHADOWS.search(text):
         said = [
             _SHADOW_TABLE.put_in(one) if _SHADOWS.search(one.text) is None else one for one in said
@@ -359,13 +361,14 @@ def _as_cast_on(lines: list[MappedText]) -> list[MappedText]:
 
 def _by_comma(match: re.Match[str]) -> str:
     first, *more = match[0].split(", ")
-    worked = match.string[match.start() - 1 : match.start()].lower() in ("k", "p")
+    worked = _WORKED.search(match.string, 0, match.start())
     counted = worked or _COUNTS.match(match.string, match.end())
     return f"{first} ({', '.join(more)})" if counted else match[0]
 
 
+_WORKED = re.compile(r"\b(?:[kp] ?|knit |purl |(?:slip|sl) )$", re.IGNORECASE)
 _COUNTS = re.compile(
-    r" ?(?:(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
+    r" ?(?:(?:remain|(?:are |have been )?left)\b|(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
     re.IGNORECASE,
 )
 

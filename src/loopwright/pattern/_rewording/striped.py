@@ -12,7 +12,10 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["StripeSequence", "only_listed", "stripe_sequence", "with_bands", "with_sequences"]
+__all__ = [
+    "StripeSequence", "only_listed", "stripe_sequence", "with_bands", "with_rounds_by_colour",
+    "with_sequences",
+]  # fmt: skip
 
 _COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-E])\b(?!-)|{COLOUR}\b)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
@@ -24,6 +27,9 @@ _BAND = re.compile(
 _BANDS = WordForm(
     rf"(?P<lead>^|[.;:] )(?:(?P<verb>knit|work) |(?P<plain>(?:(?:work|knit|cont(?:inue)?) )?(?:stripes? )?(?:in )?{_ST_ST}(?: stripes?)?(?: as follows| thus)?[:,]? (?:(?:work|knit) )?))(?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
     rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$| \()",
+)
+_ONE_BAND = WordForm(  # "…, then work 6 rounds B once more"
+    rf"(?P<lead>^|[.;:] |,? (?:and )?then )(?:(?:work|knit) )?(?P<n>\d{{1,2}}|one|two|three|four|five|six) (?:more )?(?P<crs>{_CRS})(?: (?:in|with|of))? (?P<col>{_COL})(?: once more| again| more| only)*(?=[.;]|$)"
 )
 _CHANGE = WordForm(
     rf"\b(?:change|switch|swap)(?: back)? to (?:the )?(?P<col>{_COL})(?:,| and)+ (?:then )?(?=(?:knit|work|purl|rib|k|p)\b|[kp]\d|\*)",
@@ -51,12 +57,54 @@ def with_bands(said: MappedText) -> MappedText:
     """
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)
-    return said.sub(_BANDS, _told_apart).sub(_CHANGE, _changed)
+    return said.sub(_BANDS, _told_apart).sub(_ONE_BAND, _told_alone).sub(_CHANGE, _changed)
+
+
+_NUMBERED = rf"(?P<label>{_CRS} \d{{1,2}}(?:(?: ?[-–] ?| to | and | & )\d{{1,2}})?)"
+_BY_COLOUR = rf"{_NUMBERED}(?: ?[:=–-] ?(?:(?:use|in|with) )?| (?:in|with) |,? use )(?:yarn |colou?r )?(?P<col>{_COL}|[A-E](?![\w-]))"
+_ONE_BY_COLOUR = re.compile(_BY_COLOUR, re.IGNORECASE)
+_ALL_BY_COLOUR = WordForm(
+    r"^{0}(?:(?:[.,;]| and)+ (?:then )?{0}){{0,9}}\.?$".format(
+        re.sub(r"\?P<\w+>", "?:", _BY_COLOUR)
+    )
+)
+_NO_STEP = WordForm(  # how a change of colour is hidden: "to avoid a jog, slip the first stitch …"
+    r"(?P<before>^|[.;] )(?:(?:(?:to|for)\b[^.;:,]*\b(?:jog\w*|step|join)\b|(?:at|on|when\w*|after|each time|every time)\b[^.;:,]*\b(?:colou?rs?|stripes?|yarns?)\b)[^.;:,]*,? )+(?:always )?slip the (?:first|1st) st(?:itch)? of the (?:second|2nd) (?:round|rnd)\b[^.;:,]*(?=[.;]|$)"
+)
+
+
+def with_rounds_by_colour(said: MappedText) -> MappedText:
+    """Return a line of numbered rounds that names only their colours as rounds that are worked.
+
+    Examples
+    --------
+    >>> for text in ("Rounds 1-2: B.", "Rows 1 to 4: red", "To avoid a jog, slip the first st of the second round."):
+    ...     print(with_rounds_by_colour(MappedText.of(text)).text)
+    Rounds 1-2: With yarn B, knit.
+    Rows 1-4: With yarn red, work in st st.
+    On the second round of each new color, slip the first st purlwise.
+    """
+    said = said.sub(
+        _NO_STEP,
+        r"\g<before>On the second round of each new color, slip the first st purlwise",
+    )
+    return said.sub(_ALL_BY_COLOUR, _worked_in_colour)
+
+
+def _worked_in_colour(match: re.Match[str]) -> str:
+    told = (
+        (re.sub(r" ?(?:–| to ) ?", "-", one["label"]).capitalize(), _called(one["col"]))
+        for one in _ONE_BY_COLOUR.finditer(match[0])
+    )
+    return " ".join(
+        f"{label}: With yarn {name}, {'work in st st' if label.startswith('Row') else 'knit'}."
+        for label, name in told
+    )
 
 
 # --- a sequence that is told once, and called by its name later -----------------------------------
 
-_SEQUENCE = r"stripe(?:[- ](?:sequence|pattern|repeat)|s)"
+_SEQUENCE = r"stripe(?:[- ](?:sequence|patt(?:ern)?\b|repeat)|s)"
 _LISTED = rf"(?:(?:knit|work) )?\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+"
 _TOLD = re.compile(
     rf"(?m)^[^.:*\n]{{0,30}}\b{_SEQUENCE}(?: ?\([^()\n]*\))? ?[:=–-] ?(?:\*\*? ?)?(?P<bands>{_LISTED})"
@@ -65,7 +113,7 @@ _TOLD = re.compile(
 )
 _TIMES = rf"(?:once|twice|(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})(?: more| full)? times)"
 _CALLED = re.compile(
-    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?"
+    rf"(?P<before>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?)(?: (?:in|the|this|whole|full|entire|(?:all |these )*\d{{1,2}} {_CRS} of|{_CRS} 1 ?[-–] ?\d{{1,2}} of))* {_SEQUENCE} (?P<times>{_TIMES})(?: more| again)?(?P<all>,? (?:in all|in total|altogether))?(?: in (?:st\.? st|stockinette|stocking st)(?: ?st(?:itch)?|itch)?\b)?"
     rf"|(?P<before2>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) (?:more )?(?:(?:full|whole|complete) )?(?:repeats of (?:the |this )?{_SEQUENCE}|stripe[- ](?:sequence|pattern|repeat)s)(?P<all2>,? (?:in all|in total|altogether))?",
     re.IGNORECASE | re.MULTILINE,
 )
@@ -178,6 +226,13 @@ def _told_apart(match: re.Match[str]) -> str:
         for n, name in bands
     ]
     return match["lead"] + ". ".join(told)
+
+
+def _told_alone(match: re.Match[str]) -> str:
+    lead = match["lead"] if "then" not in match["lead"] else ". "
+    plain = " in st st" if "row" in match["crs"].lower() else ""
+    verb = "work" if plain else "knit"
+    return f"{lead}With yarn {_called(match['col'])}, {verb} {match['n']} {match['crs']}{plain}"
 
 
 def _band(name: str) -> str:

@@ -367,6 +367,37 @@ _TABLE = Rewordings(
             r"(?<=: )(?:in|with|using) (?P<yarn>(?-i:[A-Z][a-z]*\d?)), (?:work )?as (?P<which>(?:the )?(?:round|rnd|row) ?\d+)(?=[.;]|$)",
             r"work as \g<which> in \g<yarn>",
         ),
+        # a rib, two rounds
+        (r"\b(?:rib(?:bing)? of )?knit (?P<k>\d),? (?:and )?purl (?P<p>\d)(?:(?<=rib of knit \d, purl \d)(?= *[.;]|$)| rib(?:bing)?\b)", r"k\g<k>, p\g<p> rib"),
+        (
+            rf"\b(?P<how>(?:dec|inc)(?:rease)?) (?P<n>{_N}) {_STS}(?: (?:in this way|in the same way|in the same manner|as (?:set|before|established)|likewise|evenly))*,? (?:on|in) (?:the )?next (?P<crs>round|rnd|row)(?:,? (?:and|then)+(?: again)?(?: (?:on|in))? (?:the )?(?:foll(?:owing|\.)? (?P=crs)|(?P=crs) after(?: (?:it|that))?|one after(?: (?:it|that))?))(?=[.;,]|$)",
+            r"\g<how> \g<n> sts on every \g<crs> 2 times",
+        ),
+        (
+            rf"\b(?P<how>(?:dec|inc)(?:rease)?) (?P<n>{_N}) {_STS}(?: (?:in this way|in the same way|in the same manner|as (?:set|before|established)|likewise|evenly))*,? (?:on|in) (?:each of )?(?:the )?(?:next|foll(?:owing)?) (?P<many>(?!1\b){_N}|{'|'.join(_SMALL)}) (?P<crs>round|rnd|row)s(?=[.;,]|$)",
+            r"\g<how> \g<n> sts on every \g<crs> \g<many> times",
+        ),
+        (
+            r"(?P<then>, (?:and )?then )(?=(?:rounds|rnds|rows|steps) \d+ ?(?:-|–|to|and|&) ?\d+(?: of [a-z ]+?)? (?:once|twice|(?:\d+|[a-z]+)(?: more)? times)(?: more| again)?(?:[.;]|$))",
+            r"\g<then>work ",
+        ),
+        (
+            r"(?P<before>^|[.;] )(?:now |then )?(?:keep(?: on)?(?: going)?|keep up|press on|proceed|persist|stick) with (?=(?:rows|rnds|rounds|steps) \d|(?:these|those|the last) (?:\w+ )?(?:rows|rnds|rounds|steps)\b)",
+            r"\g<before>Carry on with ",
+        ),
+        (r"\b(?P<rep>rep(?:eat)? from \*) (?:in|for|on|over|across) (?:every|each) (?:section|repeat|panel|wedge|segment|gore)(?=[.;,]|$)", r"\g<rep> to end"),
+        (  # "14 times, or until you like the depth, ending with round 4": as written
+            r"(?P<often>\b(?:rounds|rnds|rows)\b[^.;()]* times(?: more| in all)?),? \(?or (?:un)?til+ (?!(?:all|no|every)\b|[^.;()]*\b(?:sts?|stitch\w*)\b)[^.;()\d]*?\)?(?:, ending (?:with|after|on) (?:an? )?(?:round|rnd|row) \d{1,2})?(?=[.;]|$)",
+            r"\g<often>",
+        ),
+        (  # "count each section: 18 stitches"
+            rf"(?P<before>^|[.;] )(?:(?:count|check|in|for|so far,?) )?(?:each|every) (?P<part>section|panel|repeat|wedge|segment|gore)(?: (?:now|still))?[:=] (?P<n>{_N}) {_STS}(?=[.;]|$)",
+            r"\g<before>\g<n> sts in each \g<part>",
+        ),
+        (  # "knit across the 4 sts of needle 1 with needle 3"
+            rf"\b(?P<verb>knit|k|work) (?:across|over|along) (?:(?:all |the )*(?P<n>{_N} )?{_STS} (?:of|on|from) )?(?:the )?(?P<a>needle \d|n\d),? (?:with|using|onto|on to) (?:the )?(?P<b>needle \d|n\d)(?=[.;,]|$)",
+            r"with \g<b>, \g<verb> the \g<n>sts of \g<a>",
+        ),
         # what is left to do
         (
             r",? (?:and )?then (?:cast on|begin|start|make|knit) (?:for |on )?(?:the |your |a |its )?(?:second|other|another|mate|partner|twin|(?:sock|mitt(?:en)?|one) (?:number )?two)\b[^.;\d]*(?=\.?$)",
