@@ -474,7 +474,7 @@ class Editor(Walk):
             key = (claim.line, claim.column, claim.kind)
             if key in self._seen or (claim.kind == "change" and isinstance(step, _QUIET)):
                 continue
-            if claim.kind == "missed" and step.at and step.at == self._repeated:
+            if claim.kind == "missed" and step.at == self._repeated:
                 wanted = claim.of(self.size)[0]
                 if abs(self.tally.count - wanted) <= abs(before - wanted):
                     continue  # said of all the times, and this one leads nearer

@@ -111,6 +111,19 @@ NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
 _Counts = Sequence[tuple[tuple[float, ...], bool]]
 
 
+def _in_one_form(text: str) -> list[MappedText]:
+    """Return the lines of a text with the numbers of its sizes in brackets, however they are told."""
+    by_sign = sizes_in_brackets(text)
+    lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
+    return [
+        line.sub(_COLONS, _bracketed)
+        .sub(_COMMAS, _bracketed)
+        .sub(_TOLD_APART, r"\1 (\3) \2")
+        .sub(_COLUMNS, _in_columns)
+        for line in lines
+    ]
+
+
 def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     r"""Find girths that the stitches at the stated gauge do not give; `sizes` are named where they are known.
 
@@ -120,15 +133,7 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
-    by_sign = sizes_in_brackets(text)
-    lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
-    lines = [
-        line.sub(_COLONS, _bracketed)
-        .sub(_COMMAS, _bracketed)
-        .sub(_TOLD_APART, r"\1 (\3) \2")
-        .sub(_COLUMNS, _in_columns)
-        for line in lines
-    ]
+    lines = _in_one_form(text)
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
     counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])

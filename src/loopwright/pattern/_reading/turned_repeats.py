@@ -458,7 +458,8 @@ def _first_that_fits(
 
 def _fits(told: _Told, heel: _Heel, size: int, sizes: int) -> bool:
     def one(count: Count) -> int:
-        return int(for_sizes(values_of(count), sizes)[size])
+        every = for_sizes(values_of(count), sizes)
+        return int(every[size]) if len(every) == sizes else -1  # of other sizes: nothing fits it
 
     middle, sides = [one(n) for n in told.middle], [one(n) for n in told.side]
     if told.one_left:
