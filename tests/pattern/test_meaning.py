@@ -118,6 +118,15 @@ def test_what_lies_far_off_in_words_read_by_meaning_is_doubted() -> None:
             assert doubt == [severity == "warning"], (row, given)
 
 
+def test_a_number_for_fewer_sizes_fits_no_turn() -> None:
+    text = (
+        "Cast on 20 (24, 24, 28) sts.\nRow 1 (RS): K17 (18, 20, 21), turn.\n"
+        "Row 2 (WS): DS, p7 (7, 9, 9), turn.\n"
+        "Continue in this manner until all 28 (32, 36) sts have been worked.\n"
+    )
+    assert [one.line for one in review(text).of("sizes")] == [4]
+
+
 def test_text_is_kept_as_text() -> None:
     text = "Harbour hat\n\nA hat for windy days; knit it twice!\nYarn: 50 g\n\n" + TUBE
     pattern = read(text)

@@ -83,6 +83,8 @@ _ALL_ROUND = r"(?:(?:repeated |and so on |so on )?(?:(?:(?:all|right)(?: the way
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
 _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
 _YARN = r"(?:(?-i:[A-Z]{1,2}\d?)|[a-z]{3,12}(?: [a-z]{3,12})?)"
+_THE_REST = rf"the (?:rest(?: of the (?:{_STS}))?|(?:remaining|other|rem) {_STS}|others)"
+_ON_HOLDER = r"(?:on|on to|onto) (?:(?:a |the |another )?(?:stitch |safety )?(?:holders?|pin)|(?:a |some )?(?:waste|scrap|spare) (?:yarn|thread)|a thread|(?:a |the )?(?:spare|separate|second|another) needle)"
 _TABLE = Rewordings(
     (
         (  # "pick up 12 sts along the edge (one in each slipped stitch) and 1 more in the corner"
@@ -152,6 +154,14 @@ _TABLE = Rewordings(
         (  # "work the first 30 sts as Rnd 1 of lace, k1, and place these 31 sts on hold"
             rf"\bwork (?:across )?(?:the )?(?:first |next )?(?P<n>{_N}) {_STS} as (?:for |in |on )?(?:rnd|round|row) \d+ of (?:the )?[a-z]{{2,12}}(?: [a-z]{{2,12}}){{0,2}}(?=, (?:[kp]\d|and |place))",
             r"work \g<n> sts in pattern",
+        ),
+        (  # "k33, turn, leaving the rest on a holder", "knit 33, turn. The rest waits on a spare needle."
+            rf"(?<=[a-z0-9)\]]), turn(?: (?:the )?work)?(?:[,;.]? (?:and )?leav(?:e|ing)|[,;.])? {_THE_REST}(?: (?:to )?(?:waits?|stays?|rests?|remains?|sits?))? {_ON_HOLDER}(?=[.;]|$)",
+            r", turn. Place the remaining sts on a holder",
+        ),
+        (
+            rf"(?<=[a-z0-9)\]])[,.;] (?:and )?(?:place|put|slip|leave) {_THE_REST} {_ON_HOLDER}[,.;] (?:and )?turn(?: (?:the )?work)?(?=[.;]|$)",
+            r", turn. Place the remaining sts on a holder",
         ),
         (  # "k2, work to last 2 sts in pattern, k2"
             rf"\b(?P<verb>work|knit|k) (?P<to>to (?:the )?last {_N} {_STS}) in (?:the )?patt(?:ern)?(?: as (?:set|est\w*))?(?=,| \()",
