@@ -163,6 +163,10 @@ _TABLE = Rewordings(
             rf"(?<=[a-z0-9)\]])[,.;] (?:and )?(?:place|put|slip|leave) {_THE_REST} {_ON_HOLDER}[,.;] (?:and )?turn(?: (?:the )?work)?(?=[.;]|$)",
             r", turn. Place the remaining sts on a holder",
         ),
+        (  # "k to the twin st, work it as one st"
+            r"\b(?P<verb>k|p)(?P<full>nit|url)? (?P<to>to (?:the |your )?(?:next |last |first )?(?:twin|shadow|double|wrapped)(?: st(?:itch)?)?), (?:and )?work (?:it|that st(?:itch)?) (?P<one>as (?:one|1)|with its wrap)\b",
+            r"\g<verb>\g<full> \g<to>, \g<verb> it \g<one>",
+        ),
         (  # "k2, work to last 2 sts in pattern, k2"
             rf"\b(?P<verb>work|knit|k) (?P<to>to (?:the )?last {_N} {_STS}) in (?:the )?patt(?:ern)?(?: as (?:set|est\w*))?(?=,| \()",
             r"work in pattern \g<to>",

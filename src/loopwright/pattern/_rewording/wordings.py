@@ -183,7 +183,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?:to|until) (?:within )?(\d+) (?:sts?|stitche?s?) (?:before|of) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap|wrapped one)", r"to \1 st before gap", "to 1 st before wrapped st"),
     _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)", "to 1 st before gap", "to the st before the wrapped st"),
     _W(r"(?:to|until) (?:the )?(?:last |next |first |previous )?(?:wrapped st(?:itch)?|wrap)(?! before)", "to gap", "to last wrapped st"),
-    _W(r"(?:make|work) (?:a )?(?:twin|shadow|shadow-wrap)(?: st(?:itch)?)?(?: (?:in|into|on) (?:the )?next st(?:itch)?)?(?:,| and|, and)? (?:and )?turn", "w&t", "make a twin stitch in the next st and turn"),
+    _W(r"(?:make|work) (?:a )?(?:twin|shadow|shadow-wrap)(?: st(?:itch)?)?(?: (?:in|into|on) (?:(?:the )?next st(?:itch)?|it|that st(?:itch)?|that one))?(?:,| and|, and)? (?:and )?turn", "w&t", "make a twin stitch in the next st and turn"),
     _W(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn", "w&t", "twin stitch, turn"),
     _W(r"(?:to|until) (?:the )?st(?:itch)? before (?:the )?(?:last |next )?(?:twin|shadow)(?: st(?:itch)?)?", "to 1 st before gap", "to the st before the last twin stitch"),
     _W(r"(?:to|until) (?:1|one) st(?:itch)? before (?:the )?(?:last |next )?(?:twin|shadow)(?: st(?:itch)?)?", "to 1 st before gap", "to 1 st before the twin stitch"),
