@@ -25,7 +25,7 @@ from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import LAST_ONE, Label, numbers_in, row_name
-from loopwright.pattern._reading.named_rows import in_purl, named_row, says_purled
+from loopwright.pattern._reading.named_rows import in_purl, is_worked_below, named_row, says_purled
 from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.opened_rows import opened
 from loopwright.pattern._reading.plain_work import plain_work, unit_in
@@ -465,6 +465,8 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     if rows is not None:
         return rows
     scribe.numbered(step, numbers, label.name)
+    if not numbers and is_worked_below(scribe):
+        return []
     if (missing := between(scribe, numbers)) is not None:
         return [Numbered(step, numbers), missing]
     if label.times > 1:

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.values import To
 
-__all__ = ["in_purl", "is_shaping", "last_shaping", "named_row", "says_purled"]
+__all__ = ["in_purl", "is_shaping", "is_worked_below", "last_shaping", "named_row", "says_purled"]
 
 _IN_PURL = WordForm(
     r"\b(?:in purl|purl(?:wise|ing)?(?: (?:instead of|for|in place of) knit(?:ting|s)?)?"
@@ -101,3 +101,13 @@ def _changes(items: Sequence[Item]) -> Iterator[int]:
             yield STITCHES[item.stitch].change
         elif isinstance(item, Repeat | On):
             yield from _changes(item.items)
+
+
+_WORKED_BELOW = WordForm(
+    r"\W*(?:round|rnd|row|r) ?1: (?:work |the |an? )*(?:dec|inc)\w* (?:round|rnd|row)\W*(?:\(|$)",
+)
+
+
+def is_worked_below(scribe: Scribe) -> bool:
+    """Tell whether a row is told once for all: "Dec round: …", and then "Round 1: Dec round."."""
+    return _WORKED_BELOW.match(scribe.following or scribe.next_line) is not None
