@@ -30,6 +30,7 @@ from loopwright.making import (
 )
 from loopwright.pattern import (
     Pattern,
+    Recapture,
     RepeatRounds,
     Round,
     Section,
@@ -160,6 +161,15 @@ def test_a_sock_without_instructions_is_told_under_headings(
     pattern = require_derived(Fabric.from_graph(made.graph))
     found = [step.part for step in pattern.steps if isinstance(step, Section)]
     assert found in (parts, later)
+
+
+@pytest.mark.parametrize("direction", Direction)
+def test_what_follows_a_heel_made_at_once_begins_when_all_is_taken_up(direction: Direction) -> None:
+    steps = derive(sock(28, heel=heel_named("forethought"), direction=direction).fabric()).steps
+    (taken_up,) = (at for at, step in enumerate(steps) if isinstance(step, Recapture))
+    after = steps[taken_up + 1]
+    assert isinstance(after, Section)
+    assert after.part is (SockPart.LEG if direction is Direction.TOE_UP else SockPart.FOOT)
 
 
 def test_pieces_that_are_no_sock_have_headings_by_their_number() -> None:
@@ -368,10 +378,24 @@ def _turned_at_the_end_of_a_round(work: Work) -> None:
     work.work(["k"])
 
 
+def _bound_off_at_the_end_of_a_round(work: Work) -> None:
+    cast_on(work, 8)
+    work.join_round()
+    work.work(["p"] * 8)
+    work.turn()
+    work.turn()
+    work.work(["k2tog", "k2tog", "p", "p", "p", "p"])
+    work.work(["sl", "sl"])
+    work.turn()
+    bind_off(work, 2)
+    work.work(["k"] * work.left)
+
+
 MISSED = [
     _increase_that_ends_a_round_worked_back,
     _round_turned_and_drawn_up,
     _turned_at_the_end_of_a_round,
+    _bound_off_at_the_end_of_a_round,
     _double_stitch_of_a_lifted_strand,
     _joined_before_more,
     _slipped_to_a_cast_on,

@@ -331,7 +331,7 @@ def _refuse(text: str, start: int, found: str, *expected: str) -> PatternSyntaxE
 def tokens(text: str, table: StitchTable) -> Iterator[lark.Token]:
     """Yield the tokens of a sentence, as the grammar takes them; see `scanned`."""
     for kind, value, start in scanned(text, table):
-        yield lark.Token(kind, value, start, 1, start + 1)
+        yield lark.Token(kind, value, start)
 
 
 def scanned(text: str, table: StitchTable) -> Iterator[tuple[str, str, int]]:

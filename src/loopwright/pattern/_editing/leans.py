@@ -67,7 +67,7 @@ def _sides(items: tuple[Item, ...]) -> Iterator[tuple[str, str]]:
         flat.append(None)
     around = [*flat, *flat[:2]]
     for place, there in enumerate(flat):
-        if there is None and place >= 2 and place + 2 < len(around):
+        if there is None and place >= 2:
             before, one, two, after = (around[place + at] for at in (-2, -1, 1, 2))
             yield _decrease(before, one), _decrease(after, two)
 

@@ -97,7 +97,8 @@ def _outward(scribe: Scribe, told: dict[str, list[WordGroup]], rows: Sequence[st
     )
     if stated and any(tally.count != int(stated) for tally in live.tallies if stated.isdigit()):
         return None
-    if any(getattr(row.items[-2], "with_wraps", False) for row in rows[-2:] if len(row.items) > 1):
+    before_turn = (item for row in rows[-2:] for item in row.items[-2:-1])
+    if any(getattr(item, "with_wraps", False) for item in before_turn):
         return lengthened(scribe, "work 1 st more in each row until all sts have been worked", rows)
     doubled = _is_doubled(rows[-1]) and isinstance(rows[-2].items[-1], Turn)
     taking_up = _past_doubled if doubled else _taking_up

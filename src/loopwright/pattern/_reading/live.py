@@ -234,9 +234,7 @@ class Live:
 
     def after(self, steps: int) -> tuple[int, ...]:
         """Return the stitches on the needles after a number of steps, for each size."""
-        if not 0 < steps <= len(self._fed):
-            return ()
-        return tuple(tally.count for tally in self._fed[steps - 1].tallies)
+        return tuple(tally.count for tally in self.tallies_after(steps))
 
     def tallies_after(self, steps: int) -> tuple[Tally, ...]:
         """Return what is on the needles after a number of steps, in each size."""

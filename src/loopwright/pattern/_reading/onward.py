@@ -426,7 +426,7 @@ def carry_on(
         return []
     editors = [live.trial((), size) for size in sizes]
     targets, often = (_for_each(one, len(editors)) for one in (target, cycles))
-    names = live.names or tuple(str(size + 1) for size in sizes)
+    names = live.size_names
     done = [
         cycles is None and _is_done(editor, targets[size] if targets else None)
         for size, editor in enumerate(editors)
