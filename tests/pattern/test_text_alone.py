@@ -69,7 +69,7 @@ TOPS = "Round 1: *K1, ssk, k12, k2tog; repeat from * once more.\nRound 3: *K1, s
 SIZES = "Join. 72 (82, 92) sts.\nRnd 1: Needle 1: knit to last 3 sts, k2tog, k1. Needle 4: k1, ssk, knit to end. 70 (80, 90) sts.\n"
 WRAPS = "Row 1: K to first wrapped st, knit it with its wrap, turn.\nRow 2: P to first wrapped st, purl it with its wrap, turn.\n"
 LEG = "Leg length: 15 (16, 17) cm\nCast on 40 (44, 48) sts.\nKnit every round until leg measures 12 (13, 14) cm from cast-on edge.\n"
-RIB = "Cast on 40 (48, 56) sts.\nHEEL\nTurn and hold the rest; shape as you like.\nCast-on 40 (48, 56) sts are back.\n2. Work ribbing, *knit 2, purl 2; repeat from * to the end of the round, for 12 (14, 16) rounds.\n"
+RIB = "Cast on 40 (48, 56) sts.\nHEEL\nTurn and hold the rest; shape as you like.\nYou have 40 (48, 56) sts again.\n2. Work ribbing, *knit 2, purl 2; repeat from * to the end of the round, for 12 (14, 16) rounds.\n"
 
 # The check, what is right, what is changed into what, and what is said of it then.
 SLIPS: dict[str, tuple[Check, str, str, str, str]] = {

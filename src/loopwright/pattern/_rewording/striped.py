@@ -29,7 +29,7 @@ _BANDS = WordForm(
     rf"(?P<on>,? and (?:so on|so forth|keep to (?:these|the) stripes|(?:continue|go on|carry on) (?:in|with) (?:these|the) stripes)(?: for (?P<many>\d{{1,3}}) {_CRS})?)?(?=[.;]|$| \()",
 )
 _ONE_BAND = WordForm(  # "…, then work 6 rounds B once more"
-    rf"(?P<lead>^|[.;:] |,? (?:and )?then )(?:(?:work|knit) )?(?P<n>\d{{1,2}}|one|two|three|four|five|six) (?:more )?(?P<crs>{_CRS})(?: (?:in|with|of))? (?P<col>{_COL})(?: once more| again| more| only)*(?=[.;]|$)"
+    rf"(?=[.;:]?[^.;:]{{0,50}}\b(?:then|once more|again)\b)(?P<lead>^|[.;:] |,? (?:and )?then )(?:(?:work|knit) )?(?P<n>\d{{1,2}}|one|two|three|four|five|six) (?:more )?(?P<crs>{_CRS})(?: (?:in|with|of))? (?P<col>{_COL})(?: once more| again| more| only)*(?=[.;]|$)"
 )
 _CHANGE = WordForm(
     rf"\b(?:change|switch|swap)(?: back)? to (?:the )?(?P<col>{_COL})(?:,| and)+ (?:then )?(?=(?:knit|work|purl|rib|k|p)\b|[kp]\d|\*)",

@@ -164,7 +164,7 @@ _TABLE = Rewordings(
             r", turn. Place the remaining sts on a holder",
         ),
         (  # "k to the twin st, work it as one st"
-            r"\b(?P<verb>k|p)(?P<full>nit|url)? (?P<to>to (?:the |your )?(?:next |last |first )?(?:twin|shadow|double|wrapped)(?: st(?:itch)?)?), (?:and )?work (?:it|that st(?:itch)?) (?P<one>as (?:one|1)|with its wrap)\b",
+            r"(?<!\bor )\b(?P<verb>k|p)(?P<full>nit|url)? (?P<to>to (?:the |your )?(?:next |last |first )?(?:twin|shadow|double|wrapped)(?: st(?:itch)?)?), (?:and )?work (?:it|that st(?:itch)?) (?P<one>as (?:one|1)|with its wrap)\b",
             r"\g<verb>\g<full> \g<to>, \g<verb> it \g<one>",
         ),
         (  # "k2, work to last 2 sts in pattern, k2"
