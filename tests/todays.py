@@ -16,7 +16,7 @@ _Case = TypeVar("_Case")
 CI: Final = bool(os.environ.get("CI"))  # the same tests and examples each time
 
 
-def todays(cases: Iterable[_Case], share: int = 3) -> list[_Case]:
+def todays(cases: Iterable[_Case], share: int = 9) -> list[_Case]:
     """Return every so many of the cases, from another one on each day; all in CI."""
     every = list(cases)
     if CI:
