@@ -72,19 +72,25 @@ def test_held_stitches_come_back_to_rows_worked_without_them() -> None:
     sound(work.fabric())
 
 
-@pytest.mark.parametrize("rows", [0, 1, 2])
-def test_the_yarn_floats_past_stitches_that_were_held_and_are_worked_later(rows: int) -> None:
-    """The first half is held and the second worked, in the round's first row: a float of four."""
-    work = tube(8)
-    hold(work, 4, "instep")
+def went_past(held: int, *, others: int, rows: int) -> Work:
+    """Return a tube whose first stitches were held while rows were worked on the others."""
+    work = tube(held + others)
+    hold(work, held, "instep")
     if rows:
         work.to_rows()
     for row in range(rows):
-        work.row(["kp"[row % 2]] * 4)
+        work.row(["kp"[row % 2]] * others)
     if rows % 2:
         work.turn()
     return_held(work, "instep")
     work.work(["k"] * work.left)
+    return work
+
+
+@pytest.mark.parametrize("rows", [0, 1, 2])
+def test_the_yarn_floats_past_stitches_that_were_held_and_are_worked_later(rows: int) -> None:
+    """The first half is held and the second worked, in the round's first row: a float of four."""
+    work = went_past(4, others=4, rows=rows)
     fabric = work.fabric()
     sound(fabric)
     assert fabric.flags[15] & FLOAT
@@ -95,16 +101,7 @@ def test_the_yarn_floats_past_stitches_that_were_held_and_are_worked_later(rows:
 @pytest.mark.parametrize("rows", [0, 1, 2])
 def test_a_float_past_held_stitches_is_as_long_as_they_are_many(rows: int, held: int) -> None:
     """Common practice: caught beyond five stitches. It was said to pass none."""
-    work = tube(held + 8)
-    hold(work, held, "instep")
-    if rows:
-        work.to_rows()
-    for row in range(rows):
-        work.row(["kp"[row % 2]] * 8)
-    if rows % 2:
-        work.turn()
-    return_held(work, "instep")
-    work.work(["k"] * work.left)
+    work = went_past(held, others=8, rows=rows)
     long = [found for found in check(work.fabric(), openings=2).findings if found.kind == "floats"]
     assert len(long) == (held > 5)
     assert not long or f"passes {held} stitches" in long[0].problem

@@ -118,6 +118,13 @@ def test_what_lies_far_off_in_words_read_by_meaning_is_doubted() -> None:
             assert doubt == [severity == "warning"], (row, given)
 
 
+def test_rows_that_never_come_to_their_end_are_given_up() -> None:
+    """Ten thousand were tried, each with more turns to look through: a review took minutes."""
+    text = "Cast on 20 sts.\nRow 1: K5, turn.\nRow 2: P5, turn.\n"
+    (found,) = review(f"{text}Rep rows 1 and 2 until all sts have been worked.").of("limit")
+    assert (found.line, found.message) == (4, "repeated 21 times, and sts are left unworked")
+
+
 def test_a_number_for_fewer_sizes_fits_no_turn() -> None:
     text = (
         "Cast on 20 (24, 24, 28) sts.\nRow 1 (RS): K17 (18, 20, 21), turn.\n"

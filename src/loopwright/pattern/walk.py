@@ -162,7 +162,8 @@ class Walk(ItemWalk):
         while not isinstance(times, int) or done < times:
             done += 1
             if done > most:
-                raise Trouble("limit", f"repeated {most} times, and sts are left unworked")
+                left = ", and sts are left unworked" if isinstance(times, UntilWorked) else ""
+                raise Trouble("limit", f"repeated {most} times{left}")
             before = self.tally.count
             last = isinstance(times, int) and done == times
             try:

@@ -346,7 +346,7 @@ OF_WHAT_LIES_THERE = ("place", "order", "limit")  # needles, gaps: no line says 
 
 
 def _is_doubtful(trouble: Trouble) -> bool:
-    """Tell whether numbers lie so far apart that words may have been misread.
+    """Tell whether words may have been misread: numbers lie far apart, or a place is not there.
 
     Of 142 counts that were changed in ordinary patterns for a trial, one in ten missed by more
     than a seventh and four stitches; of 17 that were right, and misread, all did.
