@@ -137,15 +137,27 @@ def test_held_stitches_come_back_when_the_needles_are_free() -> None:
     sound(work.fabric())
 
 
-def test_stitches_returned_right_after_a_wrap_are_tried_after_its_turn() -> None:
+@pytest.mark.parametrize("with_wraps", [False, True])
+def test_stitches_returned_right_after_a_wrap_are_tried_after_its_turn(with_wraps: bool) -> None:
+    work = tube(6)
+    work.work(["k"] * 2)
+    work.wrap()
+    hold(work, 1, "one")
+    return_held(work, "one", next_to_work=True)
+    work.turn()
+    work.work(["p"] * work.left, with_wraps=with_wraps)
+    sound(work.fabric())
+
+
+def test_stitches_that_a_wrap_left_behind_do_not_return_between_it_and_its_stitch() -> None:
     work = tube(6)
     work.work(["k"] * 2)
     hold(work, 1, "one")
     work.wrap()
-    return_held(work, "one", next_to_work=True)
-    work.turn()
-    work.work(["p"] * work.left)
-    sound(work.fabric())
+    before = snapshot(work)
+    with pytest.raises(CannotWorkError, match="the strands would cross"):
+        return_held(work, "one", next_to_work=True)
+    assert snapshot(work) == before
 
 
 @pytest.mark.parametrize("count", [1, 2])
@@ -231,4 +243,23 @@ def test_yarn_that_hangs_at_held_stitches_does_not_run_over_the_fabric_to_an_ope
     work.join_yarn("thumb")
     recapture(work, "waste", corner=corner)
     work.work(["k"] * work.left)
+    sound(work.fabric())
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_a_wrap_past_held_stitches_is_told_of_when_they_return(count: int) -> None:
+    """Its yarn ran over the stitch that was held; knitted with its wrap, V - E + C came to 0."""
+    work = Work()
+    closed_cast_on(work, count)
+    work.join_round()
+    hold(work, 1, "thumb")
+    cast_on(work, 1)
+    work.work(["k"] * (2 * count - 1))
+    work.wrap()
+    work.turn()
+    before = snapshot(work)
+    with pytest.raises(CannotWorkError, match="the strands would cross"):
+        return_held(work, "thumb")
+    assert snapshot(work) == before
+    work.work(["k"] * work.left, with_wraps=True)
     sound(work.fabric())

@@ -221,7 +221,11 @@ class Work(JoinedStitches):
             raise CannotWorkError(operation, "the strands would cross there", *now, advice)
 
     def _goes_on(self) -> bool:
-        """Tell whether all on the needles can be worked without a crossing of strands."""
+        """Tell whether all on the needles can be worked without a crossing, wraps too or left."""
+        choices = (False, True) if self._wraps else (False,)
+        return all(self._goes_on_with(wraps) for wraps in choices)
+
+    def _goes_on_with(self, wraps: bool) -> bool:
         trial = copy(self)
         vars(trial).update(self._copied())
         if trial._line is None:
@@ -229,7 +233,7 @@ class Work(JoinedStitches):
         elif trial._line.wrapped:
             trial.turn()
         for _ in range(2):
-            trial.work(["k"] * trial.left)
+            trial.work(["k"] * trial.left, with_wraps=wraps)
             if not trial.in_rounds:
                 trial.turn()
         return trial.fabric().is_on_spheres
