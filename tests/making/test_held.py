@@ -8,11 +8,14 @@ from loopwright.errors import CannotWorkError
 from loopwright.fabric import Limits, check
 from loopwright.fabric.columns import FLOAT
 from loopwright.making import (
+    Hand,
     Work,
     bind_off,
     cast_on,
     closed_cast_on,
+    graft,
     hold,
+    provisional_cast_on,
     recapture,
     return_held,
     waste_row,
@@ -262,4 +265,29 @@ def test_a_wrap_past_held_stitches_is_told_of_when_they_return(count: int) -> No
         return_held(work, "thumb")
     assert snapshot(work) == before
     work.work(["k"] * work.left, with_wraps=True)
+    sound(work.fabric())
+
+
+@pytest.mark.parametrize("hand", Hand)
+@pytest.mark.parametrize("closed", [False, True])
+def test_one_of_two_in_a_round_that_comes_back_on_the_other_side_is_floated_past(
+    hand: Hand, closed: bool
+) -> None:
+    """Worked on from there, or turned and grafted, V - E + C came to 0."""
+    work = Work(hand=hand)
+    if closed:
+        closed_cast_on(work, 1)
+    else:
+        provisional_cast_on(work, 2)
+    work.join_round()
+    hold(work, 1, "one")
+    if not closed:
+        work.turn()
+    return_held(work, "one", next_to_work=not closed)
+    work.turn()
+    sound(work.fabric())
+    other = work.copy()
+    other.work(["k", "k"])
+    sound(other.fabric())
+    graft(work)
     sound(work.fabric())

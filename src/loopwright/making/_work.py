@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from copy import copy, deepcopy
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import Final
 
 import numpy as np
@@ -221,19 +221,27 @@ class Work(JoinedStitches):
             raise CannotWorkError(operation, "the strands would cross there", *now, advice)
 
     def _goes_on(self) -> bool:
-        """Tell whether all on the needles can be worked without a crossing, wraps too or left."""
-        choices = (False, True) if self._wraps else (False,)
-        return all(self._goes_on_with(wraps) for wraps in choices)
+        """Tell whether all on the needles can be worked without a crossing of strands.
 
-    def _goes_on_with(self, wraps: bool) -> bool:
+        Turned first or not, with the wraps or without: in a round of two stitches one of these may
+        be sound and another not.
+        """
+        choices = product((False, True), (False, True) if self._wraps else (False,))
+        return all(self._goes_on_so(turned, with_wraps) for turned, with_wraps in choices)
+
+    def _goes_on_so(self, turned: bool, with_wraps: bool) -> bool:
         trial = copy(self)
         vars(trial).update(self._copied())
         if trial._line is None:
             trial.join_yarn("to try with")
         elif trial._line.wrapped:
             trial.turn()
+        if turned:
+            if trial._at_wrap:
+                return True  # no turn follows that of a wrap
+            trial.turn()
         for _ in range(2):
-            trial.work(["k"] * trial.left, with_wraps=wraps)
+            trial.work(["k"] * trial.left, with_wraps=with_wraps)
             if not trial.in_rounds:
                 trial.turn()
         return trial.fabric().is_on_spheres
