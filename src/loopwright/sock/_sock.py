@@ -160,7 +160,7 @@ class Sock(Shown):
     def __str__(self) -> str:
         parts = f"{self.heel.name} heel, {self.toe.name} toe, {self.cuff.name}, {self.leg.name} leg"
         foot = f"foot {self.foot.length.mm:.0f} mm long and {self.foot.ball_girth.mm:.0f} mm round"
-        return f"{self.direction.value}: {parts}; {foot}; ease {100 * self.ease:+.0f} %"
+        return f"{self.direction.value}: {parts}; {foot}; ease {100 * self.ease:+z.0f} %"
 
     def plan(self) -> Plan:
         """Return the sock in stitches, rounds and finished measures; worked out once."""
