@@ -64,6 +64,7 @@ from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns, as_yarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
 from loopwright.sock.needles import Needles
+from loopwright.sock.rounds import without_nothing
 from loopwright.yarn import Yarn
 
 __all__ = ["Sock"]
@@ -220,7 +221,7 @@ class Sock(Shown):
         plan = self.plan()
         return Pattern(
             self.title,
-            self.steps(plan),
+            without_nothing(self.steps(plan)),
             gauge=gauge_line(self.gauge),
             materials=self.materials(plan),
         )
