@@ -372,7 +372,7 @@ def test_a_panel_is_explained_and_taken_up_where_it_was_left(heel: str, directio
 
 
 def test_no_line_says_to_knit_0() -> None:
-    """Where the strand at the corner takes the one stitch beside the panel, none is left to knit."""
+    """The strand at the corner takes the one stitch beside the panel: none is left to knit."""
     panel = Panel(pattern=StitchPattern.of(["*p2, k4, p2; rep from *"]))
     heel = "short-row with gusset"
     made = Sock(foot=FOOT, gauge=Gauge.of(32, 44), panel=panel, heel=heel, stitches=68)

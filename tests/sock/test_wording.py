@@ -37,7 +37,7 @@ from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
 from loopwright.sock._merge import merged
 from loopwright.sock._toes import ShortRowToe, toe_names
-from loopwright.sock.heels import Direction, Flap, Forethought, ShortRow
+from loopwright.sock.heels import Direction, Flap, Forethought, Heel, ShortRow
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Placement, Wedge
 from together import together
@@ -338,3 +338,31 @@ def test_the_last_rounds_to_be_repeated_are_those_of_each_size() -> None:
         PatternSyntaxError, match=r"of the last 3 \(3\) rounds|of the last 3 rounds"
     ):
         read(head + "Rep the last 3 (3) rnds once more. Bind off all sts.")
+
+
+@together("toe", toe_names())
+@together("direction", Direction)
+@together("needles", ["four double-pointed", "five double-pointed"])
+def test_stitches_are_divided_before_the_first_round(
+    needles: str, direction: Direction, toe: str
+) -> None:
+    """On double-pointed needles nobody could tell how many go on each of them."""
+    text = again(graded(toe=toe, direction=direction, needles=needles))
+    before, _, after = text.partition("\nDivide sts over ")
+    assert after
+    assert "\nRnd" not in before
+    assert ("Join to work" in before) == (direction is Direction.TOE_UP)
+
+
+def test_a_heel_in_rows_is_brought_on_one_needle() -> None:
+    for needles, told in (("five double-pointed", True), ("two circulars", False)):
+        text = again(graded(heel="short-row", needles=needles))
+        assert ("the back: bring them on one needle;" in text) == told
+
+
+@together("heel", [*heel_names(), ShortRow(gusset=2), Forethought(gusset=2)])
+def test_toe_up_no_half_after_the_heel_is_called_the_sole(heel: str | Heel) -> None:
+    """What follows the heel goes up the leg."""
+    text = again(graded(heel=heel, direction="toe up"))
+    made = re.split("worked back and forth|worked in the round on|across the first", text)[1]
+    assert "sole" not in made

@@ -15,7 +15,7 @@ from loopwright.pattern import (
     steps_in,
 )
 from loopwright.pattern.items import k_to
-from loopwright.pattern.steps import WASTE, Note, Round, Section, Step
+from loopwright.pattern.steps import WASTE, Join, Note, Round, Section, Step
 from loopwright.sock._all_round import AllRound, with_all_round
 from loopwright.sock._cuffs import Cuff
 from loopwright.sock._legs import Leg, LegSetting
@@ -53,7 +53,7 @@ class SockSteps:
         return [
             Section("Cuff", part=SockPart.CUFF),
             *self.yarns.first(SockPart.CUFF),
-            *self.cuff.first_steps(plan.top, plan.cuff_rounds),
+            *self._on_needles(self.cuff.first_steps(plan.top, plan.cuff_rounds)),
             Section("Leg", part=SockPart.LEG),
             *self.yarns.between(SockPart.CUFF, SockPart.LEG),
             *(self._panelled(plan.leg_rounds, first=True) or self._leg_steps()),
@@ -67,6 +67,18 @@ class SockSteps:
             *self._closed_toe(),
             *heel.later_steps(setting),
         ]
+
+    def _on_needles(self, steps: list[Step]) -> list[Step]:
+        """Return the steps with the stitches shared out before they are joined, on needles that
+        are double-pointed.
+        """
+        plan, setting = self.plan, self.plan.setting
+        back = setting.heel + plan.top - setting.stitches
+        layout = setting.layout(first=plan.construction.begins, heel=back)
+        if not layout.is_numbered:
+            return steps
+        at = next((at for at, step in enumerate(steps) if isinstance(step, Join)), None)
+        return steps if at is None else [*steps[:at], layout.arrange(), *steps[at:]]
 
     def _leg_steps(self) -> list[Step]:
         if any(one.part is SockPart.LEG for one in self.all_round):

@@ -124,10 +124,19 @@ class Setting:
         """Whether the foot is knitted before the heel."""
         return self.direction is Direction.TOE_UP
 
+    def beyond(self, *, heel: int | None = None) -> Layout:
+        """Return the halves of the rounds after the heel, which begin with the instep."""
+        return self.layout(first="instep", heel=heel, sole="heel" if self.is_toe_up else "sole")
+
     def layout(self, *, first: str, heel: int | None = None, sole: str = "sole") -> Layout:
         """Return the halves of the round in working order, the heel's under the name `sole`."""
         halves = ((sole, self.heel if heel is None else heel), ("instep", self.instep))
         return Layout(halves if first == "heel" else halves[::-1], self.needles, self.panel)
+
+    @property
+    def is_apart(self) -> bool:
+        """Whether the half that the heel is worked on lies on two needles."""
+        return len(self.layout(first="heel").names("sole")) > 1
 
     def across_instep(self) -> tuple[Item, ...]:
         """Return the items that work the instep: plain, or with the panel."""

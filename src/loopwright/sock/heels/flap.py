@@ -281,7 +281,7 @@ class Flap(Heel):
     def _down_steps(self, setting: Setting) -> list[Step]:
         numbers = self._down(setting)
         chains, left, instep = numbers.chains, numbers.turn.left, setting.instep
-        foot = setting.layout(first="instep", heel=left + 2 * numbers.picked_up)
+        foot = setting.beyond(heel=left + 2 * numbers.picked_up)
         pick_up = PickUp(chains, "flap", self.twisted)
         corner: tuple[Item, ...] = (Lift("m1l", "across"),) * numbers.corner
         second: tuple[Item, ...] = (*corner, pick_up)
@@ -290,7 +290,7 @@ class Flap(Heel):
         wrong = Row((Run("slf"), Run("p", To())), side=Side.WS)
         flap = (Row(self._flap_row(setting.heel), side=Side.RS), wrong)
         return [
-            *worked_in_rows(setting.heel, instep),
+            *worked_in_rows(setting.heel, instep, apart=setting.is_apart),
             *setting.yarn.before(leaves=True),
             # The yarn must be at the heel's end when the instep is put aside: row 1 is plain.
             Part((k(setting.heel),)),
@@ -331,12 +331,12 @@ class Flap(Heel):
         numbers = self._up(setting)
         gusset, heel = numbers.gusset, setting.heel
         later = setting.yarn.into_stripes
-        foot, leg = setting.layout(first="heel"), setting.layout(first="instep", sole="heel")
+        foot, leg = setting.layout(first="heel"), setting.beyond()
         return [
             *foot.arranged(),
             *widen(foot, gusset),
             *([Part((k(gusset),)), *own] if (own := setting.yarn.before(leaves=True)) else []),
-            *worked_in_rows(heel + 2 * gusset, setting.instep),
+            *worked_in_rows(heel + 2 * gusset, setting.instep, apart=setting.is_apart),
             *self.turn.cup_rows(numbers.turn, before=0 if own else gusset),
             *flap_takes_in(2 * gusset),
             *self._joining_rows(numbers),
