@@ -435,6 +435,26 @@ def test_each_waste_yarn_has_a_name_of_its_own() -> None:
         assert (work.fabric(), len(work.strands), work.course, work._cursor) == before
 
 
+def test_the_name_of_a_waste_yarn_is_free_once_it_is_out() -> None:
+    """A toe begun over waste yarn, and a row of it for the heel: never both in the work."""
+    work = Work()
+    provisional_cast_on(work, 6)
+    work.turn()
+    work.row(["p"] * 6)
+    work.work(["k"] * 6)
+    take_out(work, "waste")
+    with pytest.raises(CannotWorkError, match="there is a strand called 'waste' already"):
+        waste_row(work, 2)  # what hung on it is on no needle yet
+    recapture(work, "waste", corner="last")
+    work.join_round()
+    work.work(["k"] * 6)
+    waste_row(work, 4)
+    work.work(["k"] * 12)
+    assert [strand.name for strand in work.strands] == ["main", "waste", "waste 2"]
+    recapture(work, "waste")
+    assert work.count == 12 + 2 * 4
+
+
 @pytest.mark.parametrize("turns", [0, 1])
 def test_a_round_is_one_course_on_either_side(turns: int) -> None:
     work = tube(6)

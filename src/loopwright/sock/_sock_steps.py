@@ -2,20 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import attrs
 
-from loopwright.pattern import (
-    ProvisionalCastOn,
-    Recapture,
-    SockPart,
-    TakeOut,
-    WasteRow,
-    steps_in,
-)
+from loopwright.pattern import SockPart
 from loopwright.pattern.items import k_to
-from loopwright.pattern.steps import WASTE, Join, Note, Round, Section, Step
+from loopwright.pattern.steps import Join, Note, Round, Section, Step
 from loopwright.sock._all_round import AllRound, with_all_round
 from loopwright.sock._cuffs import Cuff
 from loopwright.sock._legs import Leg, LegSetting
@@ -45,8 +36,7 @@ class SockSteps:
 
     def in_order(self) -> list[Step]:
         """Return the steps of all parts, from where the sock is begun."""
-        steps = self._toe_up() if self.plan.setting.is_toe_up else self._cuff_down()
-        return _without_name(steps)
+        return self._toe_up() if self.plan.setting.is_toe_up else self._cuff_down()
 
     def _cuff_down(self) -> list[Step]:
         plan, setting, heel = self.plan, self.plan.setting, self.plan.construction
@@ -147,23 +137,3 @@ class SockSteps:
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
             *heel.later_steps(setting),
         ]
-
-
-def _without_name(steps: list[Step]) -> list[Step]:
-    """Return the steps with a waste yarn that is the only one called nothing but that."""
-    found = {name for step in steps_in(steps) for name in _waste(step).values()}
-    if len(found) != 1:
-        return steps
-
-    def plainly(step: Step) -> Step:
-        plain: dict[str, Any] = dict.fromkeys(_waste(step), WASTE)
-        return attrs.evolve(step, **plain) if plain else step
-
-    return list(map(plainly, steps))
-
-
-def _waste(step: Step) -> dict[str, str]:
-    """Return the field of a step that names a waste yarn, with the name."""
-    if isinstance(step, ProvisionalCastOn):
-        return {"waste": step.waste}
-    return {"name": step.name} if isinstance(step, Recapture | TakeOut | WasteRow) else {}

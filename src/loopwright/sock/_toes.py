@@ -357,7 +357,7 @@ class ShortRowToe(Toe):
         half = numbers.width
         corner = Lift("k2tog", "across")
         return [
-            ProvisionalCastOn(half, "toe"),
+            ProvisionalCastOn(half),
             Note("Turn the work: the first row is on the wrong side."),
             Row((Run("p", To()),), side=Side.WS),
             *self.rows.inward(numbers),
@@ -371,7 +371,7 @@ class ShortRowToe(Toe):
                 numbers=[half, half - 1],
             ),
             DRAWN_OUT,
-            Recapture("toe", "last", count=2 * half),
+            Recapture(corner="last", count=2 * half),
             Note(
                 "The {} sts from the waste yarn come next: half a rnd, up to where it begins.",
                 numbers=[half],
