@@ -304,7 +304,7 @@ class Flap(Heel):
             Part((k(left), pick_up, *corner)),
             Join(),
             ReturnHeld("instep", next_to_work=True),
-            *rnd_begins_before_instep(),
+            *rnd_begins_before_instep(corner=numbers.corner if setting.yarn.changes else 0),
             Part((*setting.across_instep(), *second, k_to()), count=foot.stitches),
             *foot.arranged(),
             *narrow(foot, numbers.gusset),
