@@ -33,6 +33,7 @@ from loopwright.pattern.steps import (
     WasteRow,
 )
 from loopwright.pattern.values import Sized, To
+from loopwright.picture import stages
 from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
 from loopwright.sock._merge import merged
@@ -355,10 +356,17 @@ def test_stitches_are_divided_before_the_first_round(
     assert ("Join to work" in before) == (direction is Direction.TOE_UP)
 
 
-def test_a_heel_in_rows_is_brought_on_one_needle() -> None:
-    for needles, told in (("five double-pointed", True), ("two circulars", False)):
-        text = again(graded(heel="short-row", needles=needles))
-        assert ("the back: bring them on one needle;" in text) == told
+@together("heel", ["flap", "short-row", "short-row with gusset"])
+@together("needles", ["four double-pointed", "five double-pointed", "two circulars"])
+def test_a_heel_in_rows_is_brought_on_one_needle(heel: str, needles: str) -> None:
+    """Double-pointed, the back may lie on two needles; text and pictures have it on one."""
+    made = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, needles=needles)
+    text = again(made.pattern())
+    told = "You have the heel half on needle 1 and the instep half on needles 2 and 3."
+    assert (told in text) is (needles != "two circulars")
+    rows = [one for one in stages(made.pattern()) if re.search(r"Heel: \d+ .*rows", one.title)]
+    worked = made.plan().setting.heel
+    assert len(rows[0].needles[0].loops) >= worked
 
 
 @together("heel", [*heel_names(), ShortRow(gusset=2), Forethought(gusset=2)])

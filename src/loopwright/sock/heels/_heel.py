@@ -20,7 +20,7 @@ import attrs
 from loopwright.choice import Choice
 from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.pattern.items import Item, Lift, k
-from loopwright.pattern.steps import Note, Round, Step
+from loopwright.pattern.steps import Arrange, Note, Round, Step
 from loopwright.sock._panels import PanelFit
 from loopwright.sock._parts import Parts
 from loopwright.sock._yarns import HeelYarn
@@ -133,10 +133,15 @@ class Setting:
         halves = ((sole, self.heel if heel is None else heel), ("instep", self.instep))
         return Layout(halves if first == "heel" else halves[::-1], self.needles, self.panel)
 
-    @property
-    def is_apart(self) -> bool:
-        """Whether the half that the heel is worked on lies on two needles."""
-        return len(self.layout(first="heel").names("sole")) > 1
+    def on_one_needle(self, heel: int) -> list[Step]:
+        """Return the step that brings a heel worked in rows on one of the needles that are
+        double-pointed; none on others.
+        """
+        if not self.layout(first="heel").is_numbered:
+            return []
+        half = self.instep // 2
+        told = "You have the heel half on needle 1 and the instep half on needles 2 and 3."
+        return [Arrange((heel, self.instep - half, half)), Note(told)]
 
     def across_instep(self) -> tuple[Item, ...]:
         """Return the items that work the instep: plain, or with the panel."""

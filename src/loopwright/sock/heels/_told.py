@@ -31,15 +31,12 @@ def worked_round(half: int, instep: int) -> list[Step]:
     ]
 
 
-def worked_in_rows(half: int, instep: int, *, apart: bool) -> list[Step]:
-    """Tell which half a heel in rows is worked on, and to bring it on one needle where it is
-    `apart` on two.
-    """
-    needle = ": bring them on one needle" if apart else ""
+def worked_in_rows(half: int, instep: int) -> list[Step]:
+    """Tell which half a heel in rows is worked on."""
     return [
         Note(
-            f"The heel is worked back and forth on the first {{}} sts, the back{needle}; the {{}} "
-            "sts of the instep rest.",
+            "The heel is worked back and forth on the first {} sts, the back; the {} sts of the "
+            "instep rest.",
             numbers=[half, instep],
         )
     ]

@@ -290,7 +290,8 @@ class Flap(Heel):
         wrong = Row((Run("slf"), Run("p", To())), side=Side.WS)
         flap = (Row(self._flap_row(setting.heel), side=Side.RS), wrong)
         return [
-            *worked_in_rows(setting.heel, instep, apart=setting.is_apart),
+            *setting.on_one_needle(setting.heel),
+            *worked_in_rows(setting.heel, instep),
             *setting.yarn.before(leaves=True),
             # The yarn must be at the heel's end when the instep is put aside: row 1 is plain.
             Part((k(setting.heel),)),
@@ -336,7 +337,7 @@ class Flap(Heel):
             *foot.arranged(),
             *widen(foot, gusset),
             *([Part((k(gusset),)), *own] if (own := setting.yarn.before(leaves=True)) else []),
-            *worked_in_rows(heel + 2 * gusset, setting.instep, apart=setting.is_apart),
+            *worked_in_rows(heel + 2 * gusset, setting.instep),
             *self.turn.cup_rows(numbers.turn, before=0 if own else gusset),
             *flap_takes_in(2 * gusset),
             *self._joining_rows(numbers),

@@ -139,7 +139,8 @@ def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Cor
     later = setting.yarn.into_stripes
     return [
         *mini.increases(setting, first="heel"),
-        *worked_in_rows(numbers.rows.width, setting.instep, apart=setting.is_apart),
+        *setting.on_one_needle(numbers.rows.width),
+        *worked_in_rows(numbers.rows.width, setting.instep),
         *setting.yarn.before(),
         *rows.inward(numbers.rows),
         *rows.outward(numbers.rows),
