@@ -14,7 +14,14 @@ from loopwright.errors import DesignError, LetterError, MeasureError, SizingErro
 from loopwright.gauge import Gauge
 from loopwright.pattern import Lift, Part, PickUp, Words, read
 from loopwright.report import SockReport, folder
-from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
+from loopwright.report._blocks import (
+    Drawing,
+    Facts,
+    Pairs,
+    Paragraph,
+    ReportDocument,
+    WorkLines,
+)
 from loopwright.report._compose import handout, record, sheet
 from loopwright.report._instructions import LineKind, by_heading
 from loopwright.report._markdown import markdown
@@ -436,6 +443,14 @@ def test_a_picture_is_listed_with_its_size_once(report: SockReport) -> None:
     listed = str(folder(report)["README.txt"])
     assert "The sock on the foot, size M\n" in listed
     assert ", size M, size M" not in listed
+
+
+@together(("rounds", "listed"), [("rnd", True), ("round", False)])
+def test_rounds_that_are_written_out_are_no_abbreviation(rounds: str, listed: bool) -> None:
+    told = drawn(DESIGN.replace('rounds = "round"', f'rounds = "{rounds}"'))
+    pairs = [one for part in sheet(told).sections for one in part.blocks if isinstance(one, Pairs)]
+    assert ("rnd" in dict(pairs[0].rows)) is listed
+    assert ("<dt>rnd</dt>" in page(told)) is listed
 
 
 @together(("sizes", "told"), [("SM", "size M differs in"), ("SML", "sizes M and L differ in")])

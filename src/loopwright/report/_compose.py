@@ -31,6 +31,7 @@ from loopwright.report._blocks import (
 from loopwright.report._instructions import Heading, LineKind, by_heading
 from loopwright.report._notions import notions
 from loopwright.report._pieces import (
+    abbreviations,
     credit_section,
     paper_of,
     part_section,
@@ -124,8 +125,8 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield DocumentSection("Sizes", [Facts(tuple(size_facts(report, sizes))), *_schematic(report)])
     yield DocumentSection("Materials", [Facts(tuple(material_facts(report, sizes)))])
     yield DocumentSection(gauge_name(words), [Paragraph(gauge_line(report, words))])
-    if report.pattern.abbreviations:
-        yield DocumentSection("Abbreviations", [Pairs(tuple(report.pattern.abbreviations))])
+    if listed := abbreviations(front, report.pattern):
+        yield DocumentSection("Abbreviations", [Pairs(listed)])
     if not _warns_clinician(report):
         yield DocumentSection("Before you begin", [Paragraph(FEET, "caution")])
     place = 0 if len(sizes) == 1 else None
