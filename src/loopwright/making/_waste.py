@@ -29,6 +29,7 @@ True
 
 from __future__ import annotations
 
+from itertools import count as counted
 from itertools import pairwise
 from typing import Final
 
@@ -240,23 +241,28 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
 
 def _strand_name(work: Work, operation: str, name: str) -> str:
     """Return what a new waste strand is called: by a number after one that was taken out."""
-    numbers = _called(work, name)
+    number = _called(work, name)
+    is_there = number is not None and not _is_taken_out(work, number)
     work._refuse(
-        any(not _is_taken_out(work, number) for number in numbers) or name in work._opened,
+        is_there or name in work._opened,
         operation,
         f"there is a strand called {name!r} already",
         "give each waste strand a name of its own",
     )
-    return f"{name} {len(numbers) + 1}" if numbers else name
+    if number is None:
+        return name
+    names = {strand.name for strand in work.strands}
+    return next(free for at in counted(2) if (free := f"{name} {at}") not in names)
 
 
-def _called(work: Work, name: str) -> list[int]:
-    """Return the numbers of the strands of a name, those that took it over last."""
-    return [
-        number
-        for number, strand in enumerate(work.strands)
-        if name == strand.name or (strand.role == "waste" and name == strand.yarn)
-    ]
+def _called(work: Work, name: str) -> int | None:
+    """Return the strand of a name; of one that was taken out the last that has its name since."""
+    strands = list(enumerate(work.strands))
+    exact = next((number for number, strand in strands if strand.name == name), None)
+    if exact is None or not _is_taken_out(work, exact):
+        return exact
+    since = (number for number, strand in strands[::-1] if strand.yarn == name != strand.name)
+    return next((number for number in since if not _is_taken_out(work, number)), exact)
 
 
 def _is_taken_out(work: Work, strand: int) -> bool:
@@ -289,15 +295,16 @@ class _Opening:
 
 
 def _opening(work: Work, name: str, operation: str) -> _Opening:
-    numbers = _called(work, name)[-1:]
-    work._refuse(not numbers, operation, f"no strand is called {name!r}")
+    number = _called(work, name)
+    work._refuse(number is None, operation, f"no strand is called {name!r}")
+    assert number is not None
     work._refuse(
-        work.strands[numbers[0]].role != "waste",
+        work.strands[number].role != "waste",
         operation,
         f"{name!r} is not waste yarn: everything it makes would be lost",
     )
     loops, through = work.columns.loops, work.columns.through
-    waste = _loops_of(work, numbers[0])
+    waste = _loops_of(work, number)
     mine = np.zeros(loops.size, dtype=bool)
     mine[waste] = True
     work._refuse(not len(waste), operation, f"{name!r} was taken out already")
