@@ -320,3 +320,11 @@ def test_what_is_no_picture_is_refused_before_anything_is_written(
     assert main(["sock", str(design), "--out", str(tmp_path / "out")]) == 2
     assert told in capsys.readouterr().err
     assert not (tmp_path / "out").exists()
+
+
+def test_a_piece_that_is_no_sock_is_not_called_one() -> None:
+    """The right side of a scarf was "the outside of a sock"."""
+    scarf = "Cast on 10 sts. Row 1 (RS): Knit. Row 2 (WS): Purl. Bind off all sts. Weave in ends."
+    page = str(publish(scarf)["pattern.html"])
+    assert "right side: the outside of the finished piece" in page
+    assert "sock" not in re.sub(r"<script.*?</script>|<style.*?</style>", "", page, flags=re.DOTALL)

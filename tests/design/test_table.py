@@ -145,6 +145,28 @@ def test_what_is_no_toml_is_refused_with_its_line(text: str, line: int, found: s
     assert found in caught.value.found
 
 
+@together(
+    ("line", "expected"),
+    [
+        ("length = 24.6 cm   # heel to toe", 'length = "24.6 cm", with the text in quotes'),
+        ('length = "24.6 cm', 'length = "24.6 cm", with the text in quotes'),
+        ("sex = female", 'sex = "female", with the text in quotes'),
+        ("length = \u201c24 cm\u201d", 'length = "24 cm", with the text in quotes'),
+        ("heel girth = '30 cm'", 'heel_girth = "30 cm", with the text in quotes'),
+        ("ease: -10 %", 'ease = "-10 %", with the text in quotes'),
+        ("stitches = 32,5", "stitches = 32.5, with a point"),
+        ("stitches = [32 33]", "TOML: key = value"),
+        ("a = 1\na = 2", "each key and each table once"),
+        ("length =", "a text in quotes, a number, true or false"),
+    ],
+)
+def test_what_a_line_should_be_is_told(line: str, expected: str) -> None:
+    """It was "illegal character '\\n'" where a quote was not closed."""
+    with pytest.raises(DesignError) as caught:
+        parse(f"{line}\n")
+    assert caught.value.expected == expected
+
+
 def test_lines_of_keys() -> None:
     document = parse(
         'a = 1\nb.c = """\nd = 1\n"""\n[e]\n"f g" = 2\n[[h]]\ni = 1\n[h.j]\nk = 1\n[[h]]\ni = 2\n'

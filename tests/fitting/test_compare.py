@@ -165,7 +165,7 @@ def test_what_a_heel_has_of_its_own_is_said() -> None:
     sock = attrs.evolve(SOCK, heel=own)
     found = compare(sock, ["afterthought", "flap"])
     assert found.notes == (
-        "The afterthought heel has closing three-needle bind-off, gusset 2.",
+        "The afterthought heel differs from the usual: closing three-needle bind-off, gusset 2.",
         "The others are as their names alone ask for them.",
     )
     assert found.notes[0] in str(found)

@@ -190,6 +190,8 @@ def test_an_instep_that_nobody_measured_is_not_judged(woman: Sample) -> None:
     """Two places bear the name and no survey has either: it says "measure it"."""
     assert fit(woman).unjudged == ("instep",)
     assert "Not judged: instep (measure it)" in str(fit(woman).verdict)
+    two = attrs.evolve(fit(woman).verdict, unjudged=("instep", "top"))
+    assert "Not judged: instep, top (measure them)" in str(two)
     taped = Foot.of(length="246 mm", ball_girth="228 mm", instep_girth="237 mm")
     measured = fit(woman, taped)
     assert measured.at("instep").foot.mm == 237

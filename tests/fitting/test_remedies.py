@@ -395,3 +395,11 @@ def test_plain_rounds_are_estimated_as_the_prototype_has_them(more: int, girth_m
     assert without is not None
     assert with_more is not None
     assert with_more - without == pytest.approx(girth_mm - 248, abs=2.5)
+
+
+def test_a_share_that_is_rounded_to_nothing_has_no_minus() -> None:
+    """72 stitches at 32 to 10 cm are 225 mm, where the ball has 226: an ease of -0.4 %."""
+    foot = Foot.of(length="24.6 cm", ball_girth="22.6 cm")
+    sock = Sock(foot=foot, gauge=Gauge.of(32, 44), heel="short-row")
+    told = [one.words for one in changes(sock, roomier=True) if one.key == "more stitches"]
+    assert [words.rpartition(", ")[2] for words in told][1] == "an ease of +0 %"

@@ -435,6 +435,42 @@ def test_each_waste_yarn_has_a_name_of_its_own() -> None:
         assert (work.fabric(), len(work.strands), work.course, work._cursor) == before
 
 
+def test_the_name_of_a_waste_yarn_is_free_once_it_is_out() -> None:
+    """A toe begun over waste yarn, and a row of it for the heel: never both in the work."""
+    work = Work()
+    provisional_cast_on(work, 6)
+    work.turn()
+    work.row(["p"] * 6)
+    work.work(["k"] * 6)
+    take_out(work, "waste")
+    with pytest.raises(CannotWorkError, match="there is a strand called 'waste' already"):
+        waste_row(work, 2)  # what hung on it is on no needle yet
+    recapture(work, "waste", corner="last")
+    work.join_round()
+    work.work(["k"] * 6)
+    waste_row(work, 4)
+    work.work(["k"] * 12)
+    assert [strand.name for strand in work.strands] == ["main", "waste", "waste 2"]
+    recapture(work, "waste")
+    assert work.count == 12 + 2 * 4
+
+
+def test_a_waste_yarn_of_a_numbered_name_is_not_one_used_again() -> None:
+    work = tube(12)
+    for name in ("waste", "waste 2"):
+        waste_row(work, 3, name)
+        work.work(["k"] * 3)
+    work.work(["k"] * 6)
+    recapture(work, "waste")
+    left = work.fabric()
+    assert [int(((left.strand == n) & left.present).sum()) for n in (1, 2)] == [0, 3]
+    work.plain_rounds(1)
+    recapture(work, "waste 2")
+    work.plain_rounds(1)
+    waste_row(work, 3)
+    assert work.strands[-1].name == "waste 3"
+
+
 @pytest.mark.parametrize("turns", [0, 1])
 def test_a_round_is_one_course_on_either_side(turns: int) -> None:
     work = tube(6)

@@ -172,9 +172,10 @@ def patterns(draw: s.DrawFn) -> Pattern:
     some: list[st.Step] = draw(s.lists(step, max_size=6))
     names = ["S", "M", "2X L"][:sizes]
     if sizes > 1 and draw(s.booleans()):
-        inside = draw(rounds(sizes, "round") | s.just(st.WeaveIn()))
+        note = st.Note("It curls, as k2tog does.", caution=draw(s.booleans()))
+        inside = draw(rounds(sizes, "round") | s.sampled_from([st.WeaveIn(), note]))
         some.append(st.OnlySizes(names[:2], inside))
-    if all(isinstance(one, st.Note | st.Section) for one in simplified(some)):
+    if all(isinstance(one, st.Note | st.Section | st.OnlySizes) for one in simplified(some)):
         some.append(st.WeaveIn())  # without an instruction it could not be read back
     gauge = draw(
         s.none()

@@ -44,6 +44,15 @@ def test_a_repeat_within_rounds_for_some_sizes_stays_within() -> None:
     assert read(write(pattern)) == pattern
 
 
+def test_no_size_is_told_to_work_rounds_another_0_times() -> None:
+    """Where a size works them once, the times stand first, and no size is left out by name."""
+    text = (
+        "Sizes: S (M, L)\n\nCast on 8 sts, long-tail.\nJoin to work in the round.\n"
+        "Work next 2 rnds 1 (3, 5) times in all:\nRnd 1: Knit.\nRnd 2: Purl.\n"
+    )
+    assert write(read(text)) == text
+
+
 @given(patterns())
 @settings(max_examples=60, deadline=None)
 def test_what_is_written_reads_back_the_same(pattern: Pattern) -> None:

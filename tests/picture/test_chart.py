@@ -22,7 +22,7 @@ from loopwright.picture._chart import Chart, chart, charts, read_chart
 from loopwright.picture.grid import MORE, WAITING, ChartRow
 from loopwright.sock._sock import Sock
 from loopwright.sock.foot import Foot
-from loopwright.sock.heels import heel_names
+from loopwright.sock.heels import Flap, Heel, heel_names
 from picture.charted import RIB, SHORT_ROWS, STRANDED, TOE, worked_rows
 from together import together
 
@@ -178,7 +178,7 @@ def test_short_rows_show_what_waits_and_where_the_work_turns() -> None:
     assert len(elements(svg, "wrap")) == len(elements(svg, "turn")) == 2
 
 
-def heel_rows(name: str, to: str) -> tuple[Pattern, list[ChartRow]]:
+def heel_rows(name: str | Heel, to: str) -> tuple[Pattern, list[ChartRow]]:
     foot, gauge = Foot.of(length="245 mm", ball_girth="228 mm"), Gauge.of(24, 34)
     pattern = Sock(foot=foot, gauge=gauge, heel=name, direction=to).pattern()
     return pattern, [row for one in charts(pattern, section="Heel") for row in one.all_rows()]
@@ -210,6 +210,32 @@ def test_stitches_before_the_first_written_row_have_no_number() -> None:
     half = len(rows[0].worked)
     assert f"K{half}.\n" in write(pattern)  # up to the heel's first row
     assert rows[1].side is Side.WS
+
+
+@pytest.mark.parametrize("corner", [0, 1])
+def test_what_is_picked_up_along_a_flap_is_shown_and_counted(corner: int) -> None:
+    """Held stitches that come back afterwards are not counted yet; without a stitch at the corner
+    what was picked up along the first edge was not shown.
+    """
+    pattern, rows = heel_rows(Flap(corner=corner), "cuff down")
+    across, along = re.findall(r"\nK(\d+), pick up and knit (\d+) sts along", write(pattern))[0]
+    (picking,) = (row for row in rows if row.ends == "part")
+    keys = [cell.stitch for cell in picking.worked]
+    assert keys == ["k"] * int(across) + ["pu"] * int(along) + ["m1l"] * corner
+    assert picking.count == len(keys)
+
+
+def test_the_last_rows_of_a_turn_stand_above_the_stitches_they_are_worked_in() -> None:
+    """They had been drawn in, as the outline of a piece, above rows that were not."""
+    _, rows = heel_rows("flap", "cuff down")
+    picking = next(at for at, row in enumerate(rows) if row.ends == "part")
+    before, last = rows[picking - 2 : picking]
+    assert last.worked[0].stitch == "slf"
+    assert last.worked[0].column == before.worked[-1].column
+    assert {cell.column for cell in last.worked} <= {cell.column for cell in before.cells}
+    assert [cell.column for cell in rows[picking].worked[: last.count]] == [
+        cell.column for cell in last.worked[::-1]
+    ]
 
 
 @pytest.mark.parametrize("over", [7, 12])

@@ -467,3 +467,16 @@ def test_one_yarn_has_no_colours(small: Stages) -> None:
     assert not small[0].colours
     assert not of_class(small.svg(), "key")
     assert "data-colours" not in small.svg()
+
+
+def test_a_waste_yarn_is_called_as_the_text_calls_it() -> None:
+    """The strand of a second one is numbered, which no knitter sees: it was "waste 2"."""
+    foot, gauge = Foot.of(length="20 cm", ball_girth="18 cm"), Gauge.of(20, 28)
+    made = Sock(foot=foot, gauge=gauge, toe="short-row", heel="forethought", direction="toe up")
+    names = {
+        carrier.name
+        for one in stages(made.pattern())
+        for carrier in one.carriers
+        if carrier.kind == "waste yarn"
+    }
+    assert names == {"waste"}

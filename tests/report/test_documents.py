@@ -13,9 +13,17 @@ from loopwright.design.front import FrontMatter, Paper, Wording, needle_size, ne
 from loopwright.errors import DesignError, LetterError, MeasureError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.pattern import Lift, Part, PickUp, Words, read
-from loopwright.report import SockReport
-from loopwright.report._blocks import Drawing, Facts, Paragraph, ReportDocument, WorkLines
+from loopwright.report import SockReport, folder
+from loopwright.report._blocks import (
+    Drawing,
+    Facts,
+    Pairs,
+    Paragraph,
+    ReportDocument,
+    WorkLines,
+)
 from loopwright.report._compose import handout, record, sheet
+from loopwright.report._instructions import LineKind, by_heading
 from loopwright.report._markdown import markdown
 from loopwright.report._notions import notions
 from loopwright.report._page import page
@@ -25,6 +33,7 @@ from loopwright.report._techniques import techniques
 from loopwright.report._typeset import pdf_of
 from loopwright.report._web import page_of
 from loopwright.report.gather import report_of
+from report.samples import drawn, reported
 from report.samples import report as sample_report
 from together import together
 
@@ -399,3 +408,54 @@ def test_a_sock_without_a_title_is_called_socks() -> None:
     told = report_of(read_design(blank))
     assert told.title == "Socks"
     assert pdf_of(record(told)).startswith(b"%PDF-")
+
+
+def test_a_record_speaks_of_what_there_is(report: SockReport) -> None:
+    """One size was "each size", and without a band there were balls and a weight."""
+    several, alone = (
+        words_of(record(report)),
+        words_of(record(report_of(read_design(DESIGN).one_size("M")))),
+    )
+    bare = DESIGN[: DESIGN.index("[yarn]")] + DESIGN[DESIGN.index("[document]") :]
+    unbanded = words_of(record(reported(bare)))
+    for text, size, band in ((several, "Each size", True), (alone, "The sock", True),
+                             (unbanded, "Each size", False)):  # fmt: skip
+        assert f"{size} was knitted loop by loop" in text
+        assert ("Balls are enough" in text) is ("Weights leave room" in text) is band
+
+
+@together(
+    ("text", "kind", "told"),
+    [
+        ("Size S only: Note: It curls.", LineKind.NOTE, "Size S only: It curls."),
+        ("Sizes S and M only: Caution: Mind.", LineKind.CAUTION, "Sizes S and M only: Mind."),
+        ("Caution: Mind.", LineKind.CAUTION, "Mind."),
+    ],
+)
+def test_a_note_for_some_sizes_is_set_as_a_note(text: str, kind: LineKind, told: str) -> None:
+    ring = "Sizes: S (M, L)\nCast on 8 (8, 9) sts. Join in the round.\nRnd 1: Knit.\n"
+    (line,) = by_heading(read(ring + text))[0].lines[3:]
+    assert (line.kind, line.text) == (kind, told)
+
+
+def test_a_picture_is_listed_with_its_size_once(report: SockReport) -> None:
+    """It was "The sock on the foot, size M, size M"."""
+    listed = str(folder(report)["README.txt"])
+    assert "The sock on the foot, size M\n" in listed
+    assert ", size M, size M" not in listed
+
+
+@together(("rounds", "listed"), [("rnd", True), ("round", False)])
+def test_rounds_that_are_written_out_are_no_abbreviation(rounds: str, listed: bool) -> None:
+    told = drawn(DESIGN.replace('rounds = "round"', f'rounds = "{rounds}"'))
+    pairs = [one for part in sheet(told).sections for one in part.blocks if isinstance(one, Pairs)]
+    assert ("rnd" in dict(pairs[0].rows)) is listed
+    assert ("<dt>rnd</dt>" in page(told)) is listed
+
+
+@together(("sizes", "told"), [("SM", "size M differs in"), ("SML", "sizes M and L differ in")])
+def test_sizes_that_a_picture_stands_for_are_counted(sizes: str, told: str) -> None:
+    more = '[[sizes]]\nname = "L"\nlength = "20 cm"\nball_girth = "18.5 cm"\n'
+    made = handout(drawn(DESIGN + more * ("L" in sizes)))
+    drawings = [one for part in made.sections for one in part.blocks if isinstance(one, Drawing)]
+    assert all(f"Drawn for size S; {told} numbers only." in one.picture.note for one in drawings)

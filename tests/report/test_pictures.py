@@ -352,7 +352,7 @@ def test_the_checks_stay_with_their_note_and_stages_with_their_size(tmp_path: Pa
     assert "no medical advice" in with_checks
     words = " ".join(sheets(handout(report)))
     assert words.count("heel, step by step") == 1
-    assert "Drawn for size S; sizes L differ in numbers only." in words
+    assert "Drawn for size S; size L differs in numbers only." in words
 
 
 def test_a_chart_lies_on_one_sheet_with_its_key_and_shares_it_where_there_is_room(

@@ -35,7 +35,7 @@ class Harbour(Heel):
 
     def steps(self, setting: Setting) -> list[Step]:
         rows = ShortRows(side=self.turns)
-        numbers, foot = rows.numbers(setting.heel), setting.layout(first="instep")
+        numbers, foot = rows.numbers(setting.heel), setting.beyond()
         short = [*rows.inward(numbers), *rows.outward(numbers), rows.across(numbers)]
         return [*short, BeginHere(count=setting.stitches), *foot.arranged()]
 

@@ -369,3 +369,16 @@ def test_a_panel_is_explained_and_taken_up_where_it_was_left(heel: str, directio
             worked += 2 * int(again[3]) * ("work panel" in last)
         last = line
     assert heel != "flap" or direction != "cuff down" or "The panel goes on with its rnd" in text
+
+
+def test_no_line_says_to_knit_0() -> None:
+    """The strand at the corner takes the one stitch beside the panel: none is left to knit."""
+    panel = Panel(pattern=StitchPattern.of(["*p2, k4, p2; rep from *"]))
+    heel = "short-row with gusset"
+    made = Sock(foot=FOOT, gauge=Gauge.of(32, 44), panel=panel, heel=heel, stitches=68)
+    fit = made.plan().panel
+    assert fit is not None
+    assert fit.right == 1
+    text = write(made.pattern())
+    assert "lift strand across corner and k2tog with next st, work panel" in text
+    assert not re.search(r"\b[kp]0\b", text, re.IGNORECASE)

@@ -33,11 +33,12 @@ from loopwright.pattern.steps import (
     WasteRow,
 )
 from loopwright.pattern.values import Sized, To
+from loopwright.picture import stages
 from loopwright.sock import Design, Foot, Sock, heel_names
 from loopwright.sock._legs import PatternedLeg, ShapedLeg
 from loopwright.sock._merge import merged
 from loopwright.sock._toes import ShortRowToe, toe_names
-from loopwright.sock.heels import Direction, Flap, Forethought, ShortRow
+from loopwright.sock.heels import Direction, Flap, Forethought, Heel, ShortRow
 from loopwright.sock.shortrows import ShortRows, Turning
 from loopwright.sock.wedge import Placement, Wedge
 from together import together
@@ -189,13 +190,14 @@ def test_every_size_of_every_heel_is_knitted_from_its_words(heel: str) -> None:
         assert not re.search(r"\(\d", " ".join([*said, *one.materials]))  # no other size's number
 
 
-def test_the_only_waste_yarn_has_no_name() -> None:
-    """It was "over waste yarn called toe"; with the heel's beside it, each is told apart."""
-    for heel, named in (("flap", False), ("afterthought", True)):
-        sock = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, toe="short-row", direction="toe up")
-        text = again(sock.pattern())
-        assert "over waste yarn" in text
-        assert ("waste yarn called toe" in text) is named
+@together("heel", ["flap", "afterthought", "forethought"])
+def test_waste_yarn_has_no_name(heel: str) -> None:
+    """It was "over waste yarn called toe": the toe's is out before the heel's is needed."""
+    sock = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, toe="short-row", direction="toe up")
+    text = again(sock.pattern())
+    assert "over waste yarn." in text
+    assert "waste yarn called" not in text
+    assert check(knit(sock.pattern()), openings=1).ok
 
 
 @together("direction", Direction)
@@ -338,3 +340,38 @@ def test_the_last_rounds_to_be_repeated_are_those_of_each_size() -> None:
         PatternSyntaxError, match=r"of the last 3 \(3\) rounds|of the last 3 rounds"
     ):
         read(head + "Rep the last 3 (3) rnds once more. Bind off all sts.")
+
+
+@together("toe", toe_names())
+@together("direction", Direction)
+@together("needles", ["four double-pointed", "five double-pointed"])
+def test_stitches_are_divided_before_the_first_round(
+    needles: str, direction: Direction, toe: str
+) -> None:
+    """On double-pointed needles nobody could tell how many go on each of them."""
+    text = again(graded(toe=toe, direction=direction, needles=needles))
+    before, _, after = text.partition("\nDivide sts over ")
+    assert after
+    assert "\nRnd" not in before
+    assert ("Join to work" in before) == (direction is Direction.TOE_UP)
+
+
+@together("heel", ["flap", "short-row", "short-row with gusset"])
+@together("needles", ["four double-pointed", "five double-pointed", "two circulars"])
+def test_a_heel_in_rows_is_brought_on_one_needle(heel: str, needles: str) -> None:
+    """Double-pointed, the back may lie on two needles; text and pictures have it on one."""
+    made = Sock(foot=FEET["M"], gauge=GAUGE, heel=heel, needles=needles)
+    text = again(made.pattern())
+    told = "You have the heel half on needle 1 and the instep half on needles 2 and 3."
+    assert (told in text) is (needles != "two circulars")
+    rows = [one for one in stages(made.pattern()) if re.search(r"Heel: \d+ .*rows", one.title)]
+    worked = made.plan().setting.heel
+    assert len(rows[0].needles[0].loops) >= worked
+
+
+@together("heel", [*heel_names(), ShortRow(gusset=2), Forethought(gusset=2)])
+def test_toe_up_no_half_after_the_heel_is_called_the_sole(heel: str | Heel) -> None:
+    """What follows the heel goes up the leg."""
+    text = again(graded(heel=heel, direction="toe up"))
+    made = re.split("worked back and forth|worked in the round on|across the first", text)[1]
+    assert "sole" not in made

@@ -106,7 +106,7 @@ def _text(name: str, found: Remedies) -> str:
     for number, one in enumerate(found, start=1):
         words = one.words[:1].upper() + one.words[1:]
         start = "Then it" if one.is_enough else "Not enough: it"
-        costs = f"heel {one.change_mm:+.0f} mm, yarn of one sock {one.yarn_m:+.0f} m"
+        costs = f"heel {one.change_mm:+z.0f} mm, yarn of one sock {one.yarn_m:+z.0f} m"
         lines.append(f"  {number}  {words}.")
         lines.append(f"     {start} {one.fit.verdict.short}; {costs}.")
     lines += [f"  tried in vain: {out}" for out in found.left_out if not found.enough]

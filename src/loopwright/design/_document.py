@@ -23,6 +23,11 @@ VERSION = 1  # of design files; a file without a version is of this one
 Path: TypeAlias = tuple[str | int, ...]
 """Keys, and numbers of entries, from the top of the document."""
 
+_QUOTES = "\"'\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb "
+_KEY_AND_VALUE = re.compile(
+    r"(?P<key>[\w.-]+(?: [\w.-]+)*)\s*[=:]\s*(?P<value>[^#\s[{][^#]*)(?:#.*)?"
+)
+_DECIMAL_COMMA = re.compile(r"[-+]?\d+,\d+")
 _AT = re.compile(r"(?P<problem>.*?) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|.*)\)$")
 _PART = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
 _KEYS = rf"{_PART}(?:\s*\.\s*{_PART})*"
@@ -127,9 +132,28 @@ def _syntax(text: str, message: str) -> DesignError:
     shown = lines[min(number, len(lines)) - 1].strip()
     problem = problem[:1].lower() + problem[1:]
     expected = "TOML: key = value"
-    if problem == "invalid value":
+    if problem.startswith("cannot "):  # declare or overwrite
+        expected = "each key and each table once"
+    elif meant := _meant(shown):
+        return DesignError("", number, repr(shown[:60]), meant)
+    elif problem == "invalid value":
         expected = "a text in quotes, a number, true or false"
     return DesignError("", number, f"{shown[:60]!r}: {problem}", expected)
+
+
+def _meant(line: str) -> str:
+    """Return a line with its key in one word and its value in quotes, if that is TOML."""
+    if not (found := _KEY_AND_VALUE.fullmatch(line)):
+        return ""
+    key, value = found["key"].replace(" ", "_"), found["value"].strip(_QUOTES)
+    if _DECIMAL_COMMA.fullmatch(value):
+        return f"{key} = {value.replace(',', '.')}, with a point"
+    meant = f'{key} = "{value}"'
+    try:
+        tomllib.loads(meant)
+    except tomllib.TOMLDecodeError:
+        return ""
+    return f"{meant}, with the text in quotes" if value else ""
 
 
 def _lines(text: str) -> dict[Path, int]:

@@ -245,7 +245,8 @@ class Comparison(Shown):
             for row in self.rows
             if row.name == row.sample.sock.heel.name
         }
-        notes = [f"The {name} heel has {what}." for name, what in told.items() if what]
+        differs = "The {} heel differs from the usual: {}."
+        notes = [differs.format(name, what) for name, what in told.items() if what]
         rest = "The others are as their names alone ask for them."
         return tuple([*notes, rest] if notes and len(self.rows) > len(notes) else notes)
 

@@ -357,8 +357,8 @@ class Fit(Shown):
 
     def __str__(self) -> str:
         ease = (
-            f"ease at the ball: asked {100 * self.asked_ease:+.0f} %, "
-            f"finished {100 * self.got_ease:+.1f} %"
+            f"ease at the ball: asked {100 * self.asked_ease:+z.0f} %, "
+            f"finished {100 * self.got_ease:+z.1f} %"
         )
         cautions = [f"Caution: {text}" for text in self.cautions]
         limits = [f"Limit {limit}" for limit in self._judged_by]

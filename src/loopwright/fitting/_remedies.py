@@ -97,8 +97,8 @@ class Remedy:
     def __str__(self) -> str:
         return (
             f"{self.words}: {self.fit.verdict.short}; heel {self.girth_mm:.0f} mm "
-            f"({self.change_mm:+.0f}), yarn {self.yarn_m:+.1f} m, rounds {self.rounds:+d}, "
-            f"foot {self.foot_mm:+.1f} mm"
+            f"({self.change_mm:+z.0f}), yarn {self.yarn_m:+z.1f} m, rounds {self.rounds:+d}, "
+            f"foot {self.foot_mm:+z.1f} mm"
         )
 
 
@@ -241,7 +241,7 @@ def _row(one: Remedy) -> str:
     guess = "" if one.estimate_mm is None else f"{one.estimate_mm:.0f}"
     cells = (
         "yes" if one.is_enough else "no", one.fit.verdict.short, f"{one.girth_mm:.0f}",
-        f"{one.change_mm:+.0f}", guess, f"{one.stretch:.2f}", f"{one.yarn_m:+.1f}",
-        f"{one.rounds:+d}", f"{one.foot_mm:+.1f}",
+        f"{one.change_mm:+z.0f}", guess, f"{one.stretch:.2f}", f"{one.yarn_m:+z.1f}",
+        f"{one.rounds:+d}", f"{one.foot_mm:+z.1f}",
     )  # fmt: skip
     return f"<tr><th>{escape(one.words)}</th>{''.join(f'<td>{escape(c)}</td>' for c in cells)}</tr>"

@@ -193,7 +193,8 @@ class Verdict:
             word = "rather loose" if feel is Feel.LOOSE else feel.value
             parts.append(f"{word} {_listed(rest)}" if rest else "")
         text = "; ".join(filter(None, parts))
-        out = f" Not judged: {', '.join(self.unjudged)} (measure it)." if self.unjudged else ""
+        them = "it" if len(self.unjudged) == 1 else "them"
+        out = f" Not judged: {', '.join(self.unjudged)} (measure {them})." if self.unjudged else ""
         return f"{text[:1].upper()}{text[1:]}.{out}"
 
     @property

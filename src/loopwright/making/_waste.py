@@ -29,6 +29,7 @@ True
 
 from __future__ import annotations
 
+from itertools import count as counted
 from itertools import pairwise
 from typing import Final
 
@@ -163,7 +164,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     ----------
     count : int, stitches
     name : str
-        Of the waste strand; each needs a name of its own.
+        Of the waste strand; of those in the work at one time each needs a name of its own.
 
     Raises
     ------
@@ -183,11 +184,11 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     """
     operation = f"cast on {plural(count, 'stitch')} provisionally"
     work._refuse(count < 1, operation, "the number must be 1 or more")
-    _refuse_taken_name(work, operation, name)
+    strand = _strand_name(work, operation, name)
     if work.yarn is None:
         work.join_yarn("main" if not work.strands else f"yarn {len(work.strands) + 1}")
     line = work._line
-    waste = _waste_loops(work, count, name, "co")
+    waste = _waste_loops(work, count, strand, "co")
     work._record(Op.CAST_ON, 0, count)
     work._line = line
     first = work._append_loops(np.full(count, work.stitches.code("k"), dtype=np.int16))
@@ -208,7 +209,7 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     ----------
     count : int, stitches
     name : str
-        Of the waste strand; each needs a name of its own.
+        Of the waste strand; of those in the work at one time each needs a name of its own.
 
     Raises
     ------
@@ -217,11 +218,11 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
     """
     operation = f"knit {plural(count, 'stitch')} with waste yarn"
     work._refuse(count < 1, operation, "the number must be 1 or more")
-    _refuse_taken_name(work, operation, name)
+    strand = _strand_name(work, operation, name)
     below = work._next_loops(count, operation).copy()
     work._end_of_round()
     line, behind, taken = work._line, work._behind, work._last_taken
-    waste = _waste_loops(work, count, name, "k")
+    waste = _waste_loops(work, count, strand, "k")
     work._append_through(below, waste, work._knit)
     work._record(Op.WORK, count, count)
     work._line = line
@@ -238,13 +239,41 @@ def waste_row(work: Work, count: int, name: str = "waste") -> None:
         line.place = over.get(line.place, line.place)
 
 
-def _refuse_taken_name(work: Work, operation: str, name: str) -> None:
+def _strand_name(work: Work, operation: str, name: str) -> str:
+    """Return what a new waste strand is called: by a number after one that was taken out."""
+    number = _called(work, name)
+    is_there = number is not None and not _is_taken_out(work, number)
     work._refuse(
-        any(strand.name == name for strand in work.strands),
+        is_there or name in work._opened,
         operation,
         f"there is a strand called {name!r} already",
         "give each waste strand a name of its own",
     )
+    if number is None:
+        return name
+    names = {strand.name for strand in work.strands}
+    return next(free for at in counted(2) if (free := f"{name} {at}") not in names)
+
+
+def _called(work: Work, name: str) -> int | None:
+    """Return the strand of a name; of one that was taken out the last that has its name since."""
+    strands = list(enumerate(work.strands))
+    exact = next((number for number, strand in strands if strand.name == name), None)
+    if exact is None or not _is_taken_out(work, exact):
+        return exact
+    since = (number for number, strand in strands[::-1] if strand.yarn == name != strand.name)
+    return next((number for number in since if not _is_taken_out(work, number)), exact)
+
+
+def _is_taken_out(work: Work, strand: int) -> bool:
+    return work.strands[strand].role == "waste" and not len(_loops_of(work, strand))
+
+
+def _loops_of(work: Work, strand: int) -> Ints:
+    """Return the loops of a strand that are in the work."""
+    loops = work.columns.loops
+    there = (loops.flags[: loops.size] & GONE) == 0
+    return np.flatnonzero((loops.strand[: loops.size] == strand) & there).astype(np.int32)
 
 
 def _waste_loops(work: Work, count: int, name: str, key: str) -> Ints:
@@ -266,17 +295,18 @@ class _Opening:
 
 
 def _opening(work: Work, name: str, operation: str) -> _Opening:
-    numbers = [n for n, strand in enumerate(work.strands) if strand.name == name]
-    work._refuse(not numbers, operation, f"no strand is called {name!r}")
+    number = _called(work, name)
+    work._refuse(number is None, operation, f"no strand is called {name!r}")
+    assert number is not None
     work._refuse(
-        work.strands[numbers[0]].role != "waste",
+        work.strands[number].role != "waste",
         operation,
         f"{name!r} is not waste yarn: everything it makes would be lost",
     )
     loops, through = work.columns.loops, work.columns.through
-    size = loops.size
-    mine = (loops.strand[:size] == numbers[0]) & ((loops.flags[:size] & GONE) == 0)
-    waste = np.flatnonzero(mine).astype(np.int32)
+    waste = _loops_of(work, number)
+    mine = np.zeros(loops.size, dtype=bool)
+    mine[waste] = True
     work._refuse(not len(waste), operation, f"{name!r} was taken out already")
     on_needles = [work._seq, *work._held.values()]
     work._refuse(

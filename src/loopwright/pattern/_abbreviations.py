@@ -16,8 +16,8 @@ __all__ = ["EXPLAINED", "explained"]
 
 # Terms of the text besides stitches: how they are spelt, and what they stand for.
 EXPLAINED = {
-    "RS": "right side: the outside of a sock",
-    "WS": "wrong side: the inside of a sock",
+    "RS": "right side: the outside of the finished piece",
+    "WS": "wrong side: the inside of the finished piece",
     "cdd": "centred double decrease: slip 2 sts together knitwise, k1, pass the slipped sts over",
     "ds": "double stitch: after a turn, slip the next st purlwise with yarn in front and pull the "
     "yarn up and over the needle until both legs show: they count as one st",

@@ -253,7 +253,7 @@ class _Writer:
             if not inside and bare and (counted or measured):
                 yield self._next(step)
                 return
-        if isinstance(step.times, int | Sized) and min(values_of(step.times)) == 0:
+        if isinstance(step.times, int | Sized) and min(values_of(step.times)) < 2:
             yield from self._headed(step)
             return
         many = _of_many_sizes(step)
@@ -288,7 +288,7 @@ class _Writer:
         return lines, spans
 
     def _headed(self, step: st.RepeatRounds) -> Iterator[str]:
-        """Write a repeat that some sizes leave out: the number of times stands first."""
+        """Write a repeat that some sizes work once or never: the number of times stands first."""
         body, spans = self._body(step)
         many = spans[-1][1] - spans[0][0] + 1
         name = _course(next(iter(rounds_in(step.steps))))
@@ -299,7 +299,8 @@ class _Writer:
                 (name, many) for name, many in zip(self.sizes, times.values, strict=True) if many
             ]
             times = sized([int(many) for _, many in working])
-            label = f"{_only([name for name, _ in working])}: {label}"
+            if len(working) < len(self.sizes):
+                label = f"{_only([name for name, _ in working])}: {label}"
         often = "once" if times == 1 else f"{times} times"
         label = f"{label} {often} in all{_ending(step, name, spans)}:"
         yield label if step.count is None else f"{label} {_stated(step.count)}"

@@ -50,7 +50,12 @@ def grid_of(
     column = {wale: at for at, wale in enumerate(wale for wale in order if wale in used)}
     several = in_yarns or len({spot.yarn for line, _ in lines for spot in line.spots}) > 1
     again = _come_again([line for line, _ in lines], column)
-    rows = [(_row(line, number, column, several, again), line.times) for line, number in lines]
+    # From the first short row on stitches stay above those they belong to.
+    short = accumulate((line.ends in ("turn", "wrap") for line, _ in lines), max)
+    rows = [
+        (_row(line, number, column, several, None if stays else again), line.times)
+        for (line, number), stays in zip(lines, short, strict=True)
+    ]
     blocks = _folded(rows) if folded else [
         Block([attrs.evolve(row, number=row.number and row.number + time)])
         for row, times in rows
@@ -75,12 +80,13 @@ def _come_again(lines: Sequence[WorkedRow], column: dict[int, int]) -> set[int]:
 
 
 def _row(
-    line: WorkedRow, number: int, column: dict[int, int], several: bool, again: set[int]
+    line: WorkedRow, number: int, column: dict[int, int], several: bool, again: set[int] | None
 ) -> ChartRow:
+    """Lay out one row, drawn in at its ends but for what comes `again`; not without that."""
     spots = {spot.wale: spot for spot in line.spots}
     wales = sorted((w for w in {*spots, *line.after} if w in column), key=column.__getitem__)
     places = [column[wale] for wale in wales]
-    if all(wale in spots for wale in wales):  # short rows stay above the stitches they belong to
+    if again is not None and all(wale in spots for wale in wales):
         places = _drawn_in(places, _needle_of(line, wales), again)
     cells = []
     for wale, place in zip(wales, places, strict=True):

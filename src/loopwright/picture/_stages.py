@@ -8,6 +8,7 @@ rows of a kind: whole ones, short ones, those that take up wraps.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property
 
@@ -185,9 +186,10 @@ def _in_ring(fabric: Fabric, apart: list[Carrier]) -> list[Carrier]:
     }
     held = [one for one in apart if one.kind == "held" and edge.intersection(one.loops)]
     waste = {
-        fabric.strands[number].name
+        name
         for number in {int(fabric.strand[loop]) for loop in edge - on_needles}
         if fabric.strands[number].role == "waste"
+        for name in (fabric.strands[number].name, fabric.strands[number].yarn)
     }
     hung = [one for one in apart if one.kind == "waste yarn" and one.name in waste]
     if held and hung:
@@ -235,8 +237,12 @@ def _waste(fabric: Fabric) -> list[Carrier]:
         if loops_kept and carried:
             states = (State.WAITING,) * len(carried)
             yarns = _yarns(fabric, carried)
-            found.append(Carrier(strand.name, "waste yarn", tuple(carried), states, yarns))
-    return found
+            found.append((strand, tuple(carried), states, yarns))
+    called = Counter(strand.yarn for strand, *_ in found)
+    return [
+        Carrier(strand.yarn if called[strand.yarn] == 1 else strand.name, "waste yarn", *rest)
+        for strand, *rest in found
+    ]
 
 
 def _gap(fabric: Fabric, cell: Cell, gauge: Gauge | None) -> Gap:

@@ -102,6 +102,7 @@ class _Tracer:
         self.orders: list[list[int]] = [[]]  # wales of each sheet, right to left
         self._wale: dict[int, int] = {}
         self._open: WorkedRow | None = None
+        self._worked = start  # when the hands last did something
         self._new_wale = 0
         self._last_live: set[int] = set()  # when the last row was closed
         self._over: dict[int, int] = {}  # loops of waste yarn, and those they were knitted into
@@ -120,6 +121,7 @@ class _Tracer:
         for move in entry.moves:
             self.now = move.before
             self._move(move)
+            self._worked = move.after
         self.now = entry.after
 
     def _move(self, move: Move) -> None:
@@ -139,6 +141,9 @@ class _Tracer:
                 self._notice(None)
                 line, wale = self._begin(), self._wale[int(self.now.upcoming[0])]
                 line.spots.append(Spot(wale, "ds", "", _yarn(move.after.yarn)))
+            case Doing.PICK_UP if self._open is not None:
+                self.now = move.after
+                self._notice(None)
 
     def _work(self, move: Move, keys: tuple[str, ...], lifted: int | None) -> None:
         self._notice(lifted)
@@ -215,8 +220,10 @@ class _Tracer:
         # and held stitches are back.
         apart = self._open is None and bool(self._last_live) and self._last_live.isdisjoint(live)
         if apart or not self._follows(known):
-            if self._open is not None:
+            if self._open is not None:  # before what came back to the needles did
+                now, self.now = self.now, self._worked
                 self._close("part")
+                self.now = now
             self.orders.append([])
             self._wale = {}
         for place, loop in enumerate(live):

@@ -31,6 +31,7 @@ from loopwright.report._blocks import (
 from loopwright.report._instructions import Heading, LineKind, by_heading
 from loopwright.report._notions import notions
 from loopwright.report._pieces import (
+    abbreviations,
     credit_section,
     paper_of,
     part_section,
@@ -76,7 +77,7 @@ def record(report: SockReport, *, words: Words = Words.US) -> ReportDocument:
     """Return the designer's record."""
     return ReportDocument(
         name="record",
-        kind="designer's record",
+        kind="for the designer",
         title=f"{report.title}: record",
         sections=[
             *(attrs.evolve(one, may_shrink=True) for one in _record(report, words)),
@@ -124,8 +125,8 @@ def _sheet(report: SockReport, words: Words) -> Iterator[DocumentSection]:
     yield DocumentSection("Sizes", [Facts(tuple(size_facts(report, sizes))), *_schematic(report)])
     yield DocumentSection("Materials", [Facts(tuple(material_facts(report, sizes)))])
     yield DocumentSection(gauge_name(words), [Paragraph(gauge_line(report, words))])
-    if report.pattern.abbreviations:
-        yield DocumentSection("Abbreviations", [Pairs(tuple(report.pattern.abbreviations))])
+    if listed := abbreviations(front, report.pattern):
+        yield DocumentSection("Abbreviations", [Pairs(listed)])
     if not _warns_clinician(report):
         yield DocumentSection("Before you begin", [Paragraph(FEET, "caution")])
     place = 0 if len(sizes) == 1 else None
@@ -288,10 +289,10 @@ def _record(report: SockReport, words: Words) -> Iterator[DocumentSection]:
         "Measures", [*_table(tables.measures_table(report.sizes)), Paragraph(_SD, "small")]
     )
     yield DocumentSection(
-        "Yarn", [*_table(tables.yarn_table(report.sizes)), Paragraph(_YARN, "small")]
+        "Yarn", [*_table(tables.yarn_table(report.sizes)), Paragraph(_yarn(report), "small")]
     )
     yield DocumentSection(
-        "Checks", [*_table(tables.checks_table(report.sizes)), Paragraph(_CHECKS, "small")]
+        "Checks", [*_table(tables.checks_table(report.sizes)), Paragraph(_checks(report), "small")]
     )
     left_over = [Paragraph(told, "caution") for told in report.left_over(words)]
     if left_over:
@@ -302,14 +303,28 @@ _SD = (
     "± is one standard deviation: about 95 in 100 lie within twice as much. Stretched 1.25 times "
     "is a quarter more than at rest."
 )
-_YARN = (
-    "First the likely amount, then from low to high. Balls are enough for the high one. Weights "
-    "leave room for a band that is not quite true. A swatch comes on top."
-)
-_CHECKS = (
-    "Each size was knitted loop by loop and its fabric checked: no loose loop, one opening, every "
-    "stated count met. A blemish is a matter of choice. This is no medical advice."
-)
+
+
+def _yarn(report: SockReport) -> str:
+    """Return what the amounts of yarn are, of those that are known."""
+    needs = [need for size in report.sizes for need in size.needs]
+    told = [
+        "First the likely amount, then from low to high.",
+        "Balls are enough for the high one." if any(one.balls is not None for one in needs) else "",
+        "Weights leave room for a band that is not quite true."
+        if any(one.grams is not None for one in needs)
+        else "",
+        "A swatch comes on top.",
+    ]
+    return " ".join(filter(None, told))
+
+
+def _checks(report: SockReport) -> str:
+    knitted = "Each size was" if len(report.sizes) > 1 else "The sock was"
+    return (
+        f"{knitted} knitted loop by loop and its fabric checked: no loose loop, one opening, every "
+        "stated count met. A blemish is a matter of choice. This is no medical advice."
+    )
 
 
 def _verdicts(report: SockReport) -> Iterator[Block]:
@@ -388,7 +403,9 @@ def _alike(report: SockReport, shape: tuple[str, ...], drawn: SizeReport) -> str
     ]
     if not others:
         return ""
-    return f"Drawn for size {drawn.name}; sizes {', '.join(others)} differ in numbers only."
+    *first, last = others
+    those = f"sizes {', '.join(first)} and {last} differ" if first else f"size {last} differs"
+    return f"Drawn for size {drawn.name}; {those} in numbers only."
 
 
 def _lower(text: str) -> str:

@@ -105,7 +105,8 @@ def _beside(report: SockReport, words: Words) -> Iterator[_File]:
     for size, tail in zip(report.sizes, _tails(report.sizes), strict=True):
         label = f", size {size.name}" if size.name else ""
         for picture in (f for one in (*size.pictures, *size.fit_pictures) for f in one.files):
-            yield _File(f"{picture.name}{tail}.svg", picture.title + label, picture.svg)
+            what = picture.title.removesuffix(label) + label
+            yield _File(f"{picture.name}{tail}.svg", what, picture.svg)
         what = f"every loop of one sock{label}; loopwright.fabric.files reads it"
         yield _File(f"fabric{tail}.json", what, to_json(size.fabric))
 

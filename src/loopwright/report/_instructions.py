@@ -38,7 +38,8 @@ class LineKind(Enum):
     CAUTION = "caution"
 
 
-_HEADS = {"Note: ": LineKind.NOTE, "Caution: ": LineKind.CAUTION}
+_HEADS = {"Note": LineKind.NOTE, "Caution": LineKind.CAUTION}
+_TOLD = re.compile(rf"(Sizes? .+? only: )?({'|'.join(_HEADS)}): ")
 
 
 _ROWS = re.compile(r"\brows?\b", re.IGNORECASE)
@@ -132,9 +133,9 @@ def _headings(
 
 
 def _line(text: str, rounds: int) -> InstructionLine:
-    for head, kind in _HEADS.items():
-        if text.startswith(head):
-            return InstructionLine(kind, text.removeprefix(head))
+    if told := _TOLD.match(text):
+        sizes = told[1] or ""
+        return InstructionLine(_HEADS[told[2]], sizes + text[told.end() :])
     return InstructionLine(LineKind.WORK, text, rounds)
 
 

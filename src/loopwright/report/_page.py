@@ -25,7 +25,7 @@ from loopwright.report._assets import asset, template
 from loopwright.report._blocks import Photo
 from loopwright.report._compose import fields_of, filled, material_facts, size_facts
 from loopwright.report._instructions import Heading, by_heading
-from loopwright.report._pieces import in_own_words, own_paragraphs
+from loopwright.report._pieces import abbreviations, in_own_words, own_paragraphs
 from loopwright.report._said import cautions, gauge_line, paragraphs
 from loopwright.report._techniques import techniques
 from loopwright.report.data import ReportPicture, SizeReport, SockReport
@@ -88,7 +88,7 @@ def page(report: SockReport, *, words: Words = Words.US) -> str:
         several=len(report.sizes) > 1,
         cautions=cautions(report),
         gauge=gauge_line(report, words),
-        abbreviations=report.pattern.abbreviations,
+        abbreviations=abbreviations(report.front, report.pattern),
         credits=[
             filled(report, one) for one in (report.front.credits, report.front.copyright) if one
         ],

@@ -11,13 +11,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import attrs
 
 from loopwright.design.front import FrontMatter, Paper
-from loopwright.pattern import Words
+from loopwright.pattern import Pattern, Words
 from loopwright.report._blocks import Block, DocumentSection, Paragraph, WorkLines
 from loopwright.report._instructions import Heading, InstructionLine, LineKind
 from loopwright.report._said import paragraphs
 from loopwright.report._techniques import Technique
 
 __all__ = [
+    "abbreviations",
     "credit_section",
     "in_own_words",
     "own_paragraphs",
@@ -34,6 +35,12 @@ _LONG = (("rnds", "rounds"), ("rnd", "round"), ("Rnds", "Rounds"), ("Rnd", "Roun
 def paper_of(front: FrontMatter, words: Words) -> Paper:
     """Return the paper that was asked for, or that of the country."""
     return front.paper or (Paper.LETTER if words is Words.US else Paper.A4)
+
+
+def abbreviations(front: FrontMatter, pattern: Pattern) -> tuple[tuple[str, str], ...]:
+    """Return a pattern's abbreviations, without those that are written out."""
+    listed = pattern.abbreviations
+    return tuple(one for one in listed if one[0] != "rnd" or front.rounds == "rnd")
 
 
 def own_paragraphs(front: FrontMatter, title: str, where: str, fields: Fields) -> list[str]:

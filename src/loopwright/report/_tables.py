@@ -219,7 +219,7 @@ def _is_number(cell: str) -> bool:
 
 
 def _plain(mm: float) -> str:
-    return "" if math.isnan(mm) else f"{mm:.1f}"
+    return "" if math.isnan(mm) else f"{mm:z.1f}"
 
 
 def length(mm: float, *, inches_first: bool = False) -> str:

@@ -118,7 +118,7 @@ def _counts(sock: Sock, *, roomier: bool) -> Iterator[Change]:
         by = count - now
         words = (
             f"{plural(abs(by), 'stitch')} {'more' if roomier else 'fewer'} round leg and foot: "
-            f"{count}, an ease of {100 * ease:+.0f} %"
+            f"{count}, an ease of {100 * ease:+z.0f} %"
         )
         asked = {"ease": ease} if sock.stitches is None else {"stitches": count}
         yield from _change("more stitches", words, by, sock, **asked)

@@ -83,5 +83,5 @@ class Hands:
         for line, what in ((TapeLine.ROUND, "round"), (TapeLine.ALONG, "in length"),
                            (TapeLine.OVER_THE_HEEL, "over the heel")):  # fmt: skip
             factor, sd = self.factor(line)
-            told.append(f"{what} {100 * (factor - 1):+.1f} ± {100 * sd:.1f} %")
+            told.append(f"{what} {100 * (factor - 1):+z.1f} ± {100 * sd:.1f} %")
         return f"by {pieces} these hands differ from the model: {', '.join(told)}"

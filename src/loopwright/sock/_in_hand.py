@@ -36,6 +36,7 @@ _CLOSING = (BindOff, DrawUp, Graft, ThreeNeedleBindOff)  # each cuts the yarn in
 _ASIDE = (CutYarn, Note, Section, UseYarn)  # nothing is worked by these
 _YARNS = (CutYarn, UseYarn, Note)
 _GO_ON = Note("The stripes go on.")
+_END = Note("The stripes end here.")
 _BELOW = "Yarn {} hangs some rnds below: cut it there, and join it anew here."
 _CARRIED = (
     "Don't cut yarn {}: it is worked again after {}. Carry it up inside, at the rnd's beginning."
@@ -64,7 +65,7 @@ def told_of_yarns(steps: Iterable[Step]) -> list[Step]:
     Join yarn A.
     Work in stripes from here: *1 rnd A, 2 rnds B; rep from *.
     Rnds 1-2: Knit.
-    Note: The stripes end here, with B in hand.
+    Note: The stripes end here.
     Note: Don't cut yarn A: it is worked again after 1 rnd. Carry it up inside, ...
     Go on in B.
     Rnd 1: Knit.
@@ -110,6 +111,8 @@ class _Hands:
             elif isinstance(step, Round | Row | RepeatRounds):
                 yield from self._first_worked(step)
             yield step
+            if isinstance(step, ResumeStripes):
+                yield from self._next_round()
             self._take(step)
             if isinstance(step, Section) and self.is_striped and self._goes_on(at):
                 yield _GO_ON
@@ -161,8 +164,20 @@ class _Hands:
             return
         self.is_striped, self.ended = False, True
         if not isinstance(before, KeepPlace):
-            held = f", with {joined.name} in hand" if joined.name == self.in_hand else ""
-            yield Note(f"The stripes end here{held}.")
+            yield _END
+
+    def _next_round(self) -> Iterator[Step]:
+        """Yield the note that tells which round of which stripe comes where they are resumed."""
+        if self.kept is None or not self.sequence:
+            return
+        many = len(self.sequence)
+        yarn = self.sequence[self.kept % many]
+        onward = (self.sequence[(self.kept + by) % many] for by in range(many))
+        back = (self.sequence[(self.kept - by) % many] for by in range(1, min(self.kept, many) + 1))
+        left, done = (sum(1 for _ in takewhile(yarn.__eq__, way)) for way in (onward, back))
+        if left < many:
+            text = f"Their next rnd is in {yarn}, rnd {{}} of {{}} of that stripe."
+            yield Note(text, numbers=[done + 1, done + left])
 
     def _goes_on(self, at: int) -> bool:
         """Tell whether rounds come before the stripes end."""

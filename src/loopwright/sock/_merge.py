@@ -19,6 +19,7 @@ from loopwright.pattern import simplified
 from loopwright.pattern.items import Repeat
 from loopwright.pattern.steps import OnlySizes, RepeatRounds, Step
 from loopwright.pattern.values import sized
+from loopwright.sock.rounds import without_nothing
 
 __all__ = ["merged", "merged_text"]
 
@@ -53,7 +54,7 @@ def merged(steps: Sequence[Sequence[Step]], names: Sequence[str]) -> list[Step]:
     found: list[Step] = []
     for column in columns:
         found += _one(column, names)
-    return list(simplified(found))
+    return list(simplified(without_nothing(found)))
 
 
 def _aligned(columns: list[_Column], steps: Sequence[Step], size: int) -> list[_Column]:

@@ -161,7 +161,7 @@ class Plan(Shown):
         rows = "".join(
             f"<tr><th>{escape(measure.label)}</th><td>{measure.asked_mm:.0f}</td>"
             f"<td>{measure.finished.mm:.0f} ± {measure.finished.sd_mm:.0f}</td>"
-            f"<td>{measure.moved_mm:+.1f}</td></tr>"
+            f"<td>{measure.moved_mm:+z.1f}</td></tr>"
             for measure in self.measures
         )
         head = "<tr><th></th><th>asked mm</th><th>finished mm</th><th>moved mm</th></tr>"

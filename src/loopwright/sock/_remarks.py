@@ -77,6 +77,6 @@ def _of_foot(foot: Foot) -> Iterator[str]:
 def _of_ease(sock: Sock) -> Iterator[str]:
     if not _TIGHTEST <= sock.ease <= _LOOSEST:
         yield (
-            f"Ease {100 * sock.ease:+.0f} % round the foot, where 10 to 20 % of negative ease "
+            f"Ease {100 * sock.ease:+z.0f} % round the foot, where 10 to 20 % of negative ease "
             "(-10 % to -20 %) are usual."
         )

@@ -64,6 +64,7 @@ from loopwright.sock._yarns import SockStripes, SockYarn, SockYarns, as_yarns
 from loopwright.sock.foot import Foot
 from loopwright.sock.heels import Direction, Heel, HeelNumbers, Setting, heel_named
 from loopwright.sock.needles import Needles
+from loopwright.sock.rounds import without_nothing
 from loopwright.yarn import Yarn
 
 __all__ = ["Sock"]
@@ -160,7 +161,7 @@ class Sock(Shown):
     def __str__(self) -> str:
         parts = f"{self.heel.name} heel, {self.toe.name} toe, {self.cuff.name}, {self.leg.name} leg"
         foot = f"foot {self.foot.length.mm:.0f} mm long and {self.foot.ball_girth.mm:.0f} mm round"
-        return f"{self.direction.value}: {parts}; {foot}; ease {100 * self.ease:+.0f} %"
+        return f"{self.direction.value}: {parts}; {foot}; ease {100 * self.ease:+z.0f} %"
 
     def plan(self) -> Plan:
         """Return the sock in stitches, rounds and finished measures; worked out once."""
@@ -220,7 +221,7 @@ class Sock(Shown):
         plan = self.plan()
         return Pattern(
             self.title,
-            self.steps(plan),
+            without_nothing(self.steps(plan)),
             gauge=gauge_line(self.gauge),
             materials=self.materials(plan),
         )

@@ -2,20 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import attrs
 
-from loopwright.pattern import (
-    ProvisionalCastOn,
-    Recapture,
-    SockPart,
-    TakeOut,
-    WasteRow,
-    steps_in,
-)
+from loopwright.pattern import SockPart
 from loopwright.pattern.items import k_to
-from loopwright.pattern.steps import WASTE, Note, Round, Section, Step
+from loopwright.pattern.steps import Join, Note, Round, Section, Step
 from loopwright.sock._all_round import AllRound, with_all_round
 from loopwright.sock._cuffs import Cuff
 from loopwright.sock._legs import Leg, LegSetting
@@ -45,15 +36,14 @@ class SockSteps:
 
     def in_order(self) -> list[Step]:
         """Return the steps of all parts, from where the sock is begun."""
-        steps = self._toe_up() if self.plan.setting.is_toe_up else self._cuff_down()
-        return _without_name(steps)
+        return self._toe_up() if self.plan.setting.is_toe_up else self._cuff_down()
 
     def _cuff_down(self) -> list[Step]:
         plan, setting, heel = self.plan, self.plan.setting, self.plan.construction
         return [
             Section("Cuff", part=SockPart.CUFF),
             *self.yarns.first(SockPart.CUFF),
-            *self.cuff.first_steps(plan.top, plan.cuff_rounds),
+            *self._on_needles(self.cuff.first_steps(plan.top, plan.cuff_rounds)),
             Section("Leg", part=SockPart.LEG),
             *self.yarns.between(SockPart.CUFF, SockPart.LEG),
             *(self._panelled(plan.leg_rounds, first=True) or self._leg_steps()),
@@ -67,6 +57,18 @@ class SockSteps:
             *self._closed_toe(),
             *heel.later_steps(setting),
         ]
+
+    def _on_needles(self, steps: list[Step]) -> list[Step]:
+        """Return the steps with the stitches shared out before they are joined, on needles that
+        are double-pointed.
+        """
+        plan, setting = self.plan, self.plan.setting
+        back = setting.heel + plan.top - setting.stitches
+        layout = setting.layout(first=plan.construction.begins, heel=back)
+        if not layout.is_numbered:
+            return steps
+        at = next((at for at, step in enumerate(steps) if isinstance(step, Join)), None)
+        return steps if at is None else [*steps[:at], layout.arrange(), *steps[at:]]
 
     def _leg_steps(self) -> list[Step]:
         if any(one.part is SockPart.LEG for one in self.all_round):
@@ -135,23 +137,3 @@ class SockSteps:
             *self.cuff.last_steps(plan.top, plan.cuff_rounds),
             *heel.later_steps(setting),
         ]
-
-
-def _without_name(steps: list[Step]) -> list[Step]:
-    """Return the steps with a waste yarn that is the only one called nothing but that."""
-    found = {name for step in steps_in(steps) for name in _waste(step).values()}
-    if len(found) != 1:
-        return steps
-
-    def plainly(step: Step) -> Step:
-        plain: dict[str, Any] = dict.fromkeys(_waste(step), WASTE)
-        return attrs.evolve(step, **plain) if plain else step
-
-    return list(map(plainly, steps))
-
-
-def _waste(step: Step) -> dict[str, str]:
-    """Return the field of a step that names a waste yarn, with the name."""
-    if isinstance(step, ProvisionalCastOn):
-        return {"waste": step.waste}
-    return {"name": step.name} if isinstance(step, Recapture | TakeOut | WasteRow) else {}

@@ -154,12 +154,10 @@ class WedgeToe(Toe):
         """Return a closed cast-on and the increases."""
         numbers = self.wedge.numbers(layout.stitches)
         half = numbers.left // 2
-        (first, _), (second, _) = layout.parts
-        tip = Layout(((first, half), (second, half)), layout.needles)
         return [
             ClosedCastOn(half, count=numbers.left),
             Join(),
-            *tip.arranged(),
+            *_tip(layout, half).arranged(),
             *plain(1),
             *self.wedge.increase_steps(numbers, layout),
         ]
@@ -283,13 +281,25 @@ class StarToe(Toe):
             even = 8 if numbers.sectors == 7 else numbers.sectors + 1
             numbers = StarToe(sectors=even, last=self.last).numbers(layout.stitches)
         start = numbers.sectors * numbers.last
-        steps: list[Step] = [ClosedCastOn(start // 2, count=start), Join(), *plain(1)]
+        needles = _tip(layout, start // 2).arranged() if layout.is_numbered else []
+        steps: list[Step] = [
+            ClosedCastOn(start // 2, count=start),
+            Join(),
+            *needles,
+            *plain(1),
+        ]
         for width in range(numbers.last, numbers.width):
             count = numbers.sectors * (width + 1)
             steps.append(_round_of(k(width), Run("m1l"), count=count))
             if width + 1 < numbers.width:
                 steps += plain(width)
         return [*steps, *self._set_up(numbers, "m1l")]
+
+
+def _tip(layout: Layout, half: int) -> Layout:
+    """Return how the stitches lie that a toe begins with, `half` of them in each half."""
+    (first, _), (second, _) = layout.parts
+    return Layout(((first, half), (second, half)), layout.needles)
 
 
 def _some(stitches: int) -> Run | None:
@@ -347,7 +357,7 @@ class ShortRowToe(Toe):
         half = numbers.width
         corner = Lift("k2tog", "across")
         return [
-            ProvisionalCastOn(half, "toe"),
+            ProvisionalCastOn(half),
             Note("Turn the work: the first row is on the wrong side."),
             Row((Run("p", To()),), side=Side.WS),
             *self.rows.inward(numbers),
@@ -361,7 +371,7 @@ class ShortRowToe(Toe):
                 numbers=[half, half - 1],
             ),
             DRAWN_OUT,
-            Recapture("toe", "last", count=2 * half),
+            Recapture(corner="last", count=2 * half),
             Note(
                 "The {} sts from the waste yarn come next: half a rnd, up to where it begins.",
                 numbers=[half],

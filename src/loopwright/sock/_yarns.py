@@ -32,11 +32,12 @@ from loopwright.yarn import Yarn
 __all__ = ["JOG", "HeelYarn", "SockStripes", "SockYarn", "SockYarns", "as_yarns"]
 
 JOG = Note(
-    "Where a colour begins, its first rnd stands a step beside its last (the jog). To hide it, "
-    "slip the first st of its second rnd purlwise."
+    "Carry a yarn that rests up inside, where the rnds begin; it is not cut. Where a colour "
+    "begins, its first rnd stands a step beside its last (the jog). To hide it, slip the first st "
+    "of its second rnd purlwise."
 )
 CARRY = Note(
-    "Where the rnds begin elsewhere than before the heel, carry the other colours there behind the "
+    "The rnds begin at another side than before the heel: carry the other colours there behind the "
     "sts, and catch them every few sts."
 )
 JOIN_NEXT = Note("Join the yarn of that rnd here, and each other one where its stripe begins.")
@@ -135,7 +136,7 @@ class SockStripes:
     Keep your place in the stripes.
     Resume the stripes at that place.
     Note: The stripes go on.
-    Note: The stripes end here, with A in hand.
+    Note: The stripes end here.
     """
 
     bands: tuple[tuple[str, int], ...] = attrs.field(converter=_as_bands)
@@ -233,11 +234,11 @@ class HeelYarn:
             return [*cut, *self._onward(begun=begun, left=left)]
         return [*cut, UseYarn(self.beyond[0], new=left and self.beyond[0] != self.own)]
 
-    def _onward(self, *, begun: bool, left: bool = False) -> list[Step]:
+    def _onward(self, *, begun: bool, left: bool = False, moved: bool = True) -> list[Step]:
         assert self.stripes is not None
         if self.keeps_place:
             told = [] if self.is_striped else [JOIN_NEXT if left else CARRY]
-            return [ResumeStripes(begun), *told]
+            return [ResumeStripes(begun), *(told if moved else [])]
         if begun:
             later = attrs.evolve(self.stripes, start=min(2, len(self.stripes.rounds)))
             return [UseYarn(self.stripes.rounds[0]), later, JOG]
@@ -246,7 +247,7 @@ class HeelYarn:
     def joined(self) -> list[Step]:
         """Return the steps that take the round's yarn where closing the heel has cut its own."""
         if self.stripes is not None:
-            return self._onward(begun=False)
+            return self._onward(begun=False, moved=False)
         return [UseYarn(self.beyond[0], new=not self.waits)]
 
     def later(self) -> list[Step]:

@@ -75,6 +75,11 @@ class Layout:
         """Stitches of the whole round."""
         return self.parts[0][1] + self.parts[1][1]
 
+    @property
+    def is_numbered(self) -> bool:
+        """Whether the needles have numbers: those that are double-pointed."""
+        return self.needles in (Needles.DOUBLE_POINTED_5, Needles.DOUBLE_POINTED_4)
+
     def names(self, part: str) -> tuple[str, ...]:
         """Return the needles that carry a half, in order."""
         return {half: names for (half, _), names in zip(self.parts, self._names(), strict=True)}[
@@ -101,7 +106,7 @@ class Layout:
 
     def arranged(self) -> list[Step]:
         """Return that step, and where the needles have numbers a note of what each half is."""
-        if self.needles in (Needles.LONG_CIRCULAR, Needles.TWO_CIRCULARS):
+        if not self.is_numbered:
             return [self.arrange()]
         halves = zip((name for name, _ in self.parts), self._names(), strict=True)
         carried = [f"the {half} half on {_listed(names)}" for half, names in halves]

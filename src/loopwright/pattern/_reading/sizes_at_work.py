@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.scribe import Scribe
@@ -14,6 +16,7 @@ from loopwright.pattern._rewording.habits import (
 )
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern.steps import Note, OnlySizes
 
 __all__ = ["own_sizes", "sizes_at_work"]
 
@@ -21,6 +24,7 @@ _ALL = WordForm(r"(?:for |in )?(?:all|both) sizes:\s+(?=\S)")
 
 _OF_ALL = WordForm(r"\W*(?:for |in )?(?:all|both) sizes\b")
 
+_TOLD = re.compile(r"(note|caution):\s+(?=\S)", re.IGNORECASE)
 
 _UNDER, _BEGUN = "under the label", "rows stand under the label"  # instead of a mark
 
@@ -55,7 +59,12 @@ def sizes_at_work(
         return (), start
     if only := only_sizes(text, start, front.sizes or tuple(map(str, range(many)))):
         front.number_sizes(many)
-        return sizes_named(only["names"], front.sizes), only.end()
+        named = sizes_named(only["names"], front.sizes)
+        if told := _TOLD.match(text, only.end()):
+            note = Note(text[told.end() :], told[1].lower() == "caution", at=line.place(0))
+            scribe.assembler.add_plain(OnlySizes(named, note, at=line.place(0)))
+            return (), len(text)
+        return named, only.end()
     if here := begins_here(text, start, front.sizes):
         named = sizes_named(here["names"] or here["names2"], front.sizes)
         context.joined, start = (*context.joined, *named), here.end()

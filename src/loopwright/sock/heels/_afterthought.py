@@ -71,7 +71,7 @@ class Afterthought(Pocket):
     def steps(self, setting: Setting) -> list[Step]:
         """Return the steps that leave the waste yarn in; the same in both directions."""
         half, gusset = self.numbers(setting).half, MiniGusset(self.gusset)
-        foot = setting.layout(first="instep", heel=half)
+        foot = setting.beyond(heel=half)
         return [
             *gusset.increases(setting, first="heel"),
             *waste_marks(half),

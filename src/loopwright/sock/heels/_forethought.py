@@ -81,7 +81,7 @@ class Forethought(Pocket):
         """Return the steps; the same in both directions."""
         numbers, gusset = self.numbers(setting), MiniGusset(self.gusset)
         half, instep, yarn = numbers.half, setting.instep, setting.yarn
-        foot = setting.layout(first="instep", heel=half)
+        foot = setting.beyond(heel=half)
         corner = "last" if setting.yarn.changes else "first"
         heel_round = Layout((("heel", half), ("new", half)), setting.needles)
         return [

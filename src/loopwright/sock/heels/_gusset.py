@@ -69,5 +69,5 @@ class MiniGusset:
 
     def decreases(self, setting: Setting) -> list[Step]:
         """Return the rounds after the heel, which begin with the instep."""
-        wide = setting.layout(first="instep", heel=setting.heel + 2 * self.stitches)
-        return narrow(wide, self.stitches)
+        wide = setting.beyond(heel=setting.heel + 2 * self.stitches)
+        return narrow(wide, self.stitches, part=wide.parts[1][0])

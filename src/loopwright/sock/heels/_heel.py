@@ -20,7 +20,7 @@ import attrs
 from loopwright.choice import Choice
 from loopwright.cloth import CLOTH_SIZES, Cloth
 from loopwright.pattern.items import Item, Lift, k
-from loopwright.pattern.steps import Note, Round, Step
+from loopwright.pattern.steps import Arrange, Note, Round, Step
 from loopwright.sock._panels import PanelFit
 from loopwright.sock._parts import Parts
 from loopwright.sock._yarns import HeelYarn
@@ -124,10 +124,24 @@ class Setting:
         """Whether the foot is knitted before the heel."""
         return self.direction is Direction.TOE_UP
 
+    def beyond(self, *, heel: int | None = None) -> Layout:
+        """Return the halves of the rounds after the heel, which begin with the instep."""
+        return self.layout(first="instep", heel=heel, sole="heel" if self.is_toe_up else "sole")
+
     def layout(self, *, first: str, heel: int | None = None, sole: str = "sole") -> Layout:
         """Return the halves of the round in working order, the heel's under the name `sole`."""
         halves = ((sole, self.heel if heel is None else heel), ("instep", self.instep))
         return Layout(halves if first == "heel" else halves[::-1], self.needles, self.panel)
+
+    def on_one_needle(self, heel: int) -> list[Step]:
+        """Return the step that brings a heel worked in rows on one of the needles that are
+        double-pointed; none on others.
+        """
+        if not self.layout(first="heel").is_numbered:
+            return []
+        half = self.instep // 2
+        told = "You have the heel half on needle 1 and the instep half on needles 2 and 3."
+        return [Arrange((heel, self.instep - half, half)), Note(told)]
 
     def across_instep(self) -> tuple[Item, ...]:
         """Return the items that work the instep: plain, or with the panel."""

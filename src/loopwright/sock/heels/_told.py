@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from loopwright.pattern.steps import Note, Step
+from loopwright.plurals import plural
 
 __all__ = [
     "flap_takes_in",
@@ -126,12 +127,15 @@ def pick_up_chains(chains: int, rows: int) -> list[Step]:
     ]
 
 
-def rnd_begins_before_instep() -> list[Step]:
-    """Tell where the round begins after a flap."""
+def rnd_begins_before_instep(*, corner: int) -> list[Step]:
+    """Tell where the round begins after a flap, and which stitches at the `corner` are picked up
+    since no strand runs there.
+    """
+    first = f", beginning with {plural(corner, 'st')} in the corner" if corner else ""
     return [
         Note(
             "The rnd begins here from now on, before the instep, whose needle points to the right: "
-            "move the marker. After the instep go down the other edge of the flap."
+            f"move the marker. After the instep go down the other edge of the flap{first}."
         )
     ]
 

@@ -281,7 +281,7 @@ class Flap(Heel):
     def _down_steps(self, setting: Setting) -> list[Step]:
         numbers = self._down(setting)
         chains, left, instep = numbers.chains, numbers.turn.left, setting.instep
-        foot = setting.layout(first="instep", heel=left + 2 * numbers.picked_up)
+        foot = setting.beyond(heel=left + 2 * numbers.picked_up)
         pick_up = PickUp(chains, "flap", self.twisted)
         corner: tuple[Item, ...] = (Lift("m1l", "across"),) * numbers.corner
         second: tuple[Item, ...] = (*corner, pick_up)
@@ -290,6 +290,7 @@ class Flap(Heel):
         wrong = Row((Run("slf"), Run("p", To())), side=Side.WS)
         flap = (Row(self._flap_row(setting.heel), side=Side.RS), wrong)
         return [
+            *setting.on_one_needle(setting.heel),
             *worked_in_rows(setting.heel, instep),
             *setting.yarn.before(leaves=True),
             # The yarn must be at the heel's end when the instep is put aside: row 1 is plain.
@@ -304,7 +305,7 @@ class Flap(Heel):
             Part((k(left), pick_up, *corner)),
             Join(),
             ReturnHeld("instep", next_to_work=True),
-            *rnd_begins_before_instep(),
+            *rnd_begins_before_instep(corner=numbers.corner if setting.yarn.changes else 0),
             Part((*setting.across_instep(), *second, k_to()), count=foot.stitches),
             *foot.arranged(),
             *narrow(foot, numbers.gusset),
@@ -331,7 +332,7 @@ class Flap(Heel):
         numbers = self._up(setting)
         gusset, heel = numbers.gusset, setting.heel
         later = setting.yarn.into_stripes
-        foot, leg = setting.layout(first="heel"), setting.layout(first="instep", sole="heel")
+        foot, leg = setting.layout(first="heel"), setting.beyond()
         return [
             *foot.arranged(),
             *widen(foot, gusset),

@@ -135,10 +135,11 @@ def short_row_numbers(
 def short_row_steps(setting: Setting, rows: ShortRows, gusset: int, corners: Corners) -> list[Step]:
     """Return the steps of a short-row heel between two small gussets."""
     numbers, mini = short_row_numbers(setting, rows, gusset, corners), MiniGusset(gusset)
-    foot = setting.layout(first="instep", heel=numbers.rows.width)
+    foot = setting.beyond(heel=numbers.rows.width)
     later = setting.yarn.into_stripes
     return [
         *mini.increases(setting, first="heel"),
+        *setting.on_one_needle(numbers.rows.width),
         *worked_in_rows(numbers.rows.width, setting.instep),
         *setting.yarn.before(),
         *rows.inward(numbers.rows),
