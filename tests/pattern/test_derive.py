@@ -25,6 +25,8 @@ from loopwright.making import (
     cast_on,
     closed_cast_on,
     draw_up,
+    edge_loops,
+    pick_up,
     provisional_cast_on,
     waste_row,
 )
@@ -231,6 +233,21 @@ def test_a_loop_drawn_through_what_is_not_made_yet_is_refused() -> None:
     assert "loop 30" in refusal.value.problem
 
 
+def test_stitches_picked_up_on_a_finished_piece_are_refused_at_once() -> None:
+    """Instructions pick up next to the work only, so that no way of making it is looked for."""
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.row(["p"] * 4)
+    bind_off(work)
+    work.join_yarn("edge")
+    pick_up(work, edge_loops(work, "left", first_course=0, last_course=1))
+    with pytest.raises(NotKnittableError, match="an edge away from the work") as refused:
+        derive(work.fabric())
+    assert refused.value.loop == 12
+    assert work.fabric().live.tolist() == [12, 13]
+
+
 def test_the_order_of_work_is_that_of_the_yarn() -> None:
     """Half rounds worked singly come out as whole rounds."""
     work = Work()
@@ -274,6 +291,50 @@ def test_two_changes_of_yarn_are_no_stripes() -> None:
         "Rnds 2-3: Knit. Change to yarn grey. Rnds 4-9: Knit."
     )
     assert "stripes" not in write(require_derived(knit(read(text))))
+
+
+def test_colours_that_change_within_a_round_are_said_in_it() -> None:
+    text = (
+        "Cast on 12 sts. Join in the round. Rnd 1: Knit. "
+        "Rnds 2-4: *K1 in yarn main, k2 in yarn blue; rep from * to end. Rnd 5: Knit. "
+        "Change to yarn main. Rnd 6: Knit. Rnd 7: K4, k5 in yarn blue, k3 in yarn main."
+    )
+    said = write(require_derived(knit(read(text)))).splitlines()
+    assert said[2:] == [
+        "Rnd 1: Knit.",
+        "Rnds 2-4: *K1 in yarn main, k2 in yarn blue; rep from * to end.",
+        "Rnd 5: Knit.",
+        "Change to yarn main.",
+        "Rnd 6: Knit.",
+        "Rnd 7: K4 in yarn main, k5 in yarn blue, k3 in yarn main.",
+    ]
+
+
+@pytest.mark.parametrize("turns_first", [True, False])
+def test_a_yarn_that_changes_between_two_rows_leaves_them_rows(turns_first: bool) -> None:
+    """The same fabric, whether the work is turned before the change or after it."""
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    for number, yarn in enumerate(["blue", "main", "blue"]):
+        work.work(["kp"[number % 2]] * 6)
+        for turns in (True, False):
+            if turns is turns_first:
+                work.turn()
+            elif number:
+                work.change_to(yarn)
+            else:
+                work.join_yarn(yarn)
+    work.work(["p"] * 6)
+    assert write(require_derived(work.fabric())).splitlines()[1:] == [
+        "Row 1 (WS): Knit.",
+        "Change to yarn blue.",
+        "Row 2 (RS): Purl.",
+        "Change to yarn main.",
+        "Row 3 (WS): Knit.",
+        "Change to yarn blue.",
+        "Row 4 (RS): Purl.",
+    ]
 
 
 @pytest.mark.parametrize("end", ["live", "drawn up"])

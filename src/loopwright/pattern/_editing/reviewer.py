@@ -29,11 +29,12 @@ from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.stated_places import at_its_count
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
 from loopwright.pattern._grammar.said import refuse_nothing
-from loopwright.pattern._knit import knitted
+from loopwright.pattern._knit import AWAY, knitted
 from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
 from loopwright.pattern._rewording.one_hand import OneHand, in_one_hand
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.items import PickUp, Repeat
@@ -62,7 +63,11 @@ MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk
 
 
 def review(
-    pattern: Pattern | str, *, stitches: StitchTable = STITCHES, charts: Charts | None = None
+    pattern: Pattern | str,
+    *,
+    stitches: StitchTable = STITCHES,
+    charts: Charts | None = None,
+    wordings: Sequence[OwnWording] = WORDINGS,
 ) -> Review:
     """Return what a technical editor would query in a pattern.
 
@@ -74,6 +79,8 @@ def review(
     charts : mapping, optional
         Charts that stand beside a text, by title: the stitches of each row, by its number, in the
         order in which they are worked. They are compared with the rows that the text writes out.
+    wordings : sequence of OwnWording
+        With ways of saying things of your own, as for `read`.
 
     Returns
     -------
@@ -94,14 +101,17 @@ def review(
     pattern: 1 error
     """
     if isinstance(pattern, str) and (written := in_one_hand(pattern)).text != pattern:
-        found = review(written.text, stitches=stitches, charts=charts)
+        found = review(written.text, stitches=stitches, charts=charts, wordings=wordings)
         return Review(tuple(_as_given(one, written) for one in found.findings), pattern)
     text = ""
     claims: Claims = {}
     lost: frozenset[int] = frozenset()
     findings: list[Finding] = []
     if isinstance(pattern, str):
-        text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
+        text, reading = (
+            pattern,
+            read_closely(pattern, stitches=stitches, wordings=wordings, go_on=True),
+        )
         pattern, claims = reading.pattern, reading.claims
         if not reading.errors:
             refuse_nothing(pattern.steps)
@@ -464,8 +474,10 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
         try:
             picked = knitted(pattern, size=size, stitches=stitches).journal.picked
         except KnitError as error:
-            if "slipped at the end of its rows" in error.problem:
-                said = "an edge slipped at the end of rows: not compared with what is picked up"
+            slipped = "slipped at the end of its rows" in error.problem
+            if slipped or (error.problem == AWAY and not free):
+                which = "slipped at the end of rows" if slipped else "away from the work"
+                said = f"an edge {which}: not compared with what is picked up"
                 yield Finding(NOTE, "edge", said, error.line, error.column)
             elif not free:
                 yield Finding(ERROR, "work", error.problem, error.line, error.column)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import attrs
 
@@ -13,11 +12,10 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._reading.reading import ReadLine
-from loopwright.pattern._write import in_words
+from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
+from loopwright.pattern._write import in_words_alone
 
 __all__ = ["Explanation", "explain"]
-
-_ONE = re.compile(r"^(Rnd|Row) 1\b")
 
 
 @attrs.frozen
@@ -45,6 +43,9 @@ class Explanation:
 
     lines: tuple[ReadLine, ...]
     sizes: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        return self.shown()
 
     def shown(self, name: str = "pattern") -> str:
         """Return the explanation for people: each line, what it was read as, the stitches then."""
@@ -74,13 +75,13 @@ class Explanation:
 def _said(line: ReadLine) -> Iterator[str]:
     """Yield the steps of a line in our words; what was kept as text says itself."""
     for step in line.steps:
-        if isinstance(step, st.Round | st.Row):
-            yield _ONE.sub(r"\1", in_words(step))  # the line has the number
-        elif not isinstance(step, st.Section | st.Note):
-            yield in_words(step)
+        if not isinstance(step, st.Section | st.Note):
+            yield in_words_alone(step)  # the line has the number
 
 
-def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
+def explain(
+    text: str, *, stitches: StitchTable = STITCHES, wordings: Sequence[OwnWording] = WORDINGS
+) -> Explanation:
     """Return how each line of a text is understood.
 
     Parameters
@@ -89,6 +90,8 @@ def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
         A pattern, in anybody's words.
     stitches : StitchTable
         With stitches of your own, where the text uses any.
+    wordings : sequence of OwnWording
+        With ways of saying things of your own.
 
     Raises
     ------
@@ -107,7 +110,7 @@ def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
         Rnds 1-3: Knit.
         -> 16 sts
     """
-    reading = read_closely(text, stitches=stitches, go_on=True, explain=True)
+    reading = read_closely(text, stitches=stitches, wordings=wordings, go_on=True, explain=True)
     return Explanation(reading.lines, reading.pattern.sizes)
 
 
