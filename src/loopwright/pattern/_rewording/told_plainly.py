@@ -231,7 +231,7 @@ _WAYS = Rewordings(
             r"\g<dec>",
         ),
         (  # "…, k1. Turn; 2 sts are left over", "turn - 2 sts remain unworked": what lies past the turn
-            rf"\b(?P<turn>turn)(?: (?:the |your )?work)?(?:[;:,] ?| [-–—] ?)(?:and )?(?:(?:there are|there is|you have) )?(?P<n>{_N}|one|two|three|four) (?P<sts>sts?|stitch(?:es)?) (?:(?:is|are|remain|remains|stay|stays|will be) )?(?:now )?(?:left over|left unworked|left behind|unworked|not worked|still unworked|waiting)(?=[.;]|$)",
+            rf"\b(?P<turn>turn)(?: (?:the |your )?work)?(?:[;:,] ?| ?[-–—] ?)(?:and )?(?:(?:there are|there is|you have) )?(?P<n>{_N}|one|two|three|four) (?P<sts>sts?|stitch(?:es)?) (?:(?:is|are|rem|remain|remains|stay|stays|will be) )?(?:now )?(?:left over|left unworked|left behind|(?:left )?at (?:the |this |that )?(?:other )?end|unworked|not worked|still unworked|waiting)(?: (?:at|on) (?:the |this |that )?(?:other |same )?(?:end|side))?(?: of (?:the )?(?:needle|row))?(?: too| as well| again)?(?=[.;]|$)",
             lambda match: (
                 f"{match['turn']}. {match['n'] if match['n'][0].isdigit() else whole_number(match['n'])} {match['sts']} are left over"
             ),
