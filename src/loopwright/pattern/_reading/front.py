@@ -228,7 +228,7 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     >>> sizes_in("Unisex/adult", sure=True)  # one size
     ('Unisex/adult',)
     """
-    if listed := _by_sign(text)[0]:
+    if listed := _by_sign(text)[0] or _with_measures(text):
         return listed
     match = _SIZES.match(text.strip())
     if match is None:
@@ -270,12 +270,26 @@ def fitted_in(text: str) -> tuple[str, ...]:
     >>> fitted_in("child (woman: man)"), fitted_in("17 (20) cm around")
     (('child', 'woman', 'man'), ())
     """
-    if listed := _by_sign(text)[0]:
+    if listed := _by_sign(text)[0] or _with_measures(text):
         return listed
     match = _FITTED.match(text.strip())
     if match is None or re.match(r"\s*(?:cm|mm|in\b|inch|\"|″|')", match["rest"]):
         return ()
     return sizes_in(match["names"], sure=False)
+
+
+_MEASURE = r"\d[\d.½¼¾]*(?: ?(?:-|–|to) ?\d[\d.½¼¾]*)?(?: ?(?:cm|mm|ins?\b\.?|inch(?:es)?|[\"”″]))?"
+_NAMED_ALONE = re.compile(rf"\s*(?P<name>{_BARE_NAME.pattern})(?::| ?=)? {_MEASURE}\s*", re.IGNORECASE)  # fmt: skip
+
+
+def _with_measures(text: str) -> tuple[str, ...]:
+    """Return names that each stand before a measure: "A 44-46 cm (B 48-50 cm, C 52-54 cm)"."""
+    listed = re.match(r"([^()\[\],;]+)(?:[(\[]([^()\[\]]+)[)\]]|[,;]([^()\[\]]+$))", text.strip(" ."))
+    if listed is None:
+        return ()
+    parts = [listed[1], *re.split("[,;]", listed[2] or listed[3])]
+    named = [_NAMED_ALONE.fullmatch(part) for part in parts]
+    return _sound([one["name"] for one in named if one]) if all(named) else ()
 
 
 def _by_sign(text: str) -> tuple[tuple[str, ...], str]:

@@ -424,6 +424,10 @@ def carry_on(
         if target is not None:
             scribe.claim("adopt", target)
         return []
+    if target is not None and not live.names and len(sizes) == 1 < len(values_of(target)):
+        scribe.note(_AS_SET)  # the sizes part only here
+        scribe.claim("adopt", target)
+        return []
     editors = [live.trial((), size) for size in sizes]
     targets, often = (_for_each(one, len(editors)) for one in (target, cycles))
     names = live.size_names
