@@ -284,7 +284,9 @@ _NAMED_ALONE = re.compile(rf"\s*(?P<name>{_BARE_NAME.pattern})(?::| ?=)? {_MEASU
 
 def _with_measures(text: str) -> tuple[str, ...]:
     """Return names that each stand before a measure: "A 44-46 cm (B 48-50 cm, C 52-54 cm)"."""
-    listed = re.match(r"([^()\[\],;]+)(?:[(\[]([^()\[\]]+)[)\]]|[,;]([^()\[\]]+$))", text.strip(" ."))
+    listed = re.match(
+        r"([^()\[\],;]+)(?:[(\[]([^()\[\]]+)[)\]]|[,;]([^()\[\]]+$))", text.strip(" .")
+    )
     if listed is None:
         return ()
     parts = [listed[1], *re.split("[,;]", listed[2] or listed[3])]

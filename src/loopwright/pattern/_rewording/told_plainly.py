@@ -238,7 +238,9 @@ _WAYS = Rewordings(
         ),
         (  # "Everything in this part happens on the 28 sts of the second tip"
             rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:from here(?: on)?|now|for now),? )?(?:everything|all of (?:it|this|the heel)|(?:this|the) (?:whole |next |entire )*(?:part|section|heel))(?: (?:in|of) (?:this|the) (?:part|section|heel))?(?: (?:from here(?: on)?|that follows))?(?: (?:now|only|all))* (?:(?:happens?|takes? place|goes on)|(?<!the heel )(?:is|are|gets?) (?:now )?(?:worked|done|knit(?:ted)?))(?: (?:now|only|just))* (?:on|over) (?:just |only )?(?:the )?(?:(?P<n>{_N}) (?:[a-z]+ )?{_STS} (?:of|on) )?(?:needle (?P<one>[12])|(?:the )?(?:(?P<first>first|1st)|second|2nd) (?:needle(?: tip)?|tip))(?:'s (?P<m>{_N}) {_STS})?(?: only| alone)?(?=[.;:,]|$)",
-            lambda match: f"Work back and forth on the {match['n'] or match['m'] or ''}{' ' * bool(match['n'] or match['m'])}sts of needle {match['one'] or (1 if match['first'] else 2)} only",
+            lambda match: (
+                f"Work back and forth on the {match['n'] or match['m'] or ''}{' ' * bool(match['n'] or match['m'])}sts of needle {match['one'] or (1 if match['first'] else 2)} only"
+            ),
         ),
         (  # "knit 31 and put them on hold; the other 29 sts are the heel": a sentence of its own
             rf"(?P<hold>\bplace[^.;:*]* (?:on hold|on (?:a |waste |scrap )?(?:holder|yarn))\b[^.;:*]*); t(?=he (?:other|remaining|last) {_N} (?:{_STS} )?(?:are|form|make|become|will be) (?:the |your )?heel\b)",
