@@ -420,13 +420,10 @@ def carry_on(
     """
     live = scribe.now()
     sizes = range(len(live.tallies))
-    if not sizes or not live.sure:
+    part_here = not live.names and target is not None and len(sizes) < len(values_of(target))
+    if not sizes or not live.sure or part_here:  # sizes without names that part only here
         if target is not None:
             scribe.claim("adopt", target)
-        return []
-    if target is not None and not live.names and len(sizes) == 1 < len(values_of(target)):
-        scribe.note(_AS_SET)  # the sizes part only here
-        scribe.claim("adopt", target)
         return []
     editors = [live.trial((), size) for size in sizes]
     targets, often = (_for_each(one, len(editors)) for one in (target, cycles))

@@ -218,6 +218,7 @@ _PARTS = Rewordings(
             rf"\b({_PLACE})(?: {_STS})?: (\*[^*:.]+?[,;]? rep(?:eat)? from \*) (?:across|over|along) (?:all )?(?:the )?\1(?: {_STS})?(?=[.;,]|$)",
             r"\1: \2 to end",
         ),
+        (r"(?<=needle \d: )work (?=[*(\[])", ""),
         (  # "knit to 3 sts before the instep, k2tog, k1; k1, ssk, k to last 3 instep sts, k2tog, k1; k1, ssk, k to end"
             rf"\b(?:k|knit) to (?:the )?(?:last )?(?P<n>{_N}) {_STS} before (?:the )?instep(?: {_STS})?, (?P<one>[^;.:*]+)[;.] (?:(?:and|then|now) )*(?:{_ON_INSTEP}[:,] (?P<two>(?:[^;.:*]*, )?(?:k|knit) to) (?:the |its )?(?:last )?(?P<m>{_N})(?: instep)? {_STS}\b(?: {_ITS_END})?|(?P<two2>(?:[^;.:*]*, )?(?:k|knit) to) (?:the )?(?:last )?(?P<m2>{_N}) (?:instep {_STS}\b|{_STS} {_ITS_END}))(?P<rest>[^;.:*]*)[;.] (?:(?:and|then|now) )*(?P<three>(?:(?:k|knit) ?1|ssk|skpo?|sl(?:ip)? 1)\b[^;.:*]*, (?:k|knit) to (?:the )?end)\b",
             lambda match: (

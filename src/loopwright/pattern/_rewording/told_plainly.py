@@ -27,6 +27,7 @@ _NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:o
 _ORDER = {"first": 1, "1st": 1, "needle 1": 1, "n1": 1, "n 1": 1}
 _ONE_ALONE = r"(?:use|(?:work|go on|carry on|keep on|continue)(?: working| knitting)? (?:on|with|over)|work in rows on|work back and forth on|knit on)"
 
+_RIB_ON = r"on (?:needle |n ?)(?P<n>\d),? (?:work|knit|keep)(?:ing)? (?:(?:the |in )?(?:rib(?:bing)?|patt(?:ern)?)(?: (?:as )?(?:on|for|in|of) the (?:leg|cuff|instep)| as (?:set|before|est\w*))? ?\()?(?P<rep>\*[^()*]+?)[;,] ?rep(?:eat)? from \*(?: to (?:the )?end(?: of (?:the )?needle)?)?\)?"
 _FROM_NOW = r"(?:(?:now|then|next|from here(?: on| (?:to|until|through) (?:the end of )?(?:step|row) \d+)?|from now on|for now),? )?(?:you (?:will )?(?:now )?)?"
 _IN_ROWS = r"(?:,? (?:in rows|back and forth))?"
 
@@ -43,6 +44,13 @@ def _and_like_it(match: re.Match[str]) -> str:
     if numbers == [*range(numbers[0], numbers[-1] + 1, 2)]:
         return f"{row} {numbers[0]}{side} and every alternate {row.lower()}: {match['what']}"
     return f"{row}s {match['n']}, {match['more']}{side}: {match['what']}"
+
+
+def _knit_and_ribbed(match: re.Match[str]) -> str:
+    """Put "on N2, work *k3, p1; rep from *; on N1 knit" needle by needle, in their order."""
+    number, rep = match["n"] or match["bn"], match["rep"] or match["brep"]
+    told = {number: f"{rep}; rep from * to end", match["knits"] or match["knits2"]: "knit"}
+    return match["before"] + ". ".join(f"N{one}: {told[one]}" for one in sorted(told))
 
 
 _WAYS = Rewordings(
@@ -241,6 +249,17 @@ _WAYS = Rewordings(
             lambda match: (
                 f"Work back and forth on the {match['n'] or match['m'] or ''}{' ' * bool(match['n'] or match['m'])}sts of needle {match['one'] or (1 if match['first'] else 2)} only"
             ),
+        ),
+        (  # "Next rnd: K across needle 2, then needle 1, closing the remaining DS, then needle 2 again."
+            rf"{_FROM}(?:next (?:round|rnd): )?(?:knit|k) (?:across )?(?P<a>(?:needle |n ?)[12]),? (?:and )?then (?:across )?(?P<b>(?:needle |n ?)[12])(?P<how>,? (?:closing|working|knitting|lifting|picking)[^,.;:]*?)?(?:,? (?:and )?then (?:across )?(?P<c>(?:needle |n ?)[12])(?: again| once more)?)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}Knit across {match['a']}. Knit across {match['b']}{match['how'] or ''}"
+                + (f". Knit across {match['c']}" if match["c"] else "")
+            ),
+        ),
+        (  # "On N2, work the rib as on the leg (*K3, p1; rep from *); on N1 knit."
+            rf"{_FROM}(?:(?P<ribs>{_RIB_ON})[;,] (?:and )?on (?:needle |n ?)(?P<knits>[12]),? (?:knit|k)|on (?:needle |n ?)(?P<knits2>[12]),? (?:knit|k)[;,] (?:and )?(?P<ribs2>{_RIB_ON.replace('<', '<b')}))(?: plain| every (?:st|stitch|round|rnd))?(?=[.;]|$)",
+            _knit_and_ribbed,
         ),
         (  # "knit 31 and put them on hold; the other 29 sts are the heel": a sentence of its own
             rf"(?P<hold>\bplace[^.;:*]* (?:on hold|on (?:a |waste |scrap )?(?:holder|yarn))\b[^.;:*]*); t(?=he (?:other|remaining|last) {_N} (?:{_STS} )?(?:are|form|make|become|will be) (?:the |your )?heel\b)",
