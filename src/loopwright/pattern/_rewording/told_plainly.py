@@ -261,6 +261,14 @@ _WAYS = Rewordings(
             rf"{_FROM}(?:(?P<ribs>{_RIB_ON})[;,] (?:and )?on (?:needle |n ?)(?P<knits>[12]),? (?:knit|k)|on (?:needle |n ?)(?P<knits2>[12]),? (?:knit|k)[;,] (?:and )?(?P<ribs2>{_RIB_ON.replace('<', '<b')}))(?: plain| every (?:st|stitch|round|rnd))?(?=[.;]|$)",
             _knit_and_ribbed,
         ),
+        (  # "rejoin the yarn with the right side facing", which is no name of a yarn
+            r"\b(?P<join>(?:re-?)?join(?:ing)?(?: (?:the|new|your|main|working))* (?:yarn|wool)),? with (?:the )?(?P<side>right side|wrong side|rs|ws)(?: of (?:the )?(?:work|piece))? facing(?: you)?\b",
+            r"with \g<side> facing, \g<join>",
+        ),
+        (  # "with right side facing, return to the sts on the holder, rejoin wool and cast off 18 sts"
+            rf"(?P<lead>\bwith (?:the )?(?:right|wrong|rs|ws)(?: side)?(?: of (?:the )?work)? facing,? )(?:return|go back) to (?:the )?(?:(?:held|remaining|rem|waiting|other|{_N}) )*{_STS}(?: (?:on|from) (?:the |your )?(?:(?:stitch )?holder|waste yarn|scrap yarn|spare needle))?(?:,|;| and)(?: and)? (?P<join>(?:re-?)?join)",
+            r"\g<lead>\g<join>",
+        ),
         (  # "knit 31 and put them on hold; the other 29 sts are the heel": a sentence of its own
             rf"(?P<hold>\bplace[^.;:*]* (?:on hold|on (?:a |waste |scrap )?(?:holder|yarn))\b[^.;:*]*); t(?=he (?:other|remaining|last) {_N} (?:{_STS} )?(?:are|form|make|become|will be) (?:the |your )?heel\b)",
             r"\g<hold>. T",
