@@ -261,6 +261,14 @@ _WAYS = Rewordings(
             rf"{_FROM}(?:(?P<ribs>{_RIB_ON})[;,] (?:and )?on (?:needle |n ?)(?P<knits>[12]),? (?:knit|k)|on (?:needle |n ?)(?P<knits2>[12]),? (?:knit|k)[;,] (?:and )?(?P<ribs2>{_RIB_ON.replace('<', '<b')}))(?: plain| every (?:st|stitch|round|rnd))?(?=[.;]|$)",
             _knit_and_ribbed,
         ),
+        (  # "slip 34 sleeve sts on to waste yarn", "put 34 sts for the sleeve on a holder"
+            rf"\b(?P<put>(?:slip|put|place|transfer|move|leave) (?:the )?(?:next |first |last |foll(?:owing)? )?(?P<n>{_N})) (?:(?:left |right |first |second )?sleeve {_STS}|{_STS} for (?:the |a )?(?:left |right |first |second |other )?sleeve) (?=(?:on ?to|on|to)\b)",
+            r"\g<put> sts ",
+        ),
+        (
+            rf"\b(?P<on>cast on (?P<n>{_N}) {_STS}) (?:for|at|under) (?:the |each )?(?:under-?arm|arm)s?\b",
+            r"\g<on>",
+        ),
         (  # "rejoin the yarn with the right side facing", which is no name of a yarn
             r"\b(?P<join>(?:re-?)?join(?:ing)?(?: (?:the|new|your|main|working))* (?:yarn|wool)),? with (?:the )?(?P<side>right side|wrong side|rs|ws)(?: of (?:the )?(?:work|piece))? facing(?: you)?\b",
             r"with \g<side> facing, \g<join>",
