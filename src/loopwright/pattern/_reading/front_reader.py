@@ -32,6 +32,7 @@ from loopwright.pattern._reading.front import (
     is_row,
     sign_between,
     sizes_in,
+    sizes_told,
 )
 from loopwright.pattern._reading.labels import label_of, named_in
 from loopwright.pattern._reading.lines import Line, sentences_in
@@ -332,6 +333,8 @@ class FrontReader:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""
         self.scribe.stand_at(line, 0)
         text = tidy.text
+        if not self.sizes and (names := sizes_told(text)):
+            self._name_sizes(names)
         only = only_sizes(text, 0, self.sizes)
         if self.text_section.startswith("abbreviations") and _SEVERAL.search(text):
             return self._abbreviations(text)
