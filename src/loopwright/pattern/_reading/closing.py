@@ -157,7 +157,7 @@ def _to_the_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"thread(?: (?:the )?(?:yarn|wool|end|tail)(?: (?:on(?:to)?|into|in) (?:a |the )?(?:[a-z]+ )?needle)?)? and (?:gather|pull|draw)(?: up| tight)*(?: as (?:for|before|on|with) [^;]*)?|gather(?: up)?(?: (?:all )?(?:the )?(?:{STS}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
+    rf"(?:(?:{_CUT}|snip(?: (?:the )?yarn)?)(?:,|,? and) (?:then )?)?thread(?: it)?(?: (?:the )?(?:yarn|wool|end|tail)(?: (?:on(?:to)?|into|in) (?:a |the )?(?:[a-z]+ )?needle)?)?(?:,? and|,) (?:gather|pull|draw|tug)(?: it)?(?: up| tight| snug)*(?: as (?:for|before|on|with) [^;]*)?|gather(?: up)?(?: (?:all )?(?:the )?(?:{{STS}}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
 )
 @alone
 def _gathered(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

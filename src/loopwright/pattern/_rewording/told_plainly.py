@@ -271,7 +271,9 @@ _WAYS = Rewordings(
         ),
         (  # "Place the same number of stitches on each needle."
             rf"{_FROM}(?:place|put|arrange|keep|have) (?:the |an )?(?:same|equal) number (?:of {_STS} )?(?:on|onto|on to) (?:each|every)(?: of (?:the |your )?(?P<many>two|three|four|five|[2-5]))? needles?(?=[.;,]|$)",
-            lambda match: f"{match['before']}Share the sts evenly over {match['many'] or 'the'} needles",
+            lambda match: (
+                f"{match['before']}Share the sts evenly over {match['many'] or 'the'} needles"
+            ),
         ),
         (  # "rejoin the yarn with the right side facing", which is no name of a yarn
             r"\b(?P<join>(?:re-?)?join(?:ing)?(?: (?:the|new|your|main|working))* (?:yarn|wool)),? with (?:the )?(?P<side>right side|wrong side|rs|ws)(?: of (?:the )?(?:work|piece))? facing(?: you)?\b",
