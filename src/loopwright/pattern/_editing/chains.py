@@ -84,7 +84,7 @@ _TELLS = WordForm(
     r"(?:there (?:are|is)|you (?:should |now )*have|this is|the (?:round|rnd|beginning|heel is)|that is|keep|do not)\b",
 )
 _OF_ONE = WordForm(
-    rf"(?!\w+\.? (?:the )?(?:round|rnd|row) \d+\W*$)(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
+    rf"(?!\w+\.? (?:the )?(?:round|rnd|row) \d+\W*$)(?:rep(?:eat)?|work|do)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+| (?-i:[A-H]))?(?: alone| only)*,? (?P<times>{COUNT}|once|twice|two|three|four|five|six)"
     r"(?: more| further)?(?: times?)?(?: more)?(?:, [^;]*)?\W*$",
 )
 _OF_ITS_NUMBER = WordForm(r"(?:rep(?:eat)?|work)\b\.? (?:round|rnd|row) \d+\W*$")  # once
@@ -137,7 +137,7 @@ class _Chain:
 
 _ELSEWHERE = WordForm(
     r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?(?:as|like) (?:given )?(?:for|in|the)\b|\bwork (?:exactly )?(?:as|like) (?-i:[A-Z][a-z]+)\b(?! \d)|\b(?:work|make|knit) (?:another|a second)\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
-    r"|\b(?:work|repeat|knit|rep|do)\b[^.;*]*\b(?:section|part) (?:[a-h]|\d)\b|^(?:now |then )?(?:work|repeat|knit|rep|do)\b(?![^.;]*\b(?:row|round|rnd|rows|rounds|rnds|last|these|this|it|that)\b)[^.;*:]*\b(?:(?:more|another [a-z]+) times|times more|once more|twice(?: more)?|again)(?=\W*$|[.,;])|\b(?:rows|rounds|rnds) (?:again|once more)\b|\bboth (?:rows|rounds|rnds)\b"
+    r"|\b(?:work|repeat|knit|rep|do)\b[^.;*]*\b(?:section|part) (?:[a-h]|\d)\b|^(?:now |then )?(?:work|repeat|knit|rep|do)\b(?![^.;]*\b(?:row|round|rnd|rows|rounds|rnds|last|these|this|it|that)\b)[^.;*:]*\b(?:(?:more|another [a-z]+) times|times more|once more|twice(?: more)?|again)(?=\W*$|[.,;])|\b(?:rows|rounds|rnds) (?:again|once more)\b|\bboth (?:rows|rounds|rnds)\b|^(?:(?:rep(?:eat)?|work|do|alternate) )?(?:(?:rows|rounds|rnds) )?(?-i:[A-Ha-h](?:, [A-Ha-h])*,? (?:and|&|then|to) [A-Ha-h])\b,? (?:until|to|down|up|twice|once|\w+ (?:more )?times)\b"
     r"|^[^.:;\d]{1,40}\bonly\W*$"
     r"|\b(?:go|skip|jump|move|proceed|continue|pass)\b[^.;*\d]* to [^.;*\d]*\*\*"  # some sizes do
 )
@@ -328,8 +328,10 @@ def _one_again(chain: _Chain, single: re.Match[str], count: _Values | None) -> s
     word = single["times"]
     times = (number_of(word),) if word.isalpha() else _values(count_in(word))
     known, each = chain.now, chain.shaped
-    number = re.search(r"\b(?:round|rnd|row) (\d+)", single[0], re.IGNORECASE)
-    if number is not None and 0 < figure(number[1]) <= len(chain.changes):
+    number = re.search(r"\b(?:round|rnd|row) (\d+|[a-h]\b)", single[0], re.IGNORECASE)
+    if number is not None and number[1].isalpha():
+        each = ()  # of several that are called so
+    elif number is not None and 0 < figure(number[1]) <= len(chain.changes):
         each = chain.changes[figure(number[1]) - 1] or each
     elif number is not None and len(chain.changes) != 1:
         each = ()  # which row is meant is not known

@@ -122,7 +122,8 @@ def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
     many = int(match["many"]) if match["many"] else int(match["b"]) - int(match["a"]) + 1
     each = values(match["n"])
     made = tuple(many * n for n in each)
-    there = _misses(made, counts, 2 * NEAR)
+    told = _COUNTED.finditer(text[: match.start()])  # "you have 48 sts, 12 on each of 4 needles"
+    there = _misses(made, [*counts, *(values(one["n"] or one["m"]) for one in told)], 2 * NEAR)
     if there is None:
         return None
     return (

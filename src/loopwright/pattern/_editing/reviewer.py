@@ -382,6 +382,7 @@ def _left_open(
         return Finding(WARNING, kind, message, last.line, last.column)
 
     freed = _freed_in_words(pattern)
+    forgotten = forgotten | _worked_alike(pattern)
     kept = {
         name: many
         for name, many in tally.held.items()
@@ -451,6 +452,20 @@ def _still_waits(name: str, ending: str) -> bool:
         rf"|\b{re.escape(name)}\b[^.;,]* (?:stays?|waits?|rests?|remains?) (?:on|as|where)\b"
     )
     return re.search(waiting, ending, re.IGNORECASE) is not None
+
+
+_ALIKE = WordForm(r"\b(?:alike|both|same|second|other|twice)\b")
+
+
+def _worked_alike(pattern: Pattern) -> set[str]:
+    """Return groups that are worked as another of as many sts was: "Sleeves (both alike)"."""
+    words = [getattr(one, "title", getattr(one, "text", "")) for one in pattern.steps]
+    if not any(_ALIKE.search(said) for said in words):
+        return set()
+    back = {one.name for one in pattern.steps if isinstance(one, st.ReturnHeld)}
+    holds = [one for one in pattern.steps if isinstance(one, st.Hold)]
+    done = [one.stitches for one in holds if one.name in back]
+    return {one.name for one in holds if one.name not in back and one.stitches in done}
 
 
 _FREED = WordForm(

@@ -177,7 +177,8 @@ def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     by = int(corner["n"]) if (corner["n"] or "").isdigit() else 1
     of_both = _OF_BOTH.match(text, corner.end()) is not None
     gained = 4 * by if of_both else 2 * by
-    inside = [values(match["n"]) for match in _STATED.finditer(text[: corner.start()])]
+    stated_or_hung = re.finditer(rf"({COUNT}) (?:{STS}|loops)\b", text[: corner.start()])
+    inside = [values(match[1]) for match in stated_or_hung]
     known = [*counts[-LAST:], *inside]
     near: _Values | None = None
     for count in known:

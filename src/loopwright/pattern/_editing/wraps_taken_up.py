@@ -22,7 +22,7 @@ _TAKEN = WordForm(
 )
 _DOUBLE = WordForm(r"\b(?:m?ds|double st\w*)\b")
 _AS_ONE = WordForm(
-    r"\b(?:both|two) (?:legs|loops|strands|halves)\b|\b(?:as|like) (?:one|1|a single|single)\b|\bas (?:ordinary|normal|usual)|\b(?:m?ds|double st\w*)\b[^.;]{0,30}\btogether\b|\btogether\b[^.;]{0,30}\b(?:m?ds|double st\w*)\b|\b(?:m?ds|double st\w*)\b[^.;]{0,40}\b(?:one|1|single)\b",
+    r"\b(?:both|two) (?:legs|loops|strands|halves)\b|\b(?:as|like) (?:one|1|a single|single)\b|\bas (?:ordinary|normal|usual)|\b(?:clos|resolv)(?:e|es|ed|ing)\b[^.;]{0,30}\b(?:m?ds|double st\w*)\b|\b(?:m?ds|double st\w*)\b[^.;]{0,30}\btogether\b|\btogether\b[^.;]{0,30}\b(?:m?ds|double st\w*)\b|\b(?:m?ds|double st\w*)\b[^.;]{0,40}\b(?:one|1|single)\b",
 )
 
 

@@ -209,13 +209,15 @@ def _instep_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     r"(?:now |then |and )*(?:work|do|knit|begin|start|make) (?:on )?the (?:second|other|next) half(?: of (?:the |your )?(?:heel|turn|toe|flap))?"
 )
 @rule(
-    r"(?:now |then |and )*(?:work|knit|continue|go on) (?:back and forth )?(?:again )?from (?:the |its )?(?:middle|cent(?:er|re)) (?:of the heel )?(?:out(?:wards?)?|to(?:wards)? the (?:edges|sides|ends|outside))"
+    r"(?:now |then |and |from here |next )*(?:work|knit|continue|go|make|begin|start)(?: on| to work| working)?(?: (?:back and forth|again|your way|back|the heel|from (?:the |its )?(?:middle|cent(?:er|re))(?: of the heel)?))* (?:out(?:wards?)?|to(?:wards?)? the (?:edges|sides|ends|outside))(?: (?:again|once more|from the (?:middle|cent(?:er|re))|to(?:wards?)? the (?:edges|sides|ends)))*(?:,? (?:one|1|a) (?:st|stitch) (?:further|more|longer|at a time)(?: (?:each|every) (?:time|row)| (?:in|on) (?:each|every) row)?)?"
 )
 @alone
 def _second_half_follows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "now work the second half", where its first row is told next: a heading in words."""
     if not re.match(
-        r"\W*(?:row|r|rnd|round) ?(?:\d|[a-z]\b)", scribe.following or scribe.next_line, re.I
+        r"\W*(?:(?:row|r|rnd|round) ?(?:\d|[a-z]\b)|(?:next|\d+(?:st|nd|rd|th)) row\b)",
+        scribe.following or scribe.next_line,
+        re.I,
     ):
         return None
     scribe.note(said[0])

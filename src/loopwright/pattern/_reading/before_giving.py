@@ -32,9 +32,13 @@ def held_first(
     backwards: Iterable[st.Step], says: Sequence[object], now: Callable[[], Live]
 ) -> list[st.Step]:
     """Return what brings a held group back, if these steps can only be worked on it."""
-    first = says[0] if says else None
+    first = next((one for one in says if not isinstance(one, _BETWEEN)), None)
     first = first.step if isinstance(first, Numbered) else first
-    if not isinstance(first, st.Part | st.Row | st.Round) or not _takes(first.items[0]):
+    if isinstance(first, st.BindOff):
+        takes = first.stitches is not None
+    else:
+        takes = isinstance(first, st.Part | st.Row | st.Round) and _takes(first.items[0])
+    if not takes:
         return []
     last = next((step for step in backwards if not isinstance(step, _BETWEEN)), None)
     if not isinstance(last, _CLOSES):

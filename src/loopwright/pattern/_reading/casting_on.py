@@ -157,7 +157,8 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ):
         return None
     dealt = _dealt(low, scribe.now().count)
-    if not dealt and re.search(r"\d", re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", low)):
+    others = re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", _ON_EACH.sub("", low))
+    if not dealt and re.search(r"\d", others):
         return None
     live = scribe.now()
     if live.in_rounds or (live.sure and not any(tally.count for tally in live.tallies)):
@@ -166,6 +167,10 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Join(), *dealt, *(_arranged(low, live.count) if live.sure and not dealt else [])]
 
 
+_ON_EACH = re.compile(  # "put 7 on each of your four needles", "the same number on each needle (7 or 8)"
+    rf"{COUNT}(?: {STS})? (?:on|to|onto) (?:each|every)\b(?=[^.;]*\b(?:needles?|dpns?)\b)|(?<=needles) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?(?: each)?\)|(?<=needle) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?\)",
+    re.IGNORECASE,
+)
 _DEALT = re.compile(
     rf"(?P<n>{COUNT})(?: {STS})? (?:on|to|onto) (?:the )?(?:first|second|third|fourth|last|1st|2nd|3rd|4th|next|needle \d|n\d)\b",
     re.IGNORECASE,

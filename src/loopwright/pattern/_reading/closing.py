@@ -62,6 +62,8 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not live_count(scribe):
         return []
+    if low.startswith("join") and isinstance(scribe.assembler.entries[-1].step, st.CastOn):
+        return None  # into a ring
     numbers = [count_in(one) for one in re.findall(rf"({COUNT}) (?:\w+ )?(?:sts|stitches)", low)]
     if pair := re.match(rf"graft[,:]? (?:the )?({COUNT}) to (?:the )?({COUNT})", low):
         numbers = [count_in(pair[1]), count_in(pair[2])]
@@ -155,7 +157,7 @@ def _to_the_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"thread(?: (?:the )?(?:yarn|wool|end|tail)(?: (?:on(?:to)?|into|in) (?:a |the )?(?:[a-z]+ )?needle)?)? and (?:gather|pull|draw)(?: up| tight)*(?: as (?:for|before|on|with) [^;]*)?|gather(?: up)?(?: (?:all )?(?:the )?(?:{STS}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
+    rf"(?:(?:{_CUT}|snip(?: (?:the )?yarn)?)(?:,|,? and) (?:then )?)?thread(?: it)?(?: (?:the )?(?:yarn|wool|end|tail)(?: (?:on(?:to)?|into|in) (?:a |the )?(?:[a-z]+ )?needle)?)?(?:,? and|,) (?:gather|pull|draw|tug)(?: it)?(?: up| tight| snug)*(?: as (?:for|before|on|with) [^;]*)?|gather(?: up)?(?: (?:all )?(?:the )?(?:{{STS}}|top|rest))?(?:,? (?:and|then)+ (?:fasten|sew|draw|secure|close|weave|finish)\b[^;]*)?"
 )
 @alone
 def _gathered(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

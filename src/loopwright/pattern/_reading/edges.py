@@ -41,7 +41,7 @@ _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eigh
 _EVERY = rf"(?:on |in |of )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
 _UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
 _LEG = re.compile(
-    rf"(?:(?:on |in |of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
+    rf"(?:(?:on |in |of )?(?:(?:each|every|all) of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
     rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
     rf"|(?:on |in |of )?(?:the )?(?P<nth>\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"

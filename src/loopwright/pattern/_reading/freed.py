@@ -11,8 +11,8 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern.items import PickUp
-from loopwright.pattern.values import Count, as_many, sized
+from loopwright.pattern.items import Item, PickUp, Run
+from loopwright.pattern.values import Count, To, as_many, plus, sized, values_of
 
 __all__ = ["freed", "unused_name", "waste_in"]
 
@@ -154,3 +154,35 @@ def _just_freed(scribe: Scribe) -> bool:
     steps = (entry.step for entry in reversed(scribe.assembler.entries))
     last = next((step for step in steps if not isinstance(step, st.Note)), None)
     return isinstance(last, st.Recapture)
+
+
+@rule(
+    r"(?:(?:next|foll\w*|1st|first) (?:rnd|round): )?(?:on the next (?:rnd|round),? )?(?:k|knit)(?: (?:1|one|a) (?:rnd|round)| (?:a)?round| to end| all {STS})?,? decreasing (?:1|one|a) {STS} (?:at|in) each corner"
+)
+def _without_corners(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit, working each corner st together with the one before it", of sts just picked up."""
+    live = scribe.now()
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((step for step in steps if not isinstance(step, st.Note)), None)
+    items = _corners_off(last.items) if isinstance(last, st.Part) else None
+    begun = any(tally.ahead and tally.behind > 1 for tally in live.tallies)  # 1: the last picked up
+    if items is None or not live.sure or begun:
+        return None
+    joined: list[Says] = [] if live.in_rounds else [st.Join()]
+    return [*joined, *([st.BeginHere()] if live.behind_any() else []), st.Round(items)]
+
+
+def _corners_off(items: Sequence[Item]) -> tuple[Item, ...] | None:
+    """Return the round that works each of two picked up stitches together with one beside it."""
+    runs = [item for item in items if isinstance(item, Run) and not isinstance(item.amount, To)]
+    picks = [item for item in items if isinstance(item, PickUp) and item.amount == 1]
+    if len(runs) != 2 or len(picks) != 2 or len(items) != 4:
+        return None
+    if isinstance(items[0], Run) != isinstance(items[2], Run):
+        return None
+    one, two = (plus(run.amount, -1) for run in runs)  # type: ignore[arg-type]
+    if min(*values_of(one), *values_of(two)) < 1:
+        return None
+    both, first, second = Run("k2tog", 1), Run("k", one), Run("k", two)
+    picked_first = isinstance(items[0], PickUp)
+    return (both, first, both, second) if picked_first else (first, both, second, both)

@@ -10,6 +10,7 @@ from loopwright.errors import SizeError, StepError
 from loopwright.pattern._cables import explained
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.lines import Line
+from loopwright.pattern._words import whole_number
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine
 from loopwright.pattern.values import SizedLength
 
@@ -27,6 +28,7 @@ __all__ = [
     "is_row",
     "sign_between",
     "sizes_in",
+    "sizes_told",
 ]
 
 # Heads whose line is about the pattern, not part of it; common practice.
@@ -228,7 +230,7 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     >>> sizes_in("Unisex/adult", sure=True)  # one size
     ('Unisex/adult',)
     """
-    if listed := _by_sign(text)[0]:
+    if listed := _by_sign(text)[0] or _with_measures(text):
         return listed
     match = _SIZES.match(text.strip())
     if match is None:
@@ -270,12 +272,28 @@ def fitted_in(text: str) -> tuple[str, ...]:
     >>> fitted_in("child (woman: man)"), fitted_in("17 (20) cm around")
     (('child', 'woman', 'man'), ())
     """
-    if listed := _by_sign(text)[0]:
+    if listed := _by_sign(text)[0] or _with_measures(text):
         return listed
     match = _FITTED.match(text.strip())
     if match is None or re.match(r"\s*(?:cm|mm|in\b|inch|\"|″|')", match["rest"]):
         return ()
     return sizes_in(match["names"], sure=False)
+
+
+_MEASURE = r"\d[\d.½¼¾]*(?: ?(?:-|–|to) ?\d[\d.½¼¾]*)?(?: ?(?:cm|mm|ins?\b\.?|inch(?:es)?|[\"”″]))?"
+_NAMED_ALONE = re.compile(rf"\s*(?P<name>{_BARE_NAME.pattern})(?::| ?=)? {_MEASURE}\s*", re.IGNORECASE)  # fmt: skip
+
+
+def _with_measures(text: str) -> tuple[str, ...]:
+    """Return names that each stand before a measure: "A 44-46 cm (B 48-50 cm, C 52-54 cm)"."""
+    listed = re.match(
+        r"([^()\[\],;]+)(?:[(\[]([^()\[\]]+)[)\]]|[,;]([^()\[\]]+$))", text.strip(" .")
+    )
+    if listed is None:
+        return ()
+    parts = [listed[1], *re.split("[,;]", listed[2] or listed[3])]
+    named = [_NAMED_ALONE.fullmatch(part) for part in parts]
+    return _sound([one["name"] for one in named if one]) if all(named) else ()
 
 
 def _by_sign(text: str) -> tuple[tuple[str, ...], str]:
@@ -298,6 +316,33 @@ def sign_between(text: str, sizes: int) -> str:
     ('-', '')
     """
     return _by_sign(text)[1] or ("/" if "/" in text and sizes > 2 else "")
+
+
+_ONE_NAME = rf"(?:{_BARE_NAME.pattern}|(?-i:[A-Z])[a-z]+(?: (?-i:[A-Z])[a-z]+)?|lad(?:y|ies)|gentlem[ae]n)(?:['’]s)?"
+_TOLD = re.compile(  # "There are two sizes: Little (ages 3 to 5) and Big (ages 6 to 9)."
+    rf"\b(?P<many>two|three|four|five|[2-5]) sizes\b(?: (?:are|is) [a-z]+)?[:,(–—]? ?(?:(?:for|namely|called|the|a) )*(?P<names>{_ONE_NAME}(?: \([^()]*\))?(?:, {_ONE_NAME}(?: \([^()]*\))?)*,? (?:and|or|&) (?:an? |the )?{_ONE_NAME})(?![\w-])",
+    re.IGNORECASE,
+)
+_BEFORE_MEASURES = re.compile(rf"sizes?:? (?P<names>{_ONE_NAME}(?: ?/ ?{_ONE_NAME})+) ?[:—–]", re.IGNORECASE)  # fmt: skip
+
+
+def sizes_told(text: str) -> tuple[str, ...]:
+    """Return the names of sizes that a sentence counts and lists; none where it does not.
+
+    Examples
+    --------
+    >>> sizes_told("There are two sizes: Little (ages 3 to 5) and Big (ages 6 to 9).")
+    ('Little', 'Big')
+    >>> sizes_told("Sizes A / B / C: finished foot 6.75 / 8 / 9.25 in"), sizes_told("Two sizes.")
+    (('A', 'B', 'C'), ())
+    """
+    if (head := _BEFORE_MEASURES.match(text)) is not None:
+        return _sound([name.strip() for name in head["names"].split("/")])
+    if (told := _TOLD.search(text)) is None:
+        return ()
+    bare = re.sub(r" \([^()]*\)", "", told["names"])
+    names = [one.strip() for one in re.split(r",? (?:and|or|&) (?:an? |the )?|, ", bare)]
+    return _sound(names) if len(names) == whole_number(told["many"]) else ()
 
 
 _MEASURED = re.compile(

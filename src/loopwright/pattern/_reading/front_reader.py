@@ -32,6 +32,7 @@ from loopwright.pattern._reading.front import (
     is_row,
     sign_between,
     sizes_in,
+    sizes_told,
 )
 from loopwright.pattern._reading.labels import label_of, named_in
 from loopwright.pattern._reading.lines import Line, sentences_in
@@ -60,7 +61,7 @@ _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
-    r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
+    r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:(?:adult|child|wom[ae]n|m[ae]n|bab[yie]+)(?:[’']?s)?[’']? )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
     r"|for (?:an? )?(?:child(?:ren)?|bab(?:y|ies)|kids?|toddlers?|boys?|girls?)(?: or girl)?(?:,? (?:of|from|aged?))+) (?P<rest>.*)$",
     re.IGNORECASE,
 )
@@ -90,7 +91,8 @@ _SIZES_FIRST = re.compile(  # "Sizes S (M, L). With MC cast on 84 (90, 96) sts"
 )
 _THEN_CASTS_ON = re.compile(r"(?-i:[.;] )(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d", re.IGNORECASE)  # fmt: skip
 _RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
-    r"(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
+    r"(?P<the>THE (?:CUFF|LEG|FOOT|HEEL|HEEL FLAP|FLAP|INSTEP|GUSSETS?|TOE|THUMB|BRIM|CROWN|HAND|TOP|WRIST|FINGERS?)): (?=[A-Z\d*(\[])"
+    r"|(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
     r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)"
 )
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
@@ -148,7 +150,7 @@ class FrontReader:
         text, first = line.text, not self.begun
         self.begun, self.run_in = True, 0
         if (lead := _RUN_IN.match(tidy.text)) and self._begins_work(tidy.text, lead.end()):
-            self._heading(lead["title"], line, text)
+            self._heading(lead["the"] or lead["title"], line, text)
             self.run_in = lead.end()
             return ""
         if text.startswith("#"):
@@ -331,6 +333,8 @@ class FrontReader:
         """Take a line that stands before anything is cast on; "" if it is an instruction."""
         self.scribe.stand_at(line, 0)
         text = tidy.text
+        if not self.sizes and (names := sizes_told(text)):
+            self._name_sizes(names)
         only = only_sizes(text, 0, self.sizes)
         if self.text_section.startswith("abbreviations") and _SEVERAL.search(text):
             return self._abbreviations(text)

@@ -118,16 +118,45 @@ def _heel_to_the_start(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
 _FIRST_NEEDLES = r"(?P<which>needles? 1(?: and (?:needle )?2)?|(?:first|1st)(?: and (?:the )?(?:second|2nd))? needles?|first two needles)"
 
 
+_ON_ONE = r"(?: (?:together|tog))?,? (?:all )?(?:on ?to|with|using|on) (?:one|a single|the same|an? \w+) needle"
+
+
 @rule(
-    rf"(?:knit|k|work) (?:across )?(?:the )?(?:{{STS}} (?:of|on|from) )?(?:the )?{_FIRST_NEEDLES}(?:,? (?:all )?(?:on ?to|with|using) (?:one|a single|the same|an? \w+) needle)?,?(?: and| then)* turn(?: work)?[^;\d]*"
+    rf"(?:knit|k|work) (?:across )?(?:(?:all|both) )?(?:the )?(?:{{STS}} (?:of|on|from) )?(?:the )?{_FIRST_NEEDLES}(?P<one>{_ON_ONE})?,?(?: and| then)* turn(?: work)?[^;\d]*"
 )
 def _needles_and_turn(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "knit the sts of needles 1 and 2 onto one needle, turn"."""
     many = _on_first_needles(scribe, said["which"])
     if many is None:
         return None
+    rests = _rests_behind(scribe, many) if said["one"] and scribe.stated == many else []
     scribe.context.course = "ROW"
+    if rests:
+        return [st.Part((Run("k", many),)), *rests, st.Part((Turn(),))]
     return [st.Part((Run("k", many), Turn()))]
+
+
+@rule(
+    rf"(?:knit|k|work) (?:across )?(?:(?:all|both) )?(?:the )?(?:{{STS}} (?:of|on|from) )?(?:the )?{_FIRST_NEEDLES}{_ON_ONE}(?: for (?:the |your )?(?:heel|flap|heel flap))?"
+)
+def _needles_on_one(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit needles 1 and 2 onto one needle (16 sts)": they are the heel, the others rest."""
+    many = _on_first_needles(scribe, said["which"])
+    rests = [] if many is None else _rests_behind(scribe, many)
+    if not rests or many is None:
+        return None
+    scribe.context.course = "ROW"
+    return [st.Part((Run("k", many),)), *rests]
+
+
+def _rests_behind(scribe: Scribe, many: Count) -> list[Says]:
+    """Return the step that lays the rest of a round aside, behind its first stitches."""
+    live = scribe.now()
+    if live.held() or not live.is_whole_round:
+        return []
+    total = live.count
+    rest = [a - b for a, b in zip(as_many(total, total), as_many(many, total), strict=True)]
+    return [st.Hold(sized(rest), "instep")] if min(rest) > 0 else []
 
 
 @rule(

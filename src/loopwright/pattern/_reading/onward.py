@@ -420,7 +420,8 @@ def carry_on(
     """
     live = scribe.now()
     sizes = range(len(live.tallies))
-    if not sizes or not live.sure:
+    part_here = not live.names and target is not None and len(sizes) < len(values_of(target))
+    if not sizes or not live.sure or part_here:  # sizes without names that part only here
         if target is not None:
             scribe.claim("adopt", target)
         return []

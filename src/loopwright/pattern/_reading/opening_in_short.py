@@ -19,7 +19,7 @@ __all__ = [
 Numbers = tuple[int, ...]
 MOST = 8  # stitches that are picked up at the corners of an opening, all together
 
-_YARN = r"(?:waste|scrap|contrast\w*|spare) (?:yarn|wool|thread|cotton|strand)"
+_YARN = r"(?:waste|scrap|contrast\w*|spare|bright|odd) (?:yarn|wool|thread|cotton|strand)"
 _WASTE = WordForm(rf"\b{_YARN}")
 _TAKES = WordForm(
     r"\b(?:pick\w*(?: up)?|tak\w+(?: up)?|slip\w*|run\w*|catch\w*|plac\w+|thread\w*|put\w*|insert\w*|slid\w+|lift\w*|return\w*|collect\w*|get\w*|mov\w+|distribut\w+|divid\w+|arrang\w+|releas\w+|free\w*)\b"
@@ -56,7 +56,7 @@ _MARKED = WordForm(
     r"\b(?:pm|marker)\b[^.;,]*\bbetween\b|\bbetween (?:them|these)\b[^.;,]*\b(?:pm|marker)\b"
 )
 _STATED = re.compile(
-    rf"(?P<n>{COUNT}) ?(?:sts?|stitches|in all|altogether|in total)\b|(?:=|:) ?(?P<m>{COUNT})\b",
+    rf"(?P<n>{COUNT}) ?(?:sts?|stitches|in all|altogether|in total)\b|(?:=|:) ?(?P<m>{COUNT})(?!\w| ?[(\[]\d)",
     re.IGNORECASE,
 )
 
@@ -117,7 +117,7 @@ def may_pick_corners(text: str) -> bool:
     """
     if not _CORNER.search(text) or _OTHERWISE.search(text):
         return False
-    return 0 < len(list(_PICKS.finditer(text))) <= 2
+    return len(list(_PICKS.finditer(text))) in (1, 2, 4)
 
 
 _OTHERWISE = WordForm(
@@ -133,7 +133,7 @@ def corners_picked(live: Live, text: str) -> tuple[str, Count] | None:
     return _round_with_corners(there, text)
 
 
-_THEN = re.compile(r"[.;] |,? (?:and )?(?=(?:re)?join )", re.IGNORECASE)
+_THEN = re.compile(r"[.;] |,? (?:and )?(?=(?:re)?join |pick(?:ing)? up )", re.IGNORECASE)
 
 
 def _parted(text: str) -> tuple[str, str] | None:
@@ -198,6 +198,8 @@ def _around_a_half(text: str, sizes: int) -> tuple[Numbers, Numbers] | None:
         picks.append(many)
     first, worked = _PICKS.search(text), _WORKED.search(text)
     before = bool(first and worked and first.start() < worked.start())
+    if len(picks) == 4 and picks[:2] == picks[2:]:  # told for each of two needles
+        return (picks[0], picks[1]) if before else None
     if len(picks) == 2:
         if _AGAIN.search(text):
             return (picks[0], picks[1]) if before else None
@@ -205,10 +207,12 @@ def _around_a_half(text: str, sizes: int) -> tuple[Numbers, Numbers] | None:
             return None
     elif _AT_FOUR.search(text):
         return picks[0], picks[0]
-    elif not _AT_TWO.search(text):
+    elif len(picks) > 2 or not _AT_TWO.search(text):
         return None
     return (picks[0], none) if before else (none, picks[0])
 
 
 _WORKED = re.compile(r"\bk(?:nit)? ?(?:the |across|\d)|\bwork\b", re.IGNORECASE)
-_AGAIN = WordForm(r"\btwice\b|\brep(?:eat)?\b|\b2 times\b|\bonce more\b")
+_AGAIN = WordForm(
+    r"\btwice\b|\brep(?:eat)?\b|\b2 times\b|\bonce more\b|\bsame (?:again|(?:on|for|with) (?:the )?(?:other|second))\b"
+)

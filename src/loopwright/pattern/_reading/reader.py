@@ -379,7 +379,7 @@ class _Reader:
         """Tell whether nothing was worked since a title that tells of the heel."""
         steps = (entry.step for entry in reversed(self.scribe.assembler.entries))
         last = next((step for step in steps if not isinstance(step, st.Note)), None)
-        return isinstance(last, st.Section) and "heel" in last.title.lower()
+        return any(word in getattr(last, "title", "").lower() for word in ("heel", "flap"))
 
     def _of_other_hand(self, line: Line, tidy: MappedText) -> str:
         """Keep as text what is told of the other hand as it was of the first."""

@@ -43,7 +43,7 @@ __all__ = ["again_rows", "repeated"]
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
     rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
-    rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+|[a-h](?= (?:once|again|until)))(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
+    rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+|[a-h](?= (?:once|twice|again|until|(?:a total of )?\w+ (?:more )?times)\b))(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?! (?:dec|inc)\w* (?:{_C})| (?:section|half|part|panel)\b)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<pair>(?:(?!every|each|next)[a-z]+ )?(?:dec|inc|shap)[a-z]*(?: (?:{_C}))?(?: and| then|,|/)+ (?:the )?(?:even|plain|knit|straight|non-?[a-z]+) (?:{_C}))"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the |an? )?(?P<name>(?:(?:last|previous|this|that) (?=dec|inc))?[a-z][\w-]*(?: \d+| (?:dec|inc)(?:reas(?:e|ing))?)?) (?:{_C}))"
@@ -226,9 +226,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         ]
         return _just_or_copies(scribe, named)  # steps of one round are one row
     if match["letters"]:
-        named = [
-            scribe.context.named.get(one) for one in re.findall(r"\b[a-h]\b", match["letters"])
-        ]
+        names, letters = scribe.context.named, re.findall(r"\b[a-h]\b", match["letters"])
+        named = [names.get(one) or names.get(f"step {ord(one) - 96}") for one in letters]
         return _just_or_copies(scribe, named)
     if match["pair"]:
         return _pair(scribe, match["pair"])

@@ -477,7 +477,8 @@ class Scribe:
         """
         flat = [one for item in items for one in (item.items if isinstance(item, On) else (item,))]
         steps = along_strip(self.now(), flat)
-        waiting = [name for name in self.now().held() if not steps or name != "side"]
+        held = [name for name in self.now().held() if name != "rest"]  # of another piece
+        waiting = [name for name in held if not steps or name != "side"]
         part: list[Item] = []
         joined = self.now().in_rounds or bool(steps) or ("neck" in waiting and self.course == "ROW")
         past = False

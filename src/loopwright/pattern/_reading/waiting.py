@@ -51,6 +51,8 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if whole and re.search(r"\b(?:on|onto|on to) one needle\b", said[0].lower()):
         return []
     others = {name: many for name, many in live.held().items() if "piece" not in name}
+    if {*others} == {"thumb"} and live.is_within and _far(count, live.ahead) and _is_amid(scribe):
+        return [st.Hold(count, "rest")]  # the other sleeve, behind the back
     if _total(others) == count:
         return (
             None
@@ -79,6 +81,12 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             st.ReturnHeld("heel"),
         ]
     return [st.Hold(count, name)]
+
+
+def _is_amid(scribe: Scribe) -> bool:
+    """Tell whether a row that was worked on since some were laid aside goes on."""
+    steps = [entry.step for entry in scribe.assembler.entries[-3:]]
+    return len(steps) > 2 and isinstance(steps[-1], st.Part) and isinstance(steps[-2], st.CastOn)
 
 
 _SHARED = re.compile(  # "… on one needle and the last 8 on another"

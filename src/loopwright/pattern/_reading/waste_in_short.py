@@ -13,14 +13,14 @@ from loopwright.pattern.values import sized
 
 __all__ = ["may_knit_on_waste", "opens_with_few", "waste_in_short"]
 
-_YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some|the) (?:(?:smooth|thin|bright|strong|colou?red) )*(?:thread|string|cotton)\b|(?:piece|strand|length|bit|end) of (?:[a-z]+ ){0,2}(?:cotton|thread|wool|string|yarn)\b|(?:a |some )?(?:leftovers?|oddment|scrap)\b)"
+_YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other|bright|odd) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some|the) (?:(?:smooth|thin|bright|strong|colou?red) )*(?:thread|string|cotton)\b|(?:piece|strand|length|bit|end) of (?:[a-z]+ ){0,2}(?:cotton|thread|wool|string|yarn)\b|(?:a |some )?(?:leftovers?|oddment|scrap)\b)"
 _WASTE = WordForm(rf"\b{_YARN}")
 _BACK = WordForm(
     r"\b(?:slip|slide|sl|push|put|move|return|transfer|place|pass)\b[^.;]*\b(?:back|left|lh|other (?:tip|end|needle))\b|\bover (?:them|these|those)\b"
     r"|\b(?:go(?:ing)? back|back|return|over again|(?:begin|start) (?:the |this )?(?:round|rnd) (?:again|over)|sliding them back)\b[^.;]*[.;:]?[^.;]*\b(?:k|knit|knitting|work)\b"
 )
 _NOT = WordForm(
-    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your |again )*(?:own |old |real |usual )*(?:working|main|sock|mc|yarn|wool|ball))|purl)\b"
+    r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your |again )*(?:own |old |real |usual |bright |odd |other |waste |scrap |spare |contrast\w* |smooth )*(?:working|main|sock|mc|yarn|wool|ball|thread|colou?r))|purl)\b"
 )
 _WITH = re.compile(  # the stitches that are knit with it, before or behind its name
     rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)[^.;:\d]*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"

@@ -137,7 +137,8 @@ def _group_so_often(match: re.Match[str]) -> str:
     how = "Repeat" if more else "Work"
     rows = f"these {many} rows"
     if a:
-        rows = f"steps {ord(a.lower()) - 96} {'and' if many == 2 else 'to'} {ord(z.lower()) - 96}"
+        letters = [chr(ord(a.lower()) + place) for place in range(many)]
+        rows = f"rows {', '.join(letters[:-1])} and {letters[-1]}"
     return f"{match['b']}{how} {rows} {often}{' more' * more} times{' in all' * (not more)}{count}"
 
 

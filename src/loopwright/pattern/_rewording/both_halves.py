@@ -66,6 +66,9 @@ _PLACE_BY_PLACE = re.compile(  # "on sole, then on instep: k1, ssk, …": the sa
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
+_BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1; rep from * once more"
+    rf"(?<=[a-z] )(?:until |to )(?P<n>{_N}) (?:sts?|stitch(?:es)?) (?:(?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) )(?:the |this |that )?(?:end of (?:the |this |that |each )?)?(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd))(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times))",
+)
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 
 
@@ -80,6 +83,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     """
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
+    said = said.sub(_BEFORE_HALF, r"to last \g<n> sts of this half")
     said = said.sub(_IN_BRACKETS, r"\g<close> twice").sub(_PLACE_BY_PLACE, "on each needle: ")
     bare = said if _FROM_STAR.search(said.text) else said.sub(_STAR, "")
     if "*" in bare.text:

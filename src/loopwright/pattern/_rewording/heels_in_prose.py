@@ -151,9 +151,15 @@ _WAYS = Rewordings(
             rf"(?:^|(?<=[.:;!] ))(?:(?:now|from here(?: on)?),? )?{_HEEL_PART}(?:,? and(?: then)? {_HEEL_PART})?,? (?:is|are|will be) (?:both |all |now )*(?:worked|knit|knitted|made)(?P<how> (?:back and forth|in rows|flat|to and fro))? (?:on|over|across) (?P<on>(?:(?:only|just|the) )*(?:(?:sts|stitches) (?:of|on) )?{_NEEDLE}[12]\b)",
             r"The heel is worked back and forth on \g<on>",
         ),
+        (  # "DS (8 plain sts rem in the middle), k to end": what the text has told of the rows before
+            rf"(?<=\bds) \((?:(?:there (?:are|should be|will be)|you have) )?(?:now )?{_N} (?:plain|unwrapped|single|ordinary|unworked) {_STS}\b[^()]*\)(?=[,.])",
+            "",
+        ),
         (  # "knit to the end, closing each DS, and then knit across the instep"
-            rf"(?P<row>(?:^|[.:;] |, )(?:k|knit)(?: on)? to (?:the )?end(?: of (?:the )?(?:row|heel)(?: {_STS})?)?(?:,? (?:working|closing|knitting|lifting|picking up|treating) [^,;.:]*)?),? (?:and |then |and then )(?:k|knit|work) (?:across )?(?:the |all the )*(?P<what>(?:(?:held|waiting|resting) )?instep|held|waiting|resting)(?: {_STS})?(?=[.;]|$)",
-            r"\g<row>. Knit across the \g<what> sts",
+            rf"(?P<row>(?:^|[.:;] |, )(?:k|knit)(?: on)? (?:to (?:the )?end(?: of (?:the )?(?:row|heel)(?: {_STS})?)?|across (?:the )?heel(?: {_STS})?)(?:,? (?:working|closing|knitting|lifting|picking up|treating) [^,;.:]*)?),? (?:and |then |and then )(?:k|knit|work) (?:across )?(?:the |all the )*(?:(?P<n>{_N}) )?(?P<what>(?:(?:held|waiting|resting) )?instep|held|waiting|resting)(?: {_STS})?(?: to (?:the )?end(?: of (?:the )?(?:round|rnd))?)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['row']}. Knit across the {match['n'] + ' ' if match['n'] else ''}{match['what']} sts"
+            ),
         ),
         (  # "You'll only be using the first needle now, so 28 sts", "We just need the first 28 sts"
             rf"(?:^|(?<=[.:;!] ))(?:{_ALONE},? )?(?=[^.;]*\b(?:only|just)\b)(?:you|we)(?:'ll| will|'re| are)?(?: (?:only|just|now|be|going to|to))*(?: (?:us|need|work|knit))(?:e|ing|t?ing)?(?: (?:only|just|with|on|now))* the (?:(?P<needle>first|second|1st|2nd|heel) needle(?: only)?(?:,? {_ALONE})?(?:,|:| \()? ?(?:so |that's |that is |which is |which means |with |and )?(?:on )?(?:its |the |these )?(?P<n>{_N}) {_STS}(?: on it)?[)]?|(?P<which>first|last|next) (?P<m>{_N}) {_STS}(?: only)?|(?P<n2>{_N}) {_STS} (?:on|of) the (?P<needle2>first|second|1st|2nd) (?:needle|tip|needle tip))(?:,? {_ALONE})?(?=[.;:,]|$)",

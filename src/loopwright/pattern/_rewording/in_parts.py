@@ -22,6 +22,8 @@ _COUNTED = rf"(?:{_N}|two|three|four|five|six)"
 _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 _ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
 _YARN = r"(?:MC|CC\d?|[A-E])\b"
+_ON_INSTEP = rf"(?:across|over|on|along|for) (?:the )?instep(?: {_STS}\b)?"
+_ITS_END = rf"(?:of|on|from|before) (?:the )?(?:end of (?:the )?)?instep(?: {_STS}\b)?"
 _FIRST_HALF = (
     r"(?:needle [12]|next needle|instep|sole|front|back|first half|top half|top of (?:the )?foot)"
 )
@@ -216,9 +218,12 @@ _PARTS = Rewordings(
             rf"\b({_PLACE})(?: {_STS})?: (\*[^*:.]+?[,;]? rep(?:eat)? from \*) (?:across|over|along) (?:all )?(?:the )?\1(?: {_STS})?(?=[.;,]|$)",
             r"\1: \2 to end",
         ),
+        (r"(?<=needle \d: )work (?=[*(\[])", ""),
         (  # "knit to 3 sts before the instep, k2tog, k1; k1, ssk, k to last 3 instep sts, k2tog, k1; k1, ssk, k to end"
-            rf"\b(?:k|knit) to (?:the last )?({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^;.:*]+); ((?:[^;.:*]*, )?(?:k|knit) to (?:the )?last {_N}) instep {_STS}\b([^;.:*]*); ([^;.:*]+, (?:k|knit) to (?:the )?end)\b",
-            r"Needle 1: knit to last \1, \2; needle 2: \3 sts\4; needle 3: \5",
+            rf"\b(?:k|knit) to (?:the )?(?:last )?(?P<n>{_N}) {_STS} before (?:the )?instep(?: {_STS})?, (?P<one>[^;.:*]+)[;.] (?:(?:and|then|now) )*(?:{_ON_INSTEP}[:,] (?P<two>(?:[^;.:*]*, )?(?:k|knit) to) (?:the |its )?(?:last )?(?P<m>{_N})(?: instep)? {_STS}\b(?: {_ITS_END})?|(?P<two2>(?:[^;.:*]*, )?(?:k|knit) to) (?:the )?(?:last )?(?P<m2>{_N}) (?:instep {_STS}\b|{_STS} {_ITS_END}))(?P<rest>[^;.:*]*)[;.] (?:(?:and|then|now) )*(?P<three>(?:(?:k|knit) ?1|ssk|skpo?|sl(?:ip)? 1)\b[^;.:*]*, (?:k|knit) to (?:the )?end)\b",
+            lambda match: (
+                f"Needle 1: knit to last {match['n']} sts, {match['one']}; needle 2: {match['two'] or match['two2']} last {match['m'] or match['m2']} sts{match['rest']}; needle 3: {match['three']}"
+            ),
         ),
         (  # "the other 16 are the top of the foot; they can wait"
             rf"(?<!let )(?<!have )(?<!leave )\bthe (other|remaining) ({_N})(?: {_STS})?(?: (?:are|form|make)(?: for)? the (?:top of (?:the |your )?foot|instep|front)[;,:.]? (?:and )?(?:they|these|which))? (?:(?:can|will|must|now|should|just) (?:now |just )?(?:wait|rest)|(?:have|take|get) a rest|wait|rest|are (?:now )?(?:left )?(?:waiting|resting))\b[^.;]*",

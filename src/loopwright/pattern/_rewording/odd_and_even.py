@@ -150,10 +150,15 @@ def _lettered(match: re.Match[str]) -> str:
     if ord(b) != ord(a) + 1:
         return match[0]
     last = re.search(r"\b[A-H]\b", match["last"] or "")
-    more = f". Work row {last[0]} once more" if last else ""
-    verb = "work" if match["verb"].lower() in ("work", "do") else "repeat"
-    verb = verb.capitalize() if match["verb"][0].isupper() else verb
-    return f"{match['lead']}{verb} rows {a} and {b}{match['far']}{more}"
+    reached = match["many"] is None and "end" in (match["last"] or "")  # the last of them ends it
+    more = f". Work row {last[0]} once more" if last and not reached else ""
+    said, far = (
+        match["verb"] or "Do",
+        re.sub(r"^ (?:down |up )?to ", " until there are ", match["far"]),
+    )
+    verb = "work" if said.lower() in ("work", "do") else "repeat"
+    verb = verb.capitalize() if said[0].isupper() else verb
+    return f"{match['lead']}{verb} rows {a} and {b}{far}{more}"
 
 
 _TIMES = rf"(?:{_N}|{_MANY}) (?:more |further )?times?(?: more| in all| in total| altogether)?|twice(?: more)?|once(?: more)?"
@@ -188,7 +193,7 @@ _WAYS = Rewordings(
             _same_on,
         ),
         (
-            rf"(?P<lead>^|[.;] )(?P<verb>(?-i:Work|Rep|Repeat|Do|Alternate|work|rep|repeat|do|alternate))(?: rows)? (?-i:(?P<a>[A-G])(?: and |, then | & )(?P<b>[B-H])),?(?P<far> (?:(?P<many>{_TIMES})|until you have(?: worked)? {_N} rows(?: in all)?))(?P<last>,? (?:and |then |and then )?(?:work )?(?:row )?(?-i:[A-H]) (?:once more|again|once)|,? end(?:ing)? (?:with|on|after)(?: a)?(?: row)? (?-i:[A-H]))?(?=[.]|$)",
+            rf"(?P<lead>^|[.;] )(?:(?P<verb>(?-i:Work|Rep|Repeat|Do|Alternate|work|rep|repeat|do|alternate))(?: rows)? )?(?-i:(?P<a>[A-G])(?: and |, then | & )(?P<b>[B-H])),?(?P<far> (?:(?P<many>{_TIMES})|(?:until|till|down to|up to|to) [^.;:,*]*?\d[^.;:,*]*))(?P<last>,? (?:and |then |and then )?(?:work )?(?:row )?(?-i:[A-H]) (?:once more|again|once)|,? end(?:ing)? (?:with|on|after)(?: a)?(?: row)? (?-i:[A-H]))?(?=[.:;(]| \(|$)",
             _lettered,
         ),
     )

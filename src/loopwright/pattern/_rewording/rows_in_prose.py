@@ -330,7 +330,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\1",
     ),
     (  # "knit, working each corner st together with the st before it": two are one there
-        r",? (?:and )?(?:working|knitting|taking) (?:each|every|the|both) (?:of (?:the )?(?:\d |two |four )?)?(?:corner|extra|picked[- ]up|new|added) (?:sts?|stitch(?:es)?) tog(?:ether)? with (?:the |its |their )(?:(?:heel |instep |sole |flap )?(?:st|stitch) (?:before|after|beside|next to|behind) (?:it|them)|neighbou?r(?:s|ing st(?:itch)?)?|(?:next|previous|following)(?: (?:st|stitch)(?:es)?)?(?=[.;,(]| \(|$))",
+        r",? (?:and |but )?(?:working|knitting|taking|work|knit|take) (?:each|every|the|both) (?:of (?:the )?(?:\d |two |four )?)?(?:corner|extra|picked[- ]up|new|added) (?:sts?|stitch(?:es)?) tog(?:ether)? with (?:the |its |their )(?:(?:heel |instep |sole |flap )?(?:st|stitch|one) (?:before|after|beside|next to|behind) (?:it|them)|neighbou?r(?:s|ing st(?:itch)?)?|(?:next|previous|following)(?: (?:st|stitch)(?:es)?)?(?=[.;,(]| \(|$))",
         ", decreasing 1 st at each corner",
     ),
     (  # more of what was just worked: "work 4 more rounds the same", "4 more such rounds"

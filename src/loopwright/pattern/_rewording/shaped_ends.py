@@ -31,7 +31,26 @@ def _at_one_end(match: re.Match[str]) -> str:
     return f"{match['b']}{'Dec' if down else 'Inc'} 1 st at {match['where']} of {match['rows']} "
 
 
+_TWO = r"(?:2|two)(?: (?:sts|stitches))?"
+_TOG = r"(?:2|two) (?:sts|stitches) (?:together|tog)\b"
+_OF_ROW = r"(?: of (?:the |this )?(?:round|rnd|row))?"
+_BOTH_ENDS = rf"(?:the )?first {_TWO},? (?:and|as well as) (?:the )?last {_TOG}|(?:the )?last {_TWO},? (?:and|as well as) (?:the )?first {_TOG}|(?:the )?first and (?:the )?last {_TOG}|(?:the )?last and (?:the )?first {_TOG}"
+_ALL_BUT = rf"(?P<verb>knit|purl|k|p)(?: to (?:the )?end{_OF_ROW}| (?:a?round|across)| all (?:the )?(?:sts|stitches))?"
+
+
+def _two_together(match: re.Match[str]) -> str:
+    """Put "knit, working the last 2 sts together" as "k to last 2 sts, k2tog"."""
+    verb = (match["verb"] or match["verb2"])[0].lower()
+    at = (match["where"] or match["where2"] or "").lower()
+    first = [f"{verb}2tog"] if match["both"] or at.startswith(("first", "beg", "start")) else []
+    last = [f"{verb}2tog"] if match["both"] or at.startswith(("last", "end")) else []
+    said = ", ".join([*first, f"{verb} to last 2 sts" if last else f"{verb} to end", *last])
+    head = f"Next {match['crs'].lower()}: " if match["verb2"] else ""
+    return f"{match['b']}{head}{said}"
+
+
 _TABLE: tuple[tuple[str, Means], ...] = (
+    (rf"(?P<b>: |^|[.;] )(?:(?<=: ){_ALL_BUT}|(?<!: )(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:working|work|knitting|knit|purling|purl|taking)(?: (?P<both>{_BOTH_ENDS})| (?:the )?(?P<where>first|last) {_TOG}| {_TOG} at the (?P<where2>beg(?:inning)?|start|end)\b{_OF_ROW})(?=[.;]| ?[(\[]|$)", _two_together),
     (rf"(?P<b>^|[.;:] )(?:now |then )?in (?P<fabric>{_FABRIC})(?: now)?,? (?P<what>dec|inc)(?=\w* (?:{_N}|one|a) (?:(?:st|stitch|sts|stitches) )?(?:at )?(?:the )?(?:each|both|either|beg|start|end))", r"\g<b>Work in \g<fabric>, \g<what>"),
     (rf"(?P<b>^|[.;:] )(?:now |then )?(?:go|carry|keep) on (?:working )?in (?P<fabric>{_FABRIC}),? (?:and |but )?(?=(?:dec|inc)\w* )", r"\g<b>Continue in \g<fabric>, "),
     (rf"(?P<b>^|[.;:,] )(?:work )?(?P<what>{_DEC}|{_INC})(?: once)? at (?P<where>{_ENDS}|the (?:beginning|beg|start|end))(?= of {_ROWS})", _one_more_or_less),

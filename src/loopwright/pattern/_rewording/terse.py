@@ -47,7 +47,8 @@ def _moss(match: re.Match[str]) -> str:
 
 
 def _needle_called(match: re.Match[str]) -> str:
-    return f"needle {match[1] or match[2]}"
+    begins = re.search(r"[.!]\s+$", match.string[: match.start()]) is not None  # a sentence
+    return f"{'Needle' if begins else 'needle'} {match[1] or match[2]}"
 
 
 def _then_plain(match: re.Match[str]) -> str:

@@ -27,6 +27,7 @@ _NEEDLE = r"(?:the )?(?:(?P<sts>(?:\d+(?: ?\([^()]*\))? )?(?:sts|stitches)) (?:o
 _ORDER = {"first": 1, "1st": 1, "needle 1": 1, "n1": 1, "n 1": 1}
 _ONE_ALONE = r"(?:use|(?:work|go on|carry on|keep on|continue)(?: working| knitting)? (?:on|with|over)|work in rows on|work back and forth on|knit on)"
 
+_RIB_ON = r"on (?:needle |n ?)(?P<n>\d),? (?:work|knit|keep)(?:ing)? (?:(?:the |in )?(?:rib(?:bing)?|patt(?:ern)?)(?: (?:as )?(?:on|for|in|of) the (?:leg|cuff|instep)| as (?:set|before|est\w*))? ?\()?(?P<rep>\*[^()*]+?)[;,] ?rep(?:eat)? from \*(?: to (?:the )?end(?: of (?:the )?needle)?)?\)?"
 _FROM_NOW = r"(?:(?:now|then|next|from here(?: on| (?:to|until|through) (?:the end of )?(?:step|row) \d+)?|from now on|for now),? )?(?:you (?:will )?(?:now )?)?"
 _IN_ROWS = r"(?:,? (?:in rows|back and forth))?"
 
@@ -43,6 +44,13 @@ def _and_like_it(match: re.Match[str]) -> str:
     if numbers == [*range(numbers[0], numbers[-1] + 1, 2)]:
         return f"{row} {numbers[0]}{side} and every alternate {row.lower()}: {match['what']}"
     return f"{row}s {match['n']}, {match['more']}{side}: {match['what']}"
+
+
+def _knit_and_ribbed(match: re.Match[str]) -> str:
+    """Put "on N2, work *k3, p1; rep from *; on N1 knit" needle by needle, in their order."""
+    number, rep = match["n"] or match["bn"], match["rep"] or match["brep"]
+    told = {number: f"{rep}; rep from * to end", match["knits"] or match["knits2"]: "knit"}
+    return match["before"] + ". ".join(f"N{one}: {told[one]}" for one in sorted(told))
 
 
 _WAYS = Rewordings(
@@ -231,10 +239,49 @@ _WAYS = Rewordings(
             r"\g<dec>",
         ),
         (  # "…, k1. Turn; 2 sts are left over", "turn - 2 sts remain unworked": what lies past the turn
-            rf"\b(?P<turn>turn)(?: (?:the |your )?work)?(?:[;:,] ?| [-–—] ?)(?:and )?(?:(?:there are|there is|you have) )?(?P<n>{_N}|one|two|three|four) (?P<sts>sts?|stitch(?:es)?) (?:(?:is|are|remain|remains|stay|stays|will be) )?(?:now )?(?:left over|left unworked|left behind|unworked|not worked|still unworked|waiting)(?=[.;]|$)",
+            rf"\b(?P<turn>turn)(?: (?:the |your )?work)?(?:[;:,] ?| ?[-–—] ?)(?:and )?(?:(?:there are|there is|you have) )?(?P<n>{_N}|one|two|three|four) (?P<sts>sts?|stitch(?:es)?) (?:(?:is|are|rem|remain|remains|stay|stays|will be) )?(?:now )?(?:left over|left unworked|left behind|(?:left )?at (?:the |this |that )?(?:other )?end|unworked|not worked|still unworked|waiting)(?: (?:at|on) (?:the |this |that )?(?:other |same )?(?:end|side))?(?: of (?:the )?(?:needle|row))?(?: too| as well| again)?(?=[.;]|$)",
             lambda match: (
                 f"{match['turn']}. {match['n'] if match['n'][0].isdigit() else whole_number(match['n'])} {match['sts']} are left over"
             ),
+        ),
+        (  # "Everything in this part happens on the 28 sts of the second tip"
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:from here(?: on)?|now|for now),? )?(?:everything|all of (?:it|this|the heel)|(?:this|the) (?:whole |next |entire )*(?:part|section|heel))(?: (?:in|of) (?:this|the) (?:part|section|heel))?(?: (?:from here(?: on)?|that follows))?(?: (?:now|only|all))* (?:(?:happens?|takes? place|goes on)|(?<!the heel )(?:is|are|gets?) (?:now )?(?:worked|done|knit(?:ted)?))(?: (?:now|only|just))* (?:on|over) (?:just |only )?(?:the )?(?:(?P<n>{_N}) (?:[a-z]+ )?{_STS} (?:of|on) )?(?:needle (?P<one>[12])|(?:the )?(?:(?P<first>first|1st)|second|2nd) (?:needle(?: tip)?|tip))(?:'s (?P<m>{_N}) {_STS})?(?: only| alone)?(?=[.;:,]|$)",
+            lambda match: (
+                f"Work back and forth on the {match['n'] or match['m'] or ''}{' ' * bool(match['n'] or match['m'])}sts of needle {match['one'] or (1 if match['first'] else 2)} only"
+            ),
+        ),
+        (  # "Next rnd: K across needle 2, then needle 1, closing the remaining DS, then needle 2 again."
+            rf"{_FROM}(?:next (?:round|rnd): )?(?:knit|k) (?:across )?(?P<a>(?:needle |n ?)[12]),? (?:and )?then (?:across )?(?P<b>(?:needle |n ?)[12])(?P<how>,? (?:closing|working|knitting|lifting|picking)[^,.;:]*?)?(?:,? (?:and )?then (?:across )?(?P<c>(?:needle |n ?)[12])(?: again| once more)?)?(?=[.;]|$)",
+            lambda match: (
+                f"{match['before']}Knit across {match['a']}. Knit across {match['b']}{match['how'] or ''}"
+                + (f". Knit across {match['c']}" if match["c"] else "")
+            ),
+        ),
+        (  # "On N2, work the rib as on the leg (*K3, p1; rep from *); on N1 knit."
+            rf"{_FROM}(?:(?P<ribs>{_RIB_ON})[;,] (?:and )?on (?:needle |n ?)(?P<knits>[12]),? (?:knit|k)|on (?:needle |n ?)(?P<knits2>[12]),? (?:knit|k)[;,] (?:and )?(?P<ribs2>{_RIB_ON.replace('<', '<b')}))(?: plain| every (?:st|stitch|round|rnd))?(?=[.;]|$)",
+            _knit_and_ribbed,
+        ),
+        (  # "slip 34 sleeve sts on to waste yarn", "put 34 sts for the sleeve on a holder"
+            rf"\b(?P<put>(?:slip|put|place|transfer|move|leave) (?:the )?(?:next |first |last |foll(?:owing)? )?(?P<n>{_N})) (?:(?:left |right |first |second )?sleeve {_STS}|{_STS} for (?:the |a )?(?:left |right |first |second |other )?sleeve) (?=(?:on ?to|on|to)\b)",
+            r"\g<put> sts ",
+        ),
+        (
+            rf"\b(?P<on>cast on (?P<n>{_N}) {_STS}) (?:for|at|under) (?:the |each )?(?:under-?arm|arm)s?\b",
+            r"\g<on>",
+        ),
+        (  # "Place the same number of stitches on each needle."
+            rf"{_FROM}(?:place|put|arrange|keep|have) (?:the |an )?(?:same|equal) number (?:of {_STS} )?(?:on|onto|on to) (?:each|every)(?: of (?:the |your )?(?P<many>two|three|four|five|[2-5]))? needles?(?=[.;,]|$)",
+            lambda match: (
+                f"{match['before']}Share the sts evenly over {match['many'] or 'the'} needles"
+            ),
+        ),
+        (  # "rejoin the yarn with the right side facing", which is no name of a yarn
+            r"\b(?P<join>(?:re-?)?join(?:ing)?(?: (?:the|new|your|main|working))* (?:yarn|wool)),? with (?:the )?(?P<side>right side|wrong side|rs|ws)(?: of (?:the )?(?:work|piece))? facing(?: you)?\b",
+            r"with \g<side> facing, \g<join>",
+        ),
+        (  # "with right side facing, return to the sts on the holder, rejoin wool and cast off 18 sts"
+            rf"(?P<lead>\bwith (?:the )?(?:right|wrong|rs|ws)(?: side)?(?: of (?:the )?work)? facing,? )(?:return|go back) to (?:the )?(?:(?:held|remaining|rem|waiting|other|{_N}) )*{_STS}(?: (?:on|from) (?:the |your )?(?:(?:stitch )?holder|waste yarn|scrap yarn|spare needle))?(?:,|;| and)(?: and)? (?P<join>(?:re-?)?join)",
+            r"\g<lead>\g<join>",
         ),
         (  # "knit 31 and put them on hold; the other 29 sts are the heel": a sentence of its own
             rf"(?P<hold>\bplace[^.;:*]* (?:on hold|on (?:a |waste |scrap )?(?:holder|yarn))\b[^.;:*]*); t(?=he (?:other|remaining|last) {_N} (?:{_STS} )?(?:are|form|make|become|will be) (?:the |your )?heel\b)",

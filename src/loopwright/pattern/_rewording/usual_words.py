@@ -172,8 +172,12 @@ _TABLE = Rewordings(
             r"work in pattern \g<to>",
         ),
         (  # "turn the work at the end of the last round and go on in rows, so that a slit is left"
-            r"(?P<b>^|[.;] )(?:now )?turn(?: the)?(?: work)?(?: at the end of (?:the last|this|that|the) (?:round|rnd)| here| now)?,? (?:and|then) (?:now )?(?:work|go on|continue|carry on|cont)(?: working| knitting)? (?:flat|in rows|back and forth(?: in rows)?|to and fro(?: in rows)?)(?:,? (?:so that|so as|to (?:leave|make|form)) [^.;:\d]*)?(?=[.;]|$)",
-            r"\g<b>Now turn and work back and forth in rows",
+            r"(?P<b>^|[.;] )(?:(?:(?:do not|don't) join(?: (?:in|into) (?:the |a )?(?:round|rnd|ring))?(?: (?:again|here|now|yet))?|stop (?:working|knitting) in (?:the )?(?:rounds?|rnds?))(?:[.;,]| but| and)* )?(?:now )?turn(?: the)?(?: work)?(?: at the end of (?:the last|this|that|the) (?:round|rnd)| here| now)?(?:,? (?:and|then)|[.;]) (?:now )?(?:work|go on|continue|carry on|cont)(?: working| knitting)? (?:flat|in rows|(?:back and forth|to and fro|backwards? and forwards?)(?: in rows)?)(?:,? (?:so that|so as|to (?:leave|make|form)) [^.;:\d]*)?(?:(?=[.;]|$)|,? (?P<how>(?:in|of) (?:st|stocking|stockinette|garter|moss|seed|rib|reverse)\b(?=[^.;:*]*(?:\bfor [^.;:*]*\d|\b(?:beg|start|commenc|until)))[^.;:*]*)(?=[.;]|$))",
+            lambda match: f"{match['b']}Now turn and work back and forth in rows" + (f". Work in{match['how'][2:]}" if match["how"] else ""),
+        ),
+        (  # "do not join; turn the work. Work 16 rows flat in stockinette": rows, behind rounds too
+            rf"(?P<b>^|[.;] )(?:(?:do not|don't) join(?: (?:in|into) (?:the |a )?(?:round|rnd|ring))?(?: (?:again|here|now|yet))?(?:[.;,]| but| and)* )?(?P<turn>turn(?: the)?(?: work)?(?:[.;,]| and| then)* )?(?:(?:now|then) )?(?P<work>work|knit) (?P<n>{_N}) rows (?:flat|back and forth|to and fro)(?= (?:in|of) |,? (?:beg|start)|[.;]|$)",
+            lambda match: f"{match['b']}Now {'turn and ' if match['turn'] else ''}work back and forth in rows. {match['work'].capitalize()} {match['n']} rows",
         ),
         (  # "work as Rows 1-2 of this section": the last that have these numbers
             r"(?P<rows>\b(?:rows?|rounds?|rnds?) \d+(?: ?(?:-|–|to|and|&) ?\d+)?),? (?:of|from|in) (?:this|the same|the current) (?:section|part|band|border|piece|chart)\b",
@@ -290,7 +294,11 @@ _TABLE = Rewordings(
             lambda match: f"{whole_number(match['n'])}.5 {match['unit']}",
         ),
         (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
-        (r"\b(?:do|work) both (?P<crs>rounds|rnds|rows)\b", r"work these 2 \g<crs>"),
+        (r"\b(?P<w>d|w)(?:o|ork) both (?P<crs>rounds|rnds|rows)\b", lambda match: f"{'Work' if match['w'].isupper() else 'work'} these 2 {match['crs']}"),
+        (  # "Rib for 6 rounds: *k2, p2*, repeat to end", "Ribbing (6 rounds): …"
+            rf"(?P<b>^|[.;] )(?:work (?:in )?)?rib(?:bing)? (?:\((?P<n2>{_N}) (?P<crs2>rounds|rnds|rows)\)|(?:for )?(?P<n>{_N}) (?P<crs>rounds|rnds|rows))(?:,? (?:as follows|like this|thus|so))?: ?(?=[*(\[])",
+            r"\g<b>Work \g<n>\g<n2> \g<crs>\g<crs2> of rib: ",
+        ),
         (r"\b(?P<then>then|and) (?:only|just) (?:the )?(?P<row>(?:round|rnd|row) \d+) (?=until|till|to\b|down)", r"\g<then> \g<row> only "),
         (rf"(?P<to>\b(?:to|until|have|are|leaves|remain) )\[(?P<n>\d+(?: ?\([\d, ]+\))?)\](?= {_STS}\b)", r"\g<to>\g<n>"),
         # where
