@@ -206,6 +206,10 @@ _WAYS = Rewordings(
             rf"\b(?:take|work|do|go through)(?P<what> (?:steps \d{{1,2}}|{_C} \d{{1,2}}) (?:and|&) (?:step |{_C} )?\d{{1,2}}),? (?:by turns|in turns?|alternately|turn and turn about)(?=,? (?:(?:un)?til|{_N} times|\w+ times|twice))",
             r"repeat\g<what>",
         ),
+        (  # "work as section C", "the same as part 2", "like section B"
+            rf"(?P<before>^|[.;:] )(?:(?:now |then )?(?P<verb>work|knit|do|make) )?{_SO}(?:(?:the )?same as|in the same way as|as|like)(?: you did)?(?: (?:given|told|described|set))?(?: (?:for|in))? (?:the )?(?P<what>(?:section|part|stage) (?:[a-h]|\d)\b)(?: again| once more| above)?(?=[.;:(]|[—–]| [(—–]|$)",
+            r"\g<before>Work \g<what> once more",
+        ),
         (  # "work section B once more, then rnds 1-5 of section A"
             rf"(?P<then>[,;.] (?:and )?then |^then )(?P<what>{_C} \d{{1,2}}(?: ?(?:-|–|to|through|and|&) ?\d{{1,2}})? of (?:the )?(?:section|part|stage) (?:[a-h]|\d)\b)",
             r"\g<then>work \g<what>",
