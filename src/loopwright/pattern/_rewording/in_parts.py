@@ -21,7 +21,7 @@ _STS = r"(?:sts?|stitch(?:es)?)"
 _COUNTED = rf"(?:{_N}|two|three|four|five|six)"
 _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 _ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
-_YARN = r"(?:MC|CC\d?|[A-E])\b"
+_YARN = r"(?:MC|CC\d?|[A-EM])\b"
 _FIRST_HALF = (
     r"(?:needle [12]|next needle|instep|sole|front|back|first half|top half|top of (?:the )?foot)"
 )
