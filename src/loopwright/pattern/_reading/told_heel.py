@@ -190,12 +190,19 @@ _SECOND = WordForm(
 )
 
 
+_OTHER_HALF = re.compile(r"(?:the )?(?:second|2nd|other) half", re.IGNORECASE)
+
+
 def _goes_on(scribe: Scribe, half: Sequence[int]) -> bool:
     """Tell whether a title goes on with a heel that was worked on half of the round before."""
-    section = scribe.context.section
-    if not re.search(_PART, section, re.IGNORECASE) or not _SECOND.search(section):
+    section, steps = scribe.context.section, [one.step for one in scribe.assembler.entries]
+    if not re.search(_PART, section, re.IGNORECASE) and not _OTHER_HALF.fullmatch(section):
         return False
-    held = [one.step for one in scribe.assembler.entries if isinstance(one.step, st.Hold)]
+    held = [one for one in steps if isinstance(one, st.Hold)]
+    heads = [at for at, one in enumerate(steps) if isinstance(one, st.Section)]
+    begun = heads and any(isinstance(one, st.Hold) for one in steps[heads[-1] :])
+    if not _SECOND.search(section) and not begun:  # rounds part its halves under one title
+        return False
     heels = [as_many(one.stitches, sized(list(half))) for one in held if one.name == "heel"]
     return bool(heels) and [int(n) for n in heels[-1]] == list(half)
 
