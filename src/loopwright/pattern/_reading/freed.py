@@ -137,6 +137,33 @@ def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return freed(scribe, name, words)
 
 
+_SIDE = re.compile(
+    rf"(?P<n>{COUNT})(?: (?:[a-z]+ )?(?:sts|stitches|loops))?(?: (?:are|lie|free|open|from|on|at|along|the|(?:side|edge)))* (?P<side>below|above|beneath)\b|(?P<m>{COUNT}) (?P<side2>lower|upper|bottom|top) (?:sts|stitches|loops)",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?:(?:now|then|next|carefully|gently|and) )*(?:snip|cut|clip)\b(?! off)(?:(?!\byarn\b)[^.;:])*\b(?:st|stitch|leg|loop|strand)\b.*\b(?:unpick\w*|unravel\w*|undo\w*|ravel\w*|pull\w*|eas(?:e|ing)|free\w*)\b.*"
+)
+def _cut_open(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "snip a stitch and unpick the row until 24 sts below and 24 above are free".
+
+    No step opens a fabric that was knitted on: what is on the needles then is taken as it is told.
+    """
+    live = scribe.now()
+    sides = {(one["side"] or one["side2"]).lower(): one for one in _SIDE.finditer(said[0])}
+    if waste_in(scribe) is not None or len(sides) != 2 or any(t.count for t in live.tallies):
+        return None
+    below, above = (count_in(one["n"] or one["m"]) for one in sides.values())
+    scribe.note(said[0])
+    scribe.claim("lost", 0)
+    told = zip(as_many(below, live.count), as_many(above, live.count), strict=True)
+    scribe.claim("adopt", scribe.stated or sized([int(a) + int(b) for a, b in told]))
+    scribe.context.course, scribe.ignored = "RND", True
+    return []
+
+
 @rule(
     r"(?:[^;:.]{1,40}?, )?(?:(?:now|then|next|carefully|gently|and) )*(?:pick(?:ing)? up|insert|run|slip|slide|thread|put|place|take(?: up)?|lift|catch)\b(?![^;]*\bhold)[^;.]*?(?:\b(?:legs?|halves|half|loops?) of (?:each of |all )?(?:the |these )?(?:(?:next|first) )?(?P<n>{N}) {STS} [^;.]*?|(?P<m>{N}) {STS} (?:just |directly |right )?)(?:below|above|over|under|underneath|beneath|next to) (?:the |your )?(?:waste|scrap|spare|contrast\w*|coloured|colored|odd)\b[^;]*"
 )

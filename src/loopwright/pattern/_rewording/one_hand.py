@@ -44,6 +44,7 @@ _BEGINS_ROW = (  # of a row whose label has no colon
     r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?-i:Knit|Purl)(?: ?\.?$| (?:to|across|\d|each|every|all)\b)"
     r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),)"
 )
+_ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
 _LEAD = r"^(?P<lead>\s*)"
 
 
@@ -125,6 +126,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     (  # "R1 k36, turn. R2 ds, p35, turn."
         rf"(?P<lead>^\s*|(?<=turn\. ))(?P<label>{_CRS} ?\d+|r ?\d+) (?=(?:[kp] ?\d+|ds|yo|sl ?1), |(?:k|p|knit|purl)\.?\s*$)",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "Cuff rnd. *K2, p2; rep from *"
+        rf"{_LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
         r"\g<lead>\g<label>: ",
     ),
     (  # "1st row (RS) * K2, p2", "2nd and every alt row P.", "Next row K1, k2tog", as leaflets set it
