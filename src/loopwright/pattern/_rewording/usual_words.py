@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._words import whole_number
@@ -444,4 +445,4 @@ def in_usual_words(said: MappedText) -> MappedText:
     >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
     'k2tog: knit 2 together'
     """
-    return _TABLE.put_in(said)
+    return _TABLE.put_in(with_cast_on_needles(said))
