@@ -99,7 +99,7 @@ _IN_ALL = WordForm(r"\b(?:in all|(?:in )?total|altogether)\b")
 _NEEDLE = WordForm(r"\b(?:n|needles?) ?\d(?: and \d)?:")
 _DOES = WordForm(  # anything that may change a count
     r"\d|\b(?:k|p|knit|purl|sl|slip|cast|bind|co|bo|pick|place|put|held|hold|wast|join|inc|dec|tog|ssk|yo|m1|"
-    r"kfb|rep|repeat|continue|cont|shap\w*|same|last|each|every|until|graft|cut|break|thread|draw)",
+    r"kfb|rep|repeat|times|twice|continue|cont|shap\w*|same|last|each|every|until|graft|cut|break|thread|draw)",
 )
 _PART_ROW = WordForm(
     rf"(?:k|p|knit|purl) ?(?P<n>{COUNT}),? turn\b[^a-z]*(?:and )?leav(?:e|ing) (?:the )?(?:last|other|rem\w*\.?) "
@@ -137,7 +137,7 @@ class _Chain:
 
 _ELSEWHERE = WordForm(
     r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?(?:as|like) (?:given )?(?:for|in|the)\b|\bwork (?:exactly )?(?:as|like) (?-i:[A-Z][a-z]+)\b(?! \d)|\b(?:work|make|knit) (?:another|a second)\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
-    r"|\b(?:work|repeat|knit|rep|do)\b[^.;*]*\b(?:section|part) (?:[a-h]|\d)\b|^(?:now |then )?(?:work|repeat|knit|rep|do)\b(?![^.;]*\b(?:row|round|rnd|rows|rounds|rnds|last|these|this|it|that)\b)[^.;*:]*\b(?:(?:more|another [a-z]+) times|times more|once more|twice(?: more)?|again)(?=\W*$|[.,;])|\b(?:rows|rounds|rnds) (?:again|once more)\b|\bboth (?:rows|rounds|rnds)\b|^(?:(?:rep(?:eat)?|work|do|alternate) )?(?:(?:rows|rounds|rnds) )?(?-i:[A-Ha-h](?:, [A-Ha-h])*,? (?:and|&|then|to) [A-Ha-h])\b,? (?:until|to|down|up|twice|once|\w+ (?:more )?times)\b"
+    r"|(?:\b(?:work|repeat|knit|rep|do)\b|(?:^|: )(?:the same )?(?:as|like)\b)[^.;*]*\b(?:section|part) (?:[a-h]|\d)\b|^(?:now |then )?(?:work|repeat|knit|rep|do)\b(?![^.;]*\b(?:row|round|rnd|rows|rounds|rnds|last|these|this|it|that)\b)[^.;*:]*\b(?:(?:more|another [a-z]+) times|times more|once more|twice(?: more)?|again)(?=\W*$|[.,;])|\b(?:rows|rounds|rnds) (?:again|once more)\b|\bboth (?:rows|rounds|rnds)\b|^(?:(?:rep(?:eat)?|work|do|alternate) )?(?:(?:rows|rounds|rnds) )?(?-i:[A-Ha-h](?:, [A-Ha-h])*,? (?:and|&|then|to) [A-Ha-h])\b,? (?:until|to|down|up|twice|once|\w+ (?:more )?times)\b"
     r"|^[^.:;\d]{1,40}\bonly\W*$"
     r"|\b(?:go|skip|jump|move|proceed|continue|pass)\b[^.;*\d]* to [^.;*\d]*\*\*"  # some sizes do
 )
@@ -394,7 +394,7 @@ _PLANS = WordForm(  # "a decrease round and then a plain round, six times"
 _BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(
     r"\d|\b(?:(?:one|two|three|four|five|six|eight|ten) (?:[a-z]+ )?(?:round|rnd|row)s?|cast|bind|pick|graft|(?:inc|dec)\w*|\w*tog|ssk|skp\w*|yo|m1\w*|sl|slip|hold\w*|held|put|place|heel|half|each|thread|waste|free|unpick|"
-    r"take|back|all|resume|return|over|rep\w*|again|last|turn|shap\w*|same|as)\b",
+    r"take|back|all|resume|return|over|rep\w*|again|times|twice|last|turn|shap\w*|same|as)\b",
 )
 
 
@@ -468,7 +468,7 @@ def _change_of(one: Spoken, bare: str) -> int | None:
     if _ROUNDS.match(bare) and not _SHAPES.search(bare):
         return 0
     told = stated_change(one.text)
-    if told is None and one.label is not None and _NOT_ALL.search(bare):
+    if told is None and _NOT_ALL.search(bare):
         return None
     if (
         told is None

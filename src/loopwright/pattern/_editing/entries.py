@@ -45,6 +45,8 @@ _SHAPED = WordForm(r"\b(?:dec|inc)\w*\b[^.;]*\btimes[:,=—– -]*$")
 _AIM = WordForm(r"\buntil (?:only |there are |you have )*$")
 ENOUGH = 4  # lists, before the others can be called wrong
 FEW = 0.2  # of the lists; where more are of another length, sizes come and go
+_SO_OFTEN = WordForm(r"\d ?[(\[][\d, :]+[)\]] (?:more |further )?times\b[^.;]{0,12}[.;:,(\[—–-]* ?[(\[]?$")
+CLOSED = 24  # stitches; a tip is closed over no more
 BIG = 10  # stitches; below it the rest of a division goes up and down with the sizes
 
 
@@ -167,6 +169,8 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     both_ways = values != grown[::-1]
     if counted and _ON_NEEDLE.match(text, match.end()):
         return ""  # as the rib divides: only together they grow
+    if counted and both_ways and min(values) < CLOSED and _SO_OFTEN.search(text[: match.start()]):
+        return ""  # what is left at a tip: each size is worked as often as is said
     deep = _DEPTH.search(text[: match.start()]) or _IS_DEEP.match(text, match.end())
     if long and not both_ways and deep:
         return ""  # a longer cowl is less deep

@@ -30,6 +30,9 @@ MOST = 500  # different numbers; a text of more is a book, and its numbers lie n
 SMALL = 5  # fewer stitches are told one by one
 
 
+_SIDES = WordForm(r"\b(?:below|lower|under\w*|beneath)\b.*\b(?:above|upper|over)\b")
+
+
 def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
     counted = [[*_counted(one.text)] for one in sentences]
@@ -52,6 +55,8 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 continue
             if len(values) == 1 and sum(values[0] in listed for listed in everywhere) > 1:
                 continue
+            if _SIDES.search(one.text) and tuple(n + 1 for n in values) in here:
+                continue  # "the 6 sts below and the 5 loops above": between 6 sts lie 5
             if one.text[: match.start()].lower().endswith("each of "):
                 continue  # "1 st in each of the 10 slipped sts": an edge has so many
             if _JUST.search(one.text[max(0, match.start() - 9) : match.end()]):

@@ -88,7 +88,8 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     """Return the numbers of stitches in a line, twice where they stand for each side."""
     found = []
     for match in _PART.finditer(text):
-        behind = re.match(r" (?:more )?(?:in|at) (?:the|each) (?:corner|gap)", match["after"], re.I)
+        after = re.split(r" (?:and|plus) (?=\d)", match["after"], maxsplit=1)[0]
+        behind = re.match(r" (?:more )?(?:(?:in|at) (?:the|each) (?:corner|gap)|at each (?:side|end))", after, re.I)
         if (
             match["verb"] is None
             and not behind
@@ -102,7 +103,7 @@ def _parts(text: str, sizes: int) -> list[_Values]:
         many = values(match["n"], sizes)
         if len(many) == sizes:
             before = text[max(0, match.start() - 48) : match.start()]
-            twice = _EACH.search(match["after"]) or _TWO_NEEDLES.search(before)
+            twice = _EACH.search(after) or _TWO_NEEDLES.search(before)
             found.append(tuple(2 * n for n in many) if twice else many)
     return found
 

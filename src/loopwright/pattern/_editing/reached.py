@@ -164,7 +164,8 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
         again = often[0][:3].lower() == "rep"
         if again and known.before is None:  # the first may stand between, without its count
             return (0, 1, -1)
-        return (0, 1) if again and start == known.before else (0, -1)
+        more = again or IN_TURNS.search(often[0])
+        return (0, 1) if more and start == known.before else (0, -1)
     if start == known.before:
         return (1,)
     stated_behind = known.counts[-2:] == [known.before, start] and len(known.steps) == 1

@@ -40,6 +40,7 @@ _OFTEN = WordForm(
 )
 IN_TURNS = WordForm(  # "1 rnd plain and 1 inc rnd 6 times": a row told alone before may not be of them
     r"\b(?:plain|knit|even|straight) (?:rnds?|rounds?|rows?)\b|\b(?:rnds?|rounds?|rows?) (?:plain|even|straight)\b|\bknit (?:1|one|2|two|3|three) (?:rnds?|rounds?|rows?)\b|\bevery (?:other|second|2nd|third|3rd|fourth|4th|alt\w*)\b"
+    r"|\bthe (?:(?:\d|two|three|four|six|eight) )?(?!last|same|previous|dec|inc|shap)[a-z]{3,} (?:rows|rnds|rounds)\b"  # by their name
 )
 _TAKES = WordForm(
     rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b",

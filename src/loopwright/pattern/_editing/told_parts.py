@@ -47,7 +47,7 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
         counts += [values(match["n"]) for match in _STATED.finditer(text)]
 
 
-_STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
+_STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:{STS}|loops\b)")
 _WHAT = (
     r"(?:(?!rounds|rnds|rows|times|cm|mm|inch|more|to|of|g\b|m\b|balls?|yards)[a-z&-]+\.? ?){1,4}"
 )

@@ -36,6 +36,7 @@ _SAME_AGAIN = WordForm(  # "slide them back and k24 again with working yarn"
     rf"\b(?:push|slide?|slip|put|move|transfer|return)\b[^.;]*\bback\b[^.;]*?(?:,|\band|\bthen) (?:k|knit)\.? ?(?:(?:the|those|these|same) )*(?P<n>{COUNT})(?: {STS})? (?:once )?(?:again|more\b|over again)"
 )
 NEAR = 6  # stitches by which two counts may differ, and be meant for one another
+AT_CORNERS = 3  # stitches, at most, that are picked up beside them at each corner
 ONE = 1  # a loop more or less lies above than below
 
 
@@ -60,7 +61,7 @@ def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 beside.append((one, values(match[name]), match.start(name)))
     rows = [many for _, many, _ in knitted]
     for one, many, at in beside:
-        if _fits(many, rows) or (near := _near(many, rows)) is None:
+        if max(many) <= AT_CORNERS or _fits(many, rows) or (near := _near(many, rows)) is None:
             continue
         there = next(row for row in knitted if row[1] == near)
         said = (

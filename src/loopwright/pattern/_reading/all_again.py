@@ -15,6 +15,9 @@ __all__ = ["take_up_all"]
 _ALL = re.compile(
     rf"\b(?:over|across|on|knit|k|work) all (?:of )?(?:the )?(?P<n>{COUNT}) {STS}", re.I
 )
+_SO_MANY = re.compile(  # "Next round: K56, working wraps with their sts"
+    rf"(?:next|1st|first) (?:round|rnd): (?:k|knit) ?(?P<n>{COUNT})(?: {STS})?(?: with (?:the |their )?wraps|,? (?:and )?(?:work|pick|knit|lift|clos)ing [^.;\d]*\b(?:wraps?|DS)\b[^.;\d]*)?[.]?$", re.I
+)
 _BEGUN = r"(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
 _BEGINS = re.compile(_BEGUN, re.IGNORECASE)
 _ROUND = re.compile(
@@ -39,7 +42,7 @@ def take_up_all(scribe: Scribe, said: MappedText) -> None:
     held = live.held()
     if not held or "thumb" in held or not live.sure or live.in_rounds:
         return
-    if live.is_within:
+    if live.is_within and not scribe.has_turned():
         return
     whole = list(as_many(live.count, live.count))
     for waiting in held.values():
@@ -52,7 +55,7 @@ def take_up_all(scribe: Scribe, said: MappedText) -> None:
 
 def _told(scribe: Scribe, said: MappedText) -> Count | None:
     """Return over how many stitches all are said to be worked."""
-    if (match := _ALL.search(said.text)) is not None:
+    if (match := _ALL.search(said.text) or _SO_MANY.match(said.text)) is not None:
         return count_in(match["n"])
     if not _BEGINS.match(said.text):
         return None

@@ -16,7 +16,7 @@ __all__ = ["banded"]
 
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _MANY = r"\d{1,2}|one|two|three|four|five|six|eight|ten"
-_COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-E])\b|{COLOUR}\b)"
+_COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-EM])\b|{COLOUR}\b)"
 _BAND = re.compile(
     rf"(?:(?P<n>{_MANY}) (?P<c>{_CRS})(?: (?:in|with|of))?,? (?P<col>{_COL})|(?P<col2>{_COL}) ?[:–-] ?(?P<n2>{_MANY}) (?P<c2>{_CRS}))",
     re.IGNORECASE,

@@ -137,6 +137,7 @@ _GO_ROUND = re.compile(
     rf"(?:(?:and|then|now|next) )*(?:(?:resume|return|go|come|continue|cont|carry|begin|start|rejoin|join|back|switch|change|work|knit)\b ?)(?:(?:on|back|to|working|knitting|work|knit|in|into|the|over|across|with|all|of|both|again|once more|{_ROUND}|{_S}|needles?|{COUNT}|heel|instep|sole|for|leg|foot|and|from here|now|top)[ ,]?)*$",
     re.IGNORECASE,
 )
+_SO_MANY = re.compile(rf"\b(?:knit|work|k) {COUNT} (?:\w+ )?{_ROUND}", re.IGNORECASE)
 _ONE_ROUND = re.compile(
     rf"(?:(?:and|then|now|next) )*(?:knit|k|work)(?: (?:one|1|a|once|whole|full|complete|plain))* (?:a)?(?:{_ROUND})(?:,? (?:to |over |across |on |so as to )?(?:all|bring|join|take|close|every)\b[^;\d]*(?:{COUNT} {_S}[^;\d]*)?)?$",
     re.IGNORECASE,
@@ -159,6 +160,8 @@ def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = _CLOSES.sub("", _LAST_DS.sub("", said.text.strip(" .,;!")))
     one = _ONE_ROUND.match(text)
     if not one and not (_GO_ROUND.match(text) and re.search(rf"\b{_ROUND}", text, re.IGNORECASE)):
+        return None
+    if not one and _SO_MANY.search(text):
         return None
     live = scribe.now()
     entries = scribe.assembler.entries

@@ -9,12 +9,13 @@ from collections.abc import Sequence
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in, number_of, stated_in
+from loopwright.pattern._reading.stated import count_in, number_of, numbers_of_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, PickUp, Run
 from loopwright.pattern.values import Count, To, as_many, plus, sized, values_of
 
-__all__ = ["freed", "unused_name", "waste_in"]
+__all__ = ["freed", "one_less", "unused_name", "waste_in"]
 
 
 def unused_name(scribe: Scribe, names: Sequence[str]) -> str | None:
@@ -31,9 +32,11 @@ def waste_in(scribe: Scribe) -> str | None:
     )
 
 
-def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
+def freed(scribe: Scribe, name: str, words: str, sides: str = "") -> list[Says]:
     """Return the steps that free the stitches of a waste yarn, with what is picked up at corners.
 
+    `sides` are the words that tell how many lie below and above: one loop fewer lies above, unless
+    the strand at a corner is taken for one.
     Where the count that is stated tells of those alone, the others in work rest from here on.
     """
     live = scribe.now()
@@ -48,7 +51,8 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
         raised = re.search(r"\b(?:raise|pick up|lift)\b", found.said.text, re.IGNORECASE)
         stated = found.count if raised or not found.said.text.strip(" .") else None
     total = stated
-    if total is not None and live.is_free and _was_knitted_in(scribe, name):
+    alone = not any(tally.count for tally in live.tallies)
+    if total is not None and (live.is_free or alone) and _was_knitted_in(scribe, name):
         hung = [2 * _on(tally, name) for tally in live.tallies]
         wanted = [int(n) for n in as_many(total, sized(hung))]
         more: list[int] = [n - there for n, there in zip(wanted, hung, strict=True)]
@@ -60,7 +64,14 @@ def freed(scribe: Scribe, name: str, words: str) -> list[Says]:
             more = []
         if any(more) and each and all(n % 2 == 0 for n in more):
             return [*steps, *_picks(sized([n // 2 for n in more]))]
-    return [*steps, *(_picks(each) if each else [])]
+    return [*steps, *(_picks(each, one_less(scribe, sides or words, name)) if each else [])]
+
+
+def one_less(scribe: Scribe, words: str, name: str) -> bool:
+    """Tell whether words put one stitch fewer on one side of an opening than on the other."""
+    sides = tuple(_on(tally, name) for tally in scribe.now().tallies)
+    told = [numbers_of_sizes(one, len(sides)) for one in re.findall(COUNT, words)]
+    return sides in told and tuple(n - 1 for n in sides) in told
 
 
 def _was_knitted_in(scribe: Scribe, name: str) -> bool:
@@ -78,8 +89,11 @@ def _on(tally: object, name: str) -> int:
     return int(opened[name] if name in opened else waste[name][1] if name in waste else 0)
 
 
-def _picks(many: Count) -> list[Says]:
-    return [st.Part((PickUp(many, "corner"), PickUp(many, "corner")))]
+def _picks(many: Count, less: bool = False) -> list[Says]:
+    """Return what is picked up at two corners; `less` where a strand of one was taken for a loop."""
+    last = plus(many, -1) if less else many
+    rest = (PickUp(last, "corner"),) if last else ()
+    return [st.Part((PickUp(many, "corner"), *rest))]
 
 
 _CORNERS = re.compile(
@@ -121,6 +135,33 @@ def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
     return freed(scribe, name, words)
+
+
+_SIDE = re.compile(
+    rf"(?P<n>{COUNT})(?: (?:[a-z]+ )?(?:sts|stitches|loops))?(?: (?:are|lie|free|open|from|on|at|along|the|(?:side|edge)))* (?P<side>below|above|beneath)\b|(?P<m>{COUNT}) (?P<side2>lower|upper|bottom|top) (?:sts|stitches|loops)",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?:(?:now|then|next|carefully|gently|and) )*(?:snip|cut|clip)\b(?! off)(?:(?!\byarn\b)[^.;:])*\b(?:st|stitch|leg|loop|strand)\b.*\b(?:unpick\w*|unravel\w*|undo\w*|ravel\w*|pull\w*|eas(?:e|ing)|free\w*)\b.*"
+)
+def _cut_open(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "snip a stitch and unpick the row until 24 sts below and 24 above are free".
+
+    No step opens a fabric that was knitted on: what is on the needles then is taken as it is told.
+    """
+    live = scribe.now()
+    sides = {(one["side"] or one["side2"]).lower(): one for one in _SIDE.finditer(said[0])}
+    if waste_in(scribe) is not None or len(sides) != 2 or any(t.count for t in live.tallies):
+        return None
+    below, above = (count_in(one["n"] or one["m"]) for one in sides.values())
+    scribe.note(said[0])
+    scribe.claim("lost", 0)
+    told = zip(as_many(below, live.count), as_many(above, live.count), strict=True)
+    scribe.claim("adopt", scribe.stated or sized([int(a) + int(b) for a, b in told]))
+    scribe.context.course, scribe.ignored = "RND", True
+    return []
 
 
 @rule(

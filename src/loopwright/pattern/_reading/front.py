@@ -159,7 +159,8 @@ def _title(text: str, after_blank: bool) -> str | None:
         return text.rstrip(":") if _title(text[number.end() :], after_blank=True) else None
     if after_blank and text[0].isupper() and _STOPPED.fullmatch(text):
         return text.rstrip(".")
-    bare = _ASIDE.sub("", text) if not text.startswith(("(", "[")) else text
+    plain = _OVER_SO_MANY.sub("", text)  # "Heel (over first 16 (18, 20) sts)"
+    bare = _ASIDE.sub("", plain) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
     bare = bare.rstrip(":").strip()
     if not bare or len(text) > 64 or not bare[0].isalpha():
@@ -167,7 +168,7 @@ def _title(text: str, after_blank: bool) -> str | None:
     parted = _PARTED.match(bare) or _LETTERED.match(bare)
     inner = bare[parted.end() :] if parted else bare
     words = inner.split()
-    if len(re.findall(r"[A-Za-z]", bare)) < 3 or sizes_in(text, sure=False):
+    if len(re.findall(r"[A-Za-z]", bare)) < 3 or sizes_in(plain, sure=False):
         return None
     is_loud = bare.isupper() and not re.search(r"[\d;,.*\[=]", inner)
     if len(words) < 9 and (is_loud or (parted and not re.search(r"[.;*=]$|\d", inner))):
@@ -196,6 +197,10 @@ def _title(text: str, after_blank: bool) -> str | None:
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
 
 
+_OVER_SO_MANY = re.compile(
+    r"(?<=[a-z]) [(\[][a-z ,-]*\b(?:over|on|across)(?: [a-z]+){0,3} \d+ ?[(\[][\d, :/]+[)\]] ?(?:sts|stitches)(?: [a-z]+){0,2}[)\]]",
+    re.IGNORECASE,
+)
 _STOPPED = re.compile(  # "Toe.", "Waste yarn."
     r"(?:the )?(?:(?:left|right|first|second|short[- ]row|rib(?:bed)?|heel|toe|thumb|afterthought|upper|lower) )?"
     r"(?:toe|heel|flap|heel turn|gusset|foot|leg|cuff|ribbing|thumb|hand|palm|body|brim|crown|band|edging|instep|(?:waste|scrap) yarn)\.",

@@ -50,7 +50,7 @@ from loopwright.pattern._reading.told_crossings import (
 from loopwright.pattern._rewording.habits import habits_of, is_size_label, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.items import Run
+from loopwright.pattern.items import Run, WrapTurn
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import UntilMeasures
 
@@ -107,7 +107,10 @@ _ABBREVIATIONS = re.compile(  # "Words used: yo = …": with a sign, since "word
     r"|(?:(?:short|special|knitting|the) )*(?:words|terms|shorthand|short forms|what the (?:words|letters) mean)(?: (?:used|we use|you need|in this pattern|explained))*:[^:=]{1,20}=",
     re.IGNORECASE,
 )
-_MEANS = re.compile(r"^(\S{2,6}) (?:means|stands for)(?: to)? (?=[a-z])")
+_MEANS = re.compile(  # "w&t means wrap and turn: slip …", "To wrap and turn: slip …"
+    r"^(?:by |to )?(wrap (?:and|&) turn|[a-z0-9&]{2,6})(?: \(\S{2,6}\))?(?: (?:i mean|means?|stands for|is short for|is)(?: to)?| ?[:=]) (?:[a-z0-9&, ]{2,24}: )?(?=[a-z])",
+    re.IGNORECASE,
+)
 _BY_HAND = re.compile(  # how the hands make one stitch: no list of stitches, nothing that goes on
     r"(?:slip|sl|lift|knit|k|k2tog|purl|p2tog|insert|with|pick up|pass|work|wrap|bring|make|yarn|take|put|slide|skip)\b(?! ?\d+,(?![^*.]*\b(?:pass\b[^*.]* over|psso)\b))"
     r"(?![^*]*\b(?:to (?:the )?end|rep(?:eat)?|round|rnd|row|\d+ sts$)\b)[^*]*$",
@@ -192,7 +195,8 @@ class FrontReader:
             return found
         if self.is_working() and (told := self._stitches_explained(tidy.text)):
             for short, long in told:
-                self._defined(short, long)
+                if self._is_stitch(short):
+                    self._defined(short, long)
             return "definition"
         if _BEGINS.match(tidy.text) and not self.text_section.startswith("note"):
             self.text_section = ""  # the work begins, whatever the heading was
@@ -441,7 +445,8 @@ class FrontReader:
             if found and not stated_in(MappedText.of(sentence)).said.text.strip(" ."):
                 continue  # "2 sts decreased", of the stitch
             told = definition(_MEANS.sub(r"\1: ", sentence))
-            if told is None or not _BY_HAND.match(told[1]) or not self._is_stitch(told[0]):
+            turns = told is not None and self.scribe.items(MappedText.of(told[0])) == (WrapTurn(),)
+            if told is None or not _BY_HAND.match(told[1]) or not (turns or self._is_stitch(told[0])):
                 return []
             found.append(told)
         return found

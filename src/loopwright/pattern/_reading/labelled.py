@@ -454,7 +454,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
         return [st.Part(items)]
     if label.which:
         parity = 1 if label.which == "odd" else 0
-        context.alternate = (parity, tuple(items))
+        context.alternate = every = parity, tuple(items)
         if not label.numbers:
             return []
     numbers = label.numbers
@@ -465,6 +465,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     if rows is not None:
         return rows
     scribe.numbered(step, numbers, label.name)
+    context.alternate = every if label.which else context.alternate  # row 1 forgets those before
     if not numbers and is_worked_below(scribe):
         return []
     if (missing := between(scribe, numbers)) is not None:

@@ -308,7 +308,7 @@ _TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
     r"(?:is|was|will be|should be|reads|will read|then reads|ends (?:with|at|on)|has)\b|"
     r"there (?:is|are|will be) no (?:k1|p1|sts?|stitch)\b[^.;]*\b(?:after|behind|following) |"
     r"(?:this|that|which) (?:is|was|will be|makes|would be) (?:now )?(?:the )?"
-    r"(?:round|rnd|row) \d+\b",
+    r"(?:round|rnd|row) \d+\b|\([a-z0-9&]{2,6} (?:means|stands for) [^()]*\)[.]?$",
     re.IGNORECASE,
 )
 _STANDS = re.compile(  # "Row 7: 5 stitches between the markers, 29 in all"

@@ -8,6 +8,7 @@ import re
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import number_of
@@ -39,6 +40,30 @@ def _chart_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.claim("loose", 0)
         return []
     return list(copies) if times == 1 else [st.RepeatRounds(copies, times)]
+
+
+_CALLED = r"(?:are|make(?: up)?|form|will be|is|be)(?: (?:called|named|known as))?"
+_NOT_LAST = r"(?!last|next|first|same|following|only|right|wrong|remaining)"
+
+
+@rule(
+    rf"(?:(?:these|those|both|the(?: last| above| previous| foregoing)?) (?:(?P<n>{{N}}|two|three|four|six|eight) )?{{CRS}}|{{CRS}} 1 ?(?:-|–|to|and|through) ?(?P<z>\d{{1,2}})) {_CALLED} (?:the |your |our |my )?(?P<name>{_NOT_LAST}(?:[a-z]{{3,}}(?: [a-z]{{3,}})?(?= (?:rows|rounds|rnds))|patt(?:ern)?\b))(?: (?:rows|rounds|rnds))?(?: from now on| below)?"
+)
+@rule(
+    rf"(?:i )?(?:call|name) (?:these|those|both|the last) (?:(?P<n>{{N}}|two|three|four|six|eight) )?{{CRS}} (?:the )?(?P<name>{_NOT_LAST}[a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)"
+)
+@alone
+def _name_rows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "these 2 rows are the garter rows": what "the garter rows" means from now on."""
+    told = said["n"] or said.groupdict().get("z")
+    many = (number_of(told) if told else 0) or 2
+    rows = [row for row in rows_before(scribe)[-many:] if row.inner == ()]
+    if len(rows) < many:
+        return None
+    for number, row in enumerate(rows, 1):
+        scribe.context.named[f"{said['name'].lower()} {number}"] = attrs.evolve(row, count=None)
+    scribe.note(said[0])
+    return []
 
 
 def _all_fit(scribe: Scribe, rows: tuple[st.Round | st.Row, ...]) -> bool:

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.values import To
 
-__all__ = ["in_purl", "is_shaping", "is_worked_below", "last_shaping", "named_row", "says_purled"]
+__all__ = ["in_purl", "is_shaping", "is_worked_below", "last_shaping", "named_row", "rows_named", "says_purled"]
 
 _IN_PURL = WordForm(
     r"\b(?:in purl|purl(?:wise|ing)?(?: (?:instead of|for|in place of) knit(?:ting|s)?)?"
@@ -52,11 +52,34 @@ def named_row(scribe: Scribe, name: str) -> st.Round | st.Row | None:
     """
     name = row_name(name)
     found = scribe.context.named.get(name)
+    if found is None and name in ("rib", "ribbing"):
+        return _last_rib(scribe)
     kind = name.split()[-1]  # "the toe decrease round", which may bear no name
     if kind not in _KINDS or (found is not None and kind != name):
         return found
     found = last_shaping(scribe, _KINDS[kind]) if found is None else found
     return found if found is not None and _fits(scribe, found) else None
+
+
+def _last_rib(scribe: Scribe) -> st.Round | None:
+    """Return the round worked last, where it is a rib over and over: "the rib round"."""
+    entry = next(
+        (e for e in reversed(scribe.assembler.entries) if not isinstance(e.step, st.Note)), None
+    )
+    step = entry.step if entry is not None else None
+    (one,) = step.items if isinstance(step, st.Round) and len(step.items) == 1 else (None,)
+    runs = one.items if isinstance(one, Repeat) else ()
+    rib = {run.stitch for run in runs if isinstance(run, Run)} == {"k", "p"}
+    return step if rib and isinstance(step, st.Round) else None
+
+
+def rows_named(scribe: Scribe, name: str) -> list[st.Round | st.Row]:
+    """Return the rows that were given a name together, "the garter rows", or the one of that name."""
+    named, rows = scribe.context.named, list[st.Round | st.Row]()
+    while (row := named.get(f"{name} {len(rows) + 1}")) is not None:
+        rows.append(row)
+    one = None if rows else named_row(scribe, name)
+    return rows if one is None else [one]
 
 
 _KINDS = {"dec": "dec", "inc": "inc", "shaping": ""}

@@ -347,7 +347,8 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         course = "RND"  # whoever goes round says rows, too
     lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
     scribe.context.course = course
-    if verb.startswith(("knit", "k")) and not re.search(r"\bin\b|rib|patt|garter", fabric):
+    coloured = _IN_STRIPES.sub("", fabric) if course == "RND" else fabric
+    if verb.startswith(("knit", "k")) and not re.search(r"\bin\b|rib|patt|garter", coloured):
         row = made(course, (KNIT,), "")
         scribe.context.named["last"] = row
         return [*lead, *scribe.times_of((row,), count)]
@@ -360,6 +361,9 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return None if unit is None else [*lead, *scribe.times_of(unit, count)]
 
 
+_IN_STRIPES = re.compile(
+    r"\bin (?:the |these )?(?:stripes?(?: (?:pattern|sequence))?|(?-i:[A-EM]|MC|CC)\b)", re.IGNORECASE
+)
 _IN_ALL = re.compile(r"\b(?:in all|in total|altogether)\b", re.IGNORECASE)
 
 

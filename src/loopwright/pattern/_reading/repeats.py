@@ -18,7 +18,7 @@ from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
-from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
+from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row, rows_named
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
@@ -250,8 +250,8 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         return RepeatBody(numbers=numbers)
     name = match["name"]
     if name and not _POINTING.match(name):
-        step = named_row(scribe, name)
-        return None if step is None else RepeatBody(copies=(step,))
+        rows = rows_named(scribe, name)
+        return _just_or_copies(scribe, rows) if len(rows) > 1 else RepeatBody(copies=tuple(rows)) if rows else None
     word = match["many"] or ""
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):

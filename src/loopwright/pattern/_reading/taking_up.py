@@ -7,14 +7,14 @@ import re
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.free_heel import heel_apart
-from loopwright.pattern._reading.freed import freed, unused_name
+from loopwright.pattern._reading.freed import freed, one_less, unused_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run, Turn
-from loopwright.pattern.values import Count, as_many, sized
+from loopwright.pattern.values import Count, as_many, plus, sized
 
 __all__: list[str] = []
 
@@ -176,7 +176,7 @@ def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
     tally = live.tallies[0] if live.tallies else None
     name = next(iter((tally.opened or tally.waste) if tally else ()), None)
-    return None if name is None else freed(scribe, name, said["rest"] or "")
+    return None if name is None else freed(scribe, name, said["rest"] or "", said[0])
 
 
 @rule(
@@ -192,7 +192,9 @@ def _around_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if tally is None:
         return None
     name = next(iter(tally.opened or tally.waste), None)
-    picks: list[Says] = [st.Part((PickUp(corner, "corner"),)) for corner in corners]
+    if name is not None and corners and one_less(scribe, said[0], name):
+        corners[-1] = plus(corners[-1], -1)  # the strand of one is taken for a loop
+    picks: list[Says] = [st.Part((PickUp(corner, "corner"),)) for corner in corners if corner]
     if name is None:
         each = re.findall(rf"({COUNT}) (?:live )?(?:sts|stitches|loops|sts?)\b", said[0])
         return [st.Part((PickUp(count_in(one), "edge"),)) for one in each]

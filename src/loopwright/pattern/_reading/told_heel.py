@@ -45,11 +45,15 @@ _DOES = re.compile(
     re.IGNORECASE,
 )
 
+_THE_FIRST = re.compile(r"(?<=\bover )(?:the )?(?:first|next) (?=\d)", re.IGNORECASE)
+_OVER_ALONE = re.compile(r"(?:worked )?(?:over|on|across) (?:the )?(?:first |next )?(?=\d)", re.IGNORECASE)
+
 
 def heel_told(scribe: Scribe, text: str) -> bool:
     """Keep how many stitches the heel takes, where a title or an aside tells it; tell whether one did."""
     if _TITLE.match(text.strip()):
         scribe.context.titled_at = len(scribe.assembler.entries)
+    text = _THE_FIRST.sub("", text)
     found = _FOR_HEEL.search(text) or (None if _DOES.search(text) else _TOLD.match(text))
     if found is None or not (live := scribe.now()).is_whole_round:
         return False
@@ -186,12 +190,19 @@ _SECOND = WordForm(
 )
 
 
+_OTHER_HALF = re.compile(r"(?:the )?(?:second|2nd|other) half", re.IGNORECASE)
+
+
 def _goes_on(scribe: Scribe, half: Sequence[int]) -> bool:
     """Tell whether a title goes on with a heel that was worked on half of the round before."""
-    section = scribe.context.section
-    if not re.search(_PART, section, re.IGNORECASE) or not _SECOND.search(section):
+    section, steps = scribe.context.section, [one.step for one in scribe.assembler.entries]
+    if not re.search(_PART, section, re.IGNORECASE) and not _OTHER_HALF.fullmatch(section):
         return False
-    held = [one.step for one in scribe.assembler.entries if isinstance(one.step, st.Hold)]
+    held = [one for one in steps if isinstance(one, st.Hold)]
+    heads = [at for at, one in enumerate(steps) if isinstance(one, st.Section)]
+    begun = heads and any(isinstance(one, st.Hold) for one in steps[heads[-1] :])
+    if not _SECOND.search(section) and not begun:  # rounds part its halves under one title
+        return False
     heels = [as_many(one.stitches, sized(list(half))) for one in held if one.name == "heel"]
     return bool(heels) and [int(n) for n in heels[-1]] == list(half)
 
@@ -225,7 +236,10 @@ def over_so_many(scribe: Scribe, said: MappedText) -> MappedText:
 
 def of_the_heel(scribe: Scribe, said: MappedText) -> str | None:
     """Take a count for the heel's: "Reinforced heel, 30 sts."."""
-    if not heel_told(scribe, said.text):
+    text = said.text
+    if _OVER_ALONE.match(text) and _titled(scribe):  # "Heel: over first 16 sts"
+        text = f"Heel, {_OVER_ALONE.sub('over ', text)}"
+    if not heel_told(scribe, text):
         return None
     scribe.note(said.text)
     return "count"
@@ -236,7 +250,7 @@ def without_heel(scribe: Scribe, said: MappedText) -> MappedText | None:
     lead = _HEEL_LEAD.match(said.text)
     if lead is None or not _is_whole(scribe):
         return None
-    scribe.loose = True
+    scribe.loose, scribe.context.titled_at = True, len(scribe.assembler.entries)
     return said.piece(lead.end(), len(said.text))
 
 

@@ -29,7 +29,9 @@ def _last_once_more(match: re.Match[str]) -> str:
 
 def _so_many_rows(match: re.Match[str]) -> str:
     count = f". ({match['k']} sts)" if match["k"] else ""
-    return f"{match['b']}Work these {match['m']} {match['c']} {match['n']} times in all{count}"
+    rows = f"{match['m']} {match['c']}"
+    name = f"These {rows} {match['told']}. " if match["told"].endswith((" rows", "unds", " rnds")) else ""
+    return f"{match['b']}{name}Work these {rows} {match['n']} times in all{count}"
 
 
 _ROW = r"(?:rows?|rounds?|rnds?)"
@@ -187,7 +189,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<turn>\bturn(?: (?:the )?work)?|\bw ?[&+] ?t)(?:[,;] ?(?:and |then )*| (?:and |then )+)(?P<how>knit|purl|k|p|work)(?:ing)? back{_BACK}{_STOP}", _row_back),
     (rf"(?P<b>\b(?:rows?|r) ?\d{{1,3}}(?: \((?:RS|WS)\))?: )(?P<how>knit|purl|k|p) back{_BACK}{_STOP}", r"\g<b>\g<how> to end"),
     (rf"{_FIRST}(?P<how>knit|purl) back(?: (?:across|along|over)(?: (?:the|this) row| all (?:the )?{_STS})?)?{_STOP}", r"\g<b>\g<how> 1 row"),
-    (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) [^.;:*]{{3,60}}[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
+    (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) (?P<told>[^.;:*]{{3,60}})[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
     (rf"{_FIRST}(?P<how>rep(?:eat)?|work) the (?P<m>{_N}) (?P<c>{_CRS}) (?:of the (?:pattern|patt|cable|lace|repeat|chart)|above) (?=(?:\d|{_ONES}|once|twice|until))", r"\g<b>\g<how> these \g<m> \g<c> "),
     # "Work 12 rib rounds altogether", "Repeat the rib round until there are 12 rib rounds"
     (rf"{_FIRST}(?:in all,? )?(?P<how>knit|work|rib) (?P<n>{_BY_SIZE}|{_N}) (?P<more>more )?(?:rib(?:bing|bed)? (?P<c>{_CRS})|(?P<c2>{_CRS}) of (?:the )?rib(?:bing)?)(?P<all> (?:in all|in total|altogether))?{_STOP}", _in_rib),

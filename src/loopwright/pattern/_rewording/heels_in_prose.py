@@ -135,6 +135,14 @@ _NEEDLE = r"(?:needle|n) ?"
 _HEEL_PART = r"(?:the |both |this )*(?:heel(?: turn| flap)?|turn|flap|short[- ]rows|wedge)"
 _WAYS = Rewordings(
     (
+        (  # "p22—these sts form the heel; hold the others"
+            rf"(?<=[\w)\]])(?: ?—|,? (?:--?|–)) ?t(?=hese (?:(?:{_N} )?(?:heel )?{_STS} (?:now )?(?:are|form|make|will be|become)|(?:are|will be|make|form)(?: [a-z]+){{0,2}} (?:the |your )?heel)\b)",
+            ". T",
+        ),
+        (  # "k16, turn, and on to the same needle sl 1, p31"
+            r"\b(?P<turn>turn(?: the work)?)[,;]? (?:(?:and|then|now),? )*(?:back )?(?:on ?to|with|using|on|work(?:ing)? (?:with|on ?to)) (?:the |this |that )same needle,? (?=sl|slip|p\b|purl|p\d)",
+            r"\g<turn>, ",
+        ),
         (  # "until you have just finished a Row 3 and there are 9 DS on each side"
             rf"\b(?P<until>(?:un)?til+|when) (?:you(?: have|'ve)|having) just (?:finished|worked|completed|done|knitted) (?:a |an )?(?P<row>(?:row|{_RS}|{_WS})(?: ?\d+)?)(?:,? and|,) (?P<far>(?:(?:there (?:are|is)|you have|only|just) )*{_N} [^.;]*?)(?=[.;]|$)",
             r"\g<until> \g<far>, ending with \g<row>",

@@ -37,6 +37,14 @@ _WORK = (  # how a line of work begins
     r"(?:(?:with|using|now|then|next|loosely)\b|us \d[^:;.]{0,6}:|r\d|\d+(?:st|nd|rd|th) |(?:cast|co|knit|k|purl|p|work|repeat|rep|join|divide|slip|sl|pick|place|pm|bind|bo|cut|break|turn|continue|cont|change|weave|graft|inc|dec|increase|decrease|rib|thread|draw|put|take)\b|[*(\[]?[kp] ?\d|n\d ?:|needles? \d)"
 )
 _STITCH = r"(?:(?:k|p|knit|purl) ?\d{1,2}(?: ?tog)?|ssk|ssp|skpo?|sk2po?|s2kp2?|cdd|yo|kfb|m1[lr]?|sl ?1(?:(?:, ?| ?[-–] ?)k(?: ?2 ?tog| ?1)(?:, ?| ?[-–] ?)psso)?|[ct]\d{1,2}[fblr]|\d/\d ?[lr]p?c)"
+_ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|even|other|{_SIDE}) {_CRS}"
+_UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {_ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{_ALT}|(?:every|all) {_ALT})"
+_BEGINS_ROW = (  # of a row whose label has no colon
+    r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
+    r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?-i:Knit|Purl)(?: ?\.?$| (?:to|across|\d|each|every|all)\b)"
+    r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),)"
+)
+_ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
 _LEAD = r"^(?P<lead>\s*)"
 
 
@@ -119,6 +127,14 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (  # "R1 k36, turn. R2 ds, p35, turn."
         rf"(?P<lead>^\s*|(?<=turn\. ))(?P<label>{_CRS} ?\d+|r ?\d+) (?=(?:[kp] ?\d+|ds|yo|sl ?1), |(?:k|p|knit|purl)\.?\s*$)",
         r"\g<lead>\g<label>: ",
+    ),
+    (  # "Cuff rnd. *K2, p2; rep from *"
+        rf"{_LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "1st row (RS) * K2, p2", "2nd and every alt row P.", "Next row K1, k2tog", as leaflets set it
+        rf"{_LEAD}(?P<label>{_UNSTOPPED})(?:,? [(\[]?(?P<side>{_SIDE})(?: facing)?[)\]]?)? (?={_BEGINS_ROW})",
+        lambda match: f"{match['lead']}{match['label']}{' (' + match['side'] + ')' if match['side'] else ''}: ",
     ),
     (r"(?<=[)\]]) ?(?P<n>\d+) ?x(?=[.,;]| ?=| \(|\s*$)", r" \g<n> times"),
     (  # "Rnd 1: (k1, ssk, k30, k2tog, k1) 2x = 68"

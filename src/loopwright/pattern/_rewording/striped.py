@@ -17,7 +17,7 @@ __all__ = [
     "with_sequences",
 ]  # fmt: skip
 
-_COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-E])\b(?!-)|{COLOUR}\b)"
+_COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-EM])\b(?!-)|{COLOUR}\b|(?:main|contrast)\b(?! colou?r))"
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _ST_ST = r"(?:st\.? st\b\.?|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?)"
 _BAND = re.compile(
@@ -55,6 +55,7 @@ def with_bands(said: MappedText) -> MappedText:
     With yarn B, knit 2 rounds. With yarn A, knit 3 rounds.
     Work in stripes from here: *1 rnd B, 1 rnd A; rep from *. Knit 12 rounds.
     """
+    said = said.sub(_TOLD_ON, _told_on)
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)
     return said.sub(_BANDS, _told_apart).sub(_ONE_BAND, _told_alone).sub(_CHANGE, _changed)
@@ -121,6 +122,25 @@ _AS_LIST = re.compile(  # a list that is called later by its name is not worked 
     rf"(?:^|(?<=\. ))(?P<name>[^.:*]{{0,30}}\b{_SEQUENCE}(?: ?\([^()]*\))? ?[:=] ?){_LISTED}",
     re.IGNORECASE,
 )
+
+
+_ON_AND_ON = r"(?:throughout|all the way(?: [a-z]+)?|over and over(?: again)?|again and again|all the time|to the end|(?:for|on) the (?:whole|rest|entire) [a-z ]{2,20}|from (?:here|now) on)"
+_OF_THEM = rf"(?:from \*|(?:these|those|the|all)(?: (?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}))? {_CRS}|th(?:is|e|ese) (?:sequence|pattern|stripes))"
+_TOLD_ON = WordForm(  # "Stripe pattern: 3 rounds in M, 1 round in C. Knit these 4 rounds throughout."
+    rf"(?P<lead>(?:^|(?<=\. ))[^.:*]{{0,30}}\b{_SEQUENCE}(?: ?\([^()]*\))?(?: is| are)? ?[:=–-]? ?)(?P<told>(?:\*\*? ?)?(?P<bands>{_LISTED}))[.;,] ?(?:and )?(?:rep(?:eat)?|knit|work|keep (?:on )?(?:repeating|working|to)|continue (?:with|repeating)) {_OF_THEM}(?P<on>,? {_ON_AND_ON})?(?=\.?$)"
+    rf"|^(?P<lead2>[^.:*]{{0,30}}\b{_SEQUENCE} ?: ?)(?P<bands2>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ \d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)(?=\.?$)"
+)
+
+
+def _told_on(match: re.Match[str]) -> str:
+    """Put stripes that go on and on as their list alone, which is not worked where it stands."""
+    told = match["bands"] or match["bands2"]
+    bands = re.sub(r"\b(?:knit|work) (?=\d)", "", told, flags=re.IGNORECASE)
+    if not (match["on"] or "from *" in match[0] or bands == told):
+        return match[0]
+    course = "rows" if "row" in bands.lower() else "rounds"
+    listed = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(bands)]
+    return (match["lead"] or match["lead2"] or "") + _listed(listed, course)
 
 
 @attrs.frozen
@@ -225,7 +245,8 @@ def _told_apart(match: re.Match[str]) -> str:
         f"With yarn {name}, {verb} {n} {course if n > 1 else course[:-1]}{plain}"
         for n, name in bands
     ]
-    return match["lead"] + ". ".join(told)
+    named = match["lead"].startswith(":") and not re.search(r"\d", match.string[: match.start()])
+    return (". " if named else match["lead"]) + ". ".join(told)  # "Stripes: knit 3 rounds A, …"
 
 
 def _told_alone(match: re.Match[str]) -> str:

@@ -210,6 +210,10 @@ _WAYS = Rewordings(
             rf"\b(?P<pick>pick up(?: and knit)?) (?P<a>{_N})(?: {_STS})? (?:from )?(?P<below>below(?: the (?:waste|scrap) (?:yarn|wool)| it)?),? (?:and )?(?P<b>{_N})(?: {_STS})? (?:from )?above(?: it)?,? (?:plus|and|with) (?:1|one)(?: st(?:itch)?)? (?:at|in) each (?P<where>corner|end|side)\b",
             r"\g<pick> \g<a> sts \g<below> and \g<b> sts above, and 1 st at each \g<where>",
         ),
+        (  # "Bind off with something stretchy. I like k2tog tbl, slip the st back, repeat.": how it is done
+            r"(?P<off>(?:^|[.;:] )(?:now |then |loosely )?(?:bind|cast) off\b[^.;:\d*]*)[.;:—–-]+ ?\(?(?:i (?:(?:usually|always|often) )?(?:like(?: to)?|use|prefer(?: to)?|love(?: to)?|do|(?=k2tog|k ?2 tog))|(?:mine|one way|the one i (?:like|use)) is|my (?:own )?favou?rite(?: one)?(?: is)?|for (?:example|instance)|e\.g\.|try|such as)[:,]? ?[^.]*?(?:tog\b|together)[^.]*(?=\.|$)",
+            r"\g<off>",
+        ),
         (  # "place 4 sts on each of 4 dpns; needles 1 and 2 are the top"
             r"\b(?P<each>on each of (?:the )?\w+ (?:dpns|needles)); (?=(?:the )?needles? \d)",
             r"\g<each>. ",

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._words import whole_number
@@ -79,7 +80,9 @@ def _plain_of_kind(match: re.Match[str]) -> str:
 
 
 _ITEM = r"(?:(?:k|p|knit|purl|sl|slip) ?(?:\d+|one|two)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
-_ALL_ROUND = r"(?:(?:repeated |and so on |so on )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?: (?:a?round|across|along)| to the (?:very )?end)?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
+_ON_LIKE_THIS = r"(?:and )?(?:(?:keep(?: on)?|go(?:ing)? on|carry on|continue)(?: (?:doing|repeating|working|knitting|with|going|to do|to repeat))? (?:this|that|these|so|it|like (?:this|that)|in this way|the same)|(?:do|repeat|work) (?:this|that|these|it))"
+_TO_START = r"un(?:til|til) you(?:'re| are| get| come| reach| have come| arrive)(?: back)?(?: (?:to|at))? (?:the |your )?(?:marker|start|beginning|end)(?: of (?:the )?(?:round|rnd))?(?: again)?"
+_ALL_ROUND = rf"(?:{_ON_LIKE_THIS},? (?:a?round|across|to (?:the )?end|{_TO_START})|(?:repeated |and so on |so on |{_ON_LIKE_THIS},? )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?:,? (?:all the way )?(?:a?round|across|along)| to the (?:very )?end|,? {_TO_START})?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
 _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
 _YARN = r"(?:(?-i:[A-Z]{1,2}\d?)|[a-z]{3,12}(?: [a-z]{3,12})?)"
@@ -450,4 +453,4 @@ def in_usual_words(said: MappedText) -> MappedText:
     >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
     'k2tog: knit 2 together'
     """
-    return _TABLE.put_in(said)
+    return _TABLE.put_in(with_cast_on_needles(said))

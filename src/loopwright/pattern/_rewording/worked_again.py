@@ -206,6 +206,22 @@ _WAYS = Rewordings(
             rf"\b(?:take|work|do|go through)(?P<what> (?:steps \d{{1,2}}|{_C} \d{{1,2}}) (?:and|&) (?:step |{_C} )?\d{{1,2}}),? (?:by turns|in turns?|alternately|turn and turn about)(?=,? (?:(?:un)?til|{_N} times|\w+ times|twice))",
             r"repeat\g<what>",
         ),
+        (  # "pick up the wraps and knit them with the next 7 sts"
+            rf"\b(?:pick up|lift) (?:the|their) (?:{_N} )?wraps,? (?:and )?(?P<verb>knit|purl|k|p) (?:them|each|these) (?:tog(?:ether)? )?with (?:the )?(?:next )?(?P<n>{_N}) (?P<sts>sts|stitches)(?=[,.;])",
+            r"\g<verb> the next \g<n> \g<sts> with their wraps",
+        ),
+        (  # "knit the next 7 stitches together with their wraps"
+            rf"\b(?P<knit>(?:knit|purl|k|p)(?: the)?(?: next| following)? ?{_N} (?:wrapped )?(?:sts|stitches)) tog(?:ether)?(?= with (?:their|the) wraps)",
+            r"\g<knit>",
+        ),
+        (  # "lift the 8th wrap and ssk that stitch with the first gusset stitch"
+            r"(?:,? (?:(?:and|then) )*|(?<=[.;] ))(?:lift|pick up|raise|take up) the (?:last|final|next|\d+(?:st|nd|rd|th)) wrap(?: too| as well)?,? (?:and )?(?:then )?(?:work |make )?(?:an? )?(?P<dec>ssk|p2tog tbl|p2tog|k2tog|ssp|skpo?)(?: (?:with )?(?:that|this|its|the wrapped) st(?:itch)?| it)?(?: (?:tog(?:ether)? )?(?:with|and) (?:the )?(?:first|next) (?:gusset |side |flap )?st(?:itch)?)?(?=[,.;]|$)",
+            r", \g<dec>",
+        ),
+        (  # "work as section C", "the same as part 2", "like section B"
+            rf"(?P<before>^|[.;:] )(?:(?:now |then )?(?P<verb>work|knit|do|make) )?{_SO}(?:(?:the )?same as|in the same way as|as|like)(?: you did)?(?: (?:given|told|described|set))?(?: (?:for|in))? (?:the )?(?P<what>(?:section|part|stage) (?:[a-h]|\d)\b)(?: again| once more| above)?(?=[.;:(]|[—–]| [(—–]|$)",
+            r"\g<before>Work \g<what> once more",
+        ),
         (  # "work section B once more, then rnds 1-5 of section A"
             rf"(?P<then>[,;.] (?:and )?then |^then )(?P<what>{_C} \d{{1,2}}(?: ?(?:-|–|to|through|and|&) ?\d{{1,2}})? of (?:the )?(?:section|part|stage) (?:[a-h]|\d)\b)",
             r"\g<then>work \g<what>",

@@ -1,0 +1,97 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Stitches cast on needle by needle: "cast on 8 sts on needle A and 8 on needle B"."""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._words import NUMBER_WORDS
+
+__all__ = ["with_cast_on_needles"]
+
+_N = r"\d+(?: ?[(\[][\d, :]+[)\]])?"
+_STS = r"(?:(?:sts|stitches|loops|wraps) )?"
+_ON = r"(?:on ?to|on|to|over)"
+_FIRST = r"(?:needle (?:1|a|one)|n ?1|(?:(?:first|1st|top|upper|one)(?: needle| dpn)?)|one)"
+_OTHER = r"(?:needle (?:2|b|two)|n ?2|(?:second|2nd|other|bottom|lower)(?: needle| dpn)?)"
+_MANY = rf"(?P<many>[2-5]|{'|'.join(NUMBER_WORDS[1:5])})"
+_BEGIN = r"\b(?P<on>cast on|co|put|place|wind|make|set up)"
+_TOTAL = r"(?=(?P<rest>[^.;:]{0,60}[.;:,(—–-]* ?[^.;\d]{0,24}?(?P<total>\d+)(?: ?[(\[][\d, :]+[)\]])? ?(?:sts|stitches|in all|altogether|total|\)|\.|$))?)"
+
+
+def _numbers(text: str) -> list[int]:
+    return [int(one) for one in re.findall(r"\d+", text)]
+
+
+def _listed(numbers: list[int]) -> str:
+    first, *more = map(str, numbers)
+    return f"{first} ({', '.join(more)})" if more else first
+
+
+def _casts_on(match: re.Match[str]) -> bool:
+    """Tell whether stitches are cast on, and not arranged: "with a looped cast-on, put 8 …"."""
+    if match["on"].lower() in ("cast on", "co"):
+        return True
+    return re.search(r"\bcast[- ]on\b[^.\d]*$", match.string[: match.start()], re.IGNORECASE) is not None
+
+
+def _said(match: re.Match[str], each: list[int], many: int) -> str:
+    verb = "Cast on" if match["on"][0].isupper() else "cast on"
+    return f"{verb} {_listed([many * n for n in each])} sts, {_listed(each)} on each of {many} needles"
+
+
+def _two(match: re.Match[str]) -> str:
+    one, other = _numbers(match["n"]), _numbers(match["m"])
+    if not _casts_on(match) or len(one) != len(other):
+        return match[0]
+    if one == other:
+        return _said(match, one, 2)
+    verb = "Cast on" if match["on"][0].isupper() else "cast on"
+    both = _listed([a + b for a, b in zip(one, other, strict=True)])
+    return f"{verb} {both} sts, {_listed(one)} on the first needle and {_listed(other)} on the second"
+
+
+def _some(match: re.Match[str]) -> str:
+    word = match["many"].lower()
+    many = int(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word)
+    return _said(match, _numbers(match["n"]), many) if _casts_on(match) else match[0]
+
+
+def _each(match: re.Match[str]) -> str:
+    each = _numbers(match["n"])
+    total = int(match["total"]) if match["total"] else 2 * each[0]
+    many = total // each[0]
+    if not _casts_on(match) or total % each[0] or not 1 < many < 5:
+        return match[0]
+    return _said(match, each, many)
+
+
+_TABLE = Rewordings(
+    (
+        (  # "cast on 8 stitches on Needle A and 8 on Needle B"
+            rf"{_BEGIN} (?P<n>{_N}) {_STS}{_ON} (?:the |your )?{_FIRST},? (?:and |then )*(?:another |also )?(?P<m>{_N}) (?:more )?{_STS}{_ON} (?:the |your )?{_OTHER}\b",
+            _two,
+        ),
+        (  # "cast on 8 sts on each of 2 needles"
+            rf"{_BEGIN} (?P<n>{_N}) {_STS}{_ON} each of (?:the |your )?{_MANY} (?:[a-z-]+ ){{0,2}}?(?:needles|dpns|ndls|tips)\b",
+            _some,
+        ),
+        (  # "cast on 12 sts onto each needle. Total 24."
+            rf"{_BEGIN} (?P<n>{_N}) {_STS}{_ON} each (?:of the |of your |of )?(?:needles?|dpns?|tips?)\b{_TOTAL}",
+            _each,
+        ),
+    )
+)
+
+
+def with_cast_on_needles(said: MappedText) -> MappedText:
+    """Return a line with what is cast on each needle told as a whole, and its shares.
+
+    Examples
+    --------
+    >>> with_cast_on_needles(MappedText.of("Cast on 8 sts on needle A and 8 on needle B.")).text
+    'Cast on 16 sts, 8 on each of 2 needles.'
+    """
+    return _TABLE.put_in(said)
