@@ -66,6 +66,16 @@ _PLACE_BY_PLACE = re.compile(  # "on sole, then on instep: k1, ssk, …": the sa
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
+_REST = rf"(?:(?:the )?(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|tip|{_N}(?: (?:sts|stitches))?|sts|stitches)(?: of (?:the |all )*(?:round|rnd|sts|stitches))?|(?:the )?(?:sole|palm|back|front|top|instep|heel|needle 2)(?: (?:sts|stitches|side|half|needle))?)"
+_ONCE_MORE = r"(?:again|once(?: more| again)?|a second time|one more time|anew|afresh|as well|too)"
+_DONE = r"(?:rep(?:eat)?|work|knit|do|go|start|begin|continue|carry on|keep going)"
+_STAR_FOR_REST = WordForm(  # "*k1, ssk, k9, k2tog, k1; work from * again for the other half"
+    rf"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] | )(?:and |then |now |finally )*(?:{_DONE}(?: (?:on|all|back|this|it|everything|the same|{_ONCE_MORE}))* |the same (?:{_ONCE_MORE} )?)?(?:from|to|between|after) (?:the )?\*(?: (?:to|and) \*)?(?:,? {_ONCE_MORE})*,? (?:for|on|over|across|along|with|in) {_REST}(?=[.;,(]| \(|$)"
+    rf"|(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:work|knit|do|shape) {_REST} from \*(?:,? {_ONCE_MORE}| in the same way)*(?=[.;,(]| \(|$)"
+)
+_STAR_AGAIN = WordForm(  # "*…; then from * once again", "…; work from * a second time"
+    rf"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:(?:work|knit|do|go|start|begin)(?: back| all| on)* )?from \* (?:again|once(?: more| again)|a second time|one more time)(?=[.;(]| \(|$)"
+)
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 
 
@@ -78,6 +88,9 @@ def with_both_halves(said: MappedText) -> MappedText:
     >>> with_both_halves(told).text
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
+    if "*" in said.text:
+        said = said.sub(_STAR_FOR_REST, "; rep from * on the other half")
+        said = said.sub(_STAR_AGAIN, "; rep from * once more")
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_IN_BRACKETS, r"\g<close> twice").sub(_PLACE_BY_PLACE, "on each needle: ")
