@@ -256,8 +256,14 @@ _SINCE = re.compile(  # "until it measures 7 cm from the sts cast on at the thum
 )
 
 
+_SO_FAR = re.compile(  # "until it covers the little finger, about 8 cm above the gap"
+    rf",? (?:or |that is,? )?(?:about |approx\w*\.? |roughly |some |around )?{LENGTH} (?:above|past|beyond|from|below|after) the [a-z ]+$",
+    re.IGNORECASE,
+)
+
+
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
-    other = match["other"] or ""
+    other = _SO_FAR.sub("", match["other"] or "")
     if re.search(
         r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker)\b", other
     ) or re.search(
