@@ -164,7 +164,31 @@ def _row_back(match: re.Match[str]) -> str:
 
 _OFTEN = rf"(?:again|once (?:more|again)|one more time|twice more|two more times|(?:{_BY_SIZE}|{_ONES}) (?:more times|times more)|(?:{_BY_SIZE}|{_ONES}) times,? (?:in all|in total|altogether))"
 _TWO = rf"(?:both(?: (?:of (?:them|these)|{_CRS}))?|(?:these|the) (?:two|2|pair)(?! {_CRS})(?: of (?:them|these))?)|(?:rows?|rounds?|rnds?|r) ?\d+ ?(?:\+|and|&|-|–) ?(?:(?:rows?|rounds?|rnds?|r) ?)?\d+"
+_THESE_TWO = r"(?:both(?: (?:of them|(?P<c2>rounds|rnds|rows)))?|(?:these|those|the(?: last)?) (?:two|2)(?: (?P<c>rounds|rnds|rows))?|(?:this|the) pair(?: of (?P<c3>rounds|rnds|rows))?)"
+_DOING = r"(?:keep (?:on )?(?:doing|repeating|working|knitting|at|with)|(?:go|carry|keep) on (?:with|doing|working|repeating)|continue (?:with|doing|working)|do|work|repeat|rep|alternate)"
+_ALONE = r"(?:,? (?:on its own|by itself|alone|only|every (?:round|time|row)|over and over))"
+_THEN_ONE = rf"(?P<far>\b(?:until|till|times)\b[^.;*]*?)(?P<stop>[,;.]) (?:(?:and|now|then|after that|from there|from then)(?: on)?,? )*(?:(?:drop|leave out|omit|forget) (?P<other>(?:round|row|rnd) ?\d+),? (?:and )?)?(?:(?:only|just|with|do|work|knit|repeat|rep|go on|carry on|continue) )*(?P<row>(?:round|rnd|row) ?\d+)(?P<alone>{_ALONE}*)"
+
+
+def _these_two(match: re.Match[str]) -> str:
+    course = match["c"] or match["c2"] or match["c3"]
+    return f"{match['b']}Repeat these two{f' {course}' if course else ''} "
+
+
+def _then_one(match: re.Match[str]) -> str:
+    """Put "then do round 1 on its own until there are only 16" as "then round 1 only until"."""
+    found = match.groupdict()
+    until = f"until there are {found['n']} sts" if found.get("n") else found["often"]
+    verb = ". Repeat" if match["stop"] == "." else ", then"
+    only = " only" if match["stop"] != "." and found.get("n") else ""
+    return f"{match['far']}{verb} {match['row']}{only} {until}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "Keep doing these two until there are 28 sts, then do Round 1 on its own until there are only 16"
+    (rf"{_FIRST}(?:now |then |just )*{_DOING} {_THESE_TWO}(?:,? (?:over and over(?: again)?|in turn|by turns|alternately|again and again))*,? (?=(?:un)?til)", _these_two),
+    (rf"{_THEN_ONE} (?:un)?til+ (?:(?:there are|you have|you are left with|only|just|no more than) )*(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:are left|remain|left|in all|on the needles?))*{_STOP}", _then_one),
+    (rf"{_THEN_ONE}(?<!\d),? (?P<often>(?:{_N}|{_BY_SIZE}) times){_STOP}", _then_one),
     (rf"{_FIRST}(?:now |then |just )?(?:keep (?:on )?|go on )?(?:rep(?:eat)?|work|do|knit)(?:ing)? (?P<row>(?:this|that|the)(?: same)?(?: [a-z]+)? row),? on (?:{_BOTH_SIDES})(?:,? (?:over and over|again and again|on and on|throughout|alike))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     (rf"{_FIRST}(?:now |then |just )?(?:work|knit|do) (?:every|each|all) (?:further |following )?rows? (?:like this|like that|this way|in this way|so|thus|the same(?: way)?)(?P<row>)?(?:,? (?:over and over|on both sides))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     # "Again. = 16 sts", "Both rnds 4 times in all", "R1 + R2 six times altogether, then R1"
