@@ -185,6 +185,8 @@ def _then_one(match: re.Match[str]) -> str:
 
 
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "Knit into the backs of all the cast-on sts to make a firm edge"
+    (rf"{_FIRST}(?:then |now )?(?:knit|work|k)(?: (?:1|one|the first) (?:round|row|rnd))? (?:in)?to the backs? (?:loops? )?of (?:all |each |every |of )*(?:the |these )?(?:cast-on )?(?:sts|stitches|st|stitch|loops)(?: (?:of|from) the (?:cast[- ]on|(?:cast-on )?edge))?(?: (?:on|in) (?:the first|this) (?:round|row|rnd))?(?:,? (?:to (?:make|give|get|form|have)|for|which (?:makes|gives)) [^.;:*\d]{{3,40}})?{_STOP}", r"\g<b>Knit all sts tbl"),
     # "Keep doing these two until there are 28 sts, then do Round 1 on its own until there are only 16"
     (rf"{_FIRST}(?:now |then |just )*{_DOING} {_THESE_TWO}(?:,? (?:over and over(?: again)?|in turn|by turns|alternately|again and again))*,? (?=(?:un)?til)", _these_two),
     (rf"{_THEN_ONE} (?:un)?til+ (?:(?:there are|you have|you are left with|only|just|no more than) )*(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:are left|remain|left|in all|on the needles?))*{_STOP}", _then_one),
@@ -221,6 +223,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # wraps that are taken up in rows behind
     (rf"{_FIRST}(?:(?:on|over|in) the (?:next|following) (?P<n>{_N}) {_CRS},? )?(?:pick up|lift|take up|work|hide|close)(?: up)? (?:(?:the|all|any|both|your|of) )*wraps(?:,? (?:and |to )?(?:work|knit|close|knit or purl)(?:ing)? (?:them|each(?: one)?))?(?: tog(?:ether)?)?(?: with (?:the |their |its |each )?(?:wrapped )?(?:sts?|stitch(?:es)?)(?: (?:that )?they (?:wrap|belong to|are (?:on|around)))?)?(?:,? as you (?:come to|reach|get to|meet|pass) (?:them|each))?(?:,? (?:on|over|in|during) the (?:next|following) (?P<n2>{_N}) {_CRS})?{_STOP}", _wraps_ahead),
     (r"(?<=: )(?:just|simply) (?=(?:knit|purl)(?:[.;]|\s*$))", ""),
+    (rf"(?<=: )k(?:nit)?\.?,? (?:plain |round )?without (?:any )?(?:further )?(?:shaping|decreas(?:es|ing)|increas(?:es|ing)){_STOP}", "Knit"),
     (r"\bR(?P<a>\d{1,3}) ?[-–] ?R(?P<z>\d{1,3})\b", r"R\g<a>-\g<z>"),
     (r"(?P<times>\btimes),? (?:and )?end(?:ing)? with (?P<row>(?:row|rnd|round) \d+) (?:once more|again|one more time)\b", r"\g<times>, then \g<row> once more"),
     (rf"{_FIRST}{_ONE_ROW}[.;:,] (?:(?:now|so|and|then),? )*(?:work|rep|repeat|do) (?P<n>{_BY_SIZE})(?P<more> more| further)? (?P<c>{_CRS})(?: (?:in all|altogether|in total|like this|so|in this way|of it|of this))*{_STOP}", _same_row),
