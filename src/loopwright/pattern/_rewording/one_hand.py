@@ -68,6 +68,18 @@ def _changed(match: re.Match[str]) -> str:
     return f"{match['stop'] or ''} ({match['what'].strip()})"
 
 
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth")  # fmt: skip
+
+
+def _nth_shaping(match: re.Match[str]) -> str:
+    """Put "1st dec (Cream):" as "Dec 1 (Cream):"."""
+    nth = match["nth"].lower()
+    number = nth.rstrip("stndrh") if nth[0].isdigit() else _ORDINALS.index(nth) + 1
+    aside = (match["aside"] or "").strip(" ,()")
+    aside = re.sub(r"^(?:with|in|using) ", "", aside)
+    return f"{match['lead']}{match['what'].capitalize()}{(match['course'] or '').lower()} {number}{f' ({aside})' if aside else ''}: "
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
     # signs
     (r"\\(?=[*_#()\[\]~+.-])", ""),  # as Markdown keeps a star from being a sign of its own
@@ -111,6 +123,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
+    ),
+    (  # "1st dec (Cream): *k8, k2tog", "Second decrease round: …"
+        rf"{_LEAD}(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)}) (?P<what>dec|inc)(?:rease)?\.?(?P<course> {_CRS})?(?P<aside>,? ?\([^():]{{1,30}}\)|,? (?:with|in|using) [^():.,*\d]{{1,24}})?(?:: | [–—-] )(?=[*(\[]|[kp] ?\d|(?:k|knit|p|purl|ssk|skpo?|sl|slip|on|needle|work)\b)",
+        _nth_shaping,
     ),
     (  # "Rnd 1 (k1, ssk, k30, k2tog, k1) 2x", "1st round - (k2, p3), three times"
         rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?: ?[-–—])? (?=[*(\[]+(?:[kp] ?\d|ssk|sl|yo|m1|[a-z]?\d/\d|rt|lt)\b)",
