@@ -184,11 +184,22 @@ def _then_one(match: re.Match[str]) -> str:
     return f"{match['far']}{verb} {match['row']}{only} {until}"
 
 
+def _on_to_row(match: re.Match[str]) -> str:
+    """Put "carry on until round 19 is done, with 88 stitches" as "continue in this way until"."""
+    if not (match["n"] or match["so"].strip()):
+        return match[0]  # of a pattern, as like as not
+    left = f" and have {match['n']} sts" if match["n"] else ""
+    return f"{match['b']}Continue in this way until you have worked {match['row']}{left}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
     # "Knit into the backs of all the cast-on sts to make a firm edge"
     (rf"{_FIRST}(?:then |now )?(?:knit|work|k)(?: (?:1|one|the first) (?:round|row|rnd))? (?:in)?to the backs? (?:loops? )?of (?:all |each |every |of )*(?:the |these )?(?:cast-on )?(?:sts|stitches|st|stitch|loops)(?: (?:of|from) the (?:cast[- ]on|(?:cast-on )?edge))?(?: (?:on|in) (?:the first|this) (?:round|row|rnd))?(?:,? (?:to (?:make|give|get|form|have)|for|which (?:makes|gives)) [^.;:*\d]{{3,40}})?{_STOP}", r"\g<b>Knit all sts tbl"),
+    # "Carry on until you have worked Round 19 (21, 23) and have 88 (96, 104) stitches"
+    (rf"{_FIRST}(?:now |then |just )*(?:keep (?:on )?(?:going|at it)|carry on|go on|keep on|continue|work on|knit on)(?P<so>(?: (?:like (?:this|that)|in (?:this|the same|that) (?:way|manner)|so|thus))*)(?P<how>,? (?:increasing|decreasing|adding|taking|with) [^.;:*]*?)?,? (?:until|till|up to|to|through|as far as)(?: and including)? (?:(?:you (?:have (?:worked|done|finished|reached)|reach|get to|come to)|the end of|including) )*(?P<row>(?:round|rnd|row) {_BY_SIZE})(?: (?:is|are|has been|have been) (?:done|worked|completed?|finished|knitted))?(?P<left>(?:,? and|,? when|,? where|,? at which point|,|;|:| \(| [–—-]) ?(?:(?:you|you'll|there|will|should|then|now|are|have|be) )*(?P<n>{_BY_SIZE}) {_STS}(?: (?:in all|left|remain|on the needles?))?\)?)?{_STOP}", _on_to_row),
+    (rf"{_FIRST}(?:keep (?:on )?going|carry on|go on|continue)(?: (?:like this|in this way|so))?(?::| [–—-]) (?:with )?(?P<how>(?:one|two|1|2) (?:{_STS} )?(?:more|fewer|less) [^.;:*]*?),? (?=until\b)", r"\g<b>Continue in this way, with \g<how>, "),
     # "…, then turn and knit on in the round"
-    (rf"(?:[,;.] |,? and )(?:and |then |now )*turn(?: (?:the |your )?work)?,? (?:and )?(?:then )?(?:knit on|go (?:on|back)|carry on|continue|work on|knit|work|(?:go back to|start|begin|return to|resume) (?:knitting|working))(?: again| once more| now)?(?: knitting| working)? (?:to |in )(?:the round|rounds)(?: again| once more| as before)*(?P<stop>[.;]|\s*$)", r". Turn and carry on in the round\g<stop>"),
+    (r"(?:[,;.] |,? and )(?:and |then |now )*turn(?: (?:the |your )?work)?,? (?:and )?(?:then )?(?:knit on|go (?:on|back)|carry on|continue|work on|knit|work|(?:go back to|start|begin|return to|resume) (?:knitting|working))(?: again| once more| now)?(?: knitting| working)? (?:to |in )(?:the round|rounds)(?: again| once more| as before)*(?P<stop>[.;]|\s*$)", r". Turn and carry on in the round\g<stop>"),
     # "…5 times in all (20 rounds), and leave the yarns hanging at the marker, twisting them when you swap"
     (rf"(?P<times>\b(?:times|twice|(?:once|times|twice) more)(?: in all| in total| altogether)?(?: \((?:[^()]|\([^()]*\))*\))?),? (?:and |but |while )*(?:leav(?:e|ing)|let(?:ting)?|keep(?:ing)?|carry(?:ing)?|twist(?:ing)?|strand(?:ing)?|cross(?:ing)?|do not (?:cut|break)|don't (?:cut|break)|never (?:cut|break)(?:ing)?)\b(?=[^.;*:\d]*\b(?:yarn|wool|colou?r|strand|thread)s?\b)(?![^.;*:\d]*\b(?:knit|purl|work|dec\w*|inc\w*|slip\w*|hold\w*|sts|stitches)\b)[^.;*:\d]*{_STOP}", r"\g<times>"),
     # "Run the contrasting wool through the remaining 30 sts and leave them for the instep"

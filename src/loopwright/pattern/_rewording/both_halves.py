@@ -76,7 +76,7 @@ _STAR_FOR_REST = WordForm(  # "*k1, ssk, k9, k2tog, k1; work from * again for th
     rf"|(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:work|knit|do|shape) {_REST.format(2)} from \*(?:,? {_ONCE_MORE}| in the same way)*(?=[.;,(]| \(|$)"
 )
 _STAR_AGAIN = WordForm(  # "*…; then from * once again", "…; work from * a second time"
-    rf"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:(?:work|knit|do|go|start|begin)(?: back| all| on)* )?from \* (?:again|once(?: more| again)|a second time|one more time)(?=[.;(]| \(|$)"
+    r"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:(?:work|knit|do|go|start|begin)(?: back| all| on)* )?from \* (?:again|once(?: more| again)|a second time|one more time)(?=[.;(]| \(|$)"
 )
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 

@@ -112,7 +112,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<marks>\*\*|__|\*|_)(?P<label>{_LABEL}[^*_:.]{{0,30}}?)\s*(?:[:.]?(?P=marks)\s*[:.–—-]?|[:.](?P=marks))\s+(?=\S)",
         _emphasised,
     ),
-    (rf"{_LEAD}(?P<word>{_CRS}|r)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
+    (rf"{_LEAD}(?P<word>{_CRS}|r|dec(?:rease)?|inc(?:rease)?)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
     (rf"{_LEAD}(?P<word>{_CRS})\. ?(?=\d)", r"\g<lead>\g<word> "),
     (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/])? ?\[?(?P<side>{_SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
