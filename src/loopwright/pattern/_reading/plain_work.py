@@ -11,6 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.by_turns import rounds_by_turns
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
@@ -52,10 +53,6 @@ _RIB_SOME = expression(
 _IN_SOME = expression(
     rf"(?P<to>)(?:then |now )*(?P<verb>{_HOW}) (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*?),?(?P<before>) for (?:another |a total of |a further |the next )?(?P<n>{{N}}) (?:more |further |plain )?{{CRS}}(?: in all| in total| total| altogether)?(?: ?\([^()]*\))?"
 )
-_ALTERNATE = re.compile(
-    rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
-    re.IGNORECASE,
-)  # "purl 1 round, knit 1 round, twice"
 _WORK_IN = expression(
     rf"(?:then |now )*{_HOW} (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*)"
 )
@@ -109,8 +106,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if _JUST_ON.match(text):
         scribe.note(said.text)
         return []
-    if match := _ALTERNATE.match(text):
-        return _alternating(scribe, match)
+    if (turns := rounds_by_turns(scribe, text)) is not None:
+        return turns
     for pattern, found_by in rules:
         match = pattern.match(text)
         if match is not None:
@@ -155,27 +152,6 @@ def _swapped(step: st.Step) -> st.Step:
     if isinstance(step, st.Row) and step.items in ((KNIT,), (PURL,)):
         return attrs.evolve(step, items=(PURL,) if step.items == (KNIT,) else (KNIT,))
     return step
-
-
-def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
-    """Read "purl 1 round, knit 1 round, twice"."""
-    rows: list[st.Step] = []
-    for verb, many, course in re.findall(
-        r"(knit|purl|k|p) (a|one|\d+) (r\w+)", match["rows"], re.IGNORECASE
-    ):
-        item = KNIT if verb[0] in "kK" else PURL
-        row = made("ROW" if course.lower().startswith("row") else "RND", (item,), "")
-        rows += [row] * (figure(many) if many.isdigit() else 1)
-    word = (match["word"] or "").lower()
-    times = {"once": 1, "twice": 2}.get(word) or int(
-        _NUMBERS.get(match["n"] or "1", match["n"] or "1")
-    )
-    if match["more"] or match["pre"] or match["rep"]:
-        times += 1
-    if not 0 < times < 200 or len(rows) > 60:
-        return None
-    scribe.context.course = "RND" if isinstance(rows[0], st.Round) else "ROW"
-    return list(rows) if times == 1 else [st.RepeatRounds(tuple(rows), times)]
 
 
 def _joins(scribe: Scribe, text: str) -> list[Says]:
@@ -275,7 +251,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     _round_again(scribe, match["fabric"] or "")
     what = (match["what"] or "").lower()
     fabric = match["fabric"] or ("stockinette" if _PLAIN_PART.search(what) else "")
-    unit = unit_in(scribe, (match["to"] or "") + " " + fabric)
+    unit = _knitted(scribe, match[0], (match["to"] or "") + " " + fabric)
     if unit is None:
         return None
     length = length_in(match)
@@ -293,6 +269,19 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
 
 
+_KNITS = re.compile(
+    r"(?:(?:and|then|now|change to [^,;]*?,? and)\b,? )*(?:knit|k)\b", re.IGNORECASE
+)
+_BARE = re.compile(rf"\s*(?:(?:with|in|using) (?:(?i:{COLOUR})|[A-E]\b)(?: (?:only|alone))?)?\s*")
+
+
+def _knitted(scribe: Scribe, said: str, fabric: str) -> tuple[st.Round | st.Row, ...] | None:
+    """Return the rounds that words ask for: "knit until" is plain, whatever was in work before."""
+    if scribe.course == "RND" and _KNITS.match(said) and _BARE.fullmatch(fabric):
+        return (st.Round((KNIT,)),)
+    return unit_in(scribe, fabric)
+
+
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
     fabric = match.groupdict().get("fabric")
@@ -303,7 +292,7 @@ def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     if fabric == "" and re.search(r"\bplain\b", match[0], re.IGNORECASE):
         fabric = "plain"  # "knit 2 inches plain", behind a rib
     _round_again(scribe, fabric or "")
-    unit = unit_in(scribe, match[0] if fabric is None else fabric)
+    unit = _knitted(scribe, match[0], match[0] if fabric is None else fabric)
     if unit is None or length is None:
         return None
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
