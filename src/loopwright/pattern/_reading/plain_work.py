@@ -36,7 +36,7 @@ _WORK_UNTIL = expression(
     rf"(?:(?:change|switch|swap)(?: back)? to (?P<to>[^,;]*?)(?:,| and) ?)?{_HOW} ?{_FABRIC}[,]? ?{_MEASURED}"
 )
 _WORK_SOME = expression(
-    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?P<fabric>[^;]*?))?(?: straight| even| plain| more)?"
+    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?!altogether|in all\b|in total)(?P<fabric>[^;]*?))?(?: straight| even| plain| more)?(?:,? (?:in all|in total|altogether))?"
 )
 _WORK_FOR = expression(
     rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
@@ -88,6 +88,11 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
+    if _ALL_ALIKE.fullmatch(text) and (last := scribe.context.named.get("last")) is not None:
+        side = {"side": None} if isinstance(last, st.Row) else {}
+        scribe.context.every = attrs.evolve(last, count=None, **side)
+        scribe.note(said.text)
+        return []
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
@@ -121,6 +126,10 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
+_ALL_ALIKE = re.compile(  # "every following row: the same", told once and so worked once
+    r"(?:(?:every|each|all)(?: of)?(?: the)?(?: other| foll\w*| further| next| later)* rows?(?: (?:after|behind) (?:it|this|that))?)(?: (?:is|are|works?|goes))?[:,]? (?:worked )?(?:exactly |just |all )?(?:the same(?: way)?|alike|identical|like (?:this|that)(?: one)?|so)",
+    re.IGNORECASE,
+)
 _PURL_FIRST = re.compile(
     r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
     re.IGNORECASE,
@@ -180,6 +189,7 @@ _STRIPES = re.compile(
     re.IGNORECASE,
 )  # "knit 6 stripes of each colour, 12 in all: 60 rnds"
 _ABOUT = re.compile(
+    rf"(?:(?<=in all)|(?<=in total)|(?<=ogether)),? ?(?:[:(=–-] ?)?(?:that is |so |or |for )?{COUNT} (?:garter )?ridges\b[^;.]*$|"
     rf"(?<=rnds|rows),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$|"
     rf"(?<=rounds),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$",
     re.IGNORECASE,
@@ -335,7 +345,8 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     live, every = scribe.now(), scribe.context.every
-    if every is not None and verb.startswith("work") and not fabric.strip():
+    worked = verb.startswith("work") or _IN_ALL.search(match[0])
+    if every is not None and worked and not fabric.strip():
         less = [int(value) - 1 for value in values_of(count)]  # it was told, and so worked, once
         return [st.RepeatRounds((every,), sized(less), at=scribe.place)] if min(less) > 0 else None
     if scribe.course == "RND" and live.in_rounds and live.is_free:
