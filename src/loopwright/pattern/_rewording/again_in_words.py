@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.star_for_the_rest import with_star_for_the_rest
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
@@ -261,5 +262,6 @@ def again_in_words(said: MappedText) -> MappedText:
     >>> again_in_words(MappedText.of("Knit. Do this for 3 rounds.")).text
     'Knit. Rep the last round 2 more times.'
     """
+    said = with_star_for_the_rest(said)
     known = _TABLE.of(said.text)
     return MappedText(known.text, tuple(said.at[place] for place in known.at))

@@ -66,18 +66,6 @@ _PLACE_BY_PLACE = re.compile(  # "on sole, then on instep: k1, ssk, …": the sa
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
-_REST = rf"(?:the )?(?:(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|tip)|(?:other|second|2nd) (?:{_N}(?: (?:sts|stitches))?|sts|stitches)|(?P<vague{{0}}>(?:next|remaining|rem) (?:{_N}(?: (?:sts|stitches))?|sts|stitches)|sole|palm|back|front|top|instep|heel|needle 2)(?: (?:sts|stitches|side|half|needle))?)(?: of (?:the |all )*(?:round|rnd|sts|stitches))?"
-_ONCE_MORE = r"(?:again|once(?: more| again)?|a second time|one more time|anew|afresh|as well|too)"
-_DONE = r"(?:rep(?:eat)?|work|knit|do|go|start|begin|continue|carry on|keep going)"
-_AGAIN_SAID = re.compile(rf"\b{_ONCE_MORE}\b|\bsame\b", re.IGNORECASE)
-_SHAPED = re.compile(rf"\b{_SHAPES}\b", re.IGNORECASE)
-_STAR_FOR_REST = WordForm(  # "*k1, ssk, k9, k2tog, k1; work from * again for the other half"
-    rf"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] | )(?:and |then |now |finally )*(?:{_DONE}(?: (?:on|all|back|this|it|everything|the same|{_ONCE_MORE}))* |the same (?:{_ONCE_MORE} )?)?(?:from|to|between|after) (?:the )?\*(?: (?:to|and) \*)?(?:,? {_ONCE_MORE})*,? (?:for|on|over|across|along|with|in) {_REST.format(1)}(?=[.;,(]| \(|$)"
-    rf"|(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:work|knit|do|shape) {_REST.format(2)} from \*(?:,? {_ONCE_MORE}| in the same way)*(?=[.;,(]| \(|$)"
-)
-_STAR_AGAIN = WordForm(  # "*…; then from * once again", "…; work from * a second time"
-    r"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:(?:work|knit|do|go|start|begin)(?: back| all| on)* )?from \* (?:again|once(?: more| again)|a second time|one more time)(?=[.;(]| \(|$)"
-)
 _OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
 
 
@@ -90,9 +78,6 @@ def with_both_halves(said: MappedText) -> MappedText:
     >>> with_both_halves(told).text
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
-    if "*" in said.text:
-        said = said.sub(_STAR_FOR_REST, _for_the_rest)
-        said = said.sub(_STAR_AGAIN, "; rep from * once more")
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_IN_BRACKETS, r"\g<close> twice").sub(_PLACE_BY_PLACE, "on each needle: ")
@@ -102,13 +87,6 @@ def with_both_halves(said: MappedText) -> MappedText:
     told = bare.sub(_TOLD_ONCE, _twice).sub(_TOLD_FOR_EACH, _twice)
     told = said if told is bare else told
     return told.sub(_ON_EACH_NEEDLE, r"\g<lead>each needle: \g<row>")
-
-
-def _for_the_rest(match: re.Match[str]) -> str:
-    """Put a star that is worked again elsewhere as one for the other half, if it shapes a half."""
-    body = match.string[: match.start()].rpartition("*")[2]
-    vague = match["vague1"] and not _AGAIN_SAID.search(match[0])
-    return match[0] if vague or not _SHAPED.search(body) else "; rep from * on the other half"
 
 
 def _twice(match: re.Match[str]) -> str:

@@ -23,7 +23,6 @@ _COUNTED = rf"(?:{_N}|two|three|four|five|six)"
 _MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 _ITEM = r"(?:(?:slip|sl|knit|k|purl|p) ?\d+(?: tog(?:ether)?)?|ssk|skp|k2tog|p2tog|yo|m1|kfb)"
 _YARN = r"(?:MC|CC\d?|[A-E])\b"
-_BAND = rf"(?:(?:k|knit|work) )?(?P<n{{0}}>\d{{{{1,2}}}}) (?:rounds?|rnds?) (?:with |in |of )?(?P<y{{0}}>{_YARN}|(?:{COLOUR}|(?-i:[A-Z][a-z]{{{{2,12}}}}))\b)"
 _FIRST_HALF = (
     r"(?:needle [12]|next needle|instep|sole|front|back|first half|top half|top of (?:the )?foot)"
 )
@@ -34,6 +33,9 @@ _TOOL = (  # a needle told by what lies on it: "the needle that has the heel sts
     r"(?: (?:in|held in) (?:the|your) (?:right|left) hand)?"
 )
 _OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|instep|front|back|top of (?:the )?foot|second half|other half|bottom half)"
+
+
+_BAND = rf"(?:(?:k|knit|work) )?(?P<n{{0}}>\d{{{{1,2}}}}) (?:rounds?|rnds?) (?:with |in |of )?(?P<y{{0}}>{_YARN}|(?:{COLOUR}|(?-i:[A-Z][a-z]{{{{2,12}}}}))\b)"
 
 
 def _two_stripes(match: re.Match[str]) -> str:
