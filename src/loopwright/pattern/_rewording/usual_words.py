@@ -358,6 +358,10 @@ _TABLE = Rewordings(
             r"\b(?:un)?til+ (?:you have|you've|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\")(?=[.,;]|$| \((?!\d))",
             r"until work measures \g<n> \g<unit>",
         ),
+        (  # "pick up and knit 2 sts, knit the sleeve sts, pick up and knit 2 sts": all that lie there
+            rf"(?P<up>\bpick up(?: and k(?:nit)?)? [^;.:*]{{1,60}}?(?:,|;| and)(?: and| then)* )(?:knit|k|work)(?: across| over)? (?:all )?(?:the )?sleeve(?: {_STS})?(?=,|;| and|\.)",
+            r"\g<up>knit all sts",
+        ),
         (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other"
             r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)",
             r"\g<up>",
