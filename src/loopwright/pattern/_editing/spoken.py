@@ -84,7 +84,9 @@ def next_on_line(one: Spoken, after: Spoken | None) -> Spoken | None:
 _COMMA = WordForm(r"(?<=\d),(?=\d\s*(?:[(\[][^)\]]{0,40}[)\]]|[)\]])?\s*(?:cm|mm)\b)", re.NOFLAG)
 
 
-_DOTTED = WordForm(r"(?<![\w.])(?P<verb>[kpm])\. ?(?=\d+(?!\d|st|nd|rd|th))")  # "K.2, M.1"
+_DOTTED = WordForm(  # "K.2, M.1", but not "rep from * to m. 24 sts"
+    r"(?<![\w.])(?P<verb>[kp]|(?<!\bto )(?<!the )(?<!next )(?<!last )(?<!first )m)\. ?(?=\d+(?!\d|st|nd|rd|th))"
+)
 _ROUND = WordForm(r"\b(?P<r>R|r)d(?P<s>s?)\b(?=\.? ?\d|s?,|\.| )", re.NOFLAG)
 _SO_OFTEN = WordForm(r"(?<=[)\]]) ?[x×] ?(?P<n>\d{1,2})(?=\W|$)(?! ?(?:g|oz|m|cm|mm)\b)")
 

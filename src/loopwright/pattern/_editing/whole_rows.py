@@ -17,6 +17,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern._rewording.harmless import tells_of_shaping
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -85,6 +86,8 @@ def whole_rows(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
     ever: list[_Values] = []  # all that was stated since
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
+        if one.label is None and tells_of_shaping(one.text[one.start :]):
+            continue
         cast_on = _BEGUN.search(text)
         if cast_on is not None:
             many = values(cast_on["n"])

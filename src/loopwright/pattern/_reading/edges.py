@@ -207,9 +207,14 @@ def _worked(
 ) -> list[Says]:
     """Return the rows of a schedule; `right` says which side faces as it begins."""
     steps: list[Says] = []
+    plain = _plain_since(scribe, shaping[0])
     for leg in legs:
         body, right = _body(scribe, leg.stride, shaping, right)
         body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in body)
+        if 0 < plain < len(body) and leg is legs[0] and leg.times != 1:  # these were told
+            steps += body[plain:]
+            if not isinstance(leg.times, UntilCount):
+                leg = attrs.evolve(leg, times=plus(leg.times, -1))
         if leg.times == 1:
             steps += body
         elif (pairs := _in_pairs(leg)) is not None and not isinstance(body[0], st.Round):
@@ -226,6 +231,21 @@ def _worked(
         else:
             steps.append(st.RepeatRounds(body, leg.times, at=scribe.place))
     return steps
+
+
+def _plain_since(scribe: Scribe, row: st.Round | st.Row) -> int:
+    """Return how many plain rounds were told since a round, where that was the last to shape."""
+    plain = 0
+    for entry in reversed(scribe.assembler.entries):
+        step = entry.step
+        if isinstance(step, st.Note):
+            continue
+        if not isinstance(step, st.Round) or (step.items == row.items):
+            return plain if isinstance(step, st.Round) else 0
+        if is_shaping(step):
+            return 0
+        plain += 1
+    return 0
 
 
 def _in_pairs(leg: _Leg) -> tuple[int, Count] | None:

@@ -96,6 +96,10 @@ _RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of i
     r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)"
 )
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
+_SIZES_TOLD = re.compile(  # "…, so they are quick. Sizes are M/L; where you see one figure, …"
+    r"(?<!needles )(?<!needles, )(?<!dpns )(?:\b(?:the )?sizes (?:are|run)|\b(?:in|for) (?:the )?sizes|\b(?:two|three|four|five|six|\d) sizes(?: to choose from)?:|\bsizes:) (?P<names>[^.;:]{2,60})",
+    re.IGNORECASE,
+)
 _SEVERAL = re.compile(r";|\.\s+[\w&]+:")  # abbreviations on one line
 _NEXT_EQUALS = r",\s*(?=[^\s,=]+(?: [^\s,=]+)?\s*=)"  # "k = knit, p = purl"
 _EXPLAINED = re.compile(  # "kfb = knit into front and back; ssk = slip 2 sts, knit them together"
@@ -362,6 +366,11 @@ class FrontReader:
             if rest:
                 self._keep(text)
             return "head"
+        for told_sizes in _SIZES_TOLD.finditer(text) if not self.sizes else ():
+            names = sizes_in(told_sizes["names"], sure=False)
+            if len(names) > 1:
+                self._name_sizes(names)
+                break
         if not self.sizes and (fit := _TO_FIT.match(text)) and self._fitted(fit["rest"]):
             self._keep(text)
             return "head"

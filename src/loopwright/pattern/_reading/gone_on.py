@@ -15,9 +15,9 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.free_repeats import GoingOn, going_on_in
-from loopwright.pattern._reading.growth import changes, one_less, shapes
+from loopwright.pattern._reading.growth import changes, cycle_of, one_less, shapes
 from loopwright.pattern._reading.named_rows import last_shaping
-from loopwright.pattern._reading.onward import carry_on, cycle_of, rows_before
+from loopwright.pattern._reading.onward import carry_on, rows_before
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText

@@ -13,8 +13,8 @@ from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.values import Count, Sized, To, as_many, plus, sized, values_of
 
 __all__ = [
-    "changes", "grown_by", "growth_of", "longest", "longest_changed", "one_less", "shapes",
-    "shapes_items", "without_nothing",
+    "changes", "cycle_of", "grown_by", "growth_of", "longest", "longest_changed", "one_less",
+    "shapes", "shapes_items", "without_nothing",
 ]  # fmt: skip
 
 
@@ -148,3 +148,27 @@ def _change_beside(items: tuple[Item, ...], longest: int) -> int:
         )
     inside = (item.items for item in items if isinstance(item, Repeat | On))
     return next((by for by in (_change_beside(one, longest) for one in inside) if by), 0)
+
+
+def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Return the last rows that make one cycle, and how their numbers grow from cycle to cycle."""
+    for length in range(1, 9):
+        last, before = rows[-length:], rows[-2 * length : -length]
+        if len(before) < length:
+            before = [*([None] * (length - len(before))), *before]  # type: ignore[list-item]
+        if len(last) < length or not any(shapes(row) for row in last):
+            continue
+        grown = []
+        for new, old in zip(last, before, strict=True):
+            if old is None:
+                if shapes(new):
+                    break
+                grown.append(None)
+                continue
+            growth = growth_of(old.items, new.items)
+            if growth is None or type(old) is not type(new):
+                break
+            grown.append(growth)
+        else:
+            return list(last), grown
+    return None

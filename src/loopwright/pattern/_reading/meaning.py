@@ -93,7 +93,7 @@ from loopwright.pattern._reading.told_sections import of_two_sections
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row
 from loopwright.pattern._reading.waiting import give_with_count, state_count, tells_what_waits
-from loopwright.pattern._rewording.harmless import is_aside, is_instruction
+from loopwright.pattern._rewording.harmless import is_aside, is_instruction, tells_of_shaping
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turned_places import with_turns
@@ -194,7 +194,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         and _picked_in_each(scribe, said, stated)
     ):
         return "instruction"
-    if _TELLS.match(bare.text) or _STANDS.match(said.text):
+    if _TELLS.match(bare.text) or _STANDS.match(said.text) or tells_of_shaping(said.text):
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:

@@ -19,6 +19,7 @@ from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.fitting import from_itself
 from loopwright.pattern._reading.growth import (
     changes,
+    cycle_of,
     grown_by,
     growth_of,
     longest,
@@ -41,7 +42,7 @@ from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, To, UntilCount, plus, values_of
 from loopwright.plurals import plural
 
-__all__ = ["carried", "carry_on", "cycle_of", "goes_on", "on_each_round", "onward", "rows_before", "turning"]  # fmt: skip
+__all__ = ["carried", "carry_on", "goes_on", "on_each_round", "onward", "rows_before", "turning"]  # fmt: skip
 
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
@@ -157,7 +158,7 @@ def _onward(scribe: Scribe, text: str) -> list[Says] | None:
     if re.search(r"[,;] (?:and )?then\b", until):
         return None  # more is asked than this
     if (row := _TO_ROW.match(until) or _IS_ROW.search(until)) is not None:
-        return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1))
+        return carried(scribe, range(scribe.context.last + 1, int(row[1]) + 1), _by_size_in(until))
     target: Count | None = None
     all_worked = ALL_WORKED.match(until)
     if number := COUNT_REACHED.match(until) or (None if all_worked else _AND_COUNT.search(until)):
@@ -210,6 +211,16 @@ def _of_itself(
 _TO_ROW = re.compile(
     r"(?:you (?:have |are )?(?:worked|finished|done|completed|knitted|reach(?:ed)?|at|come to|get to) |through )?(?:(?:the )?end of )?(?:round|rnd|row) (\d{1,3})\b"
 )
+_BY_SIZE = re.compile(rf"\b(?:round|rnd|row) (?P<n>{COUNT})")
+
+
+def _by_size_in(until: str) -> Count | None:
+    """Return the numbers of rows that each size goes on to, None where it is the same for all."""
+    told = _BY_SIZE.search(until)
+    last = count_in(told["n"]) if told else 0
+    return last if len(values_of(last)) > 1 else None
+
+
 _ROW_IS = re.compile(  # the sentence behind: "Row 30 is P22, w&t."
     r"(?i:so |thus |the )?(?i:last )?(?i:round|rnd|row) (\d{1,3}) (?:is|will be|should be|reads|will read)\b"
 )
@@ -265,15 +276,24 @@ def goes_on(text: str) -> bool:
     return _LIKE_THIS.match(text.lower()) is not None
 
 
-def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
-    """Return rows with these numbers that go on as those before them did."""
-    rows = rows_before(scribe)
+def carried(
+    scribe: Scribe, numbers: Sequence[int], by_size: Count | None = None
+) -> list[Says] | None:
+    """Return rows with these numbers that go on as those before them did, by size to others."""
+    rows, names = rows_before(scribe), scribe.now().size_names
+    lasts = values_of(by_size) if by_size is not None else ()
+    if lasts:
+        if len(lasts) != len(names) or min(lasts) < (first := scribe.context.last + 1):
+            return None
+        numbers = range(first, int(max(lasts)) + 1)
     found = turning(rows) or cycle_of(rows)
     if found is None or not 0 < len(numbers) < 120:
         return None
     steps = among_plain(scribe, numbers, *found, carry_on)
-    if steps is None and len(numbers) % len(found[0]) == 0:
-        steps = carry_on(scribe, *found, None, cycles=len(numbers) // len(found[0]))
+    if steps is None:
+        cycles = -(-len(numbers) // len(found[0]))
+        steps = carry_on(scribe, *found, None, cycles=cycles)
+        steps = steps and steps[: len(numbers)]
     if not steps or len(steps) != len(numbers):
         return None
     weave_in(scribe, tuple(numbers))
@@ -281,7 +301,9 @@ def carried(scribe: Scribe, numbers: Sequence[int]) -> list[Says] | None:
     for number, step in zip(numbers, steps, strict=True):
         assert isinstance(step, st.Round | st.Row)
         scribe.numbered(step, (number,))
-        told.append(Numbered(step, (number,)))
+        who = tuple(n for n, last in zip(names, lasts, strict=False) if number <= last)
+        alone = st.OnlySizes(who, step, at=scribe.place) if len(who) < len(lasts) else None
+        told.append(alone or Numbered(step, (number,)))
     return told
 
 
@@ -358,30 +380,6 @@ def _written_out(step: st.Step, size: str) -> list[st.Round | st.Row]:
     elif isinstance(step, st.OnlySizes) and size in step.sizes:
         return [step.step] if isinstance(step.step, st.Round | st.Row) else []
     return []
-
-
-def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:
-    """Return the last rows that make one cycle, and how their numbers grow from cycle to cycle."""
-    for length in range(1, 9):
-        last, before = rows[-length:], rows[-2 * length : -length]
-        if len(before) < length:
-            before = [*([None] * (length - len(before))), *before]  # type: ignore[list-item]
-        if len(last) < length or not any(shapes(row) for row in last):
-            continue
-        grown = []
-        for new, old in zip(last, before, strict=True):
-            if old is None:
-                if shapes(new):
-                    break
-                grown.append(None)
-                continue
-            growth = growth_of(old.items, new.items)
-            if growth is None or type(old) is not type(new):
-                break
-            grown.append(growth)
-        else:
-            return list(last), grown
-    return None
 
 
 def turning(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], list[Any]] | None:

@@ -11,6 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
+from loopwright.pattern._reading.by_turns import rounds_by_turns
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rule_table import expression, rule
@@ -35,7 +36,7 @@ _WORK_UNTIL = expression(
     rf"(?:(?:change|switch|swap)(?: back)? to (?P<to>[^,;]*?)(?:,| and) ?)?{_HOW} ?{_FABRIC}[,]? ?{_MEASURED}"
 )
 _WORK_SOME = expression(
-    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?P<fabric>[^;]*?))?(?: straight| even| plain| more)?"
+    rf"(?:(?:change|switch) to (?P<to>[^,;]*?)(?:,| and) ?)?(?P<verb>{_HOW}) ?(?P<before>(?:even|straight|plain)? ?(?:for )?)(?:another |a further |the next )?(?P<n>{{N}}) (?:more |plain )?{{CRS}}(?: (?!altogether|in all\b|in total)(?P<fabric>[^;]*?))?(?: straight| even| plain| more)?(?:,? (?:in all|in total|altogether))?"
 )
 _WORK_FOR = expression(
     rf"(?:{_HOW} ?{_FABRIC}|[^;:]*rib[^;:]*) for (?:another |about |approximately )?{LENGTH}(?P<tail>[^;*]*)"
@@ -52,10 +53,6 @@ _RIB_SOME = expression(
 _IN_SOME = expression(
     rf"(?P<to>)(?:then |now )*(?P<verb>{_HOW}) (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*?),?(?P<before>) for (?:another |a total of |a further |the next )?(?P<n>{{N}}) (?:more |further |plain )?{{CRS}}(?: in all| in total| total| altogether)?(?: ?\([^()]*\))?"
 )
-_ALTERNATE = re.compile(
-    rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
-    re.IGNORECASE,
-)  # "purl 1 round, knit 1 round, twice"
 _WORK_IN = expression(
     rf"(?:then |now )*{_HOW} (?P<fabric>(?:even |straight )?(?:(?:in|as) |(?:st\.? st|stocking|stockinette|garter|seed|moss)\b)[^;:*]*)"
 )
@@ -91,6 +88,11 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
+    if _ALL_ALIKE.fullmatch(text) and (last := scribe.context.named.get("last")) is not None:
+        side = {"side": None} if isinstance(last, st.Row) else {}
+        scribe.context.every = attrs.evolve(last, count=None, **side)
+        scribe.note(said.text)
+        return []
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
@@ -109,8 +111,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if _JUST_ON.match(text):
         scribe.note(said.text)
         return []
-    if match := _ALTERNATE.match(text):
-        return _alternating(scribe, match)
+    if (turns := rounds_by_turns(scribe, text)) is not None:
+        return turns
     for pattern, found_by in rules:
         match = pattern.match(text)
         if match is not None:
@@ -124,6 +126,10 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
+_ALL_ALIKE = re.compile(  # "every following row: the same", told once and so worked once
+    r"(?:(?:every|each|all)(?: of)?(?: the)?(?: other| foll\w*| further| next| later)* rows?(?: (?:after|behind) (?:it|this|that))?)(?: (?:is|are|works?|goes))?[:,]? (?:worked )?(?:exactly |just |all )?(?:the same(?: way)?|alike|identical|like (?:this|that)(?: one)?|so)",
+    re.IGNORECASE,
+)
 _PURL_FIRST = re.compile(
     r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
     re.IGNORECASE,
@@ -157,27 +163,6 @@ def _swapped(step: st.Step) -> st.Step:
     return step
 
 
-def _alternating(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
-    """Read "purl 1 round, knit 1 round, twice"."""
-    rows: list[st.Step] = []
-    for verb, many, course in re.findall(
-        r"(knit|purl|k|p) (a|one|\d+) (r\w+)", match["rows"], re.IGNORECASE
-    ):
-        item = KNIT if verb[0] in "kK" else PURL
-        row = made("ROW" if course.lower().startswith("row") else "RND", (item,), "")
-        rows += [row] * (figure(many) if many.isdigit() else 1)
-    word = (match["word"] or "").lower()
-    times = {"once": 1, "twice": 2}.get(word) or int(
-        _NUMBERS.get(match["n"] or "1", match["n"] or "1")
-    )
-    if match["more"] or match["pre"] or match["rep"]:
-        times += 1
-    if not 0 < times < 200 or len(rows) > 60:
-        return None
-    scribe.context.course = "RND" if isinstance(rows[0], st.Round) else "ROW"
-    return list(rows) if times == 1 else [st.RepeatRounds(tuple(rows), times)]
-
-
 def _joins(scribe: Scribe, text: str) -> list[Says]:
     """Join the work where rounds are asked for at its beginning and nobody said to join."""
     live = scribe.now()
@@ -204,6 +189,7 @@ _STRIPES = re.compile(
     re.IGNORECASE,
 )  # "knit 6 stripes of each colour, 12 in all: 60 rnds"
 _ABOUT = re.compile(
+    rf"(?:(?<=in all)|(?<=in total)|(?<=ogether)),? ?(?:[:(=–-] ?)?(?:that is |so |or |for )?{COUNT} (?:garter )?ridges\b[^;.]*$|"
     rf"(?<=rnds|rows),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$|"
     rf"(?<=rounds),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$",
     re.IGNORECASE,
@@ -256,8 +242,14 @@ _SINCE = re.compile(  # "until it measures 7 cm from the sts cast on at the thum
 )
 
 
+_SO_FAR = re.compile(  # "until it covers the little finger, about 8 cm above the gap"
+    rf",? (?:or |that is,? )?(?:about |approx\w*\.? |roughly |some |around )?{LENGTH} (?:above|past|beyond|from|below|after) the [a-z ]+$",
+    re.IGNORECASE,
+)
+
+
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
-    other = match["other"] or ""
+    other = _SO_FAR.sub("", match["other"] or "")
     if re.search(
         r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker)\b", other
     ) or re.search(
@@ -269,7 +261,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     _round_again(scribe, match["fabric"] or "")
     what = (match["what"] or "").lower()
     fabric = match["fabric"] or ("stockinette" if _PLAIN_PART.search(what) else "")
-    unit = unit_in(scribe, (match["to"] or "") + " " + fabric)
+    unit = _knitted(scribe, match[0], (match["to"] or "") + " " + fabric)
     if unit is None:
         return None
     length = length_in(match)
@@ -287,6 +279,19 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
 
 
+_KNITS = re.compile(
+    r"(?:(?:and|then|now|change to [^,;]*?,? and)\b,? )*(?:knit|k)\b", re.IGNORECASE
+)
+_BARE = re.compile(rf"\s*(?:(?:with|in|using) (?:(?i:{COLOUR})|[A-E]\b)(?: (?:only|alone))?)?\s*")
+
+
+def _knitted(scribe: Scribe, said: str, fabric: str) -> tuple[st.Round | st.Row, ...] | None:
+    """Return the rounds that words ask for: "knit until" is plain, whatever was in work before."""
+    if scribe.course == "RND" and _KNITS.match(said) and _BARE.fullmatch(fabric):
+        return (st.Round((KNIT,)),)
+    return unit_in(scribe, fabric)
+
+
 def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     length = length_in(match)
     fabric = match.groupdict().get("fabric")
@@ -297,7 +302,7 @@ def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     if fabric == "" and re.search(r"\bplain\b", match[0], re.IGNORECASE):
         fabric = "plain"  # "knit 2 inches plain", behind a rib
     _round_again(scribe, fabric or "")
-    unit = unit_in(scribe, match[0] if fabric is None else fabric)
+    unit = _knitted(scribe, match[0], match[0] if fabric is None else fabric)
     if unit is None or length is None:
         return None
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
@@ -340,7 +345,8 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     live, every = scribe.now(), scribe.context.every
-    if every is not None and verb.startswith("work") and not fabric.strip():
+    worked = verb.startswith("work") or _IN_ALL.search(match[0])
+    if every is not None and worked and not fabric.strip():
         less = [int(value) - 1 for value in values_of(count)]  # it was told, and so worked, once
         return [st.RepeatRounds((every,), sized(less), at=scribe.place)] if min(less) > 0 else None
     if scribe.course == "RND" and live.in_rounds and live.is_free:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.star_for_the_rest import with_star_for_the_rest
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
@@ -167,7 +168,50 @@ def _row_back(match: re.Match[str]) -> str:
 
 _OFTEN = rf"(?:again|once (?:more|again)|one more time|twice more|two more times|(?:{_BY_SIZE}|{_ONES}) (?:more times|times more)|(?:{_BY_SIZE}|{_ONES}) times,? (?:in all|in total|altogether))"
 _TWO = rf"(?:both(?: (?:of (?:them|these)|{_CRS}))?|(?:these|the) (?:two|2|pair)(?! {_CRS})(?: of (?:them|these))?)|(?:rows?|rounds?|rnds?|r) ?\d+ ?(?:\+|and|&|-|–) ?(?:(?:rows?|rounds?|rnds?|r) ?)?\d+"
+_THESE_TWO = r"(?:both(?: (?:of them|(?P<c2>rounds|rnds|rows)))?|(?:these|those|the(?: last)?) (?:two|2)(?: (?P<c>rounds|rnds|rows))?|(?:this|the) pair(?: of (?P<c3>rounds|rnds|rows))?)"
+_DOING = r"(?:keep (?:on )?(?:doing|repeating|working|knitting|at|with)|(?:go|carry|keep) on (?:with|doing|working|repeating)|continue (?:with|doing|working)|do|work|repeat|rep|alternate)"
+_ALONE = r"(?:,? (?:on its own|by itself|alone|only|every (?:round|time|row)|over and over))"
+_THEN_ONE = rf"(?P<far>\b(?:until|till|times)\b[^.;*]*?)(?P<stop>[,;.]) (?:(?:and|now|then|after that|from there|from then)(?: on)?,? )*(?:(?:drop|leave out|omit|forget) (?P<other>(?:round|row|rnd) ?\d+),? (?:and )?)?(?:(?:only|just|with|do|work|knit|repeat|rep|go on|carry on|continue) )*(?P<row>(?:round|rnd|row) ?\d+)(?P<alone>{_ALONE}*)"
+
+
+def _these_two(match: re.Match[str]) -> str:
+    course = match["c"] or match["c2"] or match["c3"]
+    return f"{match['b']}Repeat these two{f' {course}' if course else ''} "
+
+
+def _then_one(match: re.Match[str]) -> str:
+    """Put "then do round 1 on its own until there are only 16" as "then round 1 only until"."""
+    found = match.groupdict()
+    until = f"until there are {found['n']} sts" if found.get("n") else found["often"]
+    verb = ". Repeat" if match["stop"] == "." else ", then"
+    only = " only" if match["stop"] != "." and found.get("n") else ""
+    return f"{match['far']}{verb} {match['row']}{only} {until}"
+
+
+def _on_to_row(match: re.Match[str]) -> str:
+    """Put "carry on until round 19 is done, with 88 stitches" as "continue in this way until"."""
+    if not (match["n"] or match["so"].strip()):
+        return match[0]  # of a pattern, as like as not
+    left = f" and have {match['n']} sts" if match["n"] else ""
+    return f"{match['b']}Continue in this way until you have worked {match['row']}{left}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "Knit into the backs of all the cast-on sts to make a firm edge"
+    (rf"{_FIRST}(?:then |now )?(?:knit|work|k)(?: (?:1|one|the first) (?:round|row|rnd))? (?:in)?to the backs? (?:loops? )?of (?:all |each |every |of )*(?:the |these )?(?:cast-on )?(?:sts|stitches|st|stitch|loops)(?: (?:of|from) the (?:cast[- ]on|(?:cast-on )?edge))?(?: (?:on|in) (?:the first|this) (?:round|row|rnd))?(?:,? (?:to (?:make|give|get|form|have)|for|which (?:makes|gives)) [^.;:*\d]{{3,40}})?{_STOP}", r"\g<b>Knit all sts tbl"),
+    # "Carry on until you have worked Round 19 (21, 23) and have 88 (96, 104) stitches"
+    (rf"{_FIRST}(?:now |then |just )*(?:keep (?:on )?(?:going|at it)|carry on|go on|keep on|continue|work on|knit on)(?P<so>(?: (?:like (?:this|that)|in (?:this|the same|that) (?:way|manner)|so|thus))*)(?P<how>,? (?:increasing|decreasing|adding|taking|with) [^.;:*]*?)?,? (?:until|till|up to|to|through|as far as)(?: and including)? (?:(?:you (?:have (?:worked|done|finished|reached)|reach|get to|come to)|the end of|including) )*(?P<row>(?:round|rnd|row) {_BY_SIZE})(?: (?:is|are|has been|have been) (?:done|worked|completed?|finished|knitted))?(?P<left>(?:,? and|,? when|,? where|,? at which point|,|;|:| \(| [–—-]) ?(?:(?:you|you'll|there|will|should|then|now|are|have|be) )*(?P<n>{_BY_SIZE}) {_STS}(?: (?:in all|left|remain|on the needles?))?\)?)?{_STOP}", _on_to_row),
+    (rf"{_FIRST}(?:keep (?:on )?going|carry on|go on|continue)(?: (?:like this|in this way|so))?(?::| [–—-]) (?:with )?(?P<how>(?:one|two|1|2) (?:{_STS} )?(?:more|fewer|less) [^.;:*]*?),? (?=until\b)", r"\g<b>Continue in this way, with \g<how>, "),
+    # "…, then turn and knit on in the round"
+    (r"(?:[,;.] |,? and )(?:and |then |now )*turn(?: (?:the |your )?work)?,? (?:and )?(?:then )?(?:knit on|go (?:on|back)|carry on|continue|work on|knit|work|(?:go back to|start|begin|return to|resume) (?:knitting|working))(?: again| once more| now)?(?: knitting| working)? (?:to |in )(?:the round|rounds)(?: again| once more| as before)*(?P<stop>[.;]|\s*$)", r". Turn and carry on in the round\g<stop>"),
+    # "…5 times in all (20 rounds), and leave the yarns hanging at the marker, twisting them when you swap"
+    (rf"(?P<times>\b(?:times|twice|(?:once|times|twice) more)(?: in all| in total| altogether)?(?: \((?:[^()]|\([^()]*\))*\))?),? (?:and |but |while )*(?:leav(?:e|ing)|let(?:ting)?|keep(?:ing)?|carry(?:ing)?|twist(?:ing)?|strand(?:ing)?|cross(?:ing)?|do not (?:cut|break)|don't (?:cut|break)|never (?:cut|break)(?:ing)?)\b(?=[^.;*:\d]*\b(?:yarn|wool|colou?r|strand|thread)s?\b)(?![^.;*:\d]*\b(?:knit|purl|work|dec\w*|inc\w*|slip\w*|hold\w*|sts|stitches)\b)[^.;*:\d]*{_STOP}", r"\g<times>"),
+    # "Run the contrasting wool through the remaining 30 sts and leave them for the instep"
+    (rf"\b(?P<run>run|thread|pass|draw|pull)(?: (?:a|the|your|some))?(?: (?:length|piece|strand|bit|end) of)?(?: (?:contrast(?:ing)?|waste|scrap|spare|other|different|smooth|colou?red)(?: colou?r)?)* (?:wool|yarn|threads?|cotton|string|colou?r) through (?P<these>(?:the |these |those )?(?:remaining |other |first |last |next |waiting )?{_BY_SIZE} {_STS})(?P<hold>(?:,? (?:and |to |which |for )|[,;] )(?:then )?(?:leave(?! (?:an?|the|your|enough|some)\b)|let|hold|keep|they |these |will |are |the (?:instep|heel|front|time|other)|later|instep|rest)(?![^.;]*\b(?:tight|fasten|gather|close)))", lambda match: f"{'S' if match['run'][0].isupper() else 's'}lip {match['these']} on to a thread{match['hold']}"),
+    # "Keep doing these two until there are 28 sts, then do Round 1 on its own until there are only 16"
+    (rf"{_FIRST}(?:now |then |just )*{_DOING} {_THESE_TWO}(?:,? (?:over and over(?: again)?|in turn|by turns|alternately|again and again))*,? (?=(?:un)?til)", _these_two),
+    (rf"{_THEN_ONE} (?:un)?til+ (?:(?:there are|you have|you are left with|only|just|no more than) )*(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:are left|remain|left|in all|on the needles?))*{_STOP}", _then_one),
+    (rf"{_THEN_ONE}(?<!\d),? (?P<often>(?:{_N}|{_BY_SIZE}) times){_STOP}", _then_one),
     (rf"{_FIRST}(?:now |then |just )?(?:keep (?:on )?|go on )?(?:rep(?:eat)?|work|do|knit)(?:ing)? (?P<row>(?:this|that|the)(?: same)?(?: [a-z]+)? row),? on (?:{_BOTH_SIDES})(?:,? (?:over and over|again and again|on and on|throughout|alike))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     (rf"{_FIRST}(?:now |then |just )?(?:work|knit|do) (?:every|each|all) (?:further |following )?rows? (?:like this|like that|this way|in this way|so|thus|the same(?: way)?)(?P<row>)?(?:,? (?:over and over|on both sides))?(?P<far> (?:until|for) [^.;]*)?{_STOP}", _on_and_on),
     # "Again. = 16 sts", "Both rnds 4 times in all", "R1 + R2 six times altogether, then R1"
@@ -200,6 +244,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # wraps that are taken up in rows behind
     (rf"{_FIRST}(?:(?:on|over|in) the (?:next|following) (?P<n>{_N}) {_CRS},? )?(?:pick up|lift|take up|work|hide|close)(?: up)? (?:(?:the|all|any|both|your|of) )*wraps(?:,? (?:and |to )?(?:work|knit|close|knit or purl)(?:ing)? (?:them|each(?: one)?))?(?: tog(?:ether)?)?(?: with (?:the |their |its |each )?(?:wrapped )?(?:sts?|stitch(?:es)?)(?: (?:that )?they (?:wrap|belong to|are (?:on|around)))?)?(?:,? as you (?:come to|reach|get to|meet|pass) (?:them|each))?(?:,? (?:on|over|in|during) the (?:next|following) (?P<n2>{_N}) {_CRS})?{_STOP}", _wraps_ahead),
     (r"(?<=: )(?:just|simply) (?=(?:knit|purl)(?:[.;]|\s*$))", ""),
+    (rf"(?<=: )k(?:nit)?\.?,? (?:plain |round )?without (?:any )?(?:further )?(?:shaping|decreas(?:es|ing)|increas(?:es|ing)){_STOP}", "Knit"),
     (r"\bR(?P<a>\d{1,3}) ?[-–] ?R(?P<z>\d{1,3})\b", r"R\g<a>-\g<z>"),
     (r"(?P<times>\btimes),? (?:and )?end(?:ing)? with (?P<row>(?:row|rnd|round) \d+) (?:once more|again|one more time)\b", r"\g<times>, then \g<row> once more"),
     (rf"{_FIRST}{_ONE_ROW}[.;:,] (?:(?:now|so|and|then),? )*(?:work|rep|repeat|do) (?P<n>{_BY_SIZE})(?P<more> more| further)? (?P<c>{_CRS})(?: (?:in all|altogether|in total|like this|so|in this way|of it|of this))*{_STOP}", _same_row),
@@ -220,5 +265,6 @@ def again_in_words(said: MappedText) -> MappedText:
     >>> again_in_words(MappedText.of("Knit. Do this for 3 rounds.")).text
     'Knit. Rep the last round 2 more times.'
     """
+    said = with_star_for_the_rest(said)
     known = _TABLE.of(said.text)
     return MappedText(known.text, tuple(said.at[place] for place in known.at))

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Numbers by size with a sign of the writer's own between them: "80/88/96 sts"."""
 
 from __future__ import annotations
@@ -21,6 +22,10 @@ _VERB_AGAIN = re.compile(  # "k13 / k15"
     r"\b(?P<verb>[kp](?:nit|url)?) ?\d+(?: ?/ ?(?P=verb) ?\d+)+\b", re.IGNORECASE
 )
 _LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size) ?$", re.IGNORECASE)
+_UP_TO_ONE = re.compile(  # "until you have worked round 19 / 21 / 23": one for each size
+    r"\b(?:worked|until|till|through|to|after|reach(?:ed)?|finished|done|completed|end(?:ing)? (?:with|on|after)|end of) (?:row|rnd|round) ?$",
+    re.IGNORECASE,
+)
 _HOW_MANY = re.compile(
     r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)", re.IGNORECASE
 )
@@ -45,7 +50,8 @@ def by_sign(said: MappedText, sizes: int, sign: str, *, rising: bool = False) ->
         if rising and (numbers != sorted(numbers) or numbers[0] == numbers[-1]):
             return match[0]
         labelled = _LABELS.search(said.text, 0, match.start())
-        if labelled and not _HOW_MANY.match(said.text, match.end()):
+        apart = labelled and not _UP_TO_ONE.search(said.text, 0, match.start())
+        if apart and not _HOW_MANY.match(said.text, match.end()):
             return match[0]
         unit = match[0][-1] if match[0][-1] in '"″”' else ""
         rest = ", ".join(one.rstrip('"″”') for one in more)

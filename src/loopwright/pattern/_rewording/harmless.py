@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-__all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction"]
+__all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction", "tells_of_shaping"]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
@@ -86,6 +86,26 @@ _GO_TO = re.compile(  # "go to step 4", "begin at the line for your size and wor
     r"|(?:(?:now|then) )?(?:begin|start|join in) (?:at|with|from|on|where) (?:the )?(?:(?:line|round|rnd|row|place|point|step)s? [^.;*\d]*?)?your (?:own )?size\b[^.;*\d]*\.?$",
     re.IGNORECASE,
 )
+
+
+_KIND = r"(?:each|every|all|these|the)(?: of (?:the|these))? (?:dec|inc|shap)[a-z]* (?:rounds?|rnds?|rows?)"
+_TELLS_OF_SHAPING = re.compile(  # "You take away 8 sts in each decrease round, and knit a plain round after it"
+    rf"(?!.*\b(?:until|till|times|repeat|rep|twice)\b)(?:(?:you|we|there|this|it|that|which)\b[^.;:*]*?\b(?:in|on|with|at|by) {_KIND}|(?:in|on|with|at) {_KIND},? (?:you|there)(?: will| are| is)?|{_KIND} (?:takes?|removes?|adds?|makes?|gives?|loses?|has|have)\b)(?![^.;:]*(?:[*:]|\b[kp]\d|k2tog|ssk))",
+    re.IGNORECASE,
+)
+
+
+def tells_of_shaping(text: str) -> bool:
+    """Tell whether a sentence says beforehand what each shaping round does, and asks for none.
+
+    Examples
+    --------
+    >>> tells_of_shaping("You lose 8 sts in each decrease round, and knit a plain round after it.")
+    True
+    >>> tells_of_shaping("Knit 1 round, and work the decrease round again.")
+    False
+    """
+    return _TELLS_OF_SHAPING.match(text.strip()) is not None
 
 
 def harmless(text: str) -> bool:

@@ -12,6 +12,7 @@ from loopwright.pattern._rewording.for_places import without_places
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import whole_number
 
 __all__ = ["with_usual_parts"]
@@ -36,12 +37,24 @@ _TOOL = (  # a needle told by what lies on it: "the needle that has the heel sts
 _OTHER_HALF = r"(?:needles 3 (?:and|&) 4|needle 2|sole|instep|front|back|top of (?:the )?foot|second half|other half|bottom half)"
 
 
+_BAND = rf"(?:(?:k|knit|work) )?(?P<n{{0}}>\d{{{{1,2}}}}) (?:rounds?|rnds?) (?:with |in |of )?(?P<y{{0}}>{_YARN}|(?:{COLOUR}|(?-i:[A-Z][a-z]{{{{2,12}}}}))\b)"
+
+
 def _two_stripes(match: re.Match[str]) -> str:
     """Put "*knit 6 rounds MC, 2 rounds CC; rep from * 7 more times" as numbered rounds."""
-    first, last = int(match[1]), int(match[1]) + int(match[3])
+    if match["open"] != "*" and match["times"] is None:
+        return match[0]
+    first, last = int(match["n1"]), int(match["n1"]) + int(match["n2"])
     one = f"Rounds 1-{first}: " if first > 1 else "Round 1: "
     two = f"Rounds {first + 1}-{last}: " if last > first + 1 else f"Round {last}: "
-    return f"{one}With {match[2]}, knit. {two}With {match[4]}, knit. Rep Rounds 1-{last} {match[5]} more times"
+    more = {"once": "1", "twice": "2"}.get((match["once"] or "").lower(), match["more"])
+    if match["stripes"]:
+        if any(int(n) % 2 for n in re.findall(r"\d+", match["stripes"])):
+            return match[0]
+        more = re.sub(r"\d+", lambda n: str(int(n[0]) // 2 - 1), match["stripes"])
+    elif match["times"]:
+        more = re.sub(r"\d+", lambda n: str(int(n[0]) - 1), _figure(match["times"]))
+    return f"{one}With {match['y1']}, knit. {two}With {match['y2']}, knit. Rep Rounds 1-{last} {more} more times"
 
 
 def _stripes_of(match: re.Match[str]) -> str:
@@ -198,8 +211,8 @@ _PARTS = Rewordings(
             rf"\b(?:knit|work)(?: every (?:rnd|round)| in st st| plain)? in stripes of (\d{{1,2}}) (?:rounds?|rnds?) (?:of |with |in )?({_YARN}),? (?:and |then )?(\d{{1,2}}) (?:rounds?|rnds?) (?:of |with |in )?({_YARN}),? ({_MANY}|twice)(?: times)?(?: over| in all)?(?=[.,;])",
             _stripes_of,
         ),
-        (  # "*knit 6 rounds MC, knit 2 rounds CC; rep from * 7 more times (64 rounds)"
-            rf"\*\s*(?:k|knit|work) (\d{{1,2}}) (?:rounds?|rnds?) (?:with |in )?({_YARN}),? (?:and |then )?(?:(?:k|knit|work) )?(\d{{1,2}}) (?:rounds?|rnds?) (?:with |in )?({_YARN}); ?rep(?:eat)? from \* ({_MANY}) (?:more )?times(?: more)?(?: \(\d+ (?:rounds|rnds)(?: in all)?\))?",
+        (  # "*knit 6 rounds MC, knit 2 rounds CC; rep from * 7 (8, 9) more times (64 rounds)"
+            rf"(?P<open>[*(\[])\s*{_BAND.format(1)},? (?:and |then )*{_BAND.format(2)}(?:[;,.] ?rep(?:eat)? from \*,? (?:(?P<more>{_N}|{_MANY}) (?:more )?times(?: more)?|(?P<once>once|twice)(?: more| again)?|until (?:you have|there are) (?P<stripes>{_N}) stripes(?: in all)?)|[*)\]],? (?P<times>{_N}|{_MANY}) times(?: in all)?)(?: \(\d+ (?:rounds|rnds)(?: in all)?\))?",
             _two_stripes,
         ),
         (  # "knit to 3 sts before the instep, k2tog, k1. Knit 16. Knit 1, ssk, knit to end": no markers

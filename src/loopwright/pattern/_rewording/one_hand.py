@@ -76,7 +76,56 @@ def _changed(match: re.Match[str]) -> str:
     return f"{match['stop'] or ''} ({match['what'].strip()})"
 
 
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth")  # fmt: skip
+
+
+def _nth_shaping(match: re.Match[str]) -> str:
+    """Put "1st dec (Cream):" as "Dec 1 (Cream):"."""
+    nth = match["nth"].lower()
+    number = nth.rstrip("stndrh") if nth[0].isdigit() else _ORDINALS.index(nth) + 1
+    aside = (match["aside"] or "").strip(" ,()")
+    aside = re.sub(r"^(?:with|in|using) ", "", aside)
+    return f"{match['lead']}{match['what'].capitalize()}{(match['course'] or '').lower()} {number}{f' ({aside})' if aside else ''}: "
+
+
+_IN_ORDER = r"(?P<order>,? \(?in (?:that|this|reverse|reversed|backward) order\)?|,? backwards|,? in reverse)?"
+_LISTED_ROWS = rf"(?:(?:work|knit|repeat|rep|do|use|as) )?(?:the )?(?:{_CRS} (?P<rows>\d{{1,2}}(?:(?:, ?(?:and |then )?| and | then | ?(?:-|–|to) ?)(?:{_CRS} )?\d{{1,2}})+)|first (?P<first>\d|two|three|four|five|six) {_CRS})"
+
+
+def _row_by_row(match: re.Match[str]) -> str:
+    """Put "Rows 6 to 9: go back, that is, work rows 4, 3, 2 and 1" row by row."""
+    found, order = match.groupdict(), (match["order"] or "").lower()
+    told = [int(n) for n in re.findall(r"\d+", match["rows"] or "")]
+    if match["first"]:
+        few = ("two", "three", "four", "five", "six")
+        told = [1, few.index(match["first"]) + 2 if match["first"] in few else int(match["first"])]
+    if len(told) == 2 and (match["first"] or re.search("-|–|to", match["rows"])):
+        down = -1 if told[0] > told[1] else 1
+        told = list(range(told[0], told[1] + down, down))
+    if ("reverse" in order or "backward" in order) and told == sorted(told):
+        told.reverse()
+    numbers = [int(n) for n in re.findall(r"\d+", found.get("label") or "")]
+    back = all(a == b + 1 for a, b in pairwise(told))
+    fits = not numbers or (len(numbers) == 2 and numbers[1] - numbers[0] + 1 == len(told))
+    if not (back and fits and (order or numbers)) or len(told) < 2:
+        return match[0]
+    course = "Row" if "row" in match[0].lower() else "Round"
+    labels = [f"{course} {numbers[0] + n}" for n in range(len(told))] if numbers else None
+    return match["lead"] + " ".join(
+        f"{labels[n] if labels else f'Next {course.lower()}'}: work {course.lower()} {row}."
+        for n, row in enumerate(told)
+    )
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    (  # "Rows 6 to 9: go back down the ladder, that is, work rows 4, 3, 2 and 1 in that order."
+        rf"{_LEAD}(?P<label>{_CRS} ?\d+ ?(?:-|–|to|and|through|&) ?\d+)(?: \([^()\d]*\))?: (?:(?:go|work|run|the|now|back|again|same)\b[a-z' ]*(?:,? that is,? |,? i\.e\.,? |: |, so |, ))?(?:now )?{_LISTED_ROWS}{_IN_ORDER}\.?\s*$",
+        _row_by_row,
+    ),
+    (
+        rf"{_LEAD}(?:(?:now|then|next)\b,? )?(?=(?:work|knit|repeat|rep|do)\b){_LISTED_ROWS}{_IN_ORDER}(?:,? to [a-z ]{{3,40}})?\.?\s*$",
+        _row_by_row,
+    ),
     # signs
     (r"\\(?=[*_#()\[\]~+.-])", ""),  # as Markdown keeps a star from being a sign of its own
     (r"&amp;", "&"),
@@ -108,7 +157,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<marks>\*\*|__|\*|_)(?P<label>{_LABEL}[^*_:.]{{0,30}}?)\s*(?:[:.]?(?P=marks)\s*[:.–—-]?|[:.](?P=marks))\s+(?=\S)",
         _emphasised,
     ),
-    (rf"{_LEAD}(?P<word>{_CRS}|r)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
+    (rf"{_LEAD}(?P<word>{_CRS}|r|dec(?:rease)?|inc(?:rease)?)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
     (rf"{_LEAD}(?P<word>{_CRS})\. ?(?=\d)", r"\g<lead>\g<word> "),
     (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/])? ?\[?(?P<side>{_SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
@@ -119,6 +168,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
+    ),
+    (  # "1st dec (Cream): *k8, k2tog", "Second decrease round: …"
+        rf"{_LEAD}(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)}) (?P<what>dec|inc)(?:rease)?\.?(?P<course> {_CRS})?(?P<aside>,? ?\([^():]{{1,30}}\)|,? (?:with|in|using) [^():.,*\d]{{1,24}})?(?:: | [–—-] )(?=[*(\[]|[kp] ?\d|(?:k|knit|p|purl|ssk|skpo?|sl|slip|on|needle|work)\b)",
+        _nth_shaping,
     ),
     (  # "Rnd 1 (k1, ssk, k30, k2tog, k1) 2x", "1st round - (k2, p3), three times"
         rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?: ?[-–—])? (?=[*(\[]+(?:[kp] ?\d|ssk|sl|yo|m1|[a-z]?\d/\d|rt|lt)\b)",

@@ -22,12 +22,16 @@ _POINTS = re.compile(
     rf"\b(?P<verb>(?:work|rep(?:eat)?|do|knit|follow|as(?: in| for)?|of)\b\.?(?: (?:from|steps?))*) (?P<points>{_POINT}(?: ?(?:and|&|to|through|-|–) ?{_POINT})?)(?!\d| ?(?:cm|mm|in\b|\"|g\b|m\b))",
     re.IGNORECASE,
 )
+_LETTERED = re.compile(r"^(?P<part>[A-H])(?P<step>\d{1,2})[.:)] +(?=[A-Z*(\[])", re.MULTILINE)
+_LETTERS = re.compile(  # "Repeat B2 and B3 until"
+    r"\b(?P<verb>(?i:rep(?:eat)?|do|work|as(?: in| for)?)\b\.?) (?:(?i:steps?) )?(?P<part>[A-H])(?P<step>\d{1,2})(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>[A-H])(?P<step2>\d{1,2})\b",
+)
 LEAST = 3  # steps with two numbers that make them this text's way of counting
 
 
 def has_points(text: str) -> bool:
-    """Tell whether a text counts its steps by two numbers: "1.1", "1.2", "2.1"."""
-    return len(_AHEAD.findall(text)) >= LEAST
+    """Tell whether a text counts its steps by two numbers: "1.1", "1.2", "2.1", or "A1", "B2"."""
+    return any(len(form.findall(text)) >= LEAST for form in (_AHEAD, _LETTERED))
 
 
 def with_step_numbers(said: MappedText) -> MappedText:
@@ -39,7 +43,8 @@ def with_step_numbers(said: MappedText) -> MappedText:
     'Step 104. Work steps 102 and 103 another 8 times.'
     """
     said = said.sub(_AHEAD, lambda match: f"Step {_number(match[1], match[2])}. ")
-    return said.sub(_POINTS, _steps)
+    said = said.sub(_LETTERED, lambda match: f"Step {_number(match[1], match[2])}. ")
+    return said.sub(_POINTS, _steps).sub(_LETTERS, _lettered)
 
 
 def _steps(match: re.Match[str]) -> str:
@@ -48,8 +53,14 @@ def _steps(match: re.Match[str]) -> str:
     return f"{verb} step{'s' * (' ' in points or '-' in points)} {points}"
 
 
+def _lettered(match: re.Match[str]) -> str:
+    first = _number(match["part"], match["step"])
+    return f"{match['verb']} steps {first}{match['to']}{_number(match['part2'], match['step2'])}"
+
+
 def _number(part: str, step: str) -> int:
-    return int(part) * 100 + int(step)
+    """Return one number for a step of two, of which the first may be a letter."""
+    return (int(part) if part.isdigit() else ord(part.upper()) - 64) * 100 + int(step)
 
 
 _MAKES = re.compile(

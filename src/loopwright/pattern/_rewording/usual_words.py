@@ -366,8 +366,24 @@ _TABLE = Rewordings(
             r"until \g<what> measures \g<n> \g<unit>",
         ),
         (  # "until you have 3 inches"
-            r"\b(?:un)?til+ (?:you have|you've|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\")(?=[.,;]|$)",
+            r"\b(?:un)?til+ (?:you have|you've|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\")(?=[.,;]|$| \((?!\d))",
             r"until work measures \g<n> \g<unit>",
+        ),
+        (  # "pick up and knit 2 sts, knit the sleeve sts, pick up and knit 2 sts": all that lie there
+            rf"(?P<up>\bpick up(?: and k(?:nit)?)? [^;.:*]{{1,60}}?(?:,|;| and)(?: and| then)* )(?:knit|k|work)(?: across| over)? (?:all )?(?:the )?sleeve(?: {_STS})?(?=,|;| and|\.)",
+            r"\g<up>knit all sts",
+        ),
+        (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other"
+            r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)",
+            r"\g<up>",
+        ),
+        (  # "knit the leg for as long as the yarn or the journey lasts", "rib as long as you like", "knit to the desired length"
+            r"(?P<work>\b(?:knit(?:ting)?|work(?:ing)?|rib(?:bing)?|go(?:ing)? on|carry on|continue)\b(?:(?!\bturn)[^.;:*\d]){0,40}?)(?<!it is)(?<!piece is),? (?:(?:for )?as long as (?:(?P<end>(?:the |your |you have |there is )[^.;:*\d]{0,20}\b(?:yarn|wool|ball)\b[^.;,:*\d]*)|(?:you|your|the|desired|wanted|required|needed|necessary|suits|fits)\b[^.;,:*\d]{0,40})|to (?:the |your )?(?:desired|required|wanted|chosen|preferred) length|to (?:the|whatever|any) length (?:that )?(?:you|your|wanted|desired|required)\b[^.;,:*\d]{0,20})(?=[.;]|$|, (?:and |then |keeping |leaving ))",
+            lambda match: f"{match['work']} until " + ("the yarn runs out" if match["end"] else "it is as long as you like"),
+        ),
+        (  # "knit merrily until", "now knit in peace until"
+            r"\b(?P<work>knit|work|rib|purl|go|carry|continue|knitting) (?:[a-z]{3,}(?<!even)(?<!on)(?<!year)ly|in peace)(?P<on> (?:on|along|away))?,? (?=until\b|till\b|for \d)",
+            r"\g<work>\g<on> ",
         ),
         # plain rounds, told by their kind
         (
