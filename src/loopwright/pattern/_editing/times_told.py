@@ -34,6 +34,7 @@ _WHOLE = re.compile(
     rf"(?:^|[.:;,=(\[—–-]|--|\b(?:have|are)) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|total|altogether|now|rem\w*\.?|on (?:the |your )?needles?))*(?:[;:.)\],—–]|$)|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})",
     re.IGNORECASE,
 )  # where stitches are moved, too, what is told of the whole
+_IN_ALL = WordForm(rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b")
 _OFTEN = WordForm(
     rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then|decrease|increase)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
     r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
@@ -42,7 +43,8 @@ IN_TURNS = WordForm(  # "1 rnd plain and 1 inc rnd 6 times": a row told alone be
     r"\b(?:plain|knit|even|straight) (?:rnds?|rounds?|rows?)\b|\b(?:rnds?|rounds?|rows?) (?:plain|even|straight)\b|\bknit (?:1|one|2|two|3|three) (?:rnds?|rounds?|rows?)\b|\bevery (?:other|second|2nd|third|3rd|fourth|4th|alt\w*)\b"
 )
 _TAKES = WordForm(
-    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b",
+    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b"
+    rf"|[(:;,—–-] ?(?P<o>{COUNT}) (?:dec|inc|gusset|shap)\w*\.? (?:rounds?|rnds?|rows?|r)\b(?: (?:in all|altogether|in total|worked)|(?=\)))",
 )
 _TARGET = WordForm(
     rf"(?:\b(?:until|till|down to|up to)\b[^.;,\d]{{0,24}}|^(?:rep(?:eat)?|work) (?:the )?(?:last|rnds|rounds|rows|these)[^.;*]{{0,20}} to )(?P<n>{COUNT}) (?:live )?{STS}"
@@ -146,7 +148,7 @@ def _often(text: str) -> _Often | None:
     """Return where a sentence says how often."""
     match = _TAKES.search(text)
     if match is not None:
-        many = "n" if match["n"] else "m"
+        many = next(name for name in ("n", "m", "o") if match[name])
         return _Often(values(match[many]), (0,), (0, -1), match.start(many))
     match = _OFTEN.search(text)
     if match is None:
@@ -216,7 +218,9 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
         known.numbers[line] = parts[0].label.numbers
     if _MOVES.search(text):
         known.moved = line
-        whole = {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)} | {*wholes}
+        in_all = {values(match["n"]) for match in _IN_ALL.finditer(text)}
+        whole = in_all or {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)}
+        whole |= {*wholes}
         counts = [(line if many in whole else line - 1, many) for line, many in counts]
     if any(_often(one.figures) or _TARGET.search(one.figures) for one in parts):
         known.done = line
