@@ -34,7 +34,9 @@ _WHOLE = re.compile(
     rf"(?:^|[.:;,=(\[—–-]|--|\b(?:have|are)) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|total|altogether|now|rem\w*\.?|on (?:the |your )?needles?))*(?:[;:.)\],—–]|$)|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})",
     re.IGNORECASE,
 )  # where stitches are moved, too, what is told of the whole
-_IN_ALL = WordForm(rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b")
+_IN_ALL = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b"
+)
 _OFTEN = WordForm(
     rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then|decrease|increase)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
     r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
