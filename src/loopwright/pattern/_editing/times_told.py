@@ -79,7 +79,9 @@ _AS_BEFORE = WordForm(
 )
 _GOES_ON = WordForm(r"\W*(?:go on|carry on|keep|cont(?:inue)?\b)")
 _BY_SIZE = re.compile(r" ?[(\[]\d[\d,: ]*[)\]]")
-_ONCE_MORE = WordForm(r"\b(?:then|and|ending)\b[^.;]*\b(?:once|again|one more)\b")
+_ONCE_MORE = WordForm(
+    r"\b(?:then|and|ending)\b[^.;]*(?<!\bsts)(?<!\bstitches) (?:once|again|one more)\b"
+)
 _STEADY = WordForm(r"\b(?:even|plain|straight)\b|\bevery (?:round|rnd|row)\b")
 LEAST = 4  # stitches; fewer are parts
 MOST = 16  # stitches that a row changes
