@@ -167,10 +167,6 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
             continue
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
-        if match is not None and match.re is _BEFORE and (other := _second(line.text, match)):
-            said = _differs(other, counts, per_mm, LOOSE)
-            if said:
-                yield Finding(WARNING, "measure", said[0], number, line.at[other.start("n")] + 1)
         if (itself := _ITSELF.search(line.text)) is not None and _GIRTH.search(line.text):
             match = itself
         if match is None and lines_before and _HEADING.match(lines_before):
@@ -180,10 +176,8 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         lines_before = line.text
         if match is None:
             continue
-        if match.re in (_BEHIND, _BEFORE) and (wide := _WIDE.search(line.text, match.end())):
-            said = _differs(wide, counts, per_mm, (DRAWN_IN[0], PULLED))
-            if said:
-                yield Finding(WARNING, "measure", said[0], number, line.at[wide.start("n")] + 1)
+        for other, off in _others_on_line(line.text, match, counts, per_mm):
+            yield Finding(WARNING, "measure", off, number, line.at[other.start("n")] + 1)
         told = line.text[: match.start("n")]
         itself_told = _ITS_WIDTH.search(
             told.rpartition(". ")[2]
@@ -209,11 +203,19 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             yield Finding(WARNING, "measure", message, *at, named)
 
 
-def _second(line: str, first: re.Match[str]) -> re.Match[str] | None:
-    """Return another girth of the knitting that a line tells: "round calf, 9 in. round ankle, 7 in."."""
-    if _FITS.search(line):
-        return None
-    return _BEFORE.search(line, first.end())
+def _others_on_line(
+    line: str, first: re.Match[str], counts: _Counts, per_mm: float
+) -> Iterator[tuple[re.Match[str], str]]:
+    """Yield what else a line tells that is off: a width, or "round calf, 9 in. round ankle, 7 in."."""
+    others: list[tuple[re.Match[str] | None, tuple[float, float]]] = []
+    if first.re in (_BEHIND, _BEFORE):
+        others.append((_WIDE.search(line, first.end()), (DRAWN_IN[0], PULLED)))
+    if first.re is _BEFORE and not _FITS.search(line):
+        others.append((_BEFORE.search(line, first.end()), LOOSE))
+    for other, limits in others:
+        said = None if other is None else _differs(other, counts, per_mm, limits)
+        if other is not None and said is not None:
+            yield other, said[0]
 
 
 _SEAM = re.compile(r"\b(?:side|back|long) seams?\b|\b(?:sew|seam|sewn|seamed)\b[^.]{0,30}\b(?:sides?|edges|seams?|back)\b", re.I)  # fmt: skip
