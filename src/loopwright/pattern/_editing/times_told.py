@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, rows_by_number, values
+from loopwright.pattern._editing.figures import alike, is_near, rows_by_number, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.needle_parts import held_together
 from loopwright.pattern._editing.spoken import Spoken
@@ -129,7 +129,7 @@ _CHECKED = WordForm(r"\W*(?:check|count|you (?:should )?(?:now )?have|(?:now )?t
 
 def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find numbers of times that do not lead from a count to the next."""
-    known, lines = _Known(), dict[int, list[Spoken]]()
+    known, lines, before = _Known(), dict[int, list[Spoken]](), ""
     for one in sentences:
         lines.setdefault(one.line, []).append(one)
     for (line, parts), behind in zip(lines.items(), [*[*lines.values()][1:], []], strict=False):
@@ -141,11 +141,16 @@ def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(often.at)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
                 break
+            if often is None and (rows := _so_many_rows(known, one, parts, before)):
+                place = one.place_in_figures(rows[1])
+                yield Finding(WARNING, "sum", rows[0], place.line, place.column)
+                break
             if often is None and (never := _never_reached(known, one.figures)):
                 place = one.place_in_figures(never[1])
                 yield Finding(WARNING, "sum", never[0], place.line, place.column)
                 break
         _take(known, line, parts)
+        before = " ".join(one.figures for one in parts)
 
 
 def _often(text: str) -> _Often | None:
@@ -359,6 +364,46 @@ def _never_reached(known: _Known, text: str) -> tuple[str, int] | None:
             at = fits.index(False)
             found = f"from {start[at]} sts, {abs(step)} at a time, there are never {stop[at]}"
     return (found, max(target.start("n"), target.start("m"))) if found else None
+
+
+_SO_MANY_ROWS = WordForm(  # "until you have 121 sts (116 rows worked)"
+    rf"\b(?:until|till)\b[^.;(\d]{{0,24}}(?P<n>{COUNT}) (?:live )?{STS}(?: remain)?,? ?[(—–-]+ ?(?:(?:about|that is|which is|after) )?(?P<rows>{COUNT}) (?:rows|rounds|rnds)(?: (?:worked|in all|altogether|so far|done|later))?(?=[ ).;]|$)"
+)
+_EVERY_ROW = WordForm(
+    r"\b(?:every|each) (?:row|round|rnd)\b|\brep(?:eat)? (?:this|that|the last|(?:the )?(?:same )?(?:row|round|rnd) ?1?)(?: (?:row|round|rnd))?\b(?! ?(?:-|–|and|to)? ?\d)"
+)
+_EVERY_OTHER = WordForm(
+    r"\b(?:every|each) (?:other|second|2nd|alternate)\b|\balternate (?:rows|rounds|rnds)\b"
+)
+SLIP = 6  # rows by which a number may miss, and be meant for it all the same
+
+
+def _so_many_rows(
+    known: _Known, one: Spoken, parts: Sequence[Spoken], before: str
+) -> tuple[str, int] | None:
+    """Compare the rows that a sentence counts with those that its shaping takes, one in each row or in two."""
+    told = _SO_MANY_ROWS.search(one.figures)
+    if told is None:
+        return None
+    said = f"{before} {' '.join(other.figures for other in parts)}"
+    period = 2 if _EVERY_OTHER.search(said) else 1 if _EVERY_ROW.search(said) else 0
+    steps = {step for line, step in known.shapes if line > max(known.done, known.moved)}
+    if not period or len(steps) != 1 or not (step := steps.pop()):
+        return None
+    near = ""
+    for _, count in reversed(known.counts):
+        start, stop, rows = alike(count, values(told["n"]), values(told["rows"]))
+        if not start or any(
+            (b - a) % step or (b - a) // step <= 0 for a, b in zip(start, stop, strict=True)
+        ):
+            continue
+        made = tuple((b - a) // step * period for a, b in zip(start, stop, strict=True))
+        first = tuple(n - 1 for n in made)  # of which the first was told before
+        if is_near(made, rows, period - 1) or first == rows:
+            return None
+        if is_near(made, rows, SLIP):
+            near = f"from {by_size(start)} to {by_size(stop)} sts, {abs(step)} in {'every row' if period == 1 else '2 rows'}, are {by_size(made)} rows, not {by_size(rows)}"
+    return (near, told.start("rows")) if near else None
 
 
 def _sure(known: _Known, since: int, sizes: int) -> list[tuple[int, _Values]]:
