@@ -26,8 +26,8 @@ __all__ = ["IN_TURNS", "times_told"]
 _Values = tuple[int, ...]
 _COUNTED = re.compile(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:(?!more|less|fewer|rows|rounds|rnds|cm|times)[a-z-]+ ){{0,2}}?{STS}(?! (?:more|less|fewer|before|after|from|dec|inc|(?:are|were|have been) (?:dec|inc|add)|at a time))"
-    rf"|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|all told)"
-    rf"|(?<!\d )(?<!\d)[=(\[] ?(?P<p>{COUNT})\W*$",
+    rf"|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|all told|in the whole [a-z]+)"
+    rf"|\bthat(?:['’]s| is| makes) (?P<q>{COUNT})(?=\W*$)|(?<!\d )(?<!\d)[=(\[] ?(?P<p>{COUNT})\W*$",
     re.IGNORECASE,
 )
 _WHOLE = re.compile(
@@ -35,7 +35,7 @@ _WHOLE = re.compile(
     re.IGNORECASE,
 )  # where stitches are moved, too, what is told of the whole
 _IN_ALL = WordForm(
-    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b"
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b|\bthat(?:['’]s| is| makes) (?P<m>{COUNT})(?=\.|\W*$)"
 )
 _OFTEN = WordForm(
     rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then|decrease|increase)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
@@ -64,7 +64,8 @@ _MOVES = re.compile(
 _TOLD = WordForm(
     r"\b(?P<n>\d{1,2}) (?P<how>more|fewer|less) (?:sts|stitches)\b|\b(?P<n2>\d{1,2}) (?:sts|stitches) (?P<how2>more|fewer|less|added)\b|"
     r"\b(?P<how3>adds|added|gains?|takes? away|takes? (?:out|off)|loses?|reduces? by|inc\w* by|dec\w* by) (?P<n3>\d{1,2}) (?:sts|stitches)\b|"
-    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were|have) )?(?P<how4>dec|inc|gone|lost)",
+    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were|have) )?(?P<how4>dec|inc|gone|lost)|"
+    r"\b(?P<how5>made|gained|added|lost) (?P<n5>\d{1,2})(?: (?:new|extra|more))? (?:sts|stitches)\b",
 )
 _LESS = re.compile(r"fewer|less|take|lose|lost|gone|reduc|dec", re.IGNORECASE)
 _NEEDLE = re.compile(
@@ -183,7 +184,7 @@ def _often(text: str) -> _Often | None:
 
 
 _NUMBERED = WordForm(
-    r"\b(?:rows?|rounds?|rnds?) (\d+(?:(?:, and |, | and | & | ?[-–] ?| to )\d+)*)\b(?!.*\b(?:of|from|in)\b)"
+    r"\b(?:rows?|rounds?|rnds?) (\d+(?:(?:, and |, | and | & | ?[-–] ?| to )\d+)*)\b(?! (?:more )?times)(?!.*\b(?:of|from|in)\b)"
 )
 
 
@@ -227,7 +228,7 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
         known.numbers[line] = parts[0].label.numbers
     if _MOVES.search(text):
         known.moved = line
-        in_all = {values(match["n"]) for match in _IN_ALL.finditer(text)}
+        in_all = {values(match["n"] or match["m"]) for match in _IN_ALL.finditer(text)}
         whole = in_all or {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)}
         whole |= {*wholes}
         counts = [(line if many in whole else line - 1, many) for line, many in counts]
@@ -266,7 +267,9 @@ def _shape(known: _Known, line: int, text: str, start: int) -> None:
     """Keep by how many stitches a line changes the count: a needle alone adds to the one before."""
     told = _TOLD.search(text)
     if told is not None:
-        step: int | None = int(next(told[name] for name in ("n", "n2", "n3", "n4") if told[name]))
+        step: int | None = int(
+            next(told[name] for name in ("n", "n2", "n3", "n4", "n5") if told[name])
+        )
         if _LESS.search(told[0]):
             step = -(step or 0)
         if known.shapes and (len(text) < 60 and not _WORKED.search(text)):
