@@ -45,6 +45,7 @@ def _and_like_it(match: re.Match[str]) -> str:
     return f"{row}s {match['n']}, {match['more']}{side}: {match['what']}"
 
 
+_THINGS = r"(?:lines?|ridges?|rows|rounds|rnds|eyelets?|windows?|stripes?|holes?|repeats?|bands?|waves?|buttonholes?|diamonds?|motifs?|chains?|bumps?|squares?|zigzags?|ladders?|triangles?|blocks?)"
 _EACH_ROW = r"(?:each|all|every)(?: (?:one|row|round|rnd)s?)?(?: of (?:them|these))?"
 _BEGINS = r"(?:kfb|(?:(?:k|p) ?\d+, )?(?:yo|m1[lr]?|kfb)|sl(?:ip)? ?1)"
 
@@ -58,6 +59,10 @@ def _each_begun(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "You will have 100 sts, and ten lines of windows, eight rows apart"
+            rf"(?P<told>\b(?:you (?:(?:will|should) )?(?:now )?have|there (?:are|will be)|that (?:is|makes|gives you))(?: now)? {_N} {_STS}),? (?:and|with) (?:\w+|{_N}) (?:[a-z-]+ )?{_THINGS}\b(?: [^.;:*\d]*)?(?:, [^.;:*\d]*)?(?=[.;)]|$)",
+            r"\g<told>",
+        ),
         (  # "Knit 6 more rows, each beginning k2, yo as before"
             rf"{_FROM}(?P<knit>knit|purl|work) (?:the )?(?:next )?(?P<n>{_N}|two|three|four|five|six|eight|ten) (?:more )?(?P<course>rows|rounds|rnds),? (?:(?:{_EACH_ROW}|always) (?:beginning|starting)|(?:beginning|starting) {_EACH_ROW}|{_EACH_ROW} (?P<last>ending) (?:with|in) kfb)(?(last)|(?:,? (?:with|by))?:? (?P<begin>{_BEGINS}))(?: as (?:before|set|usual))?(?= ?[.;(]|$)",
             _each_begun,
