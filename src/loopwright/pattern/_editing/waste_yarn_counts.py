@@ -17,7 +17,7 @@ __all__ = ["waste_yarn_counts"]
 _Values = tuple[int, ...]
 _WASTE = r"(?:waste|scrap|contrast\w*|spare|odd|smooth|other)(?: (?:coloured|colored))? (?:yarn|wool|thread|cotton)"
 _KNITTED = WordForm(
-    rf"(?<![a-z])(?:k|knit|work)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<n>{COUNT})(?: {STS})?,? (?:with|in|using|on ?to) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE}"
+    rf"(?<![a-z])(?:k|knit|work)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<n>{COUNT})(?: {STS})?,? (?:with|in|using|on ?to) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE}(?!,? (?:k|knit)\.? ?(?:the )?(?:next |first )?\d)"
     rf"|\b(?:with|using|in) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE},? (?:k|knit)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<m>{COUNT})"
 )
 _OPENED = WordForm(
