@@ -20,6 +20,7 @@ from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.girths import girths
 from loopwright.pattern._editing.growing_lengths import growing_lengths
+from loopwright.pattern._editing.hands import hands
 from loopwright.pattern._editing.lean_words import worded_leans
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_parts import needle_parts
@@ -184,6 +185,15 @@ SLIPS: list[tuple[Check, Case]] = [
         (
             "Cast on 8 sts.\nRound 1: Kfb in every st. 16 sts.\nRound 3: (K1, kfb) 8 times. 24 sts.\nRound 5: (K2, kfb) 8 times. 32 sts.\nGo on so until you have worked Round 19 and have 88 sts.",
             "Round 19", "Round 17", "80 sts there, as the rows before go on, not 88",
+        ),
+    ),
+    (
+        hands,
+        (
+            "Cast on 28 [32: 36] sts.\n\nRight mitten\n\nThumb: K1, knit the next 5 [6: 6] sts with waste yarn, knit to end.\n\n"
+            "Left mitten\n\nWork as for the right mitten but make the thumb like this: K8 [9: 11], knit the next 5 [6: 6] sts with waste yarn, knit to end.",
+            "K8 [9: 11]", "K8 [10: 11]",
+            "the left thumb stands behind 8 (10, 11) sts, and does not mirror the right one, which stands behind 1: are 8 (9, 11) meant?",
         ),
     ),
     (
