@@ -190,8 +190,7 @@ SLIPS: list[tuple[Check, Case]] = [
     (
         hands,
         (
-            "Cast on 28 [32: 36] sts.\n\nRight mitten\n\nThumb: K1, knit the next 5 [6: 6] sts with waste yarn, knit to end.\n\n"
-            "Left mitten\n\nWork as for the right mitten but make the thumb like this: K8 [9: 11], knit the next 5 [6: 6] sts with waste yarn, knit to end.",
+            "Cast on 28 [32: 36] sts.\n\nRight mitten\n\nThumb: K1, knit the next 5 [6: 6] sts with waste yarn, knit to end.\n\nLeft mitten\n\nWork as for the right mitten but make the thumb like this: K8 [9: 11], knit the next 5 [6: 6] sts with waste yarn, knit to end.",
             "K8 [9: 11]", "K8 [10: 11]",
             "the left thumb stands behind 8 (10, 11) sts, and does not mirror the right one, which stands behind 1: are 8 (9, 11) meant?",
         ),
