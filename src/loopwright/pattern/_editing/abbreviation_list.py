@@ -18,7 +18,7 @@ _BEGINS = {  # what their meaning begins with (common practice)
     "k2tog": r"knit|k ?2|right|dec", "p2tog": r"purl|p ?2|dec", "st": r"stitch", "sts": r"stitches", "rnd": r"round", "rep": r"repeat",
     "mc": r"main", "cc": r"contrast",
 }  # fmt: skip
-_LIST = WordForm(r"^\W*(?:all |the )?abbr(?:eviation)?s?\b[^:\n]{0,30}:?")
+_LIST = WordForm(r"^\W*(?:all |the )?abbr(?:ev(?:iation)?)?s?\b[^:\n]{0,30}:?")
 _ENTRY = WordForm(
     r"(?:^|[;,.]\s+|\n\s*)(?P<name>[a-z]\w{0,5})\s*(?:=|:|–|—|-(?=\s))\s*(?P<told>[^;,.\n(]{2,60})",
 )
@@ -35,8 +35,14 @@ _OF_TWO = re.compile(  # "RS, WS = …"
     re.IGNORECASE,
 )
 _TOG = WordForm(r"\btog\b", re.NOFLAG)
+_KNIT, _PURL = (  # "k knit; p purl", without a sign between
+    WordForm(rf"(?:^|[;,/\n] ?){name} {word}(?= ?[;,/.\n])")
+    for name, word in (("k", "knit"), ("p", "purl"))
+)
+_MORE = WordForm(r"^(?:[^;/\n]+[;/\n]){4}")
 _FULL = ("k", "p")  # a list that explains even these has to explain the others
 ENOUGH = 4  # entries of a list
+MANY = 8  # entries; a shorter list leaves k2tog to be known
 
 
 def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -66,7 +72,8 @@ def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Findin
             said = f"{name} is explained as {means}: is that meant?"
             yield Finding(WARNING, "definition", said, first, 1)
     yield from _turned(text, sentences, first)
-    if len(told) >= ENOUGH and all(name in told for name in _FULL):
+    full = len(told) >= ENOUGH and all(name in told for name in _FULL)
+    if full or all(form.search(listed) for form in (_KNIT, _PURL, _MORE)):
         yield from _unlisted(text, lines, at, end, sentences, first)
 
 
@@ -120,8 +127,10 @@ def _unlisted(
 ) -> Iterator[Finding]:
     """Find common stitches that a full list leaves out."""
     listed = "\n".join(lines[at:end]).lower()
-    for name, kin in (("yo", "k"), ("k2tog", "p2tog"), ("p2tog", "k2tog"), ("ssp", "ssk")):
+    for name, kin in (("yo", "k"), ("k2tog", "k"), ("p2tog", "p"), ("ssp", "ssk")):
         if re.search(rf"(?<![a-z0-9]){kin}(?![a-z0-9])", listed) is None:
+            continue
+        if kin in _FULL and name != "yo" and len(re.findall(r"[;/\n]", listed)) < MANY:
             continue
         form = re.compile(rf"(?<![a-z0-9]){name}(?![a-z0-9])", re.IGNORECASE)
         if form.search(listed) or (name.endswith("tog") and _TOG.search(listed)):

@@ -23,6 +23,9 @@ _INNER = WordForm(
     rf"(?P<n>{COUNT}) (?:(?:thumb|gusset) )?(?:{STS} )?(?:are |lie |now |left |there )*(?:between|inside|within) {_MARKERS}"
     rf"|\bbetween {_MARKERS}: (?P<m>{COUNT})(?=[.;)]|$)",
 )
+_MORE_TIMES = WordForm(  # of the round that was told before
+    rf"\brep(?:eat)?\b[^.;*]{{0,60}}?(?:(?P<n>{COUNT}) (?:more times?|times? more|further times?)|\b(?:another|a further) (?P<m>{COUNT}) times?)\b(?![^.;]*\bthen\b)"
+)
 _UNTIL = WordForm(r"\b(?:until|till|to)\b[^.;\d]{0,24}$")
 _PM = r"(?:pm|place (?:a |another |the )?(?:m\b|marker))"
 _PLACED = WordForm(rf"\b{_PM}, (?P<inner>[^;.]*?), {_PM}")
@@ -46,6 +49,7 @@ class _Wedge:
     inner: _Values | None = None
     step: int = 0
     outside: _Values | None = None
+    grown: int = 0  # rounds told that increase
     named: bool = False  # a round named all of its stitches, and nothing changed them since
 
 
@@ -74,20 +78,21 @@ def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> I
         if inner is None:
             if grown is not None and grown["inner"]:
                 wedge.step = _step(grown["inner"])
+                wedge.grown += 1
                 wedge.inner = named.inner if wedge.named else _grown(wedge, total)
             continue
         name = "n" if inner["n"] else "m"
         many = values(inner[name])
         until = _UNTIL.search(text[: inner.start()]) is not None
         found = _never(wedge, many) if until else _others(wedge, many)
-        found = found or _together(wedge, many, total)
+        found = found or _together(wedge, many, total) or _so_often(wedge, text, many)
         if found:
             place = one.place_in_figures(inner.start(name))
             yield Finding(WARNING, "sum", found, place.line, place.column)
         elif total is not None:
             columns = alike(total, many)
             wedge.outside = tuple(a - b for a, b in zip(*columns, strict=True)) or None
-        wedge.inner = many
+        wedge.inner, wedge.grown = many, 0
 
 
 def _total(one: Spoken, after: Spoken | None) -> _Values | None:
@@ -129,6 +134,18 @@ def _never(wedge: _Wedge, wanted: _Values) -> str:
         if (b - a) % wedge.step:
             return f"from {a} sts, {wedge.step} at a time, there are never {b} between the markers"
     return ""
+
+
+def _so_often(wedge: _Wedge, text: str, told: _Values) -> str:
+    """Say that its one round, worked so many times more, leaves other stitches between the markers."""
+    often = _MORE_TIMES.search(text)
+    if often is None or wedge.inner is None or wedge.step < 2 or wedge.grown != 1:
+        return ""
+    inner, times, stated = alike(wedge.inner, values(often["n"] or often["m"]), told)
+    made = tuple(n + wedge.step * many for n, many in zip(inner, times, strict=True))
+    if made == stated or not is_near(made, stated, NEAR):
+        return ""
+    return f"so often, there are {by_size(made)} sts between the markers, not {by_size(stated)}"
 
 
 def _others(wedge: _Wedge, told: _Values) -> str:

@@ -41,6 +41,52 @@ _AT_ONE_END = WordForm(
 )
 _AND_ONCE = WordForm(r"\b(?:then|and|end|ending|followed)\b[^.;]*\b(?:row|once|again|r ?\d)\b")
 _DOUBLE = WordForm(r"d(?:s|ouble)")
+_MAKES = r"(?:m?ds|make (?:a |1 |one )?(?:ds|double st\w*)|double st\w*)"
+_TO_END = WordForm(
+    rf"\W*{_MAKES},? (?:and |then )?(?:k|p|knit|purl)\.? to (?:the )?end\b[^;.]*?[,.;] (?:and )?turn\b"
+)
+_TO_DOUBLE = WordForm(rf"\W*{_MAKES},? (?:and |then )?(?:k|p|knit|purl)\.? to (?:the )?(?:last |next |first |previous )?(?:ds|double st\w*)[^;.]*?[,.;] (?:and )?turn\b")  # fmt: skip
+SHORT_ROWS = 4  # of which the first makes no double stitch
+
+
+@attrs.define
+class _Doubles:
+    """A turn of double stitches: all its stitches, the rows told so far, and how often the last two are worked again."""
+
+    whole: _Values
+    rows: int = 1
+    more: _Values = ()
+
+    def take(self, one: Spoken) -> bool:
+        """Take a sentence; tell whether it still goes on."""
+        text = one.figures
+        if one.label is None and (more := rows_more(text)) is not None:
+            if _AND_ONCE.search(text) or self.more or self.rows != SHORT_ROWS:
+                return False
+            self.more = more
+            return True
+        form = _TO_END if self.rows == 1 else _TO_DOUBLE
+        if self.rows < SHORT_ROWS and form.match(text, one.start):
+            self.rows += 1
+            return True
+        if self.more:
+            return one.label is None or not one.label.numbers
+        return one.label is None and not WORKS.match(text)
+
+    def middle(self, text: str) -> _Said:
+        """Compare the stitches that are told in the middle with those that were never turned on."""
+        told = MIDDLE.search(text) if self.more else None
+        if told is None:
+            return None
+        there, often, stated = alike(self.whole, self.more, whole_numbers(told["n"]))
+        made = tuple(n - SHORT_ROWS + 1 - 2 * k for n, k in zip(there, often, strict=True))
+        one_more = tuple(n - 1 for n in made)
+        if stated in (made, one_more) or not is_near(made, stated, FAR):
+            return None
+        return (
+            f"{by_size(self.more)} times more than once leave {by_size(made)} plain sts of {by_size(there)}, not {by_size(stated)}",
+            told.start("n"),
+        )
 
 
 @attrs.define
@@ -57,10 +103,17 @@ def between_wraps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find counts between the wraps, or at the ends, that the rows of a turn never leave."""
     first: tuple[Spoken, re.Match[str]] | None = None
     turn: _Turn | None = None
+    doubles: _Doubles | None = None
     section: int | None = None
     for one in sentences:
         if one.section != section:
-            section, first, turn = one.section, None, None
+            section, first, turn, doubles = one.section, None, None, None
+        if doubles is not None and not doubles.take(one):
+            doubles = None
+        if doubles is not None and (plain := doubles.middle(one.figures)) is not None:
+            place = one.place_in_figures(plain[1])
+            yield Finding(WARNING, "sum", plain[0], place.line, place.column)
+            doubles = None
         row = ROW.match(one.figures, one.start)
         if first is not None and row is not None and goes_back(first, (one, row)):
             turn, first = _Turn(first[1], row), None
@@ -68,6 +121,8 @@ def between_wraps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if row is not None or one.label is not None:
             begins = one.label is not None and one.label.numbers in ((), (1,))
             first = (one, row) if row is not None and begins else None
+            if first is not None and not (row["slip"] or row["dec"] or row["inc"]):
+                doubles = _Doubles(whole_numbers(row["n"]))
         turn = _told(turn, one)
         if turn is not None and (
             said := _ends_alike(one.figures, turn) or _middle(one.figures, turn)

@@ -313,7 +313,7 @@ def _other_part(chain: _Chain, change: int, count: _Values | None) -> str:
 def _many(one: Spoken, bare: str) -> int:
     """Return how many rows a sentence is: "rows 2, 3 and 4: k", "knit 2 rounds"."""
     if one.label is not None:
-        return max(1, len(one.label.numbers)) if not one.label.which else 1
+        return max(one.label.times, len(one.label.numbers)) if not one.label.which else 1
     told = _HOW_MANY.search(bare)
     return (number_of(told["n"]) or 1) if told is not None else 1
 

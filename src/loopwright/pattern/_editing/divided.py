@@ -29,6 +29,9 @@ _REST = WordForm(
 _ARRANGED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each of (?:the )?(?:needles? (?P<a>\d) ?(?:to|-|–) ?(?P<b>\d)|(?P<many>[2-5]) (?:needles|dpns|ndls))"
 )
+_AND_OTHERS = WordForm(
+    r"\band (?:the )?(?:last |other |rest\b|rem\w*\.? )*\d|\band the (?:rest|others|remainder)\b"
+)
 _ON_TWO = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) {STS} each on (?:the )?2 (?:needles|dpns)|\b2 (?:needles|dpns)[,:;]? (?:with )?(?P<m>{COUNT}) (?:{STS} )?(?:on|to|for) each\b(?! of)|"
     rf"\bthe (?P<o>{COUNT}) (?:top|instep|upper|back|front) {STS} on (?:1|one|a) needle and the (?:other )?\d"
@@ -117,7 +120,7 @@ def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
             halved.start(),
         )
     begins = re.search(r"\b(?:cast(?:ing)? on|co)\b", text, re.IGNORECASE)
-    if match is None or begins or re.search(r"\band \d", text[match.end() :]):
+    if match is None or begins or _AND_OTHERS.search(text, match.end()):
         return None
     many = int(match["many"]) if match["many"] else int(match["b"]) - int(match["a"]) + 1
     each = values(match["n"])

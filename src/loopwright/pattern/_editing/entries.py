@@ -32,6 +32,7 @@ _LENGTH = re.compile(
     r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I
 )
 _TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
+_RANGE = WordForm(r"\b(?:rounds|rnds|rows) \d+ ?(?:-|–|to) ?$")  # "Rnds 1-10 (12, 14)"
 _DEPTH = WordForm(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$")
 _SOME = WordForm(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b")
 _EVENED = WordForm(
@@ -155,6 +156,7 @@ def _is_list(match: re.Match[str], text: str) -> bool:
         or _OFTEN.match(behind)
         or _LENGTH.match(behind)
         or _TOLD.search(text[: match.start()])
+        or _RANGE.search(text[: match.start()])
     )
 
 

@@ -56,6 +56,14 @@ _WIDE = re.compile(
     rf"(?P<n>{COUNT})\s*{_UNIT}\.?(?: ?\([^)]*\))?,? (?:wide|in width|along the (?:lower|cast-on|bound-off|cast-off) edge)\b",
     re.IGNORECASE,
 )
+_BUTTONED = re.compile(  # a body, whose bands lie over each other
+    rf"^\W*(?:(?:finished|actual|knitted) )?(?:chest|bust)[ ,(]+(?:size,? )?(?:(?:when|all|with bands?) )?(?:buttoned|closed|fastened|done up)\b[^\d\n:]{{0,24}}:? ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
+    re.IGNORECASE,
+)
+_LAST_EDGE = re.compile(
+    rf"(?P<n>\d+(?:\.\d+)?)\s*{_UNIT}\.?(?: ?\([^)]*\))? (?:along|across) (?:the |its )?(?:bound|bind|cast)[- ]off\b",
+    re.IGNORECASE,
+)
 _GAUGE = re.compile(
     r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b|\bin\b|\bmeasure|\b(?:make|give)s?)\s*"
     r"(?:the |an? |one )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
@@ -105,6 +113,7 @@ STEADY, ODD = (
     0.035,
     0.065,
 )  # how far the girths of sizes may stand apart, and one of them that is wrong
+GROWN = 4  # times as many stitches as were cast on: a shawl
 NEAR = (0.6, 1.6)  # other counts are not those of the girth at all
 
 
@@ -152,6 +161,7 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             _two_edges(line.text, edges, per_mm)
             or _square(line.text, counts, per_mm)
             or _beside(line.text, per_mm)
+            or _last_edge(line.text, counts, per_mm)
         )
         if two is not None:
             yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
@@ -166,10 +176,8 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         lines_before = line.text
         if match is None:
             continue
-        if match.re in (_BEHIND, _BEFORE) and (wide := _WIDE.search(line.text, match.end())):
-            said = _differs(wide, counts, per_mm, (DRAWN_IN[0], PULLED))
-            if said:
-                yield Finding(WARNING, "measure", said[0], number, line.at[wide.start("n")] + 1)
+        for other, off in _others_on_line(line.text, match, counts, per_mm):
+            yield Finding(WARNING, "measure", off, number, line.at[other.start("n")] + 1)
         told = line.text[: match.start("n")]
         itself_told = _ITS_WIDTH.search(
             told.rpartition(". ")[2]
@@ -177,7 +185,8 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         fits = match.re is _HEAD or (not itself_told and _FITS.search(told) is not None)
         fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
         loose = LOOSE if _STRETCHED.search(line.text) and made is KNITTED else made
-        if made in (DRAWN_IN, MEASURED) and match.re in (_NAMED, _WIDE):
+        pulled = made in (DRAWN_IN, MEASURED) and match.re in (_NAMED, _WIDE)
+        if pulled or match.re is _BUTTONED:
             loose = (DRAWN_IN[0], PULLED)
         limits = fits_to if fits else loose
         finished = not fits and joined and _FINISHED.search(line.text[: match.start("n")])
@@ -192,6 +201,21 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
             named = tuple(sizes[n] for n in wrong) if max(wrong) < len(sizes) > 1 else ()
             yield Finding(WARNING, "measure", message, *at, named)
+
+
+def _others_on_line(
+    line: str, first: re.Match[str], counts: _Counts, per_mm: float
+) -> Iterator[tuple[re.Match[str], str]]:
+    """Yield what else a line tells that is off: a width, or "round calf, 9 in. round ankle, 7 in."."""
+    others: list[tuple[re.Match[str] | None, tuple[float, float]]] = []
+    if first.re in (_BEHIND, _BEFORE):
+        others.append((_WIDE.search(line, first.end()), (DRAWN_IN[0], PULLED)))
+    if first.re is _BEFORE and not _FITS.search(line):
+        others.append((_BEFORE.search(line, first.end()), LOOSE))
+    for other, limits in others:
+        said = None if other is None else _differs(other, counts, per_mm, limits)
+        if other is not None and said is not None:
+            yield other, said[0]
 
 
 _SEAM = re.compile(r"\b(?:side|back|long) seams?\b|\b(?:sew|seam|sewn|seamed)\b[^.]{0,30}\b(?:sides?|edges|seams?|back)\b", re.I)  # fmt: skip
@@ -285,6 +309,22 @@ def _beside(line: str, per_mm: float) -> tuple[str, int] | None:
     return None
 
 
+def _last_edge(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None:
+    """Compare the length of the edge that is bound off with the most stitches of a piece that grows."""
+    match = _LAST_EDGE.search(line)
+    alone = [values[0] for values, _ in counts if len(values) == 1]
+    if match is None or not alone or max(alone) < LEAST or max(alone) < GROWN * alone[0]:
+        return None
+    unit, made = match["unit"][0].lower(), max(alone) / per_mm
+    if DRAWN_IN[0] <= made / (float(match["n"]) * MM[unit] or 1.0) <= PULLED:
+        return None
+    shown = {"c": "cm", "m": "mm"}.get(unit, "in")
+    return (
+        f"{match['n']} {shown} along the bind-off is printed; {max(alone):g} sts at this gauge are {made / MM[unit]:.1f} {shown}",
+        match.start("n"),
+    )
+
+
 def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | None:
     """Compare the girths of the two edges of a piece with the stitches that it begins and ends with."""
     found = list(_AT_AN_EDGE.finditer(line))
@@ -307,7 +347,7 @@ def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | N
 
 
 _GIRTH = re.compile(_AROUND, re.IGNORECASE)
-_FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _WIDE)
+_FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _BUTTONED, _WIDE)
 _COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
     r"(?<![\d:./(\[-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])"
 )
@@ -405,12 +445,26 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
             values = numbers_in(match["n"])
             taken_in = first is not None and _TAKEN_IN.search(line, 0, match.start())
             few = first is not None and values != first and values[0] < EASED * first[0]
+            few = few or (first is not None and _is_first_of_crown(values, first, lines[at + 1 :]))
             if first is not None and taken_in and few and not _widens(first, lines[at + 1 :]):
                 continue  # the rounds of a crown or a toe
             found[values] += 1
             first = first or values
     shaped = any(_SHAPED.search(line) for line in lines)
     return [(values, often > 1 or values == first or not shaped) for values, often in found.items()]
+
+
+def _is_first_of_crown(
+    values: tuple[float, ...], first: tuple[float, ...], behind: Sequence[str]
+) -> bool:
+    """Tell whether a count a tenth less than the first is less again in the next count, by decreases."""
+    if EASED * first[0] != values[0]:
+        return False
+    after = next((line for line in behind if _STITCHES.search(line)), "")
+    count = _STITCHES.search(after)
+    if count is None or not _TAKEN_IN.search(after, 0, count.start()):
+        return False
+    return numbers_in(count["n"])[0] < values[0]
 
 
 def _widens(first: tuple[float, ...], behind: Sequence[str]) -> bool:

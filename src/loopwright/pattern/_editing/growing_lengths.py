@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike
@@ -21,6 +22,10 @@ _MEASURED = WordForm(
     rf"(?P<n>{COUNT}) ?(?P<unit>cm|mm|inches|inch|ins?\b|\")\.? ?(?:long |deep |tall |in all )?"
     r"(?:up |down )?from (?:the |your )?(?:cast[- ]on|co\b)"
 )
+_FIRST = WordForm(  # what is worked right behind the cast-on edge
+    r"\b(?:until|till) (?:(?:the|your) )?(?:whole )?(?P<what>brim|rib(?:bing)?|cuff|band|border|hem|welt) (?:measures?|is) (?:about |approx\w*\.? )?"
+    rf"(?P<n>{COUNT}) ?(?P<unit>cm|mm|inches|inch|ins?\b|\")(?! from)"
+)
 _BEGUN = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on)) (?!edge)[^.;]{0,24}\d")
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 LESS = 0.99  # of the length before: converted units are rounded
@@ -29,9 +34,12 @@ LESS = 0.99  # of the length before: converted units are rounded
 def growing_lengths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find a length from the cast-on edge that the piece had long before."""
     before: tuple[tuple[float, ...], str, int] | None = None  # in mm, as printed, the line
+    first: tuple[re.Match[str], Spoken] | None = None
     for one in sentences:
         if _BEGUN.search(one.text):
-            before = None
+            before = first = None
+        if before is None and first is None and (begins := _FIRST.search(one.text)) is not None:
+            first = begins, one
         for match in _MEASURED.finditer(one.text):
             unit = MM[match["unit"][0].lower()]
             there = tuple(n * unit for n in numbers_in(match["n"]))
@@ -42,4 +50,17 @@ def growing_lengths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                     place = one.place(match.start("n"))
                     said = f"{shown} from the cast-on edge: it measures {before[1]} from there already (line {before[2]})"
                     yield Finding(WARNING, "measure", said, place.line, place.column)
+            elif first is not None and (said := _longer(first[0], there, shown)):
+                place = first[1].place(first[0].start("n"))
+                yield Finding(WARNING, "measure", said, place.line, place.column)
             before = there, shown, one.line
+
+
+def _longer(first: re.Match[str], there: Sequence[float], shown: str) -> str:
+    """Say that the first part of a piece alone is longer than all of it is later."""
+    unit = MM[first["unit"][0].lower()]
+    part, whole = alike(tuple(n * unit for n in numbers_in(first["n"])), tuple(there))
+    if not any(LESS * a > b for a, b in zip(part, whole, strict=True)):
+        return ""
+    said = f"{first['n']} {first['unit'].replace(chr(34), 'in')}"
+    return f"the {first['what'].lower()} alone is {said} here, and the piece {shown} from the cast-on edge later"

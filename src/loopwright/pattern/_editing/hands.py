@@ -106,9 +106,15 @@ def _same_gusset(gussets: dict[str, str], hand: str, text: str) -> str:
     return _SAME
 
 
+_AS_THE_OTHER = WordForm(r"\b(?:as|like|same|match)\b[^.;:]{0,24}$")
+
+
 def _hand(one: Spoken, text: str) -> str:
     """Return which hand a sentence is about: as it begins, or as its section is headed."""
-    match = _HAND.search(text[:48]) or _HAND.search(one.title)
+    match = _HAND.search(text[:48])
+    if match is not None and _AS_THE_OTHER.search(text[: match.start()]):
+        match = None  # "Work as for the right mitten, but …"
+    match = match or _HAND.search(one.title)
     told = match and (match["hand"] or match["hand2"])
     other = re.search(
         r"\b(?:needles?|side|edge|lean\w*|left[- ]?leaning)\b", text[:24], re.IGNORECASE

@@ -27,6 +27,11 @@ _AT_START = WordForm(
 _BOTH = WordForm(
     rf"(?:^|[:;,*(\[]) ?(?P<right>{_RIGHT}), {_KNIT_TO} (?:the )?last 2 (?:sts|stitches)\b\.?, (?P<left>{_LEFT})",
 )
+_TOP = r"(?:insteps?|top|upper|front|foot)\b(?!-down)"
+_ROUND_TOP = WordForm(  # both lean away from the top of a foot, which stands between them
+    rf"\bto (?:the last )?[23] (?:sts|stitches) (?:before|from|short of) (?:the |your |\d+ )*{_TOP}[^,.;]*, (?P<right>{_LEFT})(?:, k(?:nit)? ?(?:1|one))?[,;][^.;]*?\b{_TOP}[^,.;]*[,;] (?:k(?:nit)? ?(?:1|one), )?(?:{_RIGHT}),"
+    rf"|\b(?:across|over|all) (?:the |your |\d+ )*{_TOP}[^,.;]*[,;] (?:k(?:nit)? ?(?:1|one), )?(?P<after>{_RIGHT}), {_KNIT_TO} (?:the )?last [23] (?:sts|stitches)\b[^,.;]*, (?:{_LEFT})",
+)
 _GROUP = WordForm(
     rf"[(*\[:] ?k ?\d, (?P<first>(?P<left>{_LEFT})|{_RIGHT}), (?:k|knit) ?\d+(?: ?[(\[][^)\]]*[)\]])?, "
     rf"(?(left)(?:{_RIGHT})|(?:{_LEFT})), k ?\d\b",
@@ -60,6 +65,12 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place(offset)
                 yield Finding(WARNING, "lean", said, place.line, place.column)
     for one in sentences:
+        if (around := _ROUND_TOP.search(one.text, one.start)) is not None:
+            name, side = ("right", "behind") if around["right"] else ("after", "before")
+            said = f"both decreases lean away from the instep: is {around[name]} that {side} it?"
+            place = one.place(around.start(name))
+            yield Finding(WARNING, "lean", said, place.line, place.column)
+            continue
         if _LEGS.search(one.title) or _LEGS.search(one.text) or _MEANT.search(one.title):
             continue  # they are shaped either way
         ends, starts = _AT_END.search(one.text), _AT_START.search(one.text)

@@ -15,6 +15,7 @@ from typing import Final
 from loopwright.pattern import steps as st
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
+from loopwright.pattern._editing.standards import SORTS
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -79,8 +80,14 @@ def measures(pattern: Pattern, text: str, walks: Sequence[Editor]) -> Iterator[F
     """Compare printed amounts of yarn with the stitches that each size was found to take."""
     cast_on = next((s.at.line for s in pattern.steps if isinstance(s, st.CastOn) and s.at), 0)
     enough = ENOUGH_OPENED if _PINNED_OUT.search(text) else ENOUGH
-    for number, line in enumerate(plain_lines(text)[: max(0, cast_on - 1)], start=1):
+    head = plain_lines(text)[: max(0, cast_on - 1)]
+    for number, line in enumerate(head, start=1):
         yield from _yarn(pattern, walks, number, line, enough)
+    weighed = [
+        (number, line) for number, line in enumerate(head, start=1) if _BALLS.search(line.text)
+    ]
+    if len(weighed) == 1:
+        yield from _grams(pattern, walks, *weighed[0], enough)
     yield from _rows(pattern, text, walks, cast_on)
 
 
@@ -122,6 +129,40 @@ def _rows(pattern: Pattern, text: str, walks: Sequence[Editor], cast_on: int) ->
         shown = "cm" if unit == "cm" else "in"
         said = f"{match['n'] or match['n2']} {shown} is printed; {courses} rows at this gauge are {made / (10.0 if unit == 'cm' else 25.4):.1f} {shown}"
         yield Finding(WARNING, "measure", said, number, match.start() + 1)
+
+
+_BALLS = re.compile(  # "2 x 50 g balls", "100 (125, 150) g"
+    rf"(?:(?P<many>{COUNT}) ?(?:[x×]|(?:balls?|skeins?|hanks?) of) ?)?(?<![\d.,(])(?P<n>{COUNT}) ?(?:g|grams)\b(?P<balls>[- ](?:balls|skeins|hanks)\b)?",
+    re.IGNORECASE,
+)
+_OF_COLOURS = re.compile(
+    r"\b(?:each|per|mc|cc|colou?rs?|main|contrast\w*|left ?over|scraps?|oddments?)\b|\b[A-D]\b(?!-)|(?i:waste|scrap|needle gauge)"
+)
+
+
+def _grams(
+    pattern: Pattern, walks: Sequence[Editor], number: int, line: MappedText, enough: float
+) -> Iterator[Finding]:
+    """Compare grams of yarn of a known sort with what the stitches take."""
+    found = [*_BALLS.finditer(line.text)]
+    sort = next((m for one, (_, m) in SORTS.items() if re.search(one, line.text, re.I)), 0.0)
+    gauge = pattern.gauge
+    if len(found) != 1 or not sort or gauge is None or _OF_COLOURS.search(line.text):
+        return
+    (match,) = found
+    if match["balls"] and not match["many"]:
+        return  # of how many balls is not told
+    weights, balls = numbers_in(match["n"]), numbers_in(match["many"] or "1")
+    loop_mm = sqrt(KS / (gauge.stitches_per_mm * gauge.courses_per_mm))
+    for size, walk in enumerate(walks):
+        grams = weights[min(size, len(weights) - 1)] * balls[min(size, len(balls) - 1)]
+        need = walk.total * loop_mm / 1000
+        if walk.was_blind or walk.troubles or grams * sort / 100 >= enough * need:
+            continue
+        said = f"{grams:g} g of such a yarn are {grams * sort / 100:.0f} m at most; {walk.total} stitches at this gauge take about {need:.0f} m"
+        names = (pattern.sizes[size],) if len(pattern.sizes) == len(walks) > 1 else ()
+        yield Finding(WARNING, "yarn", said, number, line.at[match.start()] + 1, names)
+        return
 
 
 _ASIDE_YARN = WordForm(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b")

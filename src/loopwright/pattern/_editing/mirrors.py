@@ -33,7 +33,9 @@ _BETWEEN = WordForm(r"\.?\s*,\s*(?:and |then )?", re.NOFLAG)
 _BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
 _LEFT_DEC = WordForm(rf"(?<![a-z])(?:{_LEFT})(?![a-z])")
 _SHAPED = WordForm(r"\bshape (?:the )?(?P<what>leg|calf)\b")
-_TAPER = WordForm(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten)s?\b", re.NOFLAG)
+_TAPER = WordForm(
+    r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten|armhole)s?\b", re.NOFLAG
+)
 
 _LEG = WordForm(r"\b(?:legs?|calf|calves|sleeves?)\b")  # "top and leg": that of a stocking
 

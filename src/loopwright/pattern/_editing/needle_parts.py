@@ -34,6 +34,10 @@ _LISTED = WordForm(
     rf"(?P<parts>{COUNT}(?:, {COUNT})+(?:,? and {COUNT})?) (?:=|makes?|are) (?P<total>{COUNT}) {STS}|"
     rf"(?P<total2>{COUNT}) {STS}(?: in all)? ?[;:=(—–-]+ ?(?P<parts2>{COUNT}(?:, {COUNT})+,? and {COUNT})(?=\W|$)(?! ?(?:{STS}|rows|rounds|times))",
 )
+_BARE = WordForm(  # "82 sts. (25, 32, 25)"
+    rf"(?<![\d.,(\[] )(?<![\d.])(?P<total>\d+) {STS}(?: in all| altogether| on the needles?)?[.:;,]? ?(?:[(\[—–-]|:) ?(?P<parts>\d+(?P<by>, | ?[-–+] ?)\d+(?:(?P=by)\d+){{1,2}})(?:[)\]]|(?=[.;,]|$))(?! ?(?:{STS}|rows|rounds|times|cm|in))",
+    re.NOFLAG,
+)
 _PLACE = r"(?:on |for |at |in )?(?:the )?(?:instep|sole|heel|top|front|back|palm|upper)"
 _PLACED = WordForm(
     rf"(?P<total>{COUNT}) {STS}(?: in all)? ?[:=(—–-]+ ?(?P<parts>{COUNT} (?:{STS} )?{_PLACE}(?:(?:, and |, | and ){COUNT} (?:{STS} )?{_PLACE})+)(?=[.;)]|$)",
@@ -49,6 +53,7 @@ _OF_SO_MANY = WordForm(
 )
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 TWO = 2
+FEWEST = 4  # stitches on a needle
 
 
 def needle_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -139,7 +144,16 @@ def _listed(text: str) -> tuple[str, str] | None:
         made = tuple(map(sum, zip(*parts, strict=True)))
         if made != total and total not in parts and is_near(made, total, SLIGHT):
             return f"the parts are {by_size(made)} sts together, not {by_size(total)}", match[0]
-    return None
+    bare = _BARE.search(text)
+    if bare is None:
+        return None
+    total, held = (int(bare["total"]),), [int(n) for n in re.findall(r"\d+", bare["parts"])]
+    in_all = (sum(held),)
+    if min(held) < FEWEST or abs(held[0] - held[-1]) > TWO or in_all == total:
+        return None
+    if not is_near(in_all, total, SLIGHT):
+        return None
+    return f"the parts are {in_all[0]} sts together, not {total[0]}", bare["parts"]
 
 
 def _spread(text: str, counts: Sequence[_Values]) -> tuple[str, str] | None:

@@ -31,13 +31,18 @@ _EACH = WordForm(
     rf"(?P<total>{COUNT}) {STS}(?: (?:in all|altogether|in total|total))?[,;:(—–-]* ?(?:or|that is|with|so|=)? ?(?P<n>{COUNT}) (?:{STS} )?(?:(?:on|to|for) each|per) (?:needle|needle tip|tip|half|side)\b(?! (?:of|and))"
 )
 _UNLIKE = WordForm(
-    rf"\band {COUNT} (?:{STS} )?(?:on|for|in|at)\b|\b(?:plus|except|but|remaining|rest|more|inc\w*|dec\w*)\b"
+    rf"\band (?:the )?(?:last |other |rem\w*\.? )?{COUNT} (?:{STS} )?(?:on|for|in|at)\b|\b(?:plus|except|but|remaining|rest|more|inc\w*|dec\w*)\b"
 )
 _EDGES = WordForm(
     rf"\bpick(?:ing)? up(?: (?:and|&) (?:k|knit))? (?P<total>{COUNT}) {STS}[^.;:\d]{{0,40}}: ?(?P<a>{COUNT}) (?:{STS} )?(?:along|on|at|from|in|down|up) (?:each|both|either) (?:edge|side|half)s?\b,? (?:and|plus|\+|with) (?P<b>{COUNT}) (?:{STS} )?(?:more )?(?:in|at|from) (?:each|both|either) (?:corner|end|gap)s?\b"
 )
 _DEALT = WordForm(
-    rf"\b(?P<many>[2-5]) (?:[a-z-]+ )?(?:needles|dpns|ndls)\b[,;:(—–-]* ?(?:with |so that there are |putting |that is |having )?(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each\b(?! of)"
+    rf"\b(?P<many>[2-5]) (?:[a-z-]+ )?(?:needles|dpns|ndls)\b[,;:(—–-]* ?(?:with |so that there are |putting |that is |having )?(?P<n>{COUNT}) (?:{STS} )?(?:(?:on|to|for) each\b(?! of)|per (?:needle|dpn|ndl)\b)"
+)
+_ONE_TO = r"(?:needles|dpns|ndls|n) ?#?1(?: ?(?:-|–|to|through) ?(?:n ?)?|, 2,? (?:and|&) (?=3)|, 2, 3,? (?:and|&) (?=4))"
+_DEALT_BY_NAME = WordForm(  # "on Needles 1-4, 14 sts on each"
+    rf"\b{_ONE_TO}(?P<last>[3-5])\b ?[,;:(—–-]* ?(?:with |so that there are |putting |that is |having )?(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each\b(?! of)"
+    rf"|(?<![\d.])(?P<m>{COUNT}) (?:{STS} )?(?:on|to|for) each (?:one )?of (?:the )?{_ONE_TO}(?P<last2>[3-5])\b",
 )
 _COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:on|onto|to|for|in each|each|at|dec|inc|more|before|after|from))|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|in the round)"
@@ -139,11 +144,22 @@ def _edges(text: str) -> _Said:
 
 def _dealt(text: str, before: Sequence[_Values]) -> _Said:
     """Compare so many on each of some needles with the stitches that were counted last."""
-    match = _DEALT.search(text)
-    here = [] if match is None else list(_COUNTED.finditer(text[: match.start("n")]))
-    if match is None or here or not before or _UNLIKE.search(text, match.end()):
+    match, named = _DEALT.search(text), _DEALT_BY_NAME.search(text)
+    if match is not None:
+        many, name = int(match["many"]), "n"
+    elif named is not None:
+        match, many = named, int(named["last"] or named["last2"])
+        name = "n" if named["n"] else "m"
+    if match is None or _UNLIKE.search(text, match.end()):
         return None
-    many, each = int(match["many"]), values(match["n"])
+    at = match.start(name)
+    if here := [*_COUNTED.finditer(text[:at])]:
+        if named is not match:
+            return None
+        before = [values(next(filter(None, m.groups()))) for m in here]
+    if not before:
+        return None
+    each = values(match[name])
     made = tuple(many * n for n in each)
     for count in before:
         one, there = alike(made, count)
@@ -157,7 +173,7 @@ def _dealt(text: str, before: Sequence[_Values]) -> _Said:
         return None
     return (
         f"{by_size(each)} sts on each of {many} needles are {by_size(one)}, not {by_size(there)}",
-        match.start("n"),
+        at,
     )
 
 

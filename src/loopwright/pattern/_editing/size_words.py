@@ -6,9 +6,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.figures import values
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.row_slips import tokens_at
+from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["size_words"]
 
@@ -34,6 +37,7 @@ def _two_rows(first: str, second: str) -> bool:
 
 def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Finding]:
     """Find one size told of twice in a row, where another is left out, and a size that is none."""
+    yield from _round_of_one(sentences)
     known = {name.strip().lower(): name for name in sizes}
     if len(known) < 2:
         return
@@ -69,6 +73,36 @@ def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Fi
             said = f"size {known[twice]} is told of in line {before[1].line}: is {known[left]} meant in one of the two?"
             yield Finding(WARNING, "sizes", said, place.line, place.column)
         before = names, one
+
+
+_COUNTED = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:before|after|from|dec|inc|more|less|fewer))|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})"
+)
+_AROUND = WordForm(
+    r"(?:^|[:.] ?)\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?(?:the )?\* ?(?:to (?:the )?(?:end|marker|m)\b(?: of)?|(?:all )?a?round\b)"
+)
+LEAST = 16  # stitches of a round
+
+
+def _round_of_one(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a repeat all round, for one size alone, that goes into the stitches of none, where one a stitch off does."""
+    before: tuple[int, ...] = ()
+    for one in sentences:
+        of_one = OF_SOME_SIZES.search(one.text) if len(before) > 1 else None
+        around = _AROUND.search(one.figures) if of_one is not None else None
+        if around is not None:
+            tokens = tokens_at(around["inner"], 0)
+            takes = sum(token.takes[0] for token in tokens)
+            whole = bool(tokens) and tokens[-1].end == len(around["inner"])
+            whole = whole and all(len(token.takes) == 1 for token in tokens)
+            near = any(n % step == 0 for step in (takes - 1, takes + 1) for n in before if step > 1)
+            if whole and near and takes and all(n % takes for n in before):
+                place = one.place_in_figures(around.start("inner"))
+                said = f"{by_size(before)} sts are no multiple of {takes} in any size"
+                yield Finding(WARNING, "sizes", said, place.line, place.column)
+        counts = [values(m["n"] or m["m"]) for m in _COUNTED.finditer(one.figures)]
+        counts = [many for many in counts if max(many) >= LEAST]
+        before = counts[-1] if counts else before
 
 
 def _names(match: re.Match[str]) -> set[str]:

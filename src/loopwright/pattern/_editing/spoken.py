@@ -25,6 +25,11 @@ _BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|c
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
 
 
+_SIDE = re.compile(
+    r"\((?:RS|WS|right side|wrong side)\):? (?=\S)", re.IGNORECASE
+)  # "Row 1: (RS) K5"
+
+
 @attrs.frozen
 class Spoken:
     """One sentence: ``label`` is what stands before its colon, ``section`` counts the headings.
@@ -44,7 +49,10 @@ class Spoken:
 
     @start.default
     def _behind_label(self) -> int:
-        return self.label.end if self.label else 0
+        if self.label is None:
+            return 0
+        side = _SIDE.match(self.text, self.label.end)
+        return self.label.end if side is None else side.end()
 
     @cached_property
     def line(self) -> int:

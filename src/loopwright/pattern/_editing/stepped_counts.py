@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import values
-from loopwright.pattern._editing.findings import WARNING, Finding
+from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -35,6 +35,7 @@ def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if end is not None:
             told.append((values(end["n"]), one, end.start("n")))
     yield from _odd(told)
+    yield from _at_its_row(sentences)
     for one in sentences:
         if _GOES_ON.search(one.figures):
             yield from _odd_in_list(one)
@@ -62,6 +63,50 @@ def _odd_in_list(one: Spoken) -> Iterator[Finding]:
             place = one.place_in_figures(told.start("counts") + places[at].start())
             said = f"{counts[at]} sts between {counts[at - 1]} and {counts[at + 1]}, {abs(step)} at a time: is {counts[at - 1] + step} meant?"
             yield Finding(WARNING, "sum", said, place.line, place.column)
+
+
+_AT_ROW = WordForm(  # "until you have worked Round 19 and have 88 stitches"
+    rf"\b(?:rounds?|rnds?|rows?) (?P<row>{COUNT})(?: (?:is|are) (?:done|worked|finished))?,? ?(?:[:(=—–]|and (?:you (?:now )?)?have|and there are|when (?:you have|there are)|with|leaves?|gives?) ?(?P<n>{COUNT}) {STS}"
+)
+_ALONE = re.compile(rf"\W*(?P<n>\d+) {STS}\W*$", re.IGNORECASE)
+ENOUGH = 3  # rows whose counts show how they go on
+NEAR = 2  # steps by which a row may be mistaken, and be meant for it all the same
+
+
+def _at_its_row(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+    """Find a row far on that has not the stitches which even steps from the rows before make there."""
+    known: dict[int, int] = {}
+    row, line, section = 0, 0, -1
+    for one in sentences:
+        if one.section != section:
+            section, known, row = one.section, {}, 0
+        text = one.figures
+        told = _AT_ROW.search(text, one.start) if len(known) >= ENOUGH else None
+        if told is not None and (said := _off_row(known, told)):
+            place = one.place_in_figures(told.start("row"))
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+            known = {}
+        if one.label is not None:
+            row, line = (one.label.numbers[0], one.line) if len(one.label.numbers) == 1 else (0, 0)
+        count = _END.search(text) or _ALONE.match(text)
+        if row and line == one.line and count is not None and len(many := values(count["n"])) == 1:
+            known[row] = many[0]
+
+
+def _off_row(known: dict[int, int], told: re.Match[str]) -> str:
+    rows, counts = values(told["row"]), values(told["n"])
+    steps = {
+        ((known[b] - known[a]) / (b - a)) if b > a else 0.0 for a, b in pairwise(sorted(known))
+    }
+    step = steps.pop() if len(steps) == 1 else 0.0
+    last = max(known)
+    if not step or len(rows) != len(counts) or min(rows) <= last:
+        return ""
+    made = [known[last] + step * (row - last) for row in rows]
+    off = [abs(a - b) for a, b in zip(made, counts, strict=True)]
+    if not any(off) or max(off) > NEAR * abs(step) * 2 or not all(n.is_integer() for n in made):
+        return ""
+    return f"{by_size([int(n) for n in made])} sts there, as the rows before go on, not {by_size(counts)}"
 
 
 def _odd(told: Sequence[_Told]) -> Iterator[Finding]:

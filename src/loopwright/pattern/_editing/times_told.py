@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from loopwright.pattern._editing.figures import alike, rows_by_number, values
+from loopwright.pattern._editing.figures import alike, is_near, rows_by_number, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.needle_parts import held_together
 from loopwright.pattern._editing.spoken import Spoken
@@ -26,14 +26,17 @@ __all__ = ["IN_TURNS", "times_told"]
 _Values = tuple[int, ...]
 _COUNTED = re.compile(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:(?!more|less|fewer|rows|rounds|rnds|cm|times)[a-z-]+ ){{0,2}}?{STS}(?! (?:more|less|fewer|before|after|from|dec|inc|(?:are|were|have been) (?:dec|inc|add)|at a time))"
-    rf"|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|all told)"
-    rf"|(?<!\d )(?<!\d)[=(\[] ?(?P<p>{COUNT})\W*$",
+    rf"|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|all told|in the whole [a-z]+)"
+    rf"|\bthat(?:['’]s| is| makes) (?P<q>{COUNT})(?=\W*$)|(?<!\d )(?<!\d)[=(\[] ?(?P<p>{COUNT})\W*$",
     re.IGNORECASE,
 )
 _WHOLE = re.compile(
     rf"(?:^|[.:;,=(\[—–-]|--|\b(?:have|are)) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|total|altogether|now|rem\w*\.?|on (?:the |your )?needles?))*(?:[;:.)\],—–]|$)|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})",
     re.IGNORECASE,
 )  # where stitches are moved, too, what is told of the whole
+_IN_ALL = WordForm(
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b|\bthat(?:['’]s| is| makes) (?P<m>{COUNT})(?=\.|\W*$)"
+)
 _OFTEN = WordForm(
     rf"\b(?:(?P<verb>rep(?:eat)?|work|do|alternate|then|decrease|increase)\b|by turns)[^;=*]*?(?P<more> another| a further|,? a total of)? (?P<n>{COUNT}|twice)(?:(?<=twice)| (?P<more2>more |further )?times?\b)(?P<more3> more| further)?"
     r"(?! (?:(?:on|around|across|over|to)\b|\d))(?P<all>,? (?:in all|in total|total|altogether|each))?",
@@ -43,7 +46,8 @@ IN_TURNS = WordForm(  # "1 rnd plain and 1 inc rnd 6 times": a row told alone be
     r"|\bthe (?:(?:\d|two|three|four|six|eight) )?(?!last|same|previous|dec|inc|shap)[a-z]{3,} (?:rows|rnds|rounds)\b"  # by their name
 )
 _TAKES = WordForm(
-    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b",
+    rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b"
+    rf"|[(:;,—–-] ?(?P<o>{COUNT}) (?:dec|inc|gusset|shap)\w*\.? (?:rounds?|rnds?|rows?|r)\b(?: (?:in all|altogether|in total|worked)|(?=\)))",
 )
 _TARGET = WordForm(
     rf"(?:\b(?:until|till|down to|up to)\b[^.;,\d]{{0,24}}|^(?:rep(?:eat)?|work) (?:the )?(?:last|rnds|rounds|rows|these)[^.;*]{{0,20}} to )(?P<n>{COUNT}) (?:live )?{STS}"
@@ -61,7 +65,8 @@ _MOVES = re.compile(
 _TOLD = WordForm(
     r"\b(?P<n>\d{1,2}) (?P<how>more|fewer|less) (?:sts|stitches)\b|\b(?P<n2>\d{1,2}) (?:sts|stitches) (?P<how2>more|fewer|less|added)\b|"
     r"\b(?P<how3>adds|added|gains?|takes? away|takes? (?:out|off)|loses?|reduces? by|inc\w* by|dec\w* by) (?P<n3>\d{1,2}) (?:sts|stitches)\b|"
-    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were|have) )?(?P<how4>dec|inc|gone|lost)",
+    r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were|have) )?(?P<how4>dec|inc|gone|lost)|"
+    r"\b(?P<how5>made|gained|added|lost) (?P<n5>\d{1,2})(?: (?:new|extra|more))? (?:sts|stitches)\b",
 )
 _LESS = re.compile(r"fewer|less|take|lose|lost|gone|reduc|dec", re.IGNORECASE)
 _NEEDLE = re.compile(
@@ -76,7 +81,9 @@ _AS_BEFORE = WordForm(
 )
 _GOES_ON = WordForm(r"\W*(?:go on|carry on|keep|cont(?:inue)?\b)")
 _BY_SIZE = re.compile(r" ?[(\[]\d[\d,: ]*[)\]]")
-_ONCE_MORE = WordForm(r"\b(?:then|and|ending)\b[^.;]*\b(?:once|again|one more)\b")
+_ONCE_MORE = WordForm(
+    r"\b(?:then|and|ending)\b[^.;]*(?<!\bsts)(?<!\bstitches) (?:once|again|one more)\b"
+)
 _STEADY = WordForm(r"\b(?:even|plain|straight)\b|\bevery (?:round|rnd|row)\b")
 LEAST = 4  # stitches; fewer are parts
 MOST = 16  # stitches that a row changes
@@ -124,7 +131,7 @@ _CHECKED = WordForm(r"\W*(?:check|count|you (?:should )?(?:now )?have|(?:now )?t
 
 def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find numbers of times that do not lead from a count to the next."""
-    known, lines = _Known(), dict[int, list[Spoken]]()
+    known, lines, before = _Known(), dict[int, list[Spoken]](), ""
     for one in sentences:
         lines.setdefault(one.line, []).append(one)
     for (line, parts), behind in zip(lines.items(), [*[*lines.values()][1:], []], strict=False):
@@ -136,18 +143,23 @@ def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(often.at)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
                 break
+            if often is None and (rows := _so_many_rows(known, one, parts, before)):
+                place = one.place_in_figures(rows[1])
+                yield Finding(WARNING, "sum", rows[0], place.line, place.column)
+                break
             if often is None and (never := _never_reached(known, one.figures)):
                 place = one.place_in_figures(never[1])
                 yield Finding(WARNING, "sum", never[0], place.line, place.column)
                 break
         _take(known, line, parts)
+        before = " ".join(one.figures for one in parts)
 
 
 def _often(text: str) -> _Often | None:
     """Return where a sentence says how often."""
     match = _TAKES.search(text)
     if match is not None:
-        many = "n" if match["n"] else "m"
+        many = next(name for name in ("n", "m", "o") if match[name])
         return _Often(values(match[many]), (0,), (0, -1), match.start(many))
     match = _OFTEN.search(text)
     if match is None:
@@ -173,7 +185,7 @@ def _often(text: str) -> _Often | None:
 
 
 _NUMBERED = WordForm(
-    r"\b(?:rows?|rounds?|rnds?) (\d+(?:(?:, and |, | and | & | ?[-–] ?| to )\d+)*)\b(?!.*\b(?:of|from|in)\b)"
+    r"\b(?:rows?|rounds?|rnds?) (\d+(?:(?:, and |, | and | & | ?[-–] ?| to )\d+)*)\b(?! (?:more )?times)(?!.*\b(?:of|from|in)\b)"
 )
 
 
@@ -217,7 +229,9 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
         known.numbers[line] = parts[0].label.numbers
     if _MOVES.search(text):
         known.moved = line
-        whole = {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)} | {*wholes}
+        in_all = {values(match["n"] or match["m"]) for match in _IN_ALL.finditer(text)}
+        whole = in_all or {values(match["n"] or match["m"]) for match in _WHOLE.finditer(text)}
+        whole |= {*wholes}
         counts = [(line if many in whole else line - 1, many) for line, many in counts]
     if any(_often(one.figures) or _TARGET.search(one.figures) for one in parts):
         known.done = line
@@ -254,7 +268,9 @@ def _shape(known: _Known, line: int, text: str, start: int) -> None:
     """Keep by how many stitches a line changes the count: a needle alone adds to the one before."""
     told = _TOLD.search(text)
     if told is not None:
-        step: int | None = int(next(told[name] for name in ("n", "n2", "n3", "n4") if told[name]))
+        step: int | None = int(
+            next(told[name] for name in ("n", "n2", "n3", "n4", "n5") if told[name])
+        )
         if _LESS.search(told[0]):
             step = -(step or 0)
         if known.shapes and (len(text) < 60 and not _WORKED.search(text)):
@@ -352,6 +368,46 @@ def _never_reached(known: _Known, text: str) -> tuple[str, int] | None:
             at = fits.index(False)
             found = f"from {start[at]} sts, {abs(step)} at a time, there are never {stop[at]}"
     return (found, max(target.start("n"), target.start("m"))) if found else None
+
+
+_SO_MANY_ROWS = WordForm(  # "until you have 121 sts (116 rows worked)"
+    rf"\b(?:until|till)\b[^.;(\d]{{0,24}}(?P<n>{COUNT}) (?:live )?{STS}(?: remain)?,? ?[(—–-]+ ?(?:(?:about|that is|which is|after) )?(?P<rows>{COUNT}) (?:rows|rounds|rnds)(?: (?:worked|in all|altogether|so far|done|later))?(?=[ ).;]|$)"
+)
+_EVERY_ROW = WordForm(
+    r"\b(?:every|each) (?:row|round|rnd)\b|\brep(?:eat)? (?:this|that|the last|(?:the )?(?:same )?(?:row|round|rnd) ?1?)(?: (?:row|round|rnd))?\b(?! ?(?:-|–|and|to)? ?\d)"
+)
+_EVERY_OTHER = WordForm(
+    r"\b(?:every|each) (?:other|second|2nd|alternate)\b|\balternate (?:rows|rounds|rnds)\b"
+)
+SLIP = 6  # rows by which a number may miss, and be meant for it all the same
+
+
+def _so_many_rows(
+    known: _Known, one: Spoken, parts: Sequence[Spoken], before: str
+) -> tuple[str, int] | None:
+    """Compare the rows that a sentence counts with those that its shaping takes, one in each row or in two."""
+    told = _SO_MANY_ROWS.search(one.figures)
+    if told is None:
+        return None
+    said = f"{before} {' '.join(other.figures for other in parts)}"
+    period = 2 if _EVERY_OTHER.search(said) else 1 if _EVERY_ROW.search(said) else 0
+    steps = {step for line, step in known.shapes if line > max(known.done, known.moved)}
+    if not period or len(steps) != 1 or not (step := steps.pop()):
+        return None
+    near = ""
+    for _, count in reversed(known.counts):
+        start, stop, rows = alike(count, values(told["n"]), values(told["rows"]))
+        if not start or any(
+            (b - a) % step or (b - a) // step <= 0 for a, b in zip(start, stop, strict=True)
+        ):
+            continue
+        made = tuple((b - a) // step * period for a, b in zip(start, stop, strict=True))
+        first = tuple(n - 1 for n in made)  # of which the first was told before
+        if is_near(made, rows, period - 1) or first == rows:
+            return None
+        if is_near(made, rows, SLIP):
+            near = f"from {by_size(start)} to {by_size(stop)} sts, {abs(step)} in {'every row' if period == 1 else '2 rows'}, are {by_size(made)} rows, not {by_size(rows)}"
+    return (near, told.start("rows")) if near else None
 
 
 def _sure(known: _Known, since: int, sizes: int) -> list[tuple[int, _Values]]:

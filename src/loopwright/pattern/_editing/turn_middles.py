@@ -239,7 +239,7 @@ _EACH_SIDE = WordForm(
     rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) (?:side|end)s?\b"
 )
 MIDDLE = WordForm(
-    rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:in the (?:middle|cent(?:er|re))|in between|between(?! (?:the )?(?:two )?needles))\b|(?:plain|bare|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
+    rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))(?! back| of (?:the )?(?:back|heel|sole|needle))|in between|between(?! (?:the )?(?:two )?needles))\b|(?:plain|bare|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
 )
 _LEFT_RIGHT = WordForm(
     rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds(?:['’]?e?s)?|wrapped sts?|wrapped stitches|twin stitches) (?:(?:on|at) (?:the )?)?left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:(?:on|at) (?:the )?)?right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle|without wraps?))?",

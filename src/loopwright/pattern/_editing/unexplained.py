@@ -30,7 +30,7 @@ _ROW = WordForm(  # "Round 2", "1st row", "Inc rnd:", "Thumb set-up round:"
     r"(?:[a-z.-]+ ){1,3}(?:row|rnd|round)s?\b[^:=]{0,14}:)",
 )
 _ROW_WITHIN = WordForm(r"\b(?:row|rnd|round) \d+\b[^:]{0,12}:")
-_LIST = WordForm(r"^\W*(?:all )?abbreviations?\b")
+_LIST = WordForm(r"^\W*(?:all )?abbr(?:ev(?:iation)?s?)?\b")
 _KNIT, _PURL = (
     re.compile(rf"(?<![\w/]){letter}\.?\W{{1,4}}(?:= ?)?{word}\b", re.IGNORECASE)
     for letter, word in (("k", "knit"), ("p", "purl"))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -17,7 +17,7 @@ __all__ = ["waste_yarn_counts"]
 _Values = tuple[int, ...]
 _WASTE = r"(?:waste|scrap|contrast\w*|spare|odd|smooth|other)(?: (?:coloured|colored))? (?:yarn|wool|thread|cotton)"
 _KNITTED = WordForm(
-    rf"(?<![a-z])(?:k|knit|work)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<n>{COUNT})(?: {STS})?,? (?:with|in|using|on ?to) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE}"
+    rf"(?<![a-z])(?:k|knit|work)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<n>{COUNT})(?: {STS})?,? (?:with|in|using|on ?to) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE}(?!,? (?:k|knit)\.? ?(?:the )?(?:next |first )?\d)"
     rf"|\b(?:with|using|in) (?:(?:a|the|some|piece|length|strand|of|your|smooth) )*{_WASTE},? (?:k|knit)\.? ?(?:(?:the|next|first|these|following|last) )*(?P<m>{COUNT})"
 )
 _OPENED = WordForm(
@@ -35,6 +35,14 @@ _AGAIN = WordForm(r"\b(?:with the (?:main|working|sock)|knit (?:them|these|it) a
 _SAME_AGAIN = WordForm(  # "slide them back and k24 again with working yarn"
     rf"\b(?:push|slide?|slip|put|move|transfer|return)\b[^.;]*\bback\b[^.;]*?(?:,|\band|\bthen) (?:k|knit)\.? ?(?:(?:the|those|these|same) )*(?P<n>{COUNT})(?: {STS})? (?:once )?(?:again|more\b|over again)"
 )
+_PUT_BACK = WordForm(  # "slip these 8 sts back to the left needle"
+    rf"\b(?:push|slide?|slip|put|move|transfer|return|place)(?:ing)? (?:these|those|the|the same|them,? the) (?P<n>{COUNT}) (?:waste[- ]yarn |scrap[- ]yarn |contrast\w* |bright )?(?:{STS} |loops )?(?:straight |right |all )?(?:back\b|(?:on ?)?to (?:the |your )?left)"
+)
+_TO_LAST = WordForm(
+    rf"\b(?:k|knit|work|patt\w*) (?:in (?:patt\w*|rib) )?to (?:the |within the )?last (?P<n>{COUNT}) {STS}\b"
+)
+_THEN = WordForm(rf"[,;.] (?:and |then )*(?:k|knit) ?(?:the )?(?:last |remaining |other )?(?P<n>{COUNT})(?: {STS})?(?: to (?:the )?end)?\W*$")  # fmt: skip
+_OTHERS = WordForm(r"(?<![a-z])(?:k|knit|p|purl|m1|inc) ?\d|tog\b|\bssk\b|[*]")
 NEAR = 6  # stitches by which two counts may differ, and be meant for one another
 AT_CORNERS = 3  # stitches, at most, that are picked up beside them at each corner
 ONE = 1  # a loop more or less lies above than below
@@ -45,7 +53,7 @@ def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     knitted: list[tuple[Spoken, _Values, int]] = []
     beside: list[tuple[Spoken, _Values, int]] = []
     counted = {values(match["n"]) for one in sentences for match in _STATED.finditer(one.figures)}
-    for one in sentences:
+    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
         text = one.figures
         if (match := _KNITTED.search(text)) is not None:
             name = "n" if match["n"] else "m"
@@ -54,6 +62,9 @@ def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(again.start("n"))
                 said = f"{by_size(values(match[name]))} sts were knitted with waste yarn, and {by_size(values(again['n']))} of them again"
                 yield Finding(WARNING, "sum", said, place.line, place.column)
+                return
+            if (said_at := _put_back(one, match, after) or _to_the_last(one, match)) is not None:
+                yield said_at
                 return
         elif knitted and _OPENED.search(text) and _TAKES.search(text) and not _AGAIN.search(text):
             for match in _BESIDE.finditer(text):
@@ -81,6 +92,39 @@ def _worked_again(text: str, first: re.Match[str]) -> re.Match[str] | None:
         return None
     one, other = alike(values(first["n"] or first["m"]), values(again["n"]))
     return again if one and one != other and is_near(one, other, NEAR) else None
+
+
+def _put_back(one: Spoken, first: re.Match[str], after: Spoken | None) -> Finding | None:
+    """Compare "slip these 8 sts back", there or in the next sentence, with those that waste yarn has knitted."""
+    there, back = one, _PUT_BACK.search(one.figures, first.end())
+    if back is None and (more := next_on_line(one, after)) is not None:
+        there, back = more, _PUT_BACK.search(more.figures)
+    if back is None:
+        return None
+    knitted, moved = alike(values(first["n"] or first["m"]), values(back["n"]))
+    if not knitted or knitted == moved or not is_near(knitted, moved, NEAR):
+        return None
+    said = f"{by_size(knitted)} sts were knitted with waste yarn, and {by_size(moved)} are put back"
+    place = there.place_in_figures(back.start("n"))
+    return Finding(WARNING, "sum", said, place.line, place.column)
+
+
+def _to_the_last(one: Spoken, first: re.Match[str]) -> Finding | None:
+    """Compare "k to the last 8 sts, with waste yarn k6, …, k1" in itself: the last are all worked."""
+    lasts = [*_TO_LAST.finditer(one.figures[: first.start()])]
+    then = _THEN.search(one.figures, first.end())
+    if not lasts or then is None or _OTHERS.search(one.figures[first.end() : then.start()]):
+        return None
+    names = (values(first["n"] or first["m"]), values(then["n"]), values(lasts[-1]["n"]))
+    knitted, rest, last = alike(*names)
+    made = tuple(a + b for a, b in zip(knitted, rest, strict=True))
+    if not made or made == last or not is_near(made, last, NEAR):
+        return None
+    said = (
+        f"the last {by_size(last)} sts: {by_size(knitted)} and {by_size(rest)} are {by_size(made)}"
+    )
+    place = one.place_in_figures(lasts[-1].start("n"))
+    return Finding(WARNING, "sum", said, place.line, place.column)
 
 
 _STATED = re.compile(

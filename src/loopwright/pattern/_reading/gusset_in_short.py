@@ -53,7 +53,7 @@ _LAST = re.compile(
     re.IGNORECASE,
 )
 _TIMES = re.compile(
-    rf"(?P<n>{COUNT}|{_FEW}) (?:more )?times\b(?P<all> in all| in total)?",
+    rf"(?P<before>another |(?:a )?further )?(?P<n>{COUNT}|{_FEW}) (?P<more>more |further )?times\b(?P<after> more| again)?",
     re.IGNORECASE,
 )
 
@@ -169,7 +169,8 @@ def _is_so_often(text: str, often: Numbers) -> bool:
     many = (
         numbers_of_sizes(told["n"], len(often)) if told["n"][0].isdigit() else (word,) * len(often)
     )
-    return many in (often, tuple(n + 1 for n in often))
+    more = told["before"] or told["more"] or told["after"]
+    return many == often or (not more and many == tuple(n + 1 for n in often))
 
 
 def _period(text: str) -> int | None:

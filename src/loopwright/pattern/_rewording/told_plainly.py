@@ -53,8 +53,28 @@ def _knit_and_ribbed(match: re.Match[str]) -> str:
     return match["before"] + ". ".join(f"N{one}: {told[one]}" for one in sorted(told))
 
 
+_THINGS = r"(?:lines?|ridges?|rows|rounds|rnds|eyelets?|windows?|stripes?|holes?|repeats?|bands?|waves?|buttonholes?|diamonds?|motifs?|chains?|bumps?|squares?|zigzags?|ladders?|triangles?|blocks?)"
+_EACH_ROW = r"(?:each|all|every)(?: (?:one|row|round|rnd)s?)?(?: of (?:them|these))?"
+_BEGINS = r"(?:kfb|(?:(?:k|p) ?\d+, )?(?:yo|m1[lr]?|kfb)|sl(?:ip)? ?1)"
+
+
+def _each_begun(match: re.Match[str]) -> str:
+    """Put rows that are told by what each begins or ends with: "Next 6 rows: k2, yo, k to end"."""
+    plain = "p" if match["knit"].lower().startswith("purl") else "k"
+    row = f"{plain} to last st, kfb" if match["last"] else f"{match['begin']}, {plain} to end"
+    return f"{match['before']}Next {match['n']} {match['course']}: {row}"
+
+
 _WAYS = Rewordings(
     (
+        (  # "You will have 100 sts, and ten lines of windows, eight rows apart"
+            rf"(?P<told>\b(?:you (?:(?:will|should) )?(?:now )?have|there (?:are|will be)|that (?:is|makes|gives you))(?: now)? {_N} {_STS}),? (?:and|with) (?:\w+|{_N}) (?:[a-z-]+ )?{_THINGS}\b(?: [^.;:*\d]*)?(?:, [^.;:*\d]*)?(?=[.;)]|$)",
+            r"\g<told>",
+        ),
+        (  # "Knit 6 more rows, each beginning k2, yo as before"
+            rf"{_FROM}(?P<knit>knit|purl|work) (?:the )?(?:next )?(?P<n>{_N}|two|three|four|five|six|eight|ten) (?:more )?(?P<course>rows|rounds|rnds),? (?:(?:{_EACH_ROW}|always) (?:beginning|starting)|(?:beginning|starting) {_EACH_ROW}|{_EACH_ROW} (?P<last>ending) (?:with|in) kfb)(?(last)|(?:,? (?:with|by))?:? (?P<begin>{_BEGINS}))(?: as (?:before|set|usual))?(?= ?[.;(]|$)",
+            _each_begun,
+        ),
         (  # "Rnd 2: All MC."
             r"^(?P<row>(?:rnd|round) \d+: )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-E]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-E])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
             lambda match: f"{match['row']}Knit all sts in {match['yarn'] or match['yarn2']}",
