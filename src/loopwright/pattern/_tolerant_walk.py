@@ -93,6 +93,8 @@ class Editor(Walk):
         self.free = free or bool(claims)
         self.troubles: list[tuple[st.Step, Trouble]] = []
         self.agreed: set[int] = set()  # how many troubles there were where a stated count came out
+        self.open_to_doubt: set[int] = set()  # troubles where no count told yet what is in work
+        self.parted = False  # since a stated count came out, stitches were put aside or taken up
         self.astray = False  # a sentence was lost: where markers hang and needles end is not known
         self.moved = False  # since a count was stated, more than whole rounds and rows was worked
         self.forgotten: set[str] = set()  # what waited where a sentence was lost: it may be back
@@ -141,6 +143,9 @@ class Editor(Walk):
         lost = self.astray and (trouble.kind in _OF_PLACES or self.moved)
         lost = lost or (self._unmarked and " needs " in trouble.problem)
         if not (self.blind or lost or (self.unsure and repeats)):
+            turned = self.moved and isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
+            if turned or self.parted or self.astray or " 0 are left" in trouble.problem:
+                self.open_to_doubt.add(len(self.troubles))
             self.troubles.append((self.step, trouble))
         elif self.astray and self.step.count is None:
             self.blind = True
@@ -172,6 +177,8 @@ class Editor(Walk):
             self._adopt(stated)
             self.doubt = 0
             return
+        if self.parted or self.astray:
+            self.open_to_doubt.add(len(self.troubles))
         self.troubles.append((step, Trouble("count", problem, off=apart(stated, now))))
         self.doubt = stated - now
 
@@ -199,6 +206,7 @@ class Editor(Walk):
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes):
             self.sure_of_side, self._first_turn = self.sure_of_side and not self.free, None
         before = self._before = self.tally.count
+        self.parted = self.parted or isinstance(step, _PARTS)
         if isinstance(step, st.Part) and isinstance(step.items[0], PickUp) and self.free:
             self._as_not_turned()
         if self.free and isinstance(step, st.Part) and step.items == (Stay(),):
@@ -261,7 +269,7 @@ class Editor(Walk):
         except Trouble as trouble:
             self._differs(step, int(step.count), trouble.problem)  # type: ignore[arg-type]
         else:
-            self.doubt, self.unsure, self.moved = 0, False, False
+            self.doubt, self.unsure, self.moved, self.parted = 0, False, False, False
             self.agreed.add(len(self.troubles))
 
     def _adopt(self, count: int) -> None:
@@ -502,6 +510,7 @@ class Editor(Walk):
             self.blind = self.moved = False
         elif stated == now:
             self.agreed.add(len(self.troubles))
+            self.parted = False
         else:
             assert self.step is not None
             self._differs(self.step, stated, f"{plural(stated, 'st')} stated; there are {now}")
@@ -586,4 +595,5 @@ NEAR = 4  # stitches by which a sum misses a count that it is about, and not ano
 _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
+_PARTS = (st.Hold, st.ReturnHeld, st.WasteRow, st.TakeOut, st.Recapture)
 _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere, st.UseYarn)  # change no count

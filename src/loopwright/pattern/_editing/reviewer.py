@@ -331,7 +331,8 @@ def _in_one_size(walk: Editor, ending: str) -> list[Finding]:
         if described and " 0 are left" in trouble.problem:
             continue
         doubted = doubted and number not in walk.agreed
-        doubted = doubted or (bool(walk.claims) and _is_doubtful(trouble))
+        unsure = number in walk.open_to_doubt or _is_doubtful(trouble)
+        doubted = doubted or (bool(walk.claims) and unsure)
         findings.append(_found(step, trouble, doubted=doubted))
     return (
         findings
