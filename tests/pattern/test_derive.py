@@ -276,6 +276,50 @@ def test_two_changes_of_yarn_are_no_stripes() -> None:
     assert "stripes" not in write(require_derived(knit(read(text))))
 
 
+def test_colours_that_change_within_a_round_are_said_in_it() -> None:
+    text = (
+        "Cast on 12 sts. Join in the round. Rnd 1: Knit. "
+        "Rnds 2-4: *K1 in yarn main, k2 in yarn blue; rep from * to end. Rnd 5: Knit. "
+        "Change to yarn main. Rnd 6: Knit. Rnd 7: K4, k5 in yarn blue, k3 in yarn main."
+    )
+    said = write(require_derived(knit(read(text)))).splitlines()
+    assert said[2:] == [
+        "Rnd 1: Knit.",
+        "Rnds 2-4: *K1 in yarn main, k2 in yarn blue; rep from * to end.",
+        "Rnd 5: Knit.",
+        "Change to yarn main.",
+        "Rnd 6: Knit.",
+        "Rnd 7: K4 in yarn main, k5 in yarn blue, k3 in yarn main.",
+    ]
+
+
+@pytest.mark.parametrize("turns_first", [True, False])
+def test_a_yarn_that_changes_between_two_rows_leaves_them_rows(turns_first: bool) -> None:
+    """The same fabric, whether the work is turned before the change or after it."""
+    work = Work()
+    cast_on(work, 6)
+    work.turn()
+    for number, yarn in enumerate(["blue", "main", "blue"]):
+        work.work(["kp"[number % 2]] * 6)
+        for turns in (True, False):
+            if turns is turns_first:
+                work.turn()
+            elif number:
+                work.change_to(yarn)
+            else:
+                work.join_yarn(yarn)
+    work.work(["p"] * 6)
+    assert write(require_derived(work.fabric())).splitlines()[1:] == [
+        "Row 1 (WS): Knit.",
+        "Change to yarn blue.",
+        "Row 2 (RS): Purl.",
+        "Change to yarn main.",
+        "Row 3 (WS): Knit.",
+        "Change to yarn blue.",
+        "Row 4 (RS): Purl.",
+    ]
+
+
 @pytest.mark.parametrize("end", ["live", "drawn up"])
 def test_stitches_slipped_at_the_end_of_all_are_slipped_again(end: str) -> None:
     work = Work()

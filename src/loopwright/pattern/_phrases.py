@@ -14,12 +14,12 @@ from typing import Final, TypeAlias
 import attrs
 
 from loopwright.fabric.stitches import StitchTable
-from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run
+from loopwright.pattern.items import Item, Lift, On, PickUp, Repeat, Run, With
 from loopwright.pattern.values import To, Where
 
 __all__ = ["PatternWording", "Phrase", "Token", "Wordings", "literal"]
 
-Token: TypeAlias = tuple[str, bool] | PickUp | Lift
+Token: TypeAlias = tuple[str, bool] | PickUp | Lift | With
 """A stitch with whether it takes wraps along, or what is no stitch of the table."""
 
 _NEAR: Final = 4  # stitches before a gap that are still counted from it
@@ -74,7 +74,7 @@ class _Stretch:
     wraps: bool
     many: int
     before: int
-    special: PickUp | Lift | None = None
+    special: PickUp | Lift | With | None = None
 
     def item(self, amount: int | To | None = None) -> Item:
         if self.special is not None:
@@ -156,7 +156,8 @@ class Wordings:
         repeated = _repeated(phrase, table)
         if repeated is not None:
             yield PatternWording(repeated)
-        for longest in _by_length(stretches):
+        changes_yarn = any(isinstance(one.special, With) for one in stretches)  # said in numbers
+        for longest in () if changes_yarn else _by_length(stretches):
             for amount in _places(stretches[longest], phrase):
                 items = [
                     one.item(amount if n == longest else None) for n, one in enumerate(stretches)
@@ -218,7 +219,7 @@ def _places(stretch: _Stretch, phrase: Phrase) -> Iterator[To]:
 def _repeated(phrase: Phrase, table: StitchTable) -> tuple[Item, ...] | None:
     """Return a row with the stitches that come again and again said once."""
     tokens = phrase.tokens
-    if any(not isinstance(token, tuple) or token[1] or token[0] == "ds" for token in tokens):
+    if not all(map(_may_come_again, tokens)):
         return None
     many = len(_stretches(tokens, table))
     best: tuple[int, int, int, int] | None = None
@@ -251,6 +252,12 @@ def _repeated(phrase: Phrase, table: StitchTable) -> tuple[Item, ...] | None:
     if not phrase.end and used == phrase.ahead and takes and rest < 10:
         amount = To(Where.END, rest)
     return (*before, Repeat(unit_items, amount), *after, *phrase.end)
+
+
+def _may_come_again(token: Token) -> bool:
+    if isinstance(token, tuple):
+        return not token[1] and token[0] != "ds"
+    return isinstance(token, With)
 
 
 def _runs_of(tokens: tuple[Token, ...], period: int) -> Iterator[tuple[int, int]]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from copy import deepcopy
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final, TypeAlias
 
 import attrs
@@ -20,7 +20,7 @@ from loopwright.pattern._deriving.needles import NeedleMove
 from loopwright.pattern._deriving.unpick import Moves
 from loopwright.pattern._phrases import PatternWording, Phrase, Token, Wordings, literal
 from loopwright.pattern._tally import GAP, Tally
-from loopwright.pattern.items import Item, Lift, PickUp, Turn, WrapTurn
+from loopwright.pattern.items import Item, Lift, PickUp, Turn, With, WrapTurn
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.stripes import Stripes
@@ -51,6 +51,12 @@ class Course:
     before: int
     after: int
     side: st.Side | None = None
+
+    @property
+    def is_of_one_yarn(self) -> bool:
+        """Whether it is a whole row or round, in the midst of which no yarn changes."""
+        changes = any(isinstance(token, With) for token in self.phrase.tokens)
+        return self.kind is not st.Part and not changes
 
     def step(self, items: Sequence[Item]) -> st.Step:
         """Return the step that says it in these items."""
@@ -113,7 +119,8 @@ class _Courses:
         self._first_side: st.Side | None = (  # of the first row, which tells how the cast-on faced
             st.Side.WS if moves.starts_on_right_side else st.Side.RS
         )
-        for move in moves.moves:
+        self._yarn = "main"
+        for move in _turned_first(moves.moves):
             self._add(move)
         self._flush(at_end=True)
 
@@ -135,10 +142,23 @@ class _Courses:
         elif move.what == "round":
             if self.tokens:
                 self._course(st.Round, ())
+        elif isinstance(move.step, st.UseYarn):
+            self._use(move.step)
         else:
             assert move.step is not None
             self._flush()
             self._other(move.step)
+
+    def _use(self, step: st.UseYarn) -> None:
+        """Change to a yarn: in the midst of a row by words of that row."""
+        if not self.tokens or self._ready(st.Part).ahead == self._taken():
+            self._flush()
+            self._other(step)
+        else:
+            if not any(isinstance(token, With) for token in self.tokens):
+                self.tokens.insert(0, With(self._yarn))
+            self.tokens.append(With(step.name))
+        self._yarn = step.name
 
     def _other(self, step: st.Step) -> None:
         self._turn_now()
@@ -223,11 +243,23 @@ class _Courses:
             tuple(self.tokens), ready.ahead, tuple(gaps), end,
             whole=whole and not ready.behind and ready.right_side and kind is st.Round,
         )  # fmt: skip
+        match self.tokens[:1], self.entries[-1:]:
+            case [With()], [st.UseYarn()]:
+                self.entries.pop()  # the row says it
         before, self.tokens = self.tally.count, []
         side = st.Side.RS if ready.right_side else st.Side.WS
         course = Course(kind, phrase, before, 0, side if kind is st.Row else None)
         self.walk.one(course.step(literal(phrase, self.table)))
         self.entries.append(attrs.evolve(course, after=self.tally.count))
+
+
+def _turned_first(moves: Sequence[NeedleMove]) -> list[NeedleMove]:
+    """Return the moves with a turn before a change of yarn: it ends the row, and makes the same."""
+    found = list(moves)
+    for at, (one, two) in enumerate(pairwise(moves)):
+        if two.what == "turn" and isinstance(one.step, st.UseYarn):
+            found[at : at + 2] = two, one
+    return found
 
 
 def _striped(entries: Sequence[_Entry]) -> list[_Entry]:
@@ -268,7 +300,7 @@ def _yarns_in_turn(entries: Sequence[_Entry], place: int) -> list[str]:
     for entry in entries[place:]:
         if isinstance(entry, st.UseYarn):
             yarn = entry.name
-        elif isinstance(entry, Course) and entry.kind is not st.Part:
+        elif isinstance(entry, Course) and entry.is_of_one_yarn:
             yarns.append(yarn)
         else:
             break
