@@ -25,6 +25,8 @@ from loopwright.making import (
     cast_on,
     closed_cast_on,
     draw_up,
+    edge_loops,
+    pick_up,
     provisional_cast_on,
     waste_row,
 )
@@ -229,6 +231,21 @@ def test_a_loop_drawn_through_what_is_not_made_yet_is_refused() -> None:
         derive(attrs.evolve(fabric, parent=parent))
     assert refusal.value.loop == 8
     assert "loop 30" in refusal.value.problem
+
+
+def test_stitches_picked_up_on_a_finished_piece_are_refused_at_once() -> None:
+    """Instructions pick up next to the work only, so that no way of making it is looked for."""
+    work = Work()
+    cast_on(work, 4)
+    work.turn()
+    work.row(["p"] * 4)
+    bind_off(work)
+    work.join_yarn("edge")
+    pick_up(work, edge_loops(work, "left", first_course=0, last_course=1))
+    with pytest.raises(NotKnittableError, match="an edge away from the work") as refused:
+        derive(work.fabric())
+    assert refused.value.loop == 12
+    assert work.fabric().live.tolist() == [12, 13]
 
 
 def test_the_order_of_work_is_that_of_the_yarn() -> None:

@@ -6,7 +6,8 @@ import json
 
 import pytest
 
-from loopwright.pattern import Pattern, explained, instructions, read, review, write
+from loopwright.errors import KnitError
+from loopwright.pattern import Pattern, explained, instructions, knit, read, review, write
 from loopwright.pattern._editing.findings import Finding
 
 HEAD = (
@@ -202,6 +203,21 @@ def test_the_chain_of_stitches_slipped_at_the_end_of_rows_is_counted(row: str) -
     assert not review(text).of("edge", "work")
     (one,) = review(FLAP.format(row=row, picked=14)).of("edge")
     assert one.message == "14 sts are picked up along 5 edge stitches"
+
+
+@pytest.mark.parametrize("edge", ["the left side edge", "cast-on edge", "edge"])
+def test_a_band_on_a_finished_piece_is_no_mistake(edge: str) -> None:
+    """Whether the edge has so many stitches is not looked at: it is not next to the work."""
+    text = (
+        "Cast on 20 sts.\nRows 1-20: Knit.\nBind off all sts.\n"
+        f"Pick up and knit 10 sts along {edge}.\nRow 1: Knit.\nBind off all sts.\n"
+    )
+    found = review(text)
+    assert [(one.severity, one.kind, one.line) for one in found.of("edge", "work")] == [
+        ("note", "edge", 4)
+    ]
+    with pytest.raises(KnitError, match="next to the work only, and none is there"):
+        knit(read(text))
 
 
 _SLIPPING = "Cast on 8 sts. Join in the round.\nRnd 1: *Sl 1, k1; rep from * to end.\n"

@@ -75,7 +75,12 @@ def _path(work: Work, operation: str, *, beyond: bool = False) -> tuple[Fabric, 
     The third value says whether they were walked with the opening on the left hand. With `beyond`
     they run from the next stitch to the one after it.
     """
-    work._refuse(work.count < 2, operation, "there are fewer than two stitches on the needles")
+    work._refuse(
+        work.count < 2,
+        operation,
+        "there are fewer than two stitches on the needles",
+        "an edge that is not next to the work is named by its loops, see `edge_loops`",
+    )
     ahead = work.upcoming.tolist()
     around = work.live.tolist()
     if not work.right_side_facing:

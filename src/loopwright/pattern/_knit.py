@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
-from typing import Any, TypeVar
+from typing import Any, Final, TypeVar
 
 import attrs
 
@@ -34,8 +34,9 @@ from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.walk import Walk
 
-__all__ = ["knit", "knit_on", "knitted"]
+__all__ = ["AWAY", "knit", "knit_on", "knitted"]
 
+AWAY: Final = "an edge is found next to the work only, and none is there"
 _H = TypeVar("_H", bound="_Hands")
 
 
@@ -239,6 +240,7 @@ class _Hands(StitchWorker):
         self.needles.double_stitch()
 
     def pick_up(self, amount: int, twisted: bool, along: str) -> None:
+        self._require_an_edge()
         edge = selvedge(self.needles)
         if not edge:
             if not edge_stitches(self.needles):
@@ -247,6 +249,10 @@ class _Hands(StitchWorker):
             raise Trouble("place", problem)
         edge = _named(self.needles, edge, along)
         pick_up(self.needles, [edge[place] for place in spread(len(edge), amount)])
+
+    def _require_an_edge(self) -> None:
+        if self.needles.count < 2:
+            raise Trouble("place", AWAY)
 
     def lift(self, stitch: str, strand: str, *, beyond: bool = False) -> None:
         self._lift_strand(strand, beyond=beyond)
@@ -446,6 +452,7 @@ class _Writing(_Hands):
         self._write(Doing.DOUBLE_STITCH)
 
     def pick_up(self, amount: int, twisted: bool, along: str) -> None:
+        self._require_an_edge()
         edges = edge_stitches(self.needles)
         super().pick_up(amount, twisted, along)
         if self._open is not None:

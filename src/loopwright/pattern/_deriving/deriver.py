@@ -12,7 +12,7 @@ from loopwright.making import Hand
 from loopwright.pattern._deriving.gather import gather, literally
 from loopwright.pattern._deriving.headings import headed
 from loopwright.pattern._deriving.retrace import retrace
-from loopwright.pattern._deriving.unpick import Moves, hands_of, unpick
+from loopwright.pattern._deriving.unpick import OFF_THE_NEEDLES, Moves, hands_of, unpick
 from loopwright.pattern._knit import knit
 from loopwright.pattern._tally import Trouble
 from loopwright.pattern.program import Pattern
@@ -72,6 +72,8 @@ def derive(fabric: Fabric, *, title: str = "", hand: Hand | None = None) -> Patt
             if isinstance(found, Pattern):
                 return headed(found, fabric)
             refusal = refusal or found
+            if found.problem == OFF_THE_NEEDLES:
+                raise found  # no way of making it could be said
     for one in hands_of(fabric) if hand is None else (hand,):
         moves = retrace(fabric, one)
         if moves is not None and (pattern := _said(fabric, title, one, moves)) is not None:

@@ -13,6 +13,7 @@ It knows nothing of repeats; :mod:`loopwright.pattern._deriving.gather` finds th
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Final
 
 import attrs
 import numpy as np
@@ -34,7 +35,11 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._deriving.needles import NeedleMove, TwoNeedles
 from loopwright.pattern.items import LIFTED
 
-__all__ = ["Moves", "hands_of", "unpick"]
+__all__ = ["OFF_THE_NEEDLES", "Moves", "hands_of", "unpick"]
+
+OFF_THE_NEEDLES: Final = (
+    "it is picked up from an edge away from the work, which instructions have no words for"
+)
 
 
 @attrs.frozen
@@ -460,6 +465,8 @@ class _Unpicker(TwoNeedles):
             if self._faces(loop) != self._faces(self.order[place]):
                 break
             found.append(loop)
+        if len(self.left) + len(self.right) < 2:
+            self._refuse(found[0], OFF_THE_NEEDLES, "derive what was made before by itself")
         if self._faces(found[0]) != self.facing:
             self._turn()
         self._do("pick up", many=len(found))

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, TypeAlias
+from typing import Any, Final, TypeAlias
 
 import attrs
 
@@ -29,7 +29,7 @@ from loopwright.pattern._editing.spoken import spoken
 from loopwright.pattern._editing.stated_places import at_its_count
 from loopwright.pattern._editing.wording import abbreviations, conversions, head, settled, terms
 from loopwright.pattern._grammar.said import refuse_nothing
-from loopwright.pattern._knit import knitted
+from loopwright.pattern._knit import AWAY, knitted
 from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
 from loopwright.pattern._rewording.one_hand import OneHand, in_one_hand
@@ -455,6 +455,12 @@ def _freed_in_words(pattern: Pattern) -> bool:
     return any(_FREED.search(text) for text in last)
 
 
+_NOT_FOLLOWED: Final = {  # which edges are not, and what is said where one is picked up from
+    "an edge slipped at the end of rows": "slipped at the end of its rows",
+    "an edge away from the work": AWAY,
+}
+
+
 def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Finding]:
     """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
     if not any(isinstance(item, PickUp) for item in items_of(pattern.steps)):
@@ -464,8 +470,9 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
         try:
             picked = knitted(pattern, size=size, stitches=stitches).journal.picked
         except KnitError as error:
-            if "slipped at the end of its rows" in error.problem:
-                said = "an edge slipped at the end of rows: not compared with what is picked up"
+            which = next((said for said, of in _NOT_FOLLOWED.items() if of in error.problem), None)
+            if which is not None and not (free and error.problem == AWAY):
+                said = f"{which}: not compared with what is picked up"
                 yield Finding(NOTE, "edge", said, error.line, error.column)
             elif not free:
                 yield Finding(ERROR, "work", error.problem, error.line, error.column)
