@@ -18,7 +18,8 @@ import tblib.pickling_support
 
 import loopwright as lw
 from loopwright.border import guard, guarded
-from loopwright.errors import ArgumentError, LoopwrightError
+from loopwright.errors import ArgumentError, LoopwrightError, UnknownStitchError
+from loopwright.making import cast_on
 from together import together
 
 PACKAGES = (
@@ -40,7 +41,8 @@ GARBAGE: tuple[object, ...] = (
 )
 # Not asked: what is made by a notebook, and what only types are written with.
 # Nor what is only for other rooms of the package: validators, and the walk that hands follow.
-EXEMPT = {"Choice", "not_negative", "Walk", "starts_on_right_side"}
+# A figure of matplotlib is made as matplotlib likes.
+EXEMPT = {"Choice", "DescribedFigure", "not_negative", "Walk", "starts_on_right_side"}
 
 
 def promised() -> dict[str, Any]:
@@ -81,7 +83,7 @@ def makers(thing: Any) -> Iterator[Callable[..., Any]]:
 
 
 def filled(operation: Callable[..., Any], value: object) -> tuple[list[Any], dict[str, Any]]:
-    """The same value for every argument that must be given."""
+    """The same value for every argument that must be given; if none must, for all that may."""
     args: list[Any] = []
     kwargs: dict[str, Any] = {}
     for parameter in inspect.signature(operation).parameters.values():
@@ -91,6 +93,10 @@ def filled(operation: Callable[..., Any], value: object) -> tuple[list[Any], dic
             args.append(value)
         elif parameter.kind is parameter.KEYWORD_ONLY:
             kwargs[parameter.name] = value
+    if not args and not kwargs:
+        unnamed = (inspect.Parameter.VAR_POSITIONAL, inspect.Parameter.VAR_KEYWORD)
+        parameters = inspect.signature(operation).parameters.values()
+        kwargs = {one.name: value for one in parameters if one.kind not in unnamed}
     return args, kwargs
 
 
@@ -101,6 +107,9 @@ def refused_by(make: Callable[..., Any], args: list[Any], kwargs: dict[str, Any]
     except ArgumentError as refusal:
         if inspect.isfunction(make) and refusal.operation != make.__qualname__:
             pytest.fail(f"{make.__qualname__} was refused as {refusal.operation}")
+        raise
+    except LoopwrightError as refusal:
+        str(refusal)  # its words must not fail on what it refuses
         raise
 
 
@@ -160,6 +169,36 @@ def test_a_class_looks_at_each_of_its_fields() -> None:
     assert Ball(50) == Ball(50.0)
     with pytest.raises(ArgumentError, match="name: found 3; expected str or None"):
         Ball(50, 3)  # type: ignore[arg-type]
+
+
+def test_a_class_without_fields_looks_at_what_it_is_made_with() -> None:
+    with pytest.raises(ArgumentError, match=r"found 'left'; expected Hand.RIGHT or Hand.LEFT"):
+        lw.Work(hand="left")  # type: ignore[arg-type]
+    with pytest.raises(ArgumentError, match="stitches: found 'x'; expected StitchTable"):
+        lw.Work(stitches="x")  # type: ignore[arg-type]
+
+
+def test_one_text_for_several_is_not_gone_through_by_letters() -> None:
+    sock = lw.Sock(foot=lw.Foot.of(length="16 cm"), gauge=lw.Gauge.of(12, 16))
+    work = lw.Work()
+    cast_on(work, 8)
+    work.turn()
+    with pytest.raises(ArgumentError, match=r"expected Sequence\[str\], such as \['k2tog'\]"):
+        work.work("k2tog")
+    with pytest.raises(ArgumentError, match=r"such as \['flap'\]"):
+        lw.compare(sock, "flap")
+    with pytest.raises(UnknownStitchError, match="no stitch is called 'k2tok'; did you mean k2tog"):
+        work.work(["k2tok"])  # several, one of them unknown
+
+
+@pytest.mark.parametrize("key", [1, None, ["k"]])
+def test_a_key_that_is_no_text_is_refused_in_words(key: object) -> None:
+    work = lw.Work()
+    cast_on(work, 8)
+    work.turn()
+    with pytest.raises(LoopwrightError) as refused:
+        work.work([key])  # type: ignore[list-item]
+    assert str(key) in str(refused.value)
 
 
 def test_guarding_twice_changes_nothing() -> None:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import inspect
 import re
 import sys
-from collections.abc import Callable, MutableMapping
+from collections.abc import Callable, Collection, Iterable, MutableMapping, Sequence
 from contextlib import suppress
 from enum import Enum
 from functools import cache, wraps
@@ -37,6 +37,8 @@ _NUMBERS: dict[Any, Any] = {
     float: float | int | np.integer | np.floating,
 }
 _RULES = BeartypeConf(hint_overrides=FrozenDict(_NUMBERS), is_random=False)
+_SAID_OUT = 4  # members of an enum
+_ROWS = (Sequence, Iterable, Collection)
 # What a value of the wrong kind makes other people's code raise.
 _STUMBLES = (
     *(TypeError, AttributeError, ValueError, LookupError, ArithmeticError),
@@ -109,7 +111,7 @@ def _guarded_operation(operation: Callable[..., Any]) -> Callable[..., Any]:
     if hasattr(operation, _MARK):
         return operation
     known, inside, stumbles = LoopwrightError, ArgumentError, _STUMBLES
-    forget, refuse_wrong = _forget_its_origin, _refuse_wrong
+    forget, refuse_wrong, is_text = _forget_its_origin, _refuse_wrong, _is_text_for_several
 
     def checked(*args: Any, **kwargs: Any) -> Any:
         try:
@@ -118,8 +120,9 @@ def _guarded_operation(operation: Callable[..., Any]) -> Callable[..., Any]:
             forget(error)
             refuse_wrong(operation, operation.__qualname__, args, kwargs)
             raise
-        except known as error:
+        except known as error:  # a text is gone through letter by letter, and then refused
             forget(error)
+            refuse_wrong(operation, operation.__qualname__, args, kwargs, wrong=is_text)
             raise
         except stumbles:
             refuse_wrong(operation, operation.__qualname__, args, kwargs)
@@ -154,6 +157,8 @@ def _refuse_wrong(
     args: tuple[Any, ...],
     kwargs: dict[str, Any],
     module: str = "",
+    *,
+    wrong: Callable[[Any, Any], bool] | None = None,
 ) -> None:
     """Refuse the first argument that is not of its declared kind, if there is one."""
     signature = inspect.signature(made)
@@ -172,8 +177,10 @@ def _refuse_wrong(
         else:
             values = (value,)
         for one in values:
-            if not _fits(one, hint):
+            if not _fits(one, hint) if wrong is None else wrong(one, hint):
                 expected = f"expected {_worded(hint)}"
+                if _is_text_for_several(one, hint):
+                    expected += f", such as [{_shown(one)}]"
                 raise ArgumentError(name, argument, _shown(one), expected) from None
 
 
@@ -181,6 +188,8 @@ def _guard_class(kind: type) -> None:
     setattr(kind, _MARK, True)
     if attrs.has(kind):
         _guard_fields(kind)
+    else:
+        _guard_making(kind)
     for name, member in list(vars(kind).items()):
         if name.startswith("_"):
             continue
@@ -209,6 +218,21 @@ def _guard_fields(kind: Any) -> None:
             right = _field_test(kind)
         if not right(self):
             _refuse_field(kind, self)
+
+    kind.__init__ = checked
+
+
+def _guard_making(kind: Any) -> None:
+    """Look at what an object is made with, where it has no fields to be looked at."""
+    made = kind.__init__
+    if not isinstance(made, FunctionType):  # that of every object
+        return
+
+    @wraps(made)
+    def checked(self: Any, *args: Any, **kwargs: Any) -> None:
+        if args or kwargs:
+            _refuse_wrong(made, kind.__name__, (self, *args), kwargs)
+        made(self, *args, **kwargs)
 
     kind.__init__ = checked
 
@@ -360,7 +384,16 @@ def _is_checkable(hint: Any) -> bool:
 def _fits(value: Any, hint: Any) -> bool:
     if hint is Any or type(value) is hint:
         return True
-    return is_bearable(value, hint, conf=_RULES)
+    return is_bearable(value, hint, conf=_RULES) and not _is_text_for_several(value, hint)
+
+
+def _is_text_for_several(value: Any, hint: Any) -> bool:
+    """Whether one text stands where several belong: to Python it is a sequence of letters."""
+    if not isinstance(value, str):
+        return False
+    one_of = get_args(hint) if _is_union(hint) else (hint,)
+    rows = [one for one in one_of if get_origin(one) in _ROWS and _fits(value, get_args(one)[0])]
+    return bool(rows) and not any(is_bearable(value, one) for one in one_of if one not in rows)
 
 
 def _shown(value: Any) -> str:
@@ -369,8 +402,10 @@ def _shown(value: Any) -> str:
 
 
 def _worded(hint: Any) -> str:
-    """A declared type as a person says it: ``int | None`` is "int or None"."""
+    """A declared type as a person says it: ``int | None`` is "int or None", choices by name."""
     if _is_union(hint):
         return " or ".join(_worded(one) for one in get_args(hint))
+    if inspect.isclass(hint) and issubclass(hint, Enum) and len(hint) <= _SAID_OUT:
+        return " or ".join(f"{hint.__name__}.{one.name}" for one in hint)
     text = inspect.formatannotation(hint).replace("NoneType", "None")
     return re.sub(r"[\w.]+\.(?=\w)", "", text)

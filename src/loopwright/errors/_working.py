@@ -57,8 +57,10 @@ class UnknownStitchError(LoopwrightError, KeyError):
     known: tuple[str, ...]
 
     def __str__(self) -> str:
-        near = get_close_matches(self.key, self.known, n=3)
-        hint = f"did you mean {' or '.join(near)}?" if near else "see loopwright.STITCHES"
+        near = get_close_matches(str(self.key), self.known, n=3)
+        hint = "see loopwright.STITCHES; one of your own is known by the table given as `stitches`"
+        if near:
+            hint = f"did you mean {' or '.join(near)}?"
         return f"no stitch is called {self.key!r}; {hint}"
 
 
