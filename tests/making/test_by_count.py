@@ -624,6 +624,27 @@ def test_a_closed_cast_on_is_of_two_halves(count: int) -> None:
         closed_cast_on(Work(), 0)
 
 
+@pytest.mark.parametrize("cast", [cast_on, closed_cast_on, provisional_cast_on])
+@pytest.mark.parametrize("count", [10_000_001, 10**12])
+def test_no_memory_is_filled_with_what_no_fabric_has(
+    cast: Callable[[Work, int], None], count: int
+) -> None:
+    work = Work()
+    with pytest.raises(CannotWorkError, match="a fabric has at most 10000000"):
+        cast(work, count)
+    assert not work.count
+    around = tube(8)
+    with pytest.raises(CannotWorkError, match="a fabric has at most 10000000"):
+        around.plain_rounds(count)
+
+
+def test_a_row_that_is_bound_off_at_its_end_is_to_be_turned_first() -> None:
+    work = Work()
+    cast_on(work, 4)
+    with pytest.raises(CannotWorkError, match="nothing to bind off; turn first"):
+        bind_off(work)
+
+
 @pytest.mark.parametrize("close", [graft, three_needle_bind_off, draw_up, bind_off])
 def test_markers_go_with_the_stitches_that_are_closed(close: Callable[[Work], None]) -> None:
     work = tube(8)

@@ -253,7 +253,7 @@ def bind_off(work: Work, count: int | None = None, *, how: str = "plain") -> Non
     count = work.left if count is None else count
     operation = f"bind off {plural(count, 'stitch')}"
     work._working(operation)
-    work._refuse(count < 1, operation, "there is nothing to bind off")
+    work._refuse(count < 1, operation, "there is nothing to bind off", work._turn_first)
     loops = work._next_loops(count, operation).tolist()
     everything = count == work.count
     code, plain = work.stitches.code("bo"), work.stitches.code("k")

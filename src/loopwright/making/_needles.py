@@ -46,6 +46,7 @@ from loopwright.shown import Shown
 
 __all__ = ["Hand", "NeedleState", "Op", "WorkingStrand"]
 
+_MOST_LOOPS: Final = 10_000_000  # a sock has ten thousand, the largest blankets a million
 _NEWEST: Final = 512  # loops among which a strand that is carried along has its end
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
 
@@ -391,6 +392,21 @@ class NeedleState(Shown):
         self._refuse_wrapped(operation)
         return self._line
 
+    @property
+    def _turn_first(self) -> str:
+        """What to do where stitches are wanted of a row that is worked to its end."""
+        return _TURN if self.count and not self.left else ""
+
+    def _refuse_count(self, count: int, operation: str, *, loops: int = 1) -> None:
+        """Refuse to cast on too few or too many, `loops` for each stitch."""
+        self._refuse(count < 1, operation, "the number must be 1 or more")
+        self._refuse_many(loops * count, operation)
+
+    def _refuse_many(self, loops: int, operation: str) -> None:
+        many = self._next_id + loops
+        problem = f"that makes {many} loops, and a fabric has at most {_MOST_LOOPS}"
+        self._refuse(many > _MOST_LOOPS, operation, problem)
+
     def _refuse_wrapped(self, operation: str) -> None:
         wrapped = self._line is not None and self._line.wrapped
         self._refuse(wrapped, operation, "a stitch was just wrapped", "turn first")
@@ -539,7 +555,7 @@ class NeedleState(Shown):
                 operation,
                 f"{plural(count, 'stitch', be=True)} wanted and {plural(self.left, be=True)} left "
                 f"in this {'round' if self.in_rounds else 'row'}",
-                _TURN if self.count and not self.left else "",
+                self._turn_first,
             )
         at = self._cursor
         if self.in_rounds and at == (self.count if self.right_side_facing else 0):

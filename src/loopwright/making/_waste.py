@@ -168,7 +168,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     Raises
     ------
     CannotWorkError
-        The number is below 1, or there is a strand of that name.
+        The number is below 1 or too large, or there is a strand of that name.
 
     Examples
     --------
@@ -182,7 +182,7 @@ def provisional_cast_on(work: Work, count: int, name: str = "waste") -> None:
     12
     """
     operation = f"cast on {plural(count, 'stitch')} provisionally"
-    work._refuse(count < 1, operation, "the number must be 1 or more")
+    work._refuse_count(count, operation, loops=2)
     _refuse_taken_name(work, operation, name)
     if work.yarn is None:
         work.join_yarn("main" if not work.strands else f"yarn {len(work.strands) + 1}")

@@ -273,6 +273,7 @@ class Work(JoinedStitches):
         """Work the same round `times` times; raises as `round` does, at the first that fails."""
         self._refuse(times < 0, f"work {times} rounds", "the number must not be negative")
         run = plan(self.stitches, keys)
+        self._refuse_many(times * run.makes, f"work {times} rounds")
         done = 0
         if times > 1 and run.simple and self._is_plain_start and run.takes == self.count:
             self._apply_block(run, times)

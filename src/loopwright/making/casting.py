@@ -32,10 +32,10 @@ def cast_on(work: Work, count: int, *, how: str = "long-tail") -> None:
     Raises
     ------
     CannotWorkError
-        The number is below 1, or the way is not known.
+        The number is below 1 or too large, or the way is not known.
     """
     operation = f"cast on {plural(count, 'stitch')}"
-    work._refuse(count < 1, operation, "the number must be 1 or more")
+    work._refuse_count(count, operation)
     work._refuse(
         how not in CAST_ONS, operation, f"no way {how!r} is known", f"choose {', '.join(CAST_ONS)}"
     )
@@ -59,10 +59,10 @@ def closed_cast_on(work: Work, each_half: int) -> None:
     Raises
     ------
     CannotWorkError
-        The number is below 1, or there are stitches on the needles already.
+        The number is below 1 or too large, or there are stitches on the needles already.
     """
     operation = f"cast on {plural(each_half, 'stitch')} on each half, closed"
-    work._refuse(each_half < 1, operation, "the number must be 1 or more")
+    work._refuse_count(each_half, operation, loops=2)
     work._refuse(work.count, operation, "there are stitches on the needles already")
     if work.yarn is None:
         work.join_yarn("main" if not work.strands else f"yarn {len(work.strands) + 1}")
