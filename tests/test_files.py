@@ -19,7 +19,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from loopwright import Foot, Gauge, Shape, Sock, fit, knit, read, shape
+from loopwright import Design, Foot, Gauge, Shape, Sock, fit, knit, read, review, shape
 from loopwright.errors import FabricFileError, LoopwrightError, RecordError
 from loopwright.fabric import files as fabric_files
 from loopwright.files import KINDS, VERSION, from_json, load, save, schema, to_json
@@ -65,6 +65,22 @@ def judge(kind: str) -> Any:
 
 def judged(kind: str, text: str) -> None:
     judge(kind).validate(json.loads(text))
+
+
+@pytest.mark.parametrize("what", ["fabric", "pattern", "sock", "design", "review"])
+def test_what_has_files_of_its_own_is_told_which(what: str) -> None:
+    text = "Cast on 16 sts. Join in the round. Rnd 1: Knit. Bind off all sts."
+    sock = Sock(foot=FOOT, gauge=GAUGE)
+    given = {
+        "fabric": (knit(read(text)), "fabric.files"),
+        "pattern": (read(text), "loopwright.write"),
+        "sock": (sock, "write_design, of a Design"),
+        "design": (Design("Sock", {"M": sock}), "write_design"),
+        "review": (review(text), "its own method to_json"),
+    }
+    one, said = given[what]
+    with pytest.raises(RecordError, match="no plan, fit or shape; it is written by .*" + said):
+        to_json(one)  # type: ignore[arg-type]
 
 
 def test_every_plan_comes_back_as_it_was() -> None:

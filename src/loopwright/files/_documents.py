@@ -12,12 +12,14 @@ from typing import Any, Final, TypeAlias
 
 from loopwright.design import design_schema
 from loopwright.errors import RecordError
+from loopwright.fabric import Fabric
 from loopwright.file_reading import parse_json, read_at_most
 from loopwright.file_writing import write_whole
 from loopwright.files._forms import Schema, form_of
-from loopwright.fitting import Fit
+from loopwright.fitting import Comparison, Fit
 from loopwright.geometry import Shape
-from loopwright.sock import Plan
+from loopwright.pattern import Pattern, Review
+from loopwright.sock import Design, Plan, Sock
 
 __all__ = ["KINDS", "VERSION", "from_json", "load", "save", "schema", "to_json"]
 
@@ -31,13 +33,31 @@ KINDS: Final[Mapping[str, type[Result]]] = MappingProxyType(
 )
 """What has files of this kind, by the word for it."""
 
+_OTHERS: Final = {  # what is written elsewhere, and where
+    Fabric: "loopwright.fabric.files",
+    Pattern: "loopwright.write",
+    Sock: "loopwright.design.write_design, of a Design",
+    Design: "loopwright.design.write_design",
+    Comparison: "loopwright.report.comparison_files",
+    Review: "its own method to_json",
+}
 _LARGEST: Final = 64 * 2**20  # bytes: a shape of half a million loops
 _HEAD: Final = ("format", "version", "package", "seed")
 _DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
 
 def to_json(result: Result) -> str:
-    """Return a plan, a fit or a shape as a JSON document; see `from_json`."""
+    """Return a plan, a fit or a shape as a JSON document; see `from_json`.
+
+    Raises
+    ------
+    RecordError
+        It is something else that has files of its own; names what writes them.
+    """
+    if type(result) in _OTHERS:
+        kind = type(result).__name__
+        advice = f"it is written by {_OTHERS[type(result)]}"
+        raise RecordError(kind, "it is no plan, fit or shape", advice)
     kind = next(word for word, cls in KINDS.items() if isinstance(result, cls))
     head = {
         "format": f"loopwright {kind}",

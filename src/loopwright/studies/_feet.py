@@ -11,7 +11,7 @@ import warnings
 from collections.abc import Iterable, Mapping
 from numbers import Integral
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, overload
 
 import attrs
 import numpy as np
@@ -101,6 +101,8 @@ class Feet:
     ...             sexes=(Sex.FEMALE, Sex.MALE), ids=("a", "b"))
     >>> print(feet.foot(1).ball_girth)
     251.9 ± 10.5 mm (estimated from the survey: from length; male)
+    >>> [round(foot.length.mm) for foot in feet]
+    [246, 271]
     >>> feet.known_mm(1), feet.digest
     ({'length': 271.0}, '0ede08082a8ccb52')
     >>> print(feet.frame())
@@ -136,8 +138,14 @@ class Feet:
     def __len__(self) -> int:
         return len(self.ids)
 
-    def __getitem__(self, rows: slice) -> Feet:
-        """Return some of the feet."""
+    @overload
+    def __getitem__(self, rows: slice) -> Feet: ...
+    @overload
+    def __getitem__(self, rows: int) -> Foot: ...
+    def __getitem__(self, rows: slice | int) -> Feet | Foot:
+        """Return some of the feet, or one as `foot` does."""
+        if not isinstance(rows, slice):
+            return self.foot(rows)
         return attrs.evolve(self, mm=self.mm[rows], sexes=self.sexes[rows], ids=self.ids[rows])
 
     def __reduce__(self) -> tuple[type[Feet], tuple[Any, ...]]:
@@ -156,6 +164,8 @@ class Feet:
         ------
         FootError
             See `Foot.of`.
+        IndexError
+            There is no such row.
         """
         known = {
             name: Length(mm, self.sd_mm, self.origin) for name, mm in self.known_mm(row).items()
