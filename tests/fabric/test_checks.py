@@ -38,9 +38,11 @@ from loopwright.making import (
     draw_up,
     graft,
     hold,
+    pick_up,
     provisional_cast_on,
     recapture,
     return_held,
+    selvedge,
     take_out,
     three_needle_bind_off,
     waste_row,
@@ -448,6 +450,26 @@ def test_openings_are_counted_where_a_number_is_expected() -> None:
     report = check(tube().fabric(), openings=1)
     assert [finding.kind for finding in report.mistakes] == ["surface"]
     assert "found 2 openings (of 7, 7 edges), expected 1" in str(report)
+    assert report.mistakes[0].advice == "close what should be closed"
+    (too_few,) = check(closed(), openings=2).mistakes
+    assert too_few.advice.startswith("leave open what should be")
+
+
+def test_of_too_many_openings_the_smallest_is_shown() -> None:
+    """It is a hole sooner than the top of a sock is: here at the foot of a thumb."""
+    work = tube()
+    hold(work, 3, "thumb")
+    cast_on(work, 1)
+    work.round(["k"] * work.left)
+    bind_off(work)
+    return_held(work, "thumb")
+    work.join_yarn("thumb")
+    work.work(["k"] * 3)
+    pick_up(work, selvedge(work))
+    bind_off(work)
+    fabric = work.fabric()
+    (found,) = (one for one in check(fabric, openings=3).mistakes if one.kind == "surface")
+    assert len(found.loops) == min(cell.size for cell in fabric.openings) < len(fabric.live) + 7
 
 
 def test_mistakes_can_be_raised() -> None:

@@ -6,13 +6,14 @@ from contextlib import suppress
 
 import pytest
 
-from loopwright.errors import LoopwrightError
+from loopwright.errors import ArgumentError, LoopwrightError
 from loopwright.pattern import (
     WORDINGS,
     OwnWording,
     Round,
     Run,
     To,
+    explain,
     in_words,
     instructions,
     knit,
@@ -147,6 +148,31 @@ def test_the_table_of_wordings_is_data() -> None:
     step = read(TUBE + "Rnd 1: Shrink, k to end.", wordings=(*WORDINGS, ours)).steps[2]
     assert isinstance(step, Round)
     assert step.items[0] == Run("k2tog")
+
+
+def test_own_words_are_reviewed_and_explained_as_they_are_read() -> None:
+    words = (*WORDINGS, OwnWording("shrink", "k2tog", "shrink"))
+    text = TUBE + "Rnd 1: Shrink, k to end. (22 sts)"
+    (one,) = review(text, wordings=words).of("count")
+    assert one.message == "states 22 sts; working it leaves 23"
+    assert "K2tog, k to end." in str(explain(text, wordings=words))
+    assert review(text).of("unread")
+
+
+@pytest.mark.parametrize(
+    ("wording", "argument"),
+    [
+        (OwnWording("shrink (", "k2tog", "shrink ("), "said"),
+        (OwnWording("shrink", "k2tog", "widen"), "example"),
+        (OwnWording("shrink", r"k2tog\2", "shrink"), "means"),
+    ],
+)
+def test_own_words_that_cannot_work_are_refused(wording: OwnWording, argument: str) -> None:
+    """Whether the text uses them or not."""
+    for reader in (read, review, explain):
+        with pytest.raises(ArgumentError) as refused:
+            reader(TUBE + "Rnd 1: Knit.", wordings=(*WORDINGS, wording))
+        assert (refused.value.operation, refused.value.argument) == ("OwnWording", argument)
 
 
 @together("wording", WORDINGS, tests=4)

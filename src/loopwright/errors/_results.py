@@ -24,7 +24,7 @@ class UnsoundFabricError(LoopwrightError, ValueError):
     ...
     loopwright.errors.UnsoundFabricError: the fabric has mistakes:
       surface: found 1 opening (of 14 edges), expected 2 (course 0, stitch 1 of 8: loop 0 (co,
-        main) and 13 more); close what should be closed
+        main) and 13 more); leave open what should be
     """
 
     mistakes: tuple[str, ...]

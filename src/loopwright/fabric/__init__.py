@@ -3,6 +3,7 @@
 from loopwright.border import guard
 from loopwright.fabric._certificate import Certificate, certify
 from loopwright.fabric._difference import Difference, difference
+from loopwright.fabric._place import finding
 from loopwright.fabric._queries import Closing, closings, run_down, same_fabric
 from loopwright.fabric._surface import Cell, CellMap, surface
 from loopwright.fabric.checks import CHECKS, Flaw, Limits, Report, check
@@ -31,6 +32,7 @@ __all__ = [
     "closings",
     "crossing",
     "difference",
+    "finding",
     "run_down",
     "same_fabric",
     "surface",

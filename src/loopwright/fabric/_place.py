@@ -34,6 +34,27 @@ def finding(
     fabric: Fabric, kind: str, loops: Sequence[int] | NDArray[np.generic], problem: str,
     advice: str, *, is_mistake: bool = True,
 ) -> Flaw:  # fmt: skip
-    """Return a finding about these loops, with its place in words."""
+    """Return a finding about these loops, with its place in words: for a check of your own.
+
+    Parameters
+    ----------
+    fabric : Fabric
+    kind : str
+        Name of the check.
+    loops : sequence of int
+        Ids of the loops concerned, the most telling first.
+    problem, advice : str
+        What was found and expected; what to do.
+    is_mistake : bool
+        False for a blemish.
+
+    Examples
+    --------
+    >>> from loopwright.making import Work, cast_on
+    >>> work = Work()
+    >>> cast_on(work, 3)
+    >>> print(finding(work.fabric(), "edge", [1, 2], "loops of an edge", "none"))
+    edge: loops of an edge (course 0, stitch 2 of 3: loop 1 (co, main) and 1 more); none
+    """
     ids = tuple(int(loop) for loop in loops)
     return Flaw(kind, ids, place_in_words(fabric, ids), problem, advice, is_mistake)

@@ -40,7 +40,7 @@ class Flaw:
     >>> found.kind, found.is_mistake
     ('surface', True)
     >>> print(found.problem, "-", found.advice)
-    found 1 opening (of 22 edges), expected 2 - close what should be closed
+    found 1 opening (of 22 edges), expected 2 - leave open what should be
     """
 
     kind: str

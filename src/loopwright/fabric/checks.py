@@ -7,7 +7,7 @@ choice and leaves `Report.ok` true.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
 import attrs
@@ -301,12 +301,14 @@ def check_surface(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
     expected = limits.openings
     if expected is not None and len(fabric.openings) != expected:
         sizes = ", ".join(str(cell.size) for cell in fabric.openings) or "none"
-        loops = fabric.openings[-1].loops if fabric.openings else ()
+        least = min(reversed(fabric.openings), key=lambda cell: cell.size, default=None)
+        too_many = len(fabric.openings) > expected
         yield finding(
-            fabric, "surface", loops,
+            fabric, "surface", () if least is None else least.loops,
             f"found {plural(len(fabric.openings), 'opening')} (of {sizes} edges), "
             f"expected {expected}",
-            "close what should be closed",
+            "close what should be closed" if too_many
+            else "leave open what should be",
         )  # fmt: skip
 
 
@@ -464,7 +466,7 @@ def check(
     *,
     limits: Limits = _USUAL,
     openings: int | None = None,
-    checks: Sequence[Callable[[Fabric, Limits], Iterator[Flaw]]] = CHECKS,
+    checks: Sequence[Callable[[Fabric, Limits], Iterable[Flaw]]] = CHECKS,
 ) -> Report:
     """Put a fabric through all checks.
 
@@ -475,7 +477,8 @@ def check(
     openings : int, optional
         How many openings are expected; overrides ``limits.openings``.
     checks : sequence of functions
-        `CHECKS`, with your own added.
+        `CHECKS`, with your own added: each takes the fabric and the limits, and returns or yields
+        what it finds, which `finding` makes.
 
     Examples
     --------

@@ -19,7 +19,7 @@ A stitch is one row. Nothing in the package decides by a stitch's name; everythi
     each new loop is drawn through. Its ``stack`` says how deep each of those lies, 0 in front.
 
 A row says what the knitter does; which way it looks from the right side follows from the side
-that is being worked, see :mod:`loopwright.making.work`.
+that is being worked, see :mod:`loopwright.making`.
 """
 
 from __future__ import annotations
@@ -82,9 +82,9 @@ class Stitch:
     name : str
         In full, in words that need no glossary.
     takes, makes, lifts : int, loops
-        See the module's docstring.
+        See :mod:`loopwright.fabric.stitches`.
     stack : tuple of int
-        A permutation of ``range(takes + lifts)``; empty where no loop is taken.
+        For each loop taken, in the order taken, how deep it lies: 0 on top. Empty where none is.
     faces : str
         One of ``k`` or ``p`` per loop made.
     twist : str

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, Final, TypeAlias
+from typing import Any, TypeAlias
 
 import attrs
 
@@ -34,6 +34,7 @@ from loopwright.pattern._reading.reader import MAX_ERRORS, read_closely
 from loopwright.pattern._reading.reading import Reading
 from loopwright.pattern._rewording.one_hand import OneHand, in_one_hand
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.items import PickUp, Repeat
@@ -62,7 +63,11 @@ MAX_READINGS = 12  # ambiguous repeats tried both ways; each costs one more walk
 
 
 def review(
-    pattern: Pattern | str, *, stitches: StitchTable = STITCHES, charts: Charts | None = None
+    pattern: Pattern | str,
+    *,
+    stitches: StitchTable = STITCHES,
+    charts: Charts | None = None,
+    wordings: Sequence[OwnWording] = WORDINGS,
 ) -> Review:
     """Return what a technical editor would query in a pattern.
 
@@ -74,6 +79,8 @@ def review(
     charts : mapping, optional
         Charts that stand beside a text, by title: the stitches of each row, by its number, in the
         order in which they are worked. They are compared with the rows that the text writes out.
+    wordings : sequence of OwnWording
+        With ways of saying things of your own, as for `read`.
 
     Returns
     -------
@@ -94,14 +101,17 @@ def review(
     pattern: 1 error
     """
     if isinstance(pattern, str) and (written := in_one_hand(pattern)).text != pattern:
-        found = review(written.text, stitches=stitches, charts=charts)
+        found = review(written.text, stitches=stitches, charts=charts, wordings=wordings)
         return Review(tuple(_as_given(one, written) for one in found.findings), pattern)
     text = ""
     claims: Claims = {}
     lost: frozenset[int] = frozenset()
     findings: list[Finding] = []
     if isinstance(pattern, str):
-        text, reading = pattern, read_closely(pattern, stitches=stitches, go_on=True)
+        text, reading = (
+            pattern,
+            read_closely(pattern, stitches=stitches, wordings=wordings, go_on=True),
+        )
         pattern, claims = reading.pattern, reading.claims
         if not reading.errors:
             refuse_nothing(pattern.steps)
@@ -455,12 +465,6 @@ def _freed_in_words(pattern: Pattern) -> bool:
     return any(_FREED.search(text) for text in last)
 
 
-_NOT_FOLLOWED: Final = {  # which edges are not, and what is said where one is picked up from
-    "an edge slipped at the end of rows": "slipped at the end of its rows",
-    "an edge away from the work": AWAY,
-}
-
-
 def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Finding]:
     """Knit a pattern that picks up stitches, and compare with the edge stitches that there are."""
     if not any(isinstance(item, PickUp) for item in items_of(pattern.steps)):
@@ -470,9 +474,10 @@ def _edges(pattern: Pattern, stitches: StitchTable, free: bool) -> Iterator[Find
         try:
             picked = knitted(pattern, size=size, stitches=stitches).journal.picked
         except KnitError as error:
-            which = next((said for said, of in _NOT_FOLLOWED.items() if of in error.problem), None)
-            if which is not None and not (free and error.problem == AWAY):
-                said = f"{which}: not compared with what is picked up"
+            slipped = "slipped at the end of its rows" in error.problem
+            if slipped or (error.problem == AWAY and not free):
+                which = "slipped at the end of rows" if slipped else "away from the work"
+                said = f"an edge {which}: not compared with what is picked up"
                 yield Finding(NOTE, "edge", said, error.line, error.column)
             elif not free:
                 yield Finding(ERROR, "work", error.problem, error.line, error.column)

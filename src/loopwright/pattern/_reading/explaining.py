@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import attrs
 
@@ -13,6 +13,7 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._reading.reading import ReadLine
+from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 from loopwright.pattern._write import in_words
 
 __all__ = ["Explanation", "explain"]
@@ -45,6 +46,9 @@ class Explanation:
 
     lines: tuple[ReadLine, ...]
     sizes: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        return self.shown()
 
     def shown(self, name: str = "pattern") -> str:
         """Return the explanation for people: each line, what it was read as, the stitches then."""
@@ -80,7 +84,9 @@ def _said(line: ReadLine) -> Iterator[str]:
             yield in_words(step)
 
 
-def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
+def explain(
+    text: str, *, stitches: StitchTable = STITCHES, wordings: Sequence[OwnWording] = WORDINGS
+) -> Explanation:
     """Return how each line of a text is understood.
 
     Parameters
@@ -89,6 +95,8 @@ def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
         A pattern, in anybody's words.
     stitches : StitchTable
         With stitches of your own, where the text uses any.
+    wordings : sequence of OwnWording
+        With ways of saying things of your own.
 
     Raises
     ------
@@ -98,16 +106,16 @@ def explain(text: str, *, stitches: StitchTable = STITCHES) -> Explanation:
     Examples
     --------
     >>> print(explain('''Cast on 16 sts and join in the round.
-    ... Knit straight for 3 rounds.''').shown("cowl.txt"))
-    cowl.txt:1: instruction: Cast on 16 sts and join in the round.
+    ... Knit straight for 3 rounds.'''))
+    pattern:1: instruction: Cast on 16 sts and join in the round.
         Cast on 16 sts, long-tail.
         Join to work in the round.
         -> 16 sts
-    cowl.txt:2: instruction: Knit straight for 3 rounds.
+    pattern:2: instruction: Knit straight for 3 rounds.
         Rnds 1-3: Knit.
         -> 16 sts
     """
-    reading = read_closely(text, stitches=stitches, go_on=True, explain=True)
+    reading = read_closely(text, stitches=stitches, wordings=wordings, go_on=True, explain=True)
     return Explanation(reading.lines, reading.pattern.sizes)
 
 

@@ -37,7 +37,7 @@ from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.live import Live, meant_first
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.wordings import USUAL, WORDINGS, OwnWording, rewordings
+from loopwright.pattern._rewording.wordings import OwnWording, rewordings
 from loopwright.pattern._tolerant_walk import Claim, Key
 from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, With, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, UntilCount, UntilWorked, sized, values_of
@@ -60,7 +60,7 @@ class Scribe:
 
     def __init__(self, table: StitchTable, wordings: Sequence[OwnWording]) -> None:
         self.table = table
-        self._words = USUAL if wordings is WORDINGS else rewordings(wordings)
+        self._words = rewordings(wordings)
         self.defined: tuple[re.Pattern[str], ...] = ()  # what the text calls crossings
         self.meanings: tuple[str, ...] = ()  # their keys
         self.assembler = Assembler()

@@ -9,11 +9,12 @@ them can be given to :func:`loopwright.pattern.read`. Wordings are common practi
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 import attrs
 
 from loopwright.border import guarded
+from loopwright.errors import ArgumentError
 from loopwright.pattern._rewording.large_numbers import LARGE_NUMBER, large_number
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
@@ -47,11 +48,18 @@ class OwnWording:
     Parameters
     ----------
     said : str
-        A regular expression, matched in any case at the beginning of a word.
+        A regular expression, matched in any case at the beginning of a word; a space in it
+        matches any white space.
     means : str
-        What stands for it, in words that the language knows; ``\\1`` is the first group.
+        What stands for it, in words that the language knows; ``\1`` is the first group.
     example : str
         Words that it matches.
+
+    Raises
+    ------
+    ArgumentError
+        When a text is read: ``said`` is no regular expression, it doesn't match ``example``, or
+        ``means`` names a group that it hasn't got.
 
     Examples
     --------
@@ -437,9 +445,31 @@ def tidied(said: MappedText) -> MappedText:
     return said.sub(_AMPERSAND, " and ")
 
 
-def rewordings(wordings: Iterable[OwnWording]) -> Rewordings:
+USUAL = Rewordings(((one.said, one.means) for one in WORDINGS), _compiled)
+
+
+def rewordings(wordings: Sequence[OwnWording]) -> Rewordings:
     """Return what puts a sentence in our words, by wordings of one's own."""
+    if wordings is WORDINGS:
+        return USUAL
+    known = frozenset(WORDINGS)
+    for one in wordings:
+        if one not in known:
+            _require_usable(one)
     return Rewordings(((one.said, one.means) for one in wordings), _compiled)
 
 
-USUAL = rewordings(WORDINGS)
+def _require_usable(one: OwnWording) -> None:
+    try:
+        found = one.compiled.search(one.example)
+    except re.error as error:
+        expected = f"expected a regular expression: {error}"
+        raise ArgumentError("OwnWording", "said", repr(one.said), expected) from None
+    if found is None:
+        expected = f"expected words that {one.said!r} matches"
+        raise ArgumentError("OwnWording", "example", repr(one.example), expected)
+    try:
+        found.expand(one.means)
+    except (re.error, IndexError) as error:
+        expected = f"expected groups that {one.said!r} has: {error}"
+        raise ArgumentError("OwnWording", "means", repr(one.means), expected) from None
