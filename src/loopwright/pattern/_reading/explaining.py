@@ -106,12 +106,12 @@ def explain(
     Examples
     --------
     >>> print(explain('''Cast on 16 sts and join in the round.
-    ... Knit straight for 3 rounds.'''))
-    pattern:1: instruction: Cast on 16 sts and join in the round.
+    ... Knit straight for 3 rounds.''').shown("cowl.txt"))
+    cowl.txt:1: instruction: Cast on 16 sts and join in the round.
         Cast on 16 sts, long-tail.
         Join to work in the round.
         -> 16 sts
-    pattern:2: instruction: Knit straight for 3 rounds.
+    cowl.txt:2: instruction: Knit straight for 3 rounds.
         Rnds 1-3: Knit.
         -> 16 sts
     """
