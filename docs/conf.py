@@ -21,6 +21,7 @@ extensions = [
     "sphinx.ext.mathjax",
     "numpydoc",
     "public_names",
+    "references",
     "drawn",
     "shown",
 ]

@@ -18,8 +18,9 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any, get_origin
 
+from plain_data import entry as data_entry
+from plain_data import told_of, value_of
 from sphinx.errors import ExtensionError
-from sphinx.pycode import ModuleAnalyzer
 
 PACKAGE = "loopwright"
 
@@ -39,11 +40,12 @@ def home_of(module: ModuleType, name: str, known: set[str]) -> str:
     # An instance says where its class is defined, which need not be where it is.
     if home in known and getattr(import_module(str(home)), name, None) is thing:
         return str(home)
-    if get_origin(thing) is not None:  # an alias of types has no module: the one below promises it
+    if not inspect.isclass(thing) and not inspect.isroutine(thing):
+        # Plain data and aliases of types have no module: the one below promises them.
         below = (one for one in sorted(known) if one.startswith(f"{module.__name__}."))
         for other in map(import_module, below):
             if name in other.__all__ and getattr(other, name) is thing:
-                return other.__name__
+                return home_of(other, name, known)
     return module.__name__
 
 
@@ -98,25 +100,35 @@ def page(module: ModuleType, known: set[str]) -> str:
     for name in sorted(module.__all__, key=str.casefold):
         home = home_of(module, name, known)
         if home != module.__name__:
-            lines += [f"- :py:obj:`~{home}.{name}`, from :py:mod:`{home}`"]
+            lines += [f"- :py:obj:`~{home}.{name}`: {summary(home, name)}"]
             continue
         lines += ["", *entry(module, name), ""]
     return "\n".join(lines) + "\n"
 
 
+def summary(home: str, name: str) -> str:
+    """The first sentence of what is told of a name where it is at home."""
+    module = import_module(home)
+    thing = getattr(module, name)
+    if inspect.isclass(thing) or inspect.isroutine(thing):
+        return (inspect.getdoc(thing) or "").partition("\n\n")[0].replace("\n", " ")
+    told = " ".join(told_of(module, name)).partition("  ")[0]
+    return told or f"``{value_of(module, name) or type(thing).__name__}``"
+
+
 def entry(module: ModuleType, name: str) -> list[str]:
-    """What documents one name: a directive of autodoc, or an alias of types in words."""
+    """What documents one name: a directive of autodoc, or data in words."""
     thing = getattr(module, name)
     if get_origin(thing) is not None:  # autodoc takes such an alias for a call and fails
-        told = ModuleAnalyzer.for_module(module.__name__).find_attr_docs().get(("", name), [])
         alias = f"Alias of ``{str(thing).replace('typing.', '')}``."
-        return [f".. py:data:: {name}", "", *(f"   {line}" for line in [*told, "", alias])]
+        told = [*told_of(module, name), "", alias]
+        return [f".. py:data:: {name}", "", *(f"   {line}" for line in told)]
     if inspect.isclass(thing):
         error = issubclass(thing, BaseException)
         return [f".. {'autoexception' if error else 'autoclass'}:: {name}", "   :members:"]
     if inspect.isroutine(thing):
         return [f".. autofunction:: {name}"]
-    return [f".. autodata:: {name}", "   :no-value:"]
+    return data_entry(module, name)
 
 
 def write_pages(app: Any) -> None:

@@ -6,6 +6,7 @@ texts. Other people's packages, too, are loaded when something of them is first 
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Mapping, MutableMapping, Sequence
 from importlib import import_module
 from typing import Any
@@ -36,7 +37,9 @@ def late(
 
     def get(name: str) -> Any:
         if name not in home_of:
-            raise AttributeError(f"module {package!r} has no attribute {name!r}")
+            said = f"module {package!r} has no attribute {name!r}"
+            here = sys.modules[package]  # of which Python tells what name is near
+            raise AttributeError(said, name=name, obj=here)
         names[name] = getattr(import_module(f"{package}.{home_of[name]}"), name)
         return names[name]
 

@@ -10,14 +10,23 @@ from loopwright.report.data import DocumentKind, ReportPicture, SizeReport, Sock
 
 if TYPE_CHECKING:
     from loopwright.report._publish import head_of, publish
-else:  # they read texts
-    __getattr__, __dir__ = late(globals(), {"_publish": ("head_of", "publish")})
+    from loopwright.report.comparison import comparison_files, comparison_json
+else:  # they read texts, and drape socks on feet
+    __getattr__, __dir__ = late(
+        globals(),
+        {
+            "_publish": ("head_of", "publish"),
+            "comparison": ("comparison_files", "comparison_json"),
+        },
+    )
 
 __all__ = [
     "DocumentKind",
     "ReportPicture",
     "SizeReport",
     "SockReport",
+    "comparison_files",
+    "comparison_json",
     "folder",
     "head_of",
     "page",
