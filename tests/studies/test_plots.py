@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from html import escape
 from typing import Any
 
@@ -145,6 +146,8 @@ def test_each_picture_is_told_in_words(table: pd.DataFrame) -> None:
     assert " flap: -20: 286; -10: 286; +0: 286." in field.description
     for figure in (share, stretch, field):
         assert "240 cases of 40 feet, 0 failed" in figure.description
+        if figure is not field:  # limits, no finer than a tape tells a stretch
+            assert re.search(r"ball stretched \d\.\d\d to \d\.\d\d times, heel", figure.description)
         alt = escape(figure.description)
         shown, metadata = figure._repr_mimebundle_()
         assert f'alt="{alt}"' in shown["text/html"]

@@ -319,8 +319,8 @@ def _foot(table: pd.DataFrame, limits: StretchLimits | None) -> Iterator[str]:
     yield f"{len(table)} cases{feet}, {failed(table).sum()} failed"
     if limits is not None:
         least, most = limits.ball
-        ball = f"ball stretched {least:g} to {most:g} times"
-        yield f"limits, foot / sock: {ball}, heel at most {limits.heel:g} times"
+        ball = f"ball stretched {least:.2f} to {most:.2f} times"
+        yield f"limits, foot / sock: {ball}, heel at most {limits.heel:.2f} times"
     methods = table["heel_girth_method"].dropna().unique() if "heel_girth_method" in table else []
     yield from (f"heel girth: {method}" for method in methods)
 
