@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from loopwright.choice import Choice
-from loopwright.errors import ChoiceError, LoopwrightError
+from loopwright.errors import ChoiceError, LoopwrightError, SizingError
 from loopwright.gauge import Gauge
 from loopwright.pattern import Pattern, write
 from loopwright.pattern.items import Mark
@@ -105,3 +105,15 @@ def test_a_heel_of_ones_own_finds_the_corner_round_beside_the_others() -> None:
     from loopwright.sock.heels._heel import corner_round as home
 
     assert corner_round is home
+
+
+def test_a_name_alone_that_does_not_do_says_what_it_needs() -> None:
+    """A patterned leg is nothing without its pattern."""
+    foot, gauge = Foot.of(length="24 cm"), Gauge.of(20, 28)
+    refusal = r"patterned leg: found no rounds; expected leg_named\('patterned', rounds=...\)"
+    for make in (
+        lambda: leg_named("patterned"),
+        lambda: Sock(foot=foot, gauge=gauge, leg="patterned"),
+    ):
+        with pytest.raises(SizingError, match=refusal):
+            make()

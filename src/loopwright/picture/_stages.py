@@ -381,7 +381,7 @@ def stages(
     KnitError
         The pattern can't be knitted.
     PictureError
-        It was knitted without its fabrics.
+        It was knitted without its fabrics, or has no such heading.
     """
     made = as_knitted(pattern, size=size, hand=hand, stitches=stitches, fabrics=True)
     if any(entry.fabric is None for entry in made.journal):
@@ -392,6 +392,11 @@ def stages(
     for entry in made.journal:
         recorder.take(entry)
     recorder.close()
+    headings = dict.fromkeys(one.heading for one in recorder.found)
+    if section is not None and section not in headings:
+        known = ", ".join(repr(heading) for heading in headings if heading) or "none"
+        problem = "nothing is worked under that heading"
+        raise PictureError(f"stages of {section!r}", problem, f"headings: {known}")
     kept = tuple(one.stage for one in recorder.found if section in (None, one.heading))
     title = made.journal.pattern.title
     return Stages(f"{title}: stages" if title else "Stages", kept)

@@ -140,6 +140,10 @@ class Parts(Generic[T]):
                 if option not in fields:
                     expected = f"it has: {', '.join(fields) or 'none'}"
                     raise SizingError(f"{name} {self.what}", f"an option {option!r}", expected)
+        for field in attrs.fields(made):
+            if field.init and field.default is attrs.NOTHING and field.name not in options:
+                expected = f"expected {self.what}_named({name!r}, {field.name}=...)"
+                raise SizingError(f"{name} {self.what}", f"no {field.name}", expected)
         chosen: T = made(**options)
         return chosen
 
