@@ -189,7 +189,7 @@ def test_one_section_can_be_chosen() -> None:
     assert [one.title for one in stages(TOE, "Toe", size="M").all] == [
         "Toe: 11 rounds, from 32 to 8 sts"
     ]
-    with pytest.raises(PictureError, match=r"stages of 'Toes': nothing .*; headings: 'Foot', 'Toe'"):
+    with pytest.raises(PictureError, match=r"'Toes': nothing .*; headings: 'Foot', 'Toe'"):
         stages(TOE, "Toes")
 
 
