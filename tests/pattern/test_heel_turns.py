@@ -90,7 +90,7 @@ def test_a_turn_that_is_off_by_one_is_refused_at_its_row() -> None:
     wrong = text.replace("k14, ssk", "k15, ssk")
     with pytest.raises(KnitError) as caught:
         knit(read(wrong))
-    assert caught.value.step.startswith("Row 1 (RS): Sl 1 pwise wyib, k to 1 st before gap")
+    assert caught.value.step.startswith("Row (RS): Sl 1 pwise wyib, k to 1 st before gap")
     assert "in repeat 5" in caught.value.problem
 
 

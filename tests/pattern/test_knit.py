@@ -186,7 +186,7 @@ def test_an_error_names_what_was_on_the_needles() -> None:
     with pytest.raises(KnitError) as caught:
         knit(read(text))
     assert caught.value.on_needles == "8 sts; held: instep 4"
-    assert "Rnd 1: K9, stitch 1: k9 needs 9 sts" in str(caught.value)
+    assert "Rnd: K9, stitch 1: k9 needs 9 sts" in str(caught.value)
 
 
 def test_what_was_on_the_needles_counts_what_the_round_had_worked_by_then() -> None:

@@ -96,7 +96,7 @@ class KnitError(LoopwrightError, ValueError):
     >>> knit(read("Cast on 8 sts. Join in the round. Rnd 1: K2, k2tog, k5."))
     Traceback (most recent call last):
     ...
-    loopwright.errors.KnitError: line 1, column 53: Rnd 1: K2, k2tog, k5, stitch 5: k5 needs 5
+    loopwright.errors.KnitError: line 1, column 53: Rnd: K2, k2tog, k5, stitch 5: k5 needs 5
         sts, 4 are left; on the needles: 7 sts, 3 of them worked
     """
 

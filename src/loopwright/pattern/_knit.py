@@ -28,7 +28,7 @@ from loopwright.pattern._cables import with_defined
 from loopwright.pattern._facing import starts_on_right_side
 from loopwright.pattern._step_work import do_step, use_yarn
 from loopwright.pattern._tally import Tally, Trouble
-from loopwright.pattern._write import in_words
+from loopwright.pattern._write import in_words_alone
 from loopwright.pattern.journal import Doing, Entry, Journal, Knitted, Move, Picked
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.stitch_worker import StitchWorker
@@ -214,7 +214,7 @@ def _error(walk: Walk, trouble: Trouble, size: str) -> KnitError:
 
 
 def _shown(step: st.Step) -> str:
-    text = in_words(step).removesuffix(".")
+    text = in_words_alone(step).removesuffix(".")
     return text if len(text) < 80 else text[:77] + "..."
 
 

@@ -52,7 +52,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["Words", "in_words", "lines_by_step", "write"]
+__all__ = ["Words", "in_words", "in_words_alone", "lines_by_step", "write"]
 
 
 class Words(Choice):
@@ -145,6 +145,15 @@ def lines_by_step(
 def in_words(step: st.Step, *, words: Words | str = Words.US) -> str:
     """Return one step as a sentence, as messages name it."""
     return " ".join(_Writer(Words(words)).lines(step))
+
+
+_FIRST = re.compile(r"^(Rnd|Row) 1\b")
+
+
+def in_words_alone(step: st.Step) -> str:
+    """Return one step as a sentence without a number: that of a row follows from those before."""
+    text = in_words(step)
+    return _FIRST.sub(r"\1", text) if isinstance(step, st.Round | st.Row) else text
 
 
 @attrs.define

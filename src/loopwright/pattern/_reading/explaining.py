@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator, Sequence
 
 import attrs
@@ -14,11 +13,9 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.reader import read_closely
 from loopwright.pattern._reading.reading import ReadLine
 from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
-from loopwright.pattern._write import in_words
+from loopwright.pattern._write import in_words_alone
 
 __all__ = ["Explanation", "explain"]
-
-_ONE = re.compile(r"^(Rnd|Row) 1\b")
 
 
 @attrs.frozen
@@ -78,10 +75,8 @@ class Explanation:
 def _said(line: ReadLine) -> Iterator[str]:
     """Yield the steps of a line in our words; what was kept as text says itself."""
     for step in line.steps:
-        if isinstance(step, st.Round | st.Row):
-            yield _ONE.sub(r"\1", in_words(step))  # the line has the number
-        elif not isinstance(step, st.Section | st.Note):
-            yield in_words(step)
+        if not isinstance(step, st.Section | st.Note):
+            yield in_words_alone(step)  # the line has the number
 
 
 def explain(
