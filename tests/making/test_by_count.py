@@ -674,6 +674,32 @@ def test_no_memory_is_filled_with_what_no_fabric_has(
         around.plain_rounds(count)
 
 
+@pytest.mark.parametrize(
+    ("yarn", "problem"),
+    [
+        (
+            {"name": "red", "role": "thread"},
+            "no role 'thread' is known; choose 'working' or 'waste'",
+        ),
+        ({"name": " "}, "it is no name; give it a name"),
+    ],
+)
+def test_a_yarn_needs_a_name_and_a_role_that_is_known(yarn: dict[str, str], problem: str) -> None:
+    work = Work()
+    with pytest.raises(CannotWorkError, match=problem):
+        work.join_yarn(**yarn)
+    assert not work.strands
+
+
+@pytest.mark.parametrize("number", [-1, 0, 1, 3])
+def test_a_needle_that_there_is_not_begins_nowhere(number: int) -> None:
+    work = tube(8)
+    work.arrange((4, 4))
+    with pytest.raises(CannotWorkError, match="there are 2 needles"):
+        work.begin_needle_here(number)
+    assert work.needle_counts == (4, 4)
+
+
 def test_a_row_that_is_bound_off_at_its_end_is_to_be_turned_first() -> None:
     work = Work()
     cast_on(work, 4)

@@ -6,12 +6,15 @@ Each `assert_type` holds what a reader's editor will show.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import assert_type
 
 import loopwright as lw
 from loopwright import Fabric, Foot, Gauge, Pattern, Sock, Yarn
-from loopwright.pattern import CastOn, Join, Round, Run, k, sized
+from loopwright.fabric import CHECKS, Flaw, Limits, finding
+from loopwright.pattern import WORDINGS, CastOn, Join, OwnWording, Round, Run, k, sized
 from loopwright.sock.heels import Flap
+from loopwright.studies import Feet, draw_feet
 from loopwright.units import Quantity, cm, course, gram, stitch, to_mm
 
 
@@ -57,6 +60,31 @@ def files(text: str) -> str:
     pattern = lw.read(text)
     assert_type(lw.knit(pattern), Fabric)
     return assert_type(lw.write(pattern), str)
+
+
+def own_checks(fabric: Fabric, limits: Limits) -> Iterator[Flaw]:
+    """What a check of one's own takes and yields; one that gives a list will do as well."""
+    yield finding(fabric, "own", [0], "found", "what to do")
+
+
+def own_parts(fabric: Fabric, text: str) -> None:
+    """Checks and wordings of one's own are handed on beside those of the package."""
+
+    def listed(fabric: Fabric, limits: Limits) -> list[Flaw]:
+        return [*own_checks(fabric, limits)]
+
+    assert_type(lw.check(fabric, checks=(*CHECKS, own_checks, listed)).ok, bool)
+    words = (*WORDINGS, OwnWording("widen", "m1l", "widen"))
+    assert_type(lw.review(text, wordings=words).ok, bool)
+    assert_type(lw.read(text, wordings=words), Pattern)
+
+
+def several_feet() -> list[float]:
+    """A table of feet is gone through foot by foot."""
+    feet = draw_feet(3, seed=1)
+    assert_type(feet[0], Foot)
+    assert_type(feet[:2], Feet)
+    return [foot.ball_girth.mm for foot in feet]
 
 
 assert_type(lw.__version__, str)

@@ -47,6 +47,7 @@ from loopwright.shown import Shown
 __all__ = ["Hand", "NeedleState", "Op", "WorkingStrand"]
 
 _MOST_LOOPS: Final = 10_000_000  # a sock has ten thousand, the largest blankets a million
+_ROLES: Final = ("working", "waste")
 _NEWEST: Final = 512  # loops among which a strand that is carried along has its end
 _NO_LOOPS: Final = np.zeros(0, dtype=np.int32)
 
@@ -190,11 +191,19 @@ class NeedleState(Shown):
         """Let a needle, counted from 2, begin where the work stands.
 
         What is made between two needles belongs to either of them: this says to which.
+
+        Raises
+        ------
+        CannotWorkError
+            There is no such needle, or those beside it end beyond this place.
         """
+        operation, needles = f"begin needle {number} here", len(self._needles) + 1
+        some = f"there are {needles} needles, of which the first begins where the round does"
+        self._refuse(not 2 <= number <= needles, operation, some)
         before, after = ([0, *self._needles, self.count][at] for at in (number - 2, number))
         self._refuse(
             not before <= self._cursor <= after,
-            f"begin needle {number} here",
+            operation,
             "the needles beside it end beyond this place",
         )
         self._needles[number - 2] = self._cursor
@@ -251,19 +260,31 @@ class NeedleState(Shown):
     # Strands --------------------------------------------------------------------------------
 
     def join_yarn(self, name: str = "main", *, role: str = "working") -> int:
-        """Join a new strand at the needles and work with it from here; return its number."""
-        self._refuse(
-            any(strand.name == name for strand in self.strands),
-            f"join a yarn called {name!r}",
-            "there is one of that name",
-            "number the strands of one ball: 'main 2'",
-        )
-        self._refuse_wrapped(f"join a yarn called {name!r}")
+        """Join a new strand at the needles and work with it from here; return its number.
+
+        Parameters
+        ----------
+        name : str
+        role : str
+            ``"working"``, or ``"waste"`` for one that is taken out again.
+
+        Raises
+        ------
+        CannotWorkError
+            There is a strand of that name, it is no name, or there is no such role; or a stitch
+            was wrapped and the work not turned since.
+        """
+        operation = f"join a yarn called {name!r}"
+        taken = any(strand.name == name for strand in self.strands)
+        number = "number the strands of one ball: 'main 2'"
+        self._refuse(taken, operation, "there is one of that name", number)
+        self._refuse_wrapped(operation)
         strange = find_strange(name)
-        self._refuse(
-            strange, f"join a yarn called {name!r}", f"{strange} is no character of a name",
-            "give it a name of letters, digits and signs",
-        )  # fmt: skip
+        problem = f"{strange} is no character of a name" if strange else "it is no name"
+        letters = "give it a name of letters, digits and signs"
+        self._refuse(strange or not name.strip(), operation, problem, letters)
+        roles = f"choose {' or '.join(map(repr, _ROLES))}"
+        self._refuse(role not in _ROLES, operation, f"no role {role!r} is known", roles)
         self.strands.append(Strand(name, role))
         self._line = WorkingStrand(len(self.strands) - 1)
         return self._line.strand

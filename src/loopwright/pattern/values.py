@@ -196,8 +196,8 @@ def as_count(value: int | Sized | Iterable[int]) -> Count:
     """Return a count from one number, or from one per size: the converter of all count fields."""
     if type(value) is int:
         return value
-    if isinstance(value, bool):
-        raise SizeError((value,), "a count is a whole number")
+    if isinstance(value, bool | float):
+        raise SizeError((value,), f"a count is a whole number, and {value!r} is none")
     return value if isinstance(value, int | Sized) else count(value)
 
 

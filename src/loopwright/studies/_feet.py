@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import warnings
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from numbers import Integral
 from pathlib import Path
 from typing import Any, Final, overload
@@ -137,6 +137,9 @@ class Feet:
 
     def __len__(self) -> int:
         return len(self.ids)
+
+    def __iter__(self) -> Iterator[Foot]:
+        return map(self.foot, range(len(self)))
 
     @overload
     def __getitem__(self, rows: slice) -> Feet: ...

@@ -112,6 +112,9 @@ def _each_by_itself(scribe: Scribe, target: Count) -> list[Says]:
     steps: list[Says] = []
     for size, name in enumerate(live.size_names):
         rows = [row for row in rows_before(scribe, name) if shapes(row)]
+        if not rows:  # this size has worked none
+            scribe.claim("missed", target)
+            return []
         growth = growth_of(rows[-2].items, rows[-1].items) if len(rows) > 1 else None
         row, editor = rows[-1], live.trial((), size)
         want = int(values_of(target)[min(size, len(values_of(target)) - 1)])
