@@ -113,7 +113,8 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 def _inside(row: re.Match[str]) -> _Values:
     """Return the stitches of the second row of a turn: others may wait on both sides of them."""
-    return tuple(n + (row["slip"] is not None) for n in whole_numbers(row["n"]))
+    more = 2 if "w" in row["turn"].lower() else int(row["slip"] is not None)  # wrapped: one a side
+    return tuple(n + more for n in whole_numbers(row["n"]))
 
 
 def _behind_first(

@@ -21,6 +21,28 @@ __all__ = ["give_with_count", "state_count", "tells_what_waits"]
 
 
 @rule(
+    r"(?:now |then )?(?:slip|sl|place|put|move|transfer|leave) (?:the )?first (?P<a>{N})(?: {STS})?(?: (?:on ?to|on|to) {HOLDER})?,? and (?:the )?last (?P<b>{N})(?: {STS})? (?:on ?to|on|to) (?:another|the other|a second|{HOLDER})s?(?: (?:threads?|needles?|holders?|pins?))?(?:[,;:]? (?:(?:leaving|which leaves|leave) (?:the )?(?:middle |cent(?:er|re) |other )?)?(?P<n>{N})[^;\d]*)?"
+)
+@alone
+def _ends_on_threads(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the first 16 sts on to one thread and the last 14 on to another, leaving 16"."""
+    live, one, two = scribe.now(), count_in(said["a"]), count_in(said["b"])
+    if live.is_within or not live.sure or not live.in_rounds:
+        return None
+    wholes, firsts, lasts = (as_many(many, live.count) for many in (live.count, one, two))
+    rest = [int(a) - int(b) - int(c) for a, b, c in zip(wholes, firsts, lasts, strict=True)]
+    names = [name for name in ("front", "back") if name not in live.held()]
+    if min(rest) <= 0 or len(names) < 2:
+        return None
+    if said["n"] and as_many(count_in(said["n"]), live.count) != tuple(rest):
+        scribe.claim("other", count_in(said["n"]), sized(rest))
+    return [
+        st.Hold(one, "front"), st.Hold(sized(rest), "middle"), st.Hold(two, "back"),
+        st.ReturnHeld("middle"),
+    ]  # fmt: skip
+
+
+@rule(
     r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?:(?: just| you have(?: just)?)? (?:worked|knitted))?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over(?! the (?:waste|scrap))) {HOLDER})(?P<rest>[^;]*)"
 )
 @alone
@@ -73,6 +95,8 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         if "thumb" in said[0].lower() or live.held() or _is_few(count, live.count)
         else "instep"
     )
+    if name in live.held() and count != live.held()[name]:
+        name = next(one for one in ("rest", "more", name) if one not in live.held() or one == name)
     if which in ("these", "those", "last", "previous") and live.behind == count:
         return [
             st.BeginHere(),
