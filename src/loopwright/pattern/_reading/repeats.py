@@ -202,8 +202,8 @@ _AND = re.compile(
 
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
-    told = re.search(r"\d|\b(?:two|three|four|six|eight)\b", which)
-    if of and not told and not of.startswith("section"):
+    numbered = re.search(r"\d|\b(?:two|three|four|six|eight)\b", which)
+    if of and not numbered and not of.startswith("section"):
         return None
     if of.startswith("section") and re.match(r"(?:the |all |these |both )*(?:\w+ )?(?:rows|rounds|rnds)$", which):  # fmt: skip
         numbers = numbers_in(of)

@@ -43,6 +43,39 @@ def _ends_on_threads(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:now |then )?(?:take(?: up)?|pick up|put|slip|return) (?:the )?(?P<which>first|last|next) (?P<n>{N}) {STS} (?:from|of|on) (?:the )?(?P<name>front|back) (?:thread|holder|needle|yarn|pin)(?: on ?to [^;,\d]*)?(?:,? (?:and )?(?:k|knit) ?(?:(?P<them>them)|(?:these )?(?P<m>{N})(?: {STS})?))?"
+)
+def _from_thread(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "take up the last 7 sts from the front thread and k7": the others stay there."""
+    live, name, many = scribe.now(), said["name"].lower(), count_in(said["n"])
+    if name not in live.held() or (said["m"] and count_in(said["m"]) != many):
+        return None
+    there = live.held()[name]
+    rest = [
+        int(a) - int(b) for a, b in zip(as_many(there, many), as_many(many, there), strict=True)
+    ]
+    if min(rest) < 0 or (min(rest) == 0 < max(rest)):
+        return None
+    knit: list[Says] = [st.Part((Run("k", many),))] if said["m"] or said["them"] else []
+    stay: list[Says] = [st.Hold(sized(rest), name)] if max(rest) else []
+    if stay and said["which"].lower() != "last":
+        stay = [st.Hold(many, "taken"), *stay, st.ReturnHeld("taken")]
+    return [st.ReturnHeld(name), *stay, *knit]
+
+
+@rule(
+    r"(?:k|knit)(?: up)? (?:the )?(?:remaining|rem|last|held) (?P<a>{N}) and (?P<b>{N}) {STS}(?: (?:from|on|of) [^;,\d]*)?"
+)
+def _both_remaining(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "k the remaining 9 and 7 sts", of two threads."""
+    held = scribe.now().held()
+    if (held.get("front"), held.get("back")) != (count_in(said["a"]), count_in(said["b"])):
+        return None
+    pairs = (("front", count_in(said["a"])), ("back", count_in(said["b"])))
+    return [one for name, n in pairs for one in (st.ReturnHeld(name), st.Part((Run("k", n),)))]
+
+
+@rule(
     r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?:(?: just| you have(?: just)?)? (?:worked|knitted))?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over(?! the (?:waste|scrap))) {HOLDER})(?P<rest>[^;]*)"
 )
 @alone
