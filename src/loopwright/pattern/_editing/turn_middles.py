@@ -56,7 +56,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     first: tuple[Spoken, re.Match[str]] | None = None
     whole: _Values | None = None  # the stitches of the turn in hand
     section: int | None = None
-    more = _Values()
+    more, within = _Values(), set[_Values]()
     left: _Values | None = None  # the stitches that a turned heel leaves
     paired: int | None = None  # the section whose first two rows were told
     anew = _anew(sentences)
@@ -67,7 +67,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             section, whole, more, first, left = one.section, None, (), None, None
         row = ROW.match(text, one.start)
         if first is not None and row is not None and goes_back(first, (one, row)):
-            paired = one.section
+            paired, within = one.section, within | {_inside(row)}
             whole = _in_all(first[1], row, few="instep" in one.title)
             there = _told_till(spoken_of, one.line) if whole in counts else counts
             behind = [other for other in sentences if 0 < other.line - one.line <= BEHIND]
@@ -105,8 +105,16 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 yield Finding(WARNING, "turn", often, place.line, place.column)
             pairs = ()
         yield from _found(
-            one, "sum", _sides(text, whole, counts, more, sentences[max(0, number - 2)].figures)
+            one,
+            "sum",
+            _sides(text, whole, counts | within, more, sentences[max(0, number - 2)].figures),
         )
+
+
+def _inside(row: re.Match[str]) -> _Values:
+    """Return the stitches of the second row of a turn: others may wait on both sides of them."""
+    more = 2 if "w" in row["turn"].lower() else int(row["slip"] is not None)  # wrapped: one a side
+    return tuple(n + more for n in whole_numbers(row["n"]))
 
 
 def _behind_first(

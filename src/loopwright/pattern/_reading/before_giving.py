@@ -35,10 +35,12 @@ def held_first(
     first = next((one for one in says if not isinstance(one, _BETWEEN)), None)
     first = first.step if isinstance(first, Numbered) else first
     if isinstance(first, st.BindOff):
-        takes = first.stitches is not None
+        wanted: object = first.stitches
+    elif isinstance(first, st.Part | st.Row | st.Round) and _takes(first.items[0]):
+        wanted = getattr(first.items[0], "amount", None)
     else:
-        takes = isinstance(first, st.Part | st.Row | st.Round) and _takes(first.items[0])
-    if not takes:
+        return []
+    if wanted is None:
         return []
     last = next((step for step in backwards if not isinstance(step, _BETWEEN)), None)
     if not isinstance(last, _CLOSES):
@@ -47,7 +49,7 @@ def held_first(
     if not live.tallies or any(tally.count for tally in live.tallies):
         return []
     steps = [one.step if isinstance(one, Numbered) else one for one in says]
-    for name in live.held():
+    for name in sorted(live.held(), key=lambda name: live.held()[name] != wanted):
         back = [st.ReturnHeld(name), *(one for one in steps if isinstance(one, st.Step))]
         if not any(live.trial(back, size).troubles for size in range(len(live.tallies))):
             return back[:1]

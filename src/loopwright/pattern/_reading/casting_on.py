@@ -52,7 +52,9 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])
     words = (said["before"] + said["after"]).lower()
     live = scribe.now()
-    if re.search(r"\b(?:bind|cast) off\b", said["after"], re.IGNORECASE):
+    if re.search(
+        r"\b(?:bind|cast) off\b|\btake up (?:the )?(?:\w+ )?\d", said["after"], re.IGNORECASE
+    ):
         return None
     if not _AFTER_CAST_ON.match(said["after"]) or _AT_ROWS.match(said["before"]):
         return None

@@ -13,7 +13,9 @@ CALL = r"(?:from MM?(?: to MM?)?|(?:to|until|as far as) MM)"  # how a text calls
 
 _CALLED = re.compile(r"\b(?:from|between) (\*\*?) (?:to|and) \1(?!\*)", re.IGNORECASE)
 _TWO = re.compile(r"(?<!\*)\*\*(?!\*)")
-_ONE = re.compile(r"(?m)^[ \t]*\*(?=[ \t]?[A-Z][^*\n]*$)|(?<=[.)\w]) ?\*(?=[ \t]*$)")
+_ONE = re.compile(
+    r"(?m)^[ \t]*\*(?=[ \t]?[A-Z](?:[^*\n]*|[^*\n]*\.[^*\n]*\*[ \t]*)$)|(?<=[.)\w]) ?\*(?=[ \t]*$)"
+)
 _UP_TO = re.compile(  # "work as for back to **"
     r"\b(?:as|like) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?(?P<name>[a-z]+(?: [a-z]+)?),? (?:up )?(?:to|until|as far as) (?P<mark>\*\*\*?)(?!\*)",
     re.IGNORECASE,

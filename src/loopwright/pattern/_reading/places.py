@@ -516,7 +516,8 @@ def _heel_then_instep(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 @rule(
     r"(?:now |then )?(?:work|continue|knit)(?: (?:the )?(?:heel|sole)(?: flap)?(?: {STS})?)?(?: only)? back and forth(?: in rows)?[^;\d]*"
-    r"|(?:now |then )?(?:(?:go|turn|return|come|change) )?back (?:again )?to (?:the )?(?:needle (?P<n>[12])|heel(?: {STS}| needle)?)(?: alone| only| again)*"
+    r"|(?:now |then )?(?:(?:(?:go|turn|come|change) )?back|return) (?:again )?to (?:the )?(?:needle (?P<n>[12])|(?:heel|sole)(?: {STS}| needle)?)(?: alone| only| again)*(?: ?\([^()]*\))?"
+    r"|(?:now |then )?(?:work|go on|continue) (?:on|with|over) (?:the )?(?:heel|sole)(?: {STS}| needle)? (?:alone|only|again)"
 )
 def _back_and_forth(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Leave the instep that was just knitted, and go on with the heel."""

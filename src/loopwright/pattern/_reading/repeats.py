@@ -42,7 +42,7 @@ __all__ = ["again_rows", "repeated"]
 
 _C = r"(?:rounds?|rnds?|rows?|r(?=\s?\d))(?![a-z])"
 _WHICH = (
-    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of section)|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
+    rf"(?P<which>(?:the |all |these |both )*(?:\d+|two|three|four|six|eight)? ?(?:{_C})(?= of (?:section|the (?!(?:round|rnd|row|piece|last|work)\b)[a-z]))|(?:the )?(?:{_C}) ?\d+(?:\s*(?:-|–|—|to|through|,?\s*and|,|&)\s*(?:r|rounds?|rnds?|rows?)? ?\d+(?! ?[(\[]|\d| more| times| further| sts| stitches))*|(?:the )?(?:\d+(?:st|nd|rd|th)(?:\s*(?:and|to|-|,)\s*)?)+ (?:{_C})"
     rf"|(?:the )?(?:{_C}) (?P<letters>[a-h](?: ?(?:and|&|,|-|to) ?[a-h])+|[a-h](?= (?:once|twice|again|until|(?:a total of )?\w+ (?:more )?times)\b))(?![a-z])|sections? [^;]*?|steps? \d+(?:\s*(?:-|–|—|to|and|,|&)\s*(?:step )?\d+)*"
     rf"|(?:the )?(?:last|previous|these|those|this|that|above|both|foregoing|same|first|following)(?! (?:dec|inc)\w* (?:{_C})| (?:section|half|part|panel)\b)(?: last)?(?: of (?:them|these|those(?: rows| rounds)?))?(?: (?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve))? ?(?:{_C})?(?: (?:just )?(?:above|worked))?"
     rf"|(?:the )?(?P<pair>(?:(?!every|each|next)[a-z]+ )?(?:dec|inc|shap)[a-z]*(?: (?:{_C}))?(?: and| then|,|/)+ (?:the )?(?:even|plain|knit|straight|non-?[a-z]+) (?:{_C}))"
@@ -202,11 +202,10 @@ _AND = re.compile(
 
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
-    if of and not re.search(r"\d", which) and not of.startswith("section"):
+    numbered = re.search(r"\d|\b(?:two|three|four|six|eight)\b", which)
+    if of and not numbered and not of.startswith("section"):
         return None
-    if of.startswith("section") and re.match(
-        r"(?:the |all |these |both )*(?:\w+ )?(?:rows|rounds|rnds)$", which
-    ):
+    if of.startswith("section") and re.match(r"(?:the |all |these |both )*(?:\w+ )?(?:rows|rounds|rnds)$", which):  # fmt: skip
         numbers = numbers_in(of)
         section = _section(scribe, numbers[0]) if numbers else None
         flat = rounds_in([row for row in section or () if isinstance(row, st.Step)])
@@ -215,7 +214,9 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     if of and (whole := _WHOLE_PATTERN.fullmatch(which)):
         rows = [scribe.context.row(number, of) for number in range(1, number_of(whole[1]) + 1)]
         copies = tuple(row for row in rows if row is not None)
-        return RepeatBody(copies=copies, of=True) if copies and len(copies) == len(rows) else None
+        if copies and len(copies) == len(rows):
+            return RepeatBody(copies=copies, of=True)
+        return RepeatBody(last=len(rows)) if scribe.context.last == len(rows) > 1 else None
     if nth := re.fullmatch(rf"(?:the )?(first|second) {_C}", which):
         again = [row for row in once_more(scribe, nth[1]) or () if isinstance(row, st.Step)]
         return RepeatBody(copies=tuple(again)) if again else None

@@ -21,6 +21,61 @@ __all__ = ["give_with_count", "state_count", "tells_what_waits"]
 
 
 @rule(
+    r"(?:now |then )?(?:slip|sl|place|put|move|transfer|leave) (?:the )?first (?P<a>{N})(?: {STS})?(?: (?:on ?to|on|to) {HOLDER})?,? and (?:the )?last (?P<b>{N})(?: {STS})? (?:on ?to|on|to) (?:another|the other|a second|{HOLDER})s?(?: (?:threads?|needles?|holders?|pins?))?(?:[,;:]? (?:(?:leaving|which leaves|leave) (?:the )?(?:middle |cent(?:er|re) |other )?)?(?P<n>{N})[^;\d]*)?"
+)
+@alone
+def _ends_on_threads(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "slip the first 16 sts on to one thread and the last 14 on to another, leaving 16"."""
+    live, one, two = scribe.now(), count_in(said["a"]), count_in(said["b"])
+    if live.is_within or not live.sure or not live.in_rounds:
+        return None
+    wholes, firsts, lasts = (as_many(many, live.count) for many in (live.count, one, two))
+    rest = [int(a) - int(b) - int(c) for a, b, c in zip(wholes, firsts, lasts, strict=True)]
+    names = [name for name in ("front", "back") if name not in live.held()]
+    if min(rest) <= 0 or len(names) < 2:
+        return None
+    if said["n"] and as_many(count_in(said["n"]), live.count) != tuple(rest):
+        scribe.claim("other", count_in(said["n"]), sized(rest))
+    return [
+        st.Hold(one, "front"), st.Hold(sized(rest), "middle"), st.Hold(two, "back"),
+        st.ReturnHeld("middle"),
+    ]  # fmt: skip
+
+
+@rule(
+    r"(?:now |then )?(?:take(?: up)?|pick up|put|slip|return) (?:the )?(?P<which>first|last|next) (?P<n>{N}) {STS} (?:from|of|on) (?:the )?(?P<name>front|back) (?:thread|holder|needle|yarn|pin)(?: on ?to [^;,\d]*)?(?:,? (?:and )?(?:k|knit) ?(?:(?P<them>them)|(?:these )?(?P<m>{N})(?: {STS})?))?"
+)
+def _from_thread(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "take up the last 7 sts from the front thread and k7": the others stay there."""
+    live, name, many = scribe.now(), said["name"].lower(), count_in(said["n"])
+    if name not in live.held() or (said["m"] and count_in(said["m"]) != many):
+        return None
+    there = live.held()[name]
+    rest = [
+        int(a) - int(b) for a, b in zip(as_many(there, many), as_many(many, there), strict=True)
+    ]
+    if min(rest) < 0 or (min(rest) == 0 < max(rest)):
+        return None
+    knit: list[Says] = [st.Part((Run("k", many),))] if said["m"] or said["them"] else []
+    stay: list[Says] = [st.Hold(sized(rest), name)] if max(rest) else []
+    if stay and said["which"].lower() != "last":
+        stay = [st.Hold(many, "taken"), *stay, st.ReturnHeld("taken")]
+    return [st.ReturnHeld(name), *stay, *knit]
+
+
+@rule(
+    r"(?:k|knit)(?: up)? (?:the )?(?:remaining|rem|last|held) (?P<a>{N}) and (?P<b>{N}) {STS}(?: (?:from|on|of) [^;,\d]*)?"
+)
+def _both_remaining(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "k the remaining 9 and 7 sts", of two threads."""
+    held = scribe.now().held()
+    if (held.get("front"), held.get("back")) != (count_in(said["a"]), count_in(said["b"])):
+        return None
+    pairs = (("front", count_in(said["a"])), ("back", count_in(said["b"])))
+    return [one for name, n in pairs for one in (st.ReturnHeld(name), st.Part((Run("k", n),)))]
+
+
+@rule(
     r"(?:(?:now |then )?(?:slip|sl|place|put|move|transfer|leave|set|keep|slide|run|thread) )(?:the )?(?P<which>next|following|foll|first|these|those|last|previous|them)? ?(?P<n>{N})? ?(?:thumb |instep |heel |gusset |worked )*(?:{STS})?(?:(?: just| you have(?: just)?)? (?:worked|knitted))?(?: of (?:the |this )?(?:rnd|round|row))? ?(?:unworked )?(?:back )?(?:aside|(?:on(?: ?to)?|to|over(?! the (?:waste|scrap))) {HOLDER})(?P<rest>[^;]*)"
 )
 @alone
@@ -73,6 +128,8 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         if "thumb" in said[0].lower() or live.held() or _is_few(count, live.count)
         else "instep"
     )
+    if name in live.held() and count != live.held()[name]:
+        name = next(one for one in ("rest", "more", name) if one not in live.held() or one == name)
     if which in ("these", "those", "last", "previous") and live.behind == count:
         return [
             st.BeginHere(),

@@ -299,6 +299,10 @@ _WAYS = Rewordings(
                 f"{match['before']}Share the sts evenly over {match['many'] or 'the'} needles"
             ),
         ),
+        (  # "Repeat Rows 2 and 3, and end with a Row 2, when all the gusset sts are gone"
+            r"(?P<rep>\b(?:rep(?:eat)?|work) rows? \d+ (?:and|&|-) \d+),? (?:and |but )?(?:end|stop|finish)(?:ing)? (?:with|after|on) (?:a |the )?(?P<row>row \d+),? (?:when|once|as soon as) (?P<all>(?:all|every|no|none|there)\b[^.:;*(]+?)(?=[.:;(]| \(|$)",
+            r"\g<rep> until \g<all>, ending with \g<row>",
+        ),
         (  # "rejoin the yarn with the right side facing", which is no name of a yarn
             r"\b(?P<join>(?:re-?)?join(?:ing)?(?: (?:the|new|your|main|working))* (?:yarn|wool)),? with (?:the )?(?P<side>right side|wrong side|rs|ws)(?: of (?:the )?(?:work|piece))? facing(?: you)?\b",
             r"with \g<side> facing, \g<join>",

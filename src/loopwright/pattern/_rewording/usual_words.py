@@ -186,6 +186,14 @@ _TABLE = Rewordings(
             r"(?P<rows>\b(?:rows?|rounds?|rnds?) \d+(?: ?(?:-|–|to|and|&) ?\d+)?),? (?:of|from|in) (?:this|the same|the current) (?:section|part|band|border|piece|chart)\b",
             r"\g<rows>",
         ),
+        (  # "turn the strip a quarter to the right, pick up …"; "then 3 more from the cast-on edge"
+            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn)(?:[,;.]| and)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
+            lambda match: f"{match['b'] if match['b'] in ('', '. ', '; ') else '. '}Do not turn; {match['pick']}" + (f", pick up and knit {match['n']} sts {match['from']}" if match["more"] else ""),
+        ),
+        (  # "Purl the 3 center stitches on the way back: k3, p3, k3."
+            r"(?P<b>^|[.;] )(?:knit|purl|work)\b[^.:;*]*\b(?:on the way back|(?<=knit )back|(?<=purl )back|(?<=work )back)\b[^.:;*]*: (?=[kp] ?\d)",
+            r"\g<b>Next row: ",
+        ),
         (  # "turn work 90 degrees": no row turns so
             r"\b(?P<t>t)urn(?= (?:the |your )?(?:(?:work|piece|tab|knitting|strip|it) )?(?:by )?(?:90|ninety|180|a quarter)(?: ?°| ?degrees?| turn))",
             lambda match: "Rotate" if match["t"].isupper() else "rotate",
