@@ -215,7 +215,7 @@ _WAYS = Rewordings(
             r"\g<knit>",
         ),
         (  # "lift the 8th wrap and ssk that stitch with the first gusset stitch"
-            r"(?:,? (?:(?:and|then) )*|(?<=[.;] ))(?:lift|pick up|raise|take up) the (?:last|final|next|\d+(?:st|nd|rd|th)) wrap(?: too| as well)?,? (?:and )?(?:then )?(?:work |make )?(?:an? )?(?P<dec>ssk|p2tog tbl|p2tog|k2tog|ssp|skpo?)(?: (?:with )?(?:that|this|its|the wrapped) st(?:itch)?| it)?(?: (?:tog(?:ether)? )?(?:with|and) (?:the )?(?:first|next) (?:gusset |side |flap )?st(?:itch)?)?(?=[,.;]|$)",
+            r"[,;]? (?:(?:and|then) )*(?:lift|pick up|raise|take up) the (?:last|final|next|\d+(?:st|nd|rd|th)) wrap(?: too| as well)?,? (?:and )?(?:then )?(?:work |make )?(?:an? )?(?P<dec>ssk|p2tog tbl|p2tog|k2tog|ssp|skpo?)(?: (?:with )?(?:that|this|its|the wrapped) st(?:itch)?| it)?(?: (?:tog(?:ether)? )?(?:with|and) (?:the )?(?:first|next) (?:gusset |side |flap )?st(?:itch)?)?(?=[,.;]|$)",
             r", \g<dec>",
         ),
         (  # "then turn and knit on in the round"
