@@ -443,7 +443,11 @@ class FrontReader:
                 continue  # "2 sts decreased", of the stitch
             told = definition(_MEANS.sub(r"\1: ", sentence))
             turns = told is not None and _WRAP_TURN.fullmatch(told[0])
-            if told is None or not _BY_HAND.match(told[1]) or not (turns or self._is_stitch(told[0])):
+            if (
+                told is None
+                or not _BY_HAND.match(told[1])
+                or not (turns or self._is_stitch(told[0]))
+            ):
                 return []
             found.append(told)
         return found

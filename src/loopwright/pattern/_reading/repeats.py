@@ -249,10 +249,11 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
                 return RepeatBody(numbers=numbers) if here and "chart" in match[0] else None
             return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
         return RepeatBody(numbers=numbers)
-    name = match["name"]
-    if name and not _POINTING.match(name):
+    if (name := match["name"]) and not _POINTING.match(name):
         rows = rows_named(scribe, name)
-        return _just_or_copies(scribe, rows) if len(rows) > 1 else RepeatBody(copies=tuple(rows)) if rows else None
+        if len(rows) > 1:
+            return _just_or_copies(scribe, rows)
+        return RepeatBody(copies=tuple(rows)) if rows else None
     word = match["many"] or ""
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):
