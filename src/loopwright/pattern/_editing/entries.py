@@ -46,7 +46,9 @@ _SHAPED = WordForm(r"\b(?:dec|inc)\w*\b[^.;]*\btimes[:,=—– -]*$")
 _AIM = WordForm(r"\buntil (?:only |there are |you have )*$")
 ENOUGH = 4  # lists, before the others can be called wrong
 FEW = 0.2  # of the lists; where more are of another length, sizes come and go
-_SO_OFTEN = WordForm(r"\d ?[(\[][\d, :]+[)\]] (?:more |further )?times\b[^.;]{0,12}[.;:,(\[—–-]* ?[(\[]?$")
+_SO_OFTEN = WordForm(
+    r"\d ?[(\[][\d, :]+[)\]] (?:more |further )?times\b[^.;]{0,12}[.;:,(\[—–-]* ?[(\[]?$"
+)
 CLOSED = 24  # stitches; a tip is closed over no more
 BIG = 10  # stitches; below it the rest of a division goes up and down with the sizes
 

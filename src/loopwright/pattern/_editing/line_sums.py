@@ -89,7 +89,11 @@ def _parts(text: str, sizes: int) -> list[_Values]:
     found = []
     for match in _PART.finditer(text):
         after = re.split(r" (?:and|plus) (?=\d)", match["after"], maxsplit=1)[0]
-        behind = re.match(r" (?:more )?(?:(?:in|at) (?:the|each) (?:corner|gap)|at each (?:side|end))", after, re.I)
+        behind = re.match(
+            r" (?:more )?(?:(?:in|at) (?:the|each) (?:corner|gap)|at each (?:side|end))",
+            after,
+            re.I,
+        )
         if (
             match["verb"] is None
             and not behind

@@ -49,7 +49,7 @@ _EACH = WordForm(
     rf"(?<!\d, )(?<!\d)(?P<n>{COUNT}) (?:{STS} )?(?:on|to|for) each(?: (?:needle|one|tip|side|half))?(?P<off>\W*$|[,.;) ])",
 )
 _OF_SO_MANY = WordForm(
-    rf" (?:{STS} )?(?:on|to|for) each of (?:the |your )?(?P<many>[2-5]) (?:[a-z-]+ )?(?:needles|dpns|ndls)\b"
+    rf" (?:{STS} )?(?:on|to|for) each of (?:the |your )?[2-5] (?:[a-z-]+ )?(?:needles|dpns|ndls)\b"
 )
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 TWO = 2
@@ -159,8 +159,9 @@ def _listed(text: str) -> tuple[str, str] | None:
 def _spread(text: str, counts: Sequence[_Values]) -> tuple[str, str] | None:
     """Compare so many on each of some needles with the whole."""
     each = _EACH.search(text)
-    own = None if each is None else _OF_SO_MANY.match(text, each.end("n"))  # "8 on each of 2 dpns"
-    spread = own or _SPREAD.search(text)
+    if each is not None and _OF_SO_MANY.match(text, each.end("n")):
+        return None  # "8 on each of 2 dpns", whatever is told behind it
+    spread = _SPREAD.search(text)
     if (
         each is None
         or not counts

@@ -19,7 +19,7 @@ from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import Spoken, next_on_line
 from loopwright.pattern._editing.sums import change_in, stated_change
-from loopwright.pattern._editing.times_told import IN_TURNS
+from loopwright.pattern._editing.times_told import BY_NAME, IN_TURNS
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -164,7 +164,7 @@ def _besides(known: _Known, start: _Values, often: re.Match[str]) -> tuple[int, 
         again = often[0][:3].lower() == "rep"
         if again and known.before is None:  # the first may stand between, without its count
             return (0, 1, -1)
-        more = again or IN_TURNS.search(often[0])
+        more = again or BY_NAME.search(often[0])
         return (0, 1) if more and start == known.before else (0, -1)
     if start == known.before:
         return (1,)

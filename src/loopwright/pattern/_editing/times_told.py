@@ -21,7 +21,7 @@ from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["IN_TURNS", "times_told"]
+__all__ = ["BY_NAME", "IN_TURNS", "times_told"]
 
 _Values = tuple[int, ...]
 _COUNTED = re.compile(
@@ -43,7 +43,9 @@ _OFTEN = WordForm(
 )
 IN_TURNS = WordForm(  # "1 rnd plain and 1 inc rnd 6 times": a row told alone before may not be of them
     r"\b(?:plain|knit|even|straight) (?:rnds?|rounds?|rows?)\b|\b(?:rnds?|rounds?|rows?) (?:plain|even|straight)\b|\bknit (?:1|one|2|two|3|three) (?:rnds?|rounds?|rows?)\b|\bevery (?:other|second|2nd|third|3rd|fourth|4th|alt\w*)\b"
-    r"|\bthe (?:(?:\d|two|three|four|six|eight) )?(?!last|same|previous|dec|inc|shap)[a-z]{3,} (?:rows|rnds|rounds)\b"  # by their name
+)
+BY_NAME = WordForm(  # "work the two garter rows 5 times", one of which may have been worked before
+    r"\bthe (?:(?:\d|two|three|four|six|eight) )?(?!last|same|previous|dec|inc|shap)[a-z]{3,} (?:rows|rnds|rounds)\b"
 )
 _TAKES = WordForm(
     rf"\b(?:takes?|that is|that['’]s|that makes|which is|=|in all,?|until you have worked|worked) (?P<n>{COUNT}) (?:(?:dec|inc|gusset|shap)\w* )(?:rounds?|rnds?|rows?)\b|\btakes (?:you )?(?P<m>{COUNT}) (?:times|goes)\b"
@@ -173,7 +175,7 @@ def _often(text: str) -> _Often | None:
     more = (match["more"] or match["more2"] or match["more3"]) and not total
     again = (match["verb"] or "").lower().startswith("rep") and not total
     before: tuple[int, ...] = (1,) if more else (0, 1) if again else (0,)
-    if IN_TURNS.search(text) and not total:
+    if (IN_TURNS.search(text) or BY_NAME.search(text)) and not total:
         before = (0, 1)
     behind: tuple[int, ...] = (0,) if more or again else (0, -1)
     if _ONCE_MORE.search(text, match.end()):

@@ -16,7 +16,10 @@ _ALL = re.compile(
     rf"\b(?:over|across|on|knit|k|work) all (?:of )?(?:the )?(?P<n>{COUNT}) {STS}", re.I
 )
 _SO_MANY = re.compile(  # "Next round: K56, working wraps with their sts"
-    rf"(?:next|1st|first) (?:round|rnd): (?:k|knit) ?(?P<n>{COUNT})(?: {STS})?(?: with (?:the |their )?wraps|,? (?:and )?(?:work|pick|knit|lift|clos)ing [^.;\d]*\b(?:wraps?|DS)\b[^.;\d]*)?[.]?$", re.I
+    rf"(?:next|1st|first) (?:round|rnd): (?:k|knit) ?(?P<n>{COUNT})(?: {STS})?"
+    r"(?: with (?:the |their )?wraps|,? (?:and )?(?:work|pick|knit|lift|clos)ing "
+    r"[^.;\d]*\b(?:wraps?|DS)\b[^.;\d]*)?[.]?$",
+    re.I,
 )
 _BEGUN = r"(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
 _BEGINS = re.compile(_BEGUN, re.IGNORECASE)

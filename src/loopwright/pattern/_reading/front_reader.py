@@ -50,7 +50,7 @@ from loopwright.pattern._reading.told_crossings import (
 from loopwright.pattern._rewording.habits import habits_of, is_size_label, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern.items import Run, WrapTurn
+from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
 from loopwright.pattern.values import UntilMeasures
 
@@ -111,6 +111,7 @@ _ABBREVIATIONS = re.compile(  # "Words used: yo = …": with a sign, since "word
     r"|(?:(?:short|special|knitting|the) )*(?:words|terms|shorthand|short forms|what the (?:words|letters) mean)(?: (?:used|we use|you need|in this pattern|explained))*:[^:=]{1,20}=",
     re.IGNORECASE,
 )
+_WRAP_TURN = re.compile(r"w ?(?:&|\+|and) ?t|wrap (?:and|&) turn", re.IGNORECASE)
 _MEANS = re.compile(  # "w&t means wrap and turn: slip …", "To wrap and turn: slip …"
     r"^(?:by |to )?(wrap (?:and|&) turn|[a-z0-9&]{2,6})(?: \(\S{2,6}\))?(?: (?:i mean|means?|stands for|is short for|is)(?: to)?| ?[:=]) (?:[a-z0-9&, ]{2,24}: )?(?=[a-z])",
     re.IGNORECASE,
@@ -454,8 +455,12 @@ class FrontReader:
             if found and not stated_in(MappedText.of(sentence)).said.text.strip(" ."):
                 continue  # "2 sts decreased", of the stitch
             told = definition(_MEANS.sub(r"\1: ", sentence))
-            turns = told is not None and self.scribe.items(MappedText.of(told[0])) == (WrapTurn(),)
-            if told is None or not _BY_HAND.match(told[1]) or not (turns or self._is_stitch(told[0])):
+            turns = told is not None and _WRAP_TURN.fullmatch(told[0])
+            if (
+                told is None
+                or not _BY_HAND.match(told[1])
+                or not (turns or self._is_stitch(told[0]))
+            ):
                 return []
             found.append(told)
         return found

@@ -15,7 +15,15 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.values import To
 
-__all__ = ["in_purl", "is_shaping", "is_worked_below", "last_shaping", "named_row", "rows_named", "says_purled"]
+__all__ = [
+    "in_purl",
+    "is_shaping",
+    "is_worked_below",
+    "last_shaping",
+    "named_row",
+    "rows_named",
+    "says_purled",
+]
 
 _IN_PURL = WordForm(
     r"\b(?:in purl|purl(?:wise|ing)?(?: (?:instead of|for|in place of) knit(?:ting|s)?)?"
@@ -74,7 +82,7 @@ def _last_rib(scribe: Scribe) -> st.Round | None:
 
 
 def rows_named(scribe: Scribe, name: str) -> list[st.Round | st.Row]:
-    """Return the rows that were given a name together, "the garter rows", or the one of that name."""
+    """Return rows that were given a name together, "the garter rows", or the one of that name."""
     named, rows = scribe.context.named, list[st.Round | st.Row]()
     while (row := named.get(f"{name} {len(rows) + 1}")) is not None:
         rows.append(row)

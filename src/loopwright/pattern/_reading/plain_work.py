@@ -368,7 +368,8 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 
 
 _IN_STRIPES = re.compile(
-    r"\bin (?:the |these )?(?:stripes?(?: (?:pattern|sequence))?|(?-i:[A-EM]|MC|CC)\b)", re.IGNORECASE
+    r"\bin (?:the |these )?(?:stripes?(?: (?:pattern|sequence))?|(?-i:[A-EM]|MC|CC)\b)",
+    re.IGNORECASE,
 )
 _IN_ALL = re.compile(r"\b(?:in all|in total|altogether)\b", re.IGNORECASE)
 

@@ -49,7 +49,7 @@ _WHICH = (
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the |an? )?(?P<name>(?:(?:last|previous|this|that) (?=dec|inc))?[a-z][\w-]*(?: \d+| (?:dec|inc)(?:reas(?:e|ing))?)?) (?:{_C}))"
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|(?:carry on|go on|continue|keep going) with(?= (?:{_C}) ?\d)|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
@@ -249,10 +249,11 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
                 return RepeatBody(numbers=numbers) if here and "chart" in match[0] else None
             return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
         return RepeatBody(numbers=numbers)
-    name = match["name"]
-    if name and not _POINTING.match(name):
+    if (name := match["name"]) and not _POINTING.match(name):
         rows = rows_named(scribe, name)
-        return _just_or_copies(scribe, rows) if len(rows) > 1 else RepeatBody(copies=tuple(rows)) if rows else None
+        if len(rows) > 1:
+            return _just_or_copies(scribe, rows)
+        return RepeatBody(copies=tuple(rows)) if rows else None
     word = match["many"] or ""
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):

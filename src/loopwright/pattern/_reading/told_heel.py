@@ -46,7 +46,9 @@ _DOES = re.compile(
 )
 
 _THE_FIRST = re.compile(r"(?<=\bover )(?:the )?(?:first|next) (?=\d)", re.IGNORECASE)
-_OVER_ALONE = re.compile(r"(?:worked )?(?:over|on|across) (?:the )?(?:first |next )?(?=\d)", re.IGNORECASE)
+_OVER_ALONE = re.compile(
+    r"(?:worked )?(?:over|on|across) (?:the )?(?:first |next )?(?=\d)", re.IGNORECASE
+)
 
 
 def heel_told(scribe: Scribe, text: str) -> bool:

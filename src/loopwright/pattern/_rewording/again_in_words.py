@@ -31,7 +31,11 @@ def _last_once_more(match: re.Match[str]) -> str:
 def _so_many_rows(match: re.Match[str]) -> str:
     count = f". ({match['k']} sts)" if match["k"] else ""
     rows = f"{match['m']} {match['c']}"
-    name = f"These {rows} {match['told']}. " if match["told"].endswith((" rows", "unds", " rnds")) else ""
+    name = (
+        f"These {rows} {match['told']}. "
+        if match["told"].endswith((" rows", "unds", " rnds"))
+        else ""
+    )
     return f"{match['b']}{name}Work these {rows} {match['n']} times in all{count}"
 
 

@@ -34,12 +34,17 @@ def _casts_on(match: re.Match[str]) -> bool:
     """Tell whether stitches are cast on, and not arranged: "with a looped cast-on, put 8 …"."""
     if match["on"].lower() in ("cast on", "co"):
         return True
-    return re.search(r"\bcast[- ]on\b[^.\d]*$", match.string[: match.start()], re.IGNORECASE) is not None
+    return (
+        re.search(r"\bcast[- ]on\b[^.\d]*$", match.string[: match.start()], re.IGNORECASE)
+        is not None
+    )
 
 
 def _said(match: re.Match[str], each: list[int], many: int) -> str:
     verb = "Cast on" if match["on"][0].isupper() else "cast on"
-    return f"{verb} {_listed([many * n for n in each])} sts, {_listed(each)} on each of {many} needles"
+    return (
+        f"{verb} {_listed([many * n for n in each])} sts, {_listed(each)} on each of {many} needles"
+    )
 
 
 def _two(match: re.Match[str]) -> str:
@@ -50,7 +55,9 @@ def _two(match: re.Match[str]) -> str:
         return _said(match, one, 2)
     verb = "Cast on" if match["on"][0].isupper() else "cast on"
     both = _listed([a + b for a, b in zip(one, other, strict=True)])
-    return f"{verb} {both} sts, {_listed(one)} on the first needle and {_listed(other)} on the second"
+    return (
+        f"{verb} {both} sts, {_listed(one)} on the first needle and {_listed(other)} on the second"
+    )
 
 
 def _some(match: re.Match[str]) -> str:

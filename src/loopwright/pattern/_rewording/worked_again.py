@@ -215,8 +215,12 @@ _WAYS = Rewordings(
             r"\g<knit>",
         ),
         (  # "lift the 8th wrap and ssk that stitch with the first gusset stitch"
-            r"(?:,? (?:(?:and|then) )*|(?<=[.;] ))(?:lift|pick up|raise|take up) the (?:last|final|next|\d+(?:st|nd|rd|th)) wrap(?: too| as well)?,? (?:and )?(?:then )?(?:work |make )?(?:an? )?(?P<dec>ssk|p2tog tbl|p2tog|k2tog|ssp|skpo?)(?: (?:with )?(?:that|this|its|the wrapped) st(?:itch)?| it)?(?: (?:tog(?:ether)? )?(?:with|and) (?:the )?(?:first|next) (?:gusset |side |flap )?st(?:itch)?)?(?=[,.;]|$)",
+            r"[,;]? (?:(?:and|then) )*(?:lift|pick up|raise|take up) the (?:last|final|next|\d+(?:st|nd|rd|th)) wrap(?: too| as well)?,? (?:and )?(?:then )?(?:work |make )?(?:an? )?(?P<dec>ssk|p2tog tbl|p2tog|k2tog|ssp|skpo?)(?: (?:with )?(?:that|this|its|the wrapped) st(?:itch)?| it)?(?: (?:tog(?:ether)? )?(?:with|and) (?:the )?(?:first|next) (?:gusset |side |flap )?st(?:itch)?)?(?=[,.;]|$)",
             r", \g<dec>",
+        ),
+        (  # "then turn and knit on in the round"
+            r"(?P<knit>(?:^|[.;,] |\b(?:and|then) )(?:knit|work)) on (?=in (?:the )?(?:rounds?|rnds?)(?: again)?(?=[.;,]|$))",
+            r"\g<knit> ",
         ),
         (  # "work as section C", "the same as part 2", "like section B"
             rf"(?P<before>^|[.;:] )(?:(?:now |then )?(?P<verb>work|knit|do|make) )?{_SO}(?:(?:the )?same as|in the same way as|as|like)(?: you did)?(?: (?:given|told|described|set))?(?: (?:for|in))? (?:the )?(?P<what>(?:section|part|stage) (?:[a-h]|\d)\b)(?: again| once more| above)?(?=[.;:(]|[—–]| [(—–]|$)",

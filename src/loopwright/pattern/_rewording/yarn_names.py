@@ -19,7 +19,8 @@ _DYED = re.compile(
     r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?", re.IGNORECASE
 )
 _FIRST = re.compile(
-    r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-EM]\d?))(?: only)?, ?" + _WORK,
+    r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-EM]\d?))(?: only)?, ?"
+    + _WORK,
     re.IGNORECASE,
 )
 _CAST_ON = re.compile(
