@@ -516,9 +516,8 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         found = [_for_either_side(row) for row in found]
     if not times and many > len(found) and label.times <= 1:  # the last time may end before all
         return _copied(scribe, label, [found[at % len(found)] for at in range(many)])
-    return _copied(
-        scribe, label, found * max(1, times or label.times, many // len(found) * (not times))
-    )
+    often = times or label.times // len(found), many // len(found) * (not times)
+    return _copied(scribe, label, found * max(1, *often))
 
 
 def _goes_on_with(scribe: Scribe, label: Label, wanted: Sequence[int], of: str) -> bool:

@@ -89,8 +89,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = with_verb(_digits(_BEGINNING.sub("", _ABOUT.sub("", said.text.strip(" .")))))
     text = _UNSHAPED.sub("", text)
     if _ALL_ALIKE.fullmatch(text) and (last := scribe.context.named.get("last")) is not None:
-        side = {"side": None} if isinstance(last, st.Row) else {}
-        scribe.context.every = attrs.evolve(last, count=None, **side)
+        scribe.context.every = made("ROW" if isinstance(last, st.Row) else "RND", last.items, "")
         scribe.note(said.text)
         return []
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
