@@ -183,8 +183,8 @@ SLIPS: list[tuple[Check, Case]] = [
     (
         stepped_counts,
         (
-            "Cast on 8 sts.\nRound 1: Kfb in every st. 16 sts.\nRound 3: (K1, kfb) 8 times. 24 sts.\nRound 5: (K2, kfb) 8 times. 32 sts.\nGo on so until you have worked Round 19 and have 88 sts.",
-            "Round 19", "Round 17", "80 sts there, as the rows before go on, not 88",
+            "Cast on 8 sts.\nRound 1: Kfb in every st. 16 sts.\nRound 3: (K1, kfb) 8 times. 24 sts.\nRound 5: (K2, kfb) 8 times. 32 sts.\nGo on so until you have worked Round 19 / 21 and have 88 (96) sts.",
+            "Round 19 / 21", "Round 17 / 19", "80 (88) sts there, as the rows before go on, not 88 (96)",
         ),
     ),
     (
