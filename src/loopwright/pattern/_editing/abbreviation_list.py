@@ -132,10 +132,9 @@ def _unlisted(
 ) -> Iterator[Finding]:
     """Find common stitches that a full list leaves out."""
     listed = "\n".join(lines[at:end]).lower()
-    for name, kin in (("yo", "k"), ("k2tog", "k"), ("p2tog", "p"), ("ssp", "ssk")):
-        if re.search(rf"(?<![a-z0-9]){kin}(?![a-z0-9])", listed) is None:
-            continue
-        if kin in _FULL and name != "yo" and _entries(listed) < MANY:
+    for name, kin in (("yo", "k"), ("k2tog", "p2tog"), ("p2tog", "k2tog"), ("ssp", "ssk")):
+        told = re.search(rf"(?<![a-z0-9]){kin}(?![a-z0-9])", listed) is not None
+        if not told and not (name.endswith("tog") and _entries(listed) >= MANY):
             continue
         form = re.compile(rf"(?<![a-z0-9]){name}(?![a-z0-9])", re.IGNORECASE)
         if form.search(listed) or (name.endswith("tog") and _TOG.search(listed)):
