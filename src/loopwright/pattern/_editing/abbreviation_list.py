@@ -36,10 +36,10 @@ _OF_TWO = re.compile(  # "RS, WS = …"
 )
 _TOG = WordForm(r"\btog\b", re.NOFLAG)
 _KNIT, _PURL = (  # "k knit; p purl", without a sign between
-    WordForm(rf"(?:^|[;,/\n] ?){name} {word}(?= ?[;,/.\n])")
+    WordForm(rf"(?:^|[;,/\n] ?){name},? {word}(?= ?[;,/.\n])")
     for name, word in (("k", "knit"), ("p", "purl"))
 )
-_MORE = WordForm(r"^(?:[^;/\n]+[;/\n]){4}")
+_MORE = WordForm(r"^(?:[^;/\n]+[;/\n]){4}|^(?:[^;/\n,]+,){4}")
 _FULL = ("k", "p")  # a list that explains even these has to explain the others
 ENOUGH = 4  # entries of a list
 MANY = 8  # entries; a shorter list leaves k2tog to be known
@@ -122,15 +122,19 @@ def _turned(text: str, sentences: Sequence[Spoken], listed: int | None) -> Itera
         yield Finding(WARNING, "definition", said, place.line if listed is None else listed, 1)
 
 
+def _entries(listed: str) -> int:
+    """Return how many entries a list has, whatever stands between them."""
+    return len(re.findall(r"[;/\n]", listed)) or listed.count(",")
+
+
 def _unlisted(
     text: str, lines: Sequence[str], at: int, end: int, sentences: Sequence[Spoken], first: int
 ) -> Iterator[Finding]:
     """Find common stitches that a full list leaves out."""
     listed = "\n".join(lines[at:end]).lower()
-    for name, kin in (("yo", "k"), ("k2tog", "k"), ("p2tog", "p"), ("ssp", "ssk")):
-        if re.search(rf"(?<![a-z0-9]){kin}(?![a-z0-9])", listed) is None:
-            continue
-        if kin in _FULL and name != "yo" and len(re.findall(r"[;/\n]", listed)) < MANY:
+    for name, kin in (("yo", "k"), ("k2tog", "p2tog"), ("p2tog", "k2tog"), ("ssp", "ssk")):
+        told = re.search(rf"(?<![a-z0-9]){kin}(?![a-z0-9])", listed) is not None
+        if not told and not (name.endswith("tog") and _entries(listed) >= MANY):
             continue
         form = re.compile(rf"(?<![a-z0-9]){name}(?![a-z0-9])", re.IGNORECASE)
         if form.search(listed) or (name.endswith("tog") and _TOG.search(listed)):

@@ -22,9 +22,15 @@ _MEASURED = WordForm(
     rf"(?P<n>{COUNT}) ?(?P<unit>cm|mm|inches|inch|ins?\b|\")\.? ?(?:long |deep |tall |in all )?"
     r"(?:up |down )?from (?:the |your )?(?:cast[- ]on|co\b)"
 )
-_FIRST = WordForm(  # what is worked right behind the cast-on edge
-    r"\b(?:until|till) (?:(?:the|your) )?(?:whole )?(?P<what>brim|rib(?:bing)?|cuff|band|border|hem|welt) (?:measures?|is) (?:about |approx\w*\.? )?"
-    rf"(?P<n>{COUNT}) ?(?P<unit>cm|mm|inches|inch|ins?\b|\")(?! from)"
+_LENGTH = rf"(?P<n>{COUNT}) ?(?P<unit>cm|mm|inches|inch|ins?\b|\")"
+_FIRSTS = (  # what is worked right behind the cast-on edge
+    WordForm(
+        rf"\b(?:until|till) (?:(?:the|your) )?(?:whole )?(?P<what>brim|rib(?:bing)?|cuff|band|border|hem|welt) (?:measures?|is) (?:about |approx\w*\.? )?{_LENGTH}(?! from)"
+    ),
+    WordForm(
+        rf"\b(?:work|knit|rib)\b[^.;:*]{{0,40}}\b(?P<what>rib(?:bing)?),? for (?:about )?{_LENGTH}"
+    ),
+    WordForm(rf"\bwork (?:about )?{_LENGTH} (?:in|of) [^.;:*]{{0,24}}\b(?P<what>rib(?:bing)?)\b"),
 )
 _BEGUN = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on)) (?!edge)[^.;]{0,24}\d")
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
@@ -38,8 +44,9 @@ def growing_lengths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for one in sentences:
         if _BEGUN.search(one.text):
             before = first = None
-        if before is None and first is None and (begins := _FIRST.search(one.text)) is not None:
-            first = begins, one
+        if before is None and first is None:
+            begins = next((m for form in _FIRSTS if (m := form.search(one.text))), None)
+            first = None if begins is None else (begins, one)
         for match in _MEASURED.finditer(one.text):
             unit = MM[match["unit"][0].lower()]
             there = tuple(n * unit for n in numbers_in(match["n"]))

@@ -66,7 +66,7 @@ def _odd_in_list(one: Spoken) -> Iterator[Finding]:
 
 
 _AT_ROW = WordForm(  # "until you have worked Round 19 and have 88 stitches"
-    rf"\b(?:rounds?|rnds?|rows?) (?P<row>{COUNT})(?: (?:is|are) (?:done|worked|finished))?,? ?(?:[:(=—–]|and (?:you (?:now )?)?have|and there are|when (?:you have|there are)|with|leaves?|gives?) ?(?P<n>{COUNT}) {STS}"
+    rf"\b(?:rounds?|rnds?|rows?) (?P<row>\d+(?: ?/ ?\d+)+|{COUNT})(?: (?:is|are) (?:done|worked|finished))?,? ?(?:[:(=—–]|and (?:you (?:now )?)?have|and there are|when (?:you have|there are)|with|leaves?|gives?) ?(?P<n>{COUNT}) {STS}"
 )
 _ALONE = re.compile(rf"\W*(?P<n>\d+) {STS}\W*$", re.IGNORECASE)
 ENOUGH = 3  # rows whose counts show how they go on
@@ -94,7 +94,7 @@ def _at_its_row(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 def _off_row(known: dict[int, int], told: re.Match[str]) -> str:
-    rows, counts = values(told["row"]), values(told["n"])
+    rows, counts = tuple(map(int, re.findall(r"\d+", told["row"]))), values(told["n"])
     steps = {
         ((known[b] - known[a]) / (b - a)) if b > a else 0.0 for a, b in pairwise(sorted(known))
     }

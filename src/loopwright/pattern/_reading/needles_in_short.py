@@ -132,6 +132,10 @@ def needles_in_short(live: Live, text: str, beside: str = "") -> tuple[str, Numb
         except NoRow:
             continue
         rest = text[end:].strip()
+        first, _, others = rest.partition(") ") if rest.startswith("(") else (rest, "", "")
+        stated = STATED_BESIDE.match(first)
+        if stated is not None and not star:  # what it states is asked about where it is another
+            return f"{lead}{head} {capital(said)}. ({stated['n']} sts) {others}".strip(), None
         line = f"{lead}{star}{head} {capital(said)}. ({sized(after)} sts)"
         return (f"{line} {rest}", None) if rest or star else (line, after)
     return None
