@@ -143,7 +143,9 @@ class Editor(Walk):
         lost = self.astray and (trouble.kind in _OF_PLACES or self.moved)
         lost = lost or (self._unmarked and " needs " in trouble.problem)
         if not (self.blind or lost or (self.unsure and repeats)):
-            turned = self.moved and isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
+            turned = self.moved and isinstance(
+                getattr(self.step, "items", (None,))[-1], Turn | WrapTurn
+            )
             if turned or self.parted or self.astray or " 0 are left" in trouble.problem:
                 self.open_to_doubt.add(len(self.troubles))
             self.troubles.append((self.step, trouble))
