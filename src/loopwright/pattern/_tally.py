@@ -13,7 +13,9 @@ import attrs
 
 from loopwright.plurals import plural
 
-__all__ = ["GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble", "apart"]
+__all__ = [
+    "GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble", "apart", "never", "otherwise",
+]  # fmt: skip
 
 MARKER, NEEDLE, GAP = "marker", "needle", "gap"
 Key: TypeAlias = tuple[str, str | int]  # what hangs there, and its name or number
@@ -42,6 +44,15 @@ class Trouble(Exception):  # noqa: N818 - never reaches a user: it becomes an er
 def apart(stated: int, worked: int) -> tuple[int, int]:
     """Return by how many stitches two counts differ, and of how many."""
     return abs(stated - worked), max(stated, worked)
+
+
+def otherwise(stated: int, found: int, said: str) -> Trouble:
+    return Trouble("count", f"{plural(stated, 'st')} {said}", off=apart(stated, found))
+
+
+def never(doing: str, wanted: int, where: str = "") -> Trouble:
+    said = f"{doing} never gives {plural(wanted, 'st')}{where}"
+    return Trouble("count", said, off=apart(wanted, 0))
 
 
 @attrs.define

@@ -18,7 +18,7 @@ from loopwright.pattern import _certain_changes as certain
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._gaps_crossed import gap_left_open
-from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble, apart
+from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble, apart, never, otherwise
 from loopwright.pattern._tally import Key as Place
 from loopwright.pattern.items import (
     Item,
@@ -85,8 +85,7 @@ class Editor(Walk):
     ) -> None:
         super().__init__(pattern, StitchWorker(), stitches=stitches)
         self.claims, self.size = claims, size
-        self.blind = False
-        self.was_blind = False  # behind any of the steps
+        self.blind = self.was_blind = False  # now, and behind any of the steps
         self.unsure = False  # a sentence was lost, and no stated count has followed since
         self.doubt = 0  # by how much a stated count exceeds what was worked
         self.sure_of_side = True
@@ -143,10 +142,8 @@ class Editor(Walk):
         lost = self.astray and (trouble.kind in _OF_PLACES or self.moved)
         lost = lost or (self._unmarked and " needs " in trouble.problem)
         if not (self.blind or lost or (self.unsure and repeats)):
-            turned = self.moved and isinstance(
-                getattr(self.step, "items", (None,))[-1], Turn | WrapTurn
-            )
-            if turned or self.parted or self.astray or " 0 are left" in trouble.problem:
+            within = self.parted or self.astray or (self.moved and self._ends_in_a_turn)
+            if within or " 0 are left" in trouble.problem:
                 self.open_to_doubt.add(len(self.troubles))
             self.troubles.append((self.step, trouble))
         elif self.astray and self.step.count is None:
@@ -510,17 +507,23 @@ class Editor(Walk):
                 self.tally.in_rounds = True
             self._adopt(stated)
             self.blind = self.moved = False
-        elif stated == now:
+            return
+        assert self.step is not None
+        if stated == now:
             self.agreed.add(len(self.troubles))
             self.parted = False
         else:
-            assert self.step is not None
             self._differs(self.step, stated, f"{plural(stated, 'st')} stated; there are {now}")
+
+    @property
+    def _ends_in_a_turn(self) -> bool:
+        return isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
 
     def _waiting(self, stated: int) -> int:
         """Return how many stitches the row just worked has left, turned or yet to be turned."""
-        is_turned = isinstance(getattr(self.step, "items", (None,))[-1], Turn | WrapTurn)
-        return stated if not is_turned and self.tally.ahead == stated else self.tally.behind
+        return (
+            stated if not self._ends_in_a_turn and self.tally.ahead == stated else self.tally.behind
+        )
 
     def _hear_sides(self, middle: int, side: int, now: int, near: float) -> None:
         made = middle + 2 * side
@@ -538,12 +541,12 @@ class Editor(Walk):
             self._adopt(numbers[0])
         elif claim.kind == "missed" and now != numbers[0]:  # and no other reading reached it
             self._adopt(numbers[0])
-            raise _never("going on like this", numbers[0])
+            raise never("going on like this", numbers[0])
         elif claim.kind == "adopt":
             self._adopt(numbers[0])
             self.blind = self.moved = False
         elif claim.kind == "never":
-            raise _never("working this", numbers[0], " there")
+            raise never("working this", numbers[0], " there")
         elif claim.kind == "odd":
             said = f"can't be left in the middle of {now}"
             raise Trouble("count", f"{plural(numbers[0], 'st')} {said}")
@@ -554,14 +557,14 @@ class Editor(Walk):
         elif claim.kind == "held":
             held = sum(self.tally.held.values())
             if not self.blind and held and held != numbers[0]:
-                raise _otherwise(numbers[0], held, f"stated to wait; {held} do")
+                raise otherwise(numbers[0], held, f"stated to wait; {held} do")
         elif claim.kind == "freed":
             if numbers[0] not in (numbers[1], 2 * numbers[1]):
                 said = f"to be freed; {numbers[1]} hang on the waste yarn"
-                raise _otherwise(numbers[0], numbers[1], said)
+                raise otherwise(numbers[0], numbers[1], said)
         elif claim.kind == "other":
             if numbers[0] != numbers[1]:
-                raise _otherwise(numbers[0], numbers[1], f"stated there; there are {numbers[1]}")
+                raise otherwise(numbers[0], numbers[1], f"stated there; there are {numbers[1]}")
         elif claim.kind == "rounds":
             if numbers[0] != numbers[1]:
                 raise Trouble(
@@ -580,16 +583,7 @@ class Editor(Walk):
         elif claim.kind == "waiting" and not self.blind:
             waiting = self._waiting(numbers[0])
             if numbers[0] not in (waiting, *self.tally.held.values()):
-                raise _otherwise(numbers[0], waiting, f"stated to wait; {waiting} do")
-
-
-def _otherwise(stated: int, found: int, said: str) -> Trouble:
-    return Trouble("count", f"{plural(stated, 'st')} {said}", off=apart(stated, found))
-
-
-def _never(doing: str, wanted: int, where: str = "") -> Trouble:
-    said = f"{doing} never gives {plural(wanted, 'st')}{where}"
-    return Trouble("count", said, off=apart(wanted, 0))
+                raise otherwise(numbers[0], waiting, f"stated to wait; {waiting} do")
 
 
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie

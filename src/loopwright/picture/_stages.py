@@ -9,7 +9,7 @@ rows of a kind: whole ones, short ones, those that take up wraps.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 
 import attrs
@@ -320,6 +320,9 @@ class Stages(Shown):
 
     def __getitem__(self, at: int) -> Stage:
         return self.all[at]
+
+    def __iter__(self) -> Iterator[Stage]:
+        return iter(self.all)
 
     def pictures(self) -> tuple[Picture, ...]:
         """Return one picture for each stage."""

@@ -121,7 +121,7 @@ def between_wraps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if row is not None or one.label is not None:
             begins = one.label is not None and one.label.numbers in ((), (1,))
             first = (one, row) if row is not None and begins else None
-            if first is not None and not (row["slip"] or row["dec"] or row["inc"]):
+            if row is not None and begins and not (row["slip"] or row["dec"] or row["inc"]):
                 doubles = _Doubles(whole_numbers(row["n"]))
         turn = _told(turn, one)
         if turn is not None and (

@@ -8,7 +8,6 @@ editors' points are covered is listed in the documentation, point by point.
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, TypeAlias
 
@@ -20,9 +19,10 @@ from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import items_of, rewritten, rounds_in, steps_in, things_in
 from loopwright.pattern._editing.drawn_charts import Charts, given_charts
-from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review, by_size
+from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.leans import leans
 from loopwright.pattern._editing.measures import amounts, measures
+from loopwright.pattern._editing.shared_findings import of_all_sizes
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.size_brackets import size_brackets
 from loopwright.pattern._editing.spoken import spoken
@@ -271,54 +271,8 @@ def _walks(pattern: Pattern, stitches: StitchTable, claims: Claims) -> list[Edit
 
 def _worked(pattern: Pattern, walks: Sequence[Editor], ending: str) -> list[Finding]:
     """Return what the sizes show; a mistake that several sizes share is one finding."""
-    shared: dict[Finding, list[str]] = {}
-    for size, walk in enumerate(walks):
-        name = pattern.sizes[size] if pattern.sizes else str(size + 1)
-        for finding in dict.fromkeys(_in_one_size(walk, ending)):  # once, however often worked
-            shared.setdefault(finding, []).append(name)
-    if pattern.size_count == 1:
-        return list(shared)
-    alike: dict[tuple[Finding, int], list[tuple[str, str]]] = {}  # but for their numbers
-    often = Counter[tuple[Finding, str]]()  # in one size, which has each for itself
-    for finding, names in shared.items():
-        kind = attrs.evolve(finding, message=_NUMBER.sub("\0", _as_of_many(finding.message)))
-        for name in names:
-            alike.setdefault((kind, often[kind, name]), []).append((name, finding.message))
-            often[kind, name] += 1
-    sizes = list(pattern.sizes) or [str(size + 1) for size in range(pattern.size_count)]
-    return [
-        _of_sizes(kind, sorted(said, key=lambda one: sizes.index(one[0])))
-        for (kind, _), said in alike.items()
-    ]
-
-
-_NUMBER = re.compile(r"\d+")
-
-
-_ONE = re.compile(
-    r"(?<![\w.])1(?P<noun> (?:st|stitch|row|round|time|loop|repeat))?\b(?P<be> is\b)?"
-)
-
-
-def _as_of_many(message: str) -> str:
-    """Return a message in the plural: "1 is left" in one size, "3 are left" in another."""
-
-    def many(one: re.Match[str]) -> str:
-        noun = (one["noun"] or "").strip()
-        return "1" + (f" {plural(2, noun)[2:]}" if noun else "") + (" are" if one["be"] else "")
-
-    return _ONE.sub(many, message)
-
-
-def _of_sizes(kind: Finding, said: Sequence[tuple[str, str]]) -> Finding:
-    """Return one finding of several sizes, with the numbers of each."""
-    numbers = zip(*(map(int, _NUMBER.findall(message)) for _, message in said), strict=True)
-    by_place = map(by_size, numbers)
-    told = said[0][1]
-    if len({_NUMBER.sub("", message) for _, message in said}) > 1:
-        told = _as_of_many(told)
-    message = _NUMBER.sub(lambda _: next(by_place), told)
-    return attrs.evolve(kind, message=message, sizes=tuple(name for name, _ in said))
+    names = list(pattern.sizes) or [str(size + 1) for size in range(pattern.size_count)]
+    return of_all_sizes(names, [_in_one_size(walk, ending) for walk in walks])
 
 
 def _in_one_size(walk: Editor, ending: str) -> list[Finding]:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from itertools import takewhile
 
 import attrs
@@ -250,10 +251,9 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
             return RepeatBody(copies=tuple(row for row in rows if row is not None), of=True)
         return RepeatBody(numbers=numbers)
     if (name := match["name"]) and not _POINTING.match(name):
-        rows = rows_named(scribe, name)
-        if len(rows) > 1:
-            return _just_or_copies(scribe, rows)
-        return RepeatBody(copies=tuple(rows)) if rows else None
+        if len(called := rows_named(scribe, name)) > 1:
+            return _just_or_copies(scribe, called)
+        return RepeatBody(copies=tuple(called)) if called else None
     word = match["many"] or ""
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):
@@ -289,7 +289,7 @@ def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:
     return _just_or_copies(scribe, rows)
 
 
-def _just_or_copies(scribe: Scribe, rows: list[st.Round | st.Row | None]) -> RepeatBody | None:
+def _just_or_copies(scribe: Scribe, rows: Sequence[st.Round | st.Row | None]) -> RepeatBody | None:
     """Return rows as those just worked, or as copies of them; None if one was not read."""
     found = tuple(row for row in rows if row is not None)
     if not found or len(found) != len(rows):
