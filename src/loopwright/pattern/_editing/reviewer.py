@@ -22,7 +22,7 @@ from loopwright.pattern._editing.drawn_charts import Charts, given_charts
 from loopwright.pattern._editing.findings import ERROR, NOTE, WARNING, Finding, Review
 from loopwright.pattern._editing.leans import leans
 from loopwright.pattern._editing.measures import amounts, measures
-from loopwright.pattern._editing.shared_findings import of_all_sizes
+from loopwright.pattern._editing.shared_findings import DOUBT, of_all_sizes
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.size_brackets import size_brackets
 from loopwright.pattern._editing.spoken import spoken
@@ -324,7 +324,7 @@ def _found(step: st.Step, trouble: Trouble, *, doubted: bool) -> Finding:
     """Return the finding; while no count has come out since it was doubted, it is no error."""
     at = step.at.within(max(1, trouble.column)) if step.at else st.TextPlace(0, 0)
     severity = WARNING if doubted or trouble.kind in ("mirror", "gap") else ERROR
-    doubt = "; or is a line above not read as it is meant?" if doubted else ""
+    doubt = DOUBT if doubted else ""
     return Finding(severity, trouble.kind, f"{trouble.problem}{doubt}", at.line, at.column)
 
 

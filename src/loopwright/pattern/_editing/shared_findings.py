@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Sequence
+from typing import Final, TypeAlias
 
 import attrs
 
-from loopwright.pattern._editing.findings import Finding, by_size
+from loopwright.pattern._editing.findings import ERROR, Finding, by_size
 from loopwright.plurals import plural
 
-__all__ = ["of_all_sizes"]
+__all__ = ["DOUBT", "of_all_sizes"]
+
+DOUBT: Final = "; or is a line above not read as it is meant?"
 
 
 def of_all_sizes(sizes: list[str], found: Sequence[Sequence[Finding]]) -> list[Finding]:
@@ -22,17 +25,19 @@ def of_all_sizes(sizes: list[str], found: Sequence[Sequence[Finding]]) -> list[F
             shared.setdefault(finding, []).append(name)
     if len(sizes) == 1:
         return list(shared)
-    alike: dict[tuple[Finding, int], list[tuple[str, str]]] = {}  # but for their numbers
+    alike: dict[tuple[Finding, int], list[_InSize]] = {}  # but for their numbers, and doubts
     often = Counter[tuple[Finding, str]]()  # in one size, which has each for itself
     for finding, names in shared.items():
-        kind = attrs.evolve(finding, message=_NUMBER.sub("\0", _as_of_many(finding.message)))
+        said = finding.message.removesuffix(DOUBT)
+        as_of_many = _NUMBER.sub("\0", _as_of_many(said))
+        kind = attrs.evolve(finding, message=as_of_many, severity=ERROR)
         for name in names:
-            alike.setdefault((kind, often[kind, name]), []).append((name, finding.message))
+            alike.setdefault((kind, often[kind, name]), []).append((name, said, finding))
             often[kind, name] += 1
-    return [
-        _of_sizes(kind, sorted(said, key=lambda one: sizes.index(one[0])))
-        for (kind, _), said in alike.items()
-    ]
+    return [_of_sizes(sorted(told, key=lambda one: sizes.index(one[0]))) for told in alike.values()]
+
+
+_InSize: TypeAlias = tuple[str, str, Finding]  # its name, what is said without a doubt, the finding
 
 
 _NUMBER = re.compile(r"\d+")
@@ -53,12 +58,15 @@ def _as_of_many(message: str) -> str:
     return _ONE.sub(many, message)
 
 
-def _of_sizes(kind: Finding, said: Sequence[tuple[str, str]]) -> Finding:
-    """Return one finding of several sizes, with the numbers of each."""
-    numbers = zip(*(map(int, _NUMBER.findall(message)) for _, message in said), strict=True)
+def _of_sizes(found: Sequence[_InSize]) -> Finding:
+    """Return one finding of several sizes, with the numbers of each; sure if it is in any."""
+    numbers = zip(*(map(int, _NUMBER.findall(said)) for _, said, _ in found), strict=True)
     by_place = map(by_size, numbers)
-    told = said[0][1]
-    if len({_NUMBER.sub("", message) for _, message in said}) > 1:
+    told = found[0][1]
+    if len({_NUMBER.sub("", said) for _, said, _ in found}) > 1:
         told = _as_of_many(told)
     message = _NUMBER.sub(lambda _: next(by_place), told)
-    return attrs.evolve(kind, message=message, sizes=tuple(name for name, _ in said))
+    first = next((one for _, said, one in found if one.message == said), None)
+    if first is None:
+        first, message = found[0][2], message + DOUBT
+    return attrs.evolve(first, message=message, sizes=tuple(name for name, _, _ in found))
