@@ -43,6 +43,9 @@ def _rib_rows(scribe: Scribe) -> tuple[st.Row, ...]:
     last: st.Step | None = None
     for entry in scribe.assembler.entries:
         step, rows = entry.step, list(rounds_in((entry.step,)))
+        ribs = [st.Row(row.items) for row in rows if isinstance(row, st.Row) and _is_rib(row.items)]
+        if len(ribs) == len(rows) == 2:
+            return tuple(ribs)  # told with how often they are repeated
         if len(rows) == 1 and isinstance(rows[0], st.Row) and _is_rib(rows[0].items):
             if rows[0] is not step or (isinstance(last, st.Row) and last.items == rows[0].items):
                 return (st.Row(rows[0].items),)
