@@ -51,6 +51,9 @@ _HEAD = re.compile(r"(?P<head>[A-Za-z][A-Za-z '/&-]{1,34}?)\s*(?::|\s[-–—](?
 _BARE_HEAD = re.compile(
     r"(?P<head>gauge|tension|sizes?|needles?|yarn)\s+(?:is|are|:)\s+(?P<rest>.*)$", re.IGNORECASE
 )
+_DOTTED_HEAD = re.compile(  # "SIZES. Small (Medium, Large)."
+    r"(?P<head>SIZES?|Sizes?|TENSION|Tension|GAUGE|Gauge)\. +(?P<rest>[A-Z\d].*)$"
+)
 
 
 @lru_cache(maxsize=8192)
@@ -62,7 +65,7 @@ def head_in(text: str) -> tuple[str, str, int] | None:
     >>> head_in("Needles: US 1, or size to obtain gauge")
     ('needles', 'US 1, or size to obtain gauge', 9)
     """
-    for form in (_HEAD, _BARE_HEAD):
+    for form in (_HEAD, _BARE_HEAD, _DOTTED_HEAD):
         match = form.match(text)
         if match is not None:
             head = " ".join(match["head"].lower().split())

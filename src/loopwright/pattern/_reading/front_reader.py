@@ -97,7 +97,7 @@ _RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of i
 )
 _SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
 _SIZES_TOLD = re.compile(  # "…, so they are quick. Sizes are M/L; where you see one figure, …"
-    r"(?<!needles )(?<!needles, )(?<!dpns )(?:\b(?:the )?sizes (?:are|run)|\b(?:in|for) (?:the )?sizes|\b(?:two|three|four|five|six|\d) sizes(?: to choose from)?:|\bsizes:) (?P<names>[^.;:]{2,60})",
+    r"(?<!needles )(?<!needles, )(?<!dpns )(?:\b(?:the )?sizes (?:are|run)|\b(?:in|for) (?:the )?sizes|\b(?:two|three|four|five|six|\d) sizes(?: to choose from)?:|\bsizes:|\b(?:numbers|figures|directions|instructions|counts|stitch counts) are (?:(?:given|written|shown) )?(?:as|like|for|in the order|thus:?)(?: (?:the )?sizes?)?(?= [A-Za-z])) (?P<names>[^.;:]{2,60})",
     re.IGNORECASE,
 )
 _SEVERAL = re.compile(r";|\.\s+[\w&]+:")  # abbreviations on one line

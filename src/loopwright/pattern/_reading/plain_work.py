@@ -14,6 +14,7 @@ from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.by_turns import rounds_by_turns
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
+from loopwright.pattern._reading.rib_again import rib_again
 from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
@@ -81,7 +82,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
     if _CASTS_ON.search(said.text) or _CLOSES.search(said.text):
         return None
-    for told in (told_part, told_section):
+    for told in (told_part, told_section, rib_again):
         if (again := told(scribe, said.text)) is not None:
             return again
     if is_as_heel(said.text.strip()):
@@ -107,11 +108,10 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         row = made(course, (KNIT,), "")
         scribe.numbered(row, ())
         return [Numbered(row)]
-    if _JUST_ON.match(text):
-        scribe.note(said.text)
-        return []
-    if (turns := rounds_by_turns(scribe, text)) is not None:
-        return turns
+    if (turns := rounds_by_turns(scribe, text)) is not None or _JUST_ON.match(text):
+        if turns is None:
+            scribe.note(said.text)
+        return turns or []
     for pattern, found_by in rules:
         match = pattern.match(text)
         if match is not None:
@@ -411,9 +411,9 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         re.IGNORECASE,
     ):
         return None
-    if re.search(r"\bcast on\b", match["fabric"], re.IGNORECASE):
-        return None
-    if re.search(r"\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE):
+    if re.search(
+        r"\bcast on\b|\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE
+    ):
         return None
     if re.search(
         r"\bfor .*\b(?:rounds?|rnds?|rows?)\b|\bun?til+\b.*\b(?:sts?|stitch\w*|gap|hole|wraps?)\b",
@@ -448,8 +448,8 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     low = _IN_LETTERS.sub(r"\1", _TWO_PLAIN.sub(r"k\1, p\2", low))
     course = course or scribe.course
     if match := _BY.search(low):
-        knits, purls = number_of(match["a"]), number_of(match["b"])
-        return _rib(scribe, (Run("k", knits), Run("p", purls)), course)
+        runs = Run("k", number_of(match["a"])), Run("p", number_of(match["b"]))
+        return _rib(scribe, runs, course)
     if re.search(r"\bk\s?\d|\bp\s?\d", low) and (match := _RIB.search(low)):
         items = scribe.items(
             MappedText.of(

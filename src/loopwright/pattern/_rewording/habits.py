@@ -97,7 +97,7 @@ def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
 
 def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
     """Find "size M only:" or, where that is the name of a size, "Adult only:", "Man's size:"."""
-    if re.search(r"\b(?:only|sizes?)\b", text, re.IGNORECASE) is None:
+    if re.search(r"\b(?:only|sizes?|more)\b", text, re.IGNORECASE) is None:
         return None
     if match := _ONLY.match(text, start) or _BY_ORDER.match(text, start):
         return match
@@ -110,7 +110,8 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     lead = (
         r"(?:(?:only )?(?:for|in) |if (?:you are |you're )?(?:making|knitting|working) )?(?:the )?"
     )
-    form = rf"{lead}{names}(?:(?: sizes?)? only\s*[:,]|(?<=['’]s) sizes?:)\s*"
+    more = r"(?: sizes?)? (?:works?|knits?|does|do|has|have) (?:[a-z]+|\d+) (?:more (?:rows?|rounds?|rnds?)|(?:rows?|rounds?|rnds?) more)(?: (?:now|here))?"  # "B works two rows more: …"
+    form = rf"{lead}(?:group )?{names}(?:(?: sizes?)? only\s*[:,]|(?<=['’]s) sizes?:|{more}:)\s*"
     return re.compile(form, re.IGNORECASE).match(text, start)
 
 

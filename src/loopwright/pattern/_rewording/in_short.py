@@ -134,6 +134,12 @@ _WAYS = Rewordings(
             rf"(?P<out>(?:^|[.;] )(?:pick out|take out|pull out|unpick|unravel|remove)\b[^.;:]*\b(?:scrap|waste)\b[^.;:]*)[.;:] (?:n|needle) ?1: (?P<a>{_N}) {_STS}[^.;:]*[.;,] (?:n|needle) ?2: (?P<b>{_N}) {_STS}[^.;:]*(?=[.;]|$)",
             r"\g<out>; \g<a> sts on the first needle, \g<b> sts on the second needle",
         ),
+        (  # "Pick out the scrap yarn. You will find 18 sts on each side"
+            rf"(?P<out>(?:^|[.;] )(?:pick out|take out|pull out|draw out|unpick|unravel|remove)\b[^.;:]*\b(?:scrap|waste)\b[^.;:]*?)(?:[.;:] |,? (?:and|to) )(?:you(?:['’]ll| will| should)? )?(?:now )?(?:find|see|get|free|uncover|expose|discover) (?P<n>{_N}) (?P<sts>(?:live |open |loose )?{_STS}) (?P<where>(?:on|at|along) (?:each|either|both) (?:side|edge)s?)(?: of (?:it|the (?:gap|slit|opening|hole)))?(?:(?:[;,]|[;,]? and|\.)(?: and| then)* (?P<put>put|place|slip|divide|arrange|distribute|spread|slide) (?:them|these|those) (?=on|over|among|between|across))?(?=[.;,]|$|(?<= ))",
+            lambda match: (
+                f"{match['out']}. There are {match['n']} {match['sts']} {match['where']}{'. Divide them ' if match['put'] else ''}"
+            ),
+        ),
         (  # "Stitch count stays at 144.", "Still 144 sts.", "The number of stitches does not change: 144."
             rf"(?P<before>^|[.;] )(?:(?:your |the )?(?:(?:stitch|st|sts) count|count|(?:total )?number of {_STS}|{_STS})(?: (?:now|is|are|still|stays?|remains?|does not change|doesn['’]t change|(?:is |are )?unchanged|the same|at|should be))+|(?:you (?:should )?still have|there (?:are|should be) still|still there are|still))[:,]? ?\(?(?P<n>{_N})(?: {_STS})?\)?(?=[.;]|$)",
             r"\g<before>\g<n> sts",

@@ -308,7 +308,7 @@ _TABLE = Rewordings(
         (r"\b(?P<w>d|w)(?:o|ork) both (?P<crs>rounds|rnds|rows)\b", lambda match: f"{'Work' if match['w'].isupper() else 'work'} these 2 {match['crs']}"),
         (  # "Rib for 6 rounds: *k2, p2*, repeat to end", "Ribbing (6 rounds): …"
             rf"(?P<b>^|[.;] )(?:work (?:in )?)?rib(?:bing)? (?:\((?P<n2>{_N}) (?P<crs2>rounds|rnds|rows)\)|(?:for )?(?P<n>{_N}) (?P<crs>rounds|rnds|rows))(?:,? (?:as follows|like this|thus|so))?: ?(?=[*(\[])",
-            r"\g<b>Work \g<n>\g<n2> \g<crs>\g<crs2> of rib: ",
+            r"\g<b>Work \g<n>\g<n2> \g<crs>\g<crs2>: ",
         ),
         (r"\b(?P<then>then|and) (?:only|just) (?:the )?(?P<row>(?:round|rnd|row) \d+) (?=until|till|to\b|down)", r"\g<then> \g<row> only "),
         (rf"(?P<to>\b(?:to|until|have|are|leaves|remain) )\[(?P<n>\d+(?: ?\([\d, ]+\))?)\](?= {_STS}\b)", r"\g<to>\g<n>"),

@@ -174,6 +174,10 @@ _WAYS = Rewordings(
                 f"{match['said'].rstrip('. ')}. Complete as for the {match['one']}"
             ),
         ),
+        (  # "work as for the right mitten, but place the thumb thus:", and the round behind it
+            r"^(?P<as>(?:work|knit|make)(?: this)? (?:exactly |just )?(?:as|like)(?: for)? (?:the )?(?:right|left|first)(?: hand)?(?: (?:mitten|mitt|glove|wrist\w*))?),? (?:but|except(?: for| that)?|only) (?:you )?(?:place|put|set|position|lay|make|work)(?: in)? (?:the |its )?thumb(?: (?:opening|hole|place))?,? (?:thus|so|as follows|like this|this way|here)\s*[:.]?$",
+            r"\g<as> to the thumb.",
+        ),
         (  # "for the other hand work the thumb rnd as follows: k24, …", "second mitten: the same, but …"
             rf"^(?:(?:for|on|in) (?:the |your )?{_OTHER}[,:]? |(?:(?:make|work|knit) )?(?:the |a |your )?{_OTHER}(?: is)?(?: (?:worked|made|knitted))?[,:]? (?:exactly |just )?(?:(?:in )?the same(?: way)?|alike|(?:as|like)(?: for)? the (?:first|other|right|left)(?: one| hand| mitten| mitt)?),? (?:but|except|only)(?: for| that| with)? )(?:(?:make|work|knit|do|you (?:make|work|knit)) )?(?:the |its )?(?P<row>[a-z]+ (?:round|rnd|row)){_THUS}: (?P<said>[^:]*)$",
             lambda match: (
