@@ -19,6 +19,7 @@ _OTHER = r"(?:needle (?:2|b|two)|n ?2|(?:second|2nd|other|bottom|lower)(?: needl
 _MANY = rf"(?P<many>[2-5]|{'|'.join(NUMBER_WORDS[1:5])})"
 _BEGIN = r"\b(?P<on>cast on|co|put|place|wind|make|set up)"
 _TOTAL = r"(?=(?P<rest>[^.;:]{0,60}[.;:,(—–-]* ?[^.;\d]{0,24}?(?P<total>\d+)(?: ?[(\[][\d, :]+[)\]])? ?(?:sts|stitches|in all|altogether|total|\)|\.|$))?)"
+_CLOSED = re.compile(r"\bclosed cast-on, $", re.IGNORECASE)
 
 
 def _numbers(text: str) -> list[int]:
@@ -63,7 +64,8 @@ def _two(match: re.Match[str]) -> str:
 def _some(match: re.Match[str]) -> str:
     word = match["many"].lower()
     many = int(word) if word.isdigit() else 1 + NUMBER_WORDS.index(word)
-    return _said(match, _numbers(match["n"]), many) if _casts_on(match) else match[0]
+    own = _CLOSED.search(match.string[: match.start()])  # our own form of a closed cast-on
+    return match[0] if own or not _casts_on(match) else _said(match, _numbers(match["n"]), many)
 
 
 def _each(match: re.Match[str]) -> str:
