@@ -357,11 +357,16 @@ _NEXT_MARKER = WordForm(
 )
 
 
+_PICKED_UP = re.compile(r"\bup (?:and|&) $", re.IGNORECASE)  # "pick up and knit 2, knit to end"
+
+
 def _run_on(one: Spoken) -> _Said:
     """Find "k1, k to": the two are one run, so that something was left out between them."""
     for match in _K_TO.finditer(one.text, one.start):
         if _NEXT_MARKER.match(one.text, match.end()):
             continue  # the first ends at a marker
+        if _PICKED_UP.search(one.text, max(0, match.start() - 20), match.start()):
+            continue
         first, second = match["a"] or match["c"], match["b"] or match["d"]
         if first[0].lower() == second[0].lower():
             return f"'{match[0].strip(' .;(')}' is one run of stitches: is something left out in between?", match.start()  # fmt: skip

@@ -15,7 +15,7 @@ _BRACKET = re.compile(r"[()\[\]]")
 _SIZED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?\"? ?$")  # what stands before the other sizes
 _NUMBERS = re.compile(r" ?(?:\d+(?:\.\d+)?|-)\"?(?: ?, ?(?:\d+(?:\.\d+)?|-)\"?)*")
 _NEEDLES = re.compile(
-    r"\b(?:needles?|ndls?|dpns?) ?\d(?:(?:,|,? and| &| to) ?\d)* $", re.IGNORECASE
+    r"\b(?:needles?|ndls?|dpns?|n) ?\d(?:(?:,|,? and| &| to) ?\d)* $", re.IGNORECASE
 )
 _LISTED = re.compile(r"(?:\d, ?\d+(?:\.\d+)?\"?|\d[)\]]) ?$")  # "12, 16", "8 (12, 16)"
 _FEW = 20  # characters, in which what stands right before a bracket is looked for

@@ -107,7 +107,14 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _found(
             one,
             "sum",
-            _sides(text, whole, counts | within, more, sentences[max(0, number - 2)].figures),
+            _sides(
+                text,
+                whole,
+                counts | within,
+                more,
+                sentences[max(0, number - 2)].figures,
+                _spared(sentences[max(0, number - BEHIND) : number], section),
+            ),
         )
 
 
@@ -243,6 +250,17 @@ def rows_more(text: str) -> _Values | None:
 
 
 _KIND = r"(?:(?:wrapped|collars?|pairs?|shadows?|shadowed|unworked|double|turned|twins?|live|sts?|stitch(?:es)?|ds|w&t|(?:with )?wraps?|are|is|lie|left)\b ?){1,5}"
+
+
+def _spared(sentences: Sequence[Spoken], section: int | None) -> int:
+    """Return how many stitches at the edges are said to be left over, and so are never turned."""
+    own = (one.figures for one in sentences if one.section == section)
+    return 2 if any(map(_SPARED.search, own)) else 0
+
+
+_SPARED = WordForm(  # "One stitch is left over at each end."
+    r"\b(?:one|1|a single) (?:st|stitch) (?:(?:now |always )?(?:is|stays|remains|waits) )?(?:left(?: over)?|unworked|waiting|over|plain|(?:left )?alone|behind),? (?:at|on) (?:each|either|both) (?:ends?|sides?|edges?)\b"
+)
 _EACH_SIDE = WordForm(
     rf"(?P<n>{COUNT}) {_KIND}(?:lie )?(?:on|at) (?:each|either|both) (?:side|end)s?\b"
 )
@@ -265,9 +283,17 @@ _ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch
 
 
 def _sides(
-    text: str, whole: _Values | None, counts: set[_Values], more: _Values, before: str = ""
+    text: str,
+    whole: _Values | None,
+    counts: set[_Values],
+    more: _Values,
+    before: str = "",
+    spare: int = 0,
 ) -> tuple[str, int] | None:
-    """Add up the two sides and the middle of a turn, as a sentence tells them, or two of them."""
+    """Add up the two sides and the middle of a turn, as a sentence tells them, or two of them.
+
+    Of a turn in double sts, as many as are `spare` at the edges are never turned.
+    """
     side, middle = _EACH_SIDE.search(text), MIDDLE.search(text)
     pair = _LEFT_RIGHT.search(text) or _IN_A_ROW.search(text)
     if pair is not None:
@@ -302,6 +328,8 @@ def _sides(
         return None
     if whole is not None and not is_near(whole, parts, 2 * NEAR):
         whole = None  # with the sts of a gusset beside the heel
+    if spare and whole == tuple(n + spare for n in parts):
+        return None
     if whole is not None and whole != parts:
         return (
             f"the sides and the middle are {by_size(parts)} sts; the turn is one of {by_size(whole)}"

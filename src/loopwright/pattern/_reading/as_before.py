@@ -128,6 +128,28 @@ def _rest_as_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [*rest] if all(not end.troubles and not end.tally.count for end in ends) else None
 
 
+@rule(
+    r"(?:(?:now|then|and) )*(?:(?:work|knit|make|do|complete) (?:the |your )?(?:other|second|2nd|remaining|left|right) (?P<name>sleeve|leg)(?: on the other side)? (?:in )?(?:exactly |just )?(?:the same(?: way| manner)?(?: as (?:the )?first(?: one)?)?|(?:as|like) (?:for )?(?:the )?first(?: one)?|to match(?: (?:the )?first(?: one)?)?|alike|likewise)|(?:rep(?:eat)?|do the same|work the same) (?:for|on|with) (?:the )?(?:other|second|2nd) (?P<name2>sleeve|leg))"
+)
+@alone
+def _other_that_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the other sleeve the same way": as many sts wait as were taken up for the first."""
+    live = scribe.now()
+    steps = [entry.step for entry in scribe.assembler.entries]
+    taken = max((n for n, step in enumerate(steps) if isinstance(step, st.ReturnHeld)), default=-1)
+    if not live.held():
+        return []
+    if taken < 0 or not live.sure or live.count != 0:
+        return None
+    rest = [fresh(s, scribe.place) for s in steps[taken + 1 :] if not isinstance(s, st.Note | st.Section)]  # fmt: skip
+    for name in live.held():
+        found = [st.ReturnHeld(name), *rest]
+        ends = [live.trial(found, size) for size in range(len(live.tallies))]
+        if all(not end.troubles and not end.tally.count for end in ends):
+            return [*found]
+    return None
+
+
 _TOLD_ON = WordForm(  # the rest itself follows
     r"\W*(?:(?:r(?:ou)?n?ds?|rows?) \d|(?:next|\d+(?:st|nd|rd|th)) (?:r(?:ou)?n?d|row)|(?:now |then )?(?:continue|cont|knit|k|p|work|decrease|dec|shape)\b|(?:top|tip|decreases)\W*$)"
 )

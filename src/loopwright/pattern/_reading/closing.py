@@ -205,7 +205,7 @@ def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten)\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
+    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:with|using) (?:a |an |the |your )?(?:[a-z-]+ ){{0,3}}needle,? )?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten)\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
 )
 @alone
 def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -499,6 +499,28 @@ _MEANING = re.compile(
     r"(?![^,]* to (?:end|m|the|last|marker)\b)[a-z][a-z-]{2,}[^*]*$"
 )
 
+_MEANT = re.compile(
+    r"(?!(?:knit|purl|slip|work)\b)(?P<short>[A-Za-z0-9()/&.]{1,8}) "
+    r"(?!(?:to|un?til|each|every|all|the|on|in|over|around|across|from|for)\b)[a-z][a-z/()-]{2,}(?![^*]*\b(?:end|last)\b)[^*:=]*$"
+)
+
+
+def signed(text: str) -> str:
+    """Put a sign into each entry of a list of abbreviations that has none.
+
+    Examples
+    --------
+    >>> signed("k knit; p purl; st(s) stitch(es); rnd round.")
+    'k = knit; p = purl; st(s) = stitch(es); rnd = round'
+    """
+    entries = re.split(r"\s*;\s*", text.strip(" .")) if text.count(";") > 2 else []
+    found = [match for entry in entries if (match := _MEANT.match(entry))]
+    shorts = {match["short"].lower() for match in found}
+    known = sum(_SHORTS.match(short) is not None for short in shorts)
+    if not entries or len(shorts) < len(entries) or 2 * known < len(entries):
+        return text
+    return "; ".join(f"{one['short']} = {one[0][len(one['short']) + 1 :]}" for one in found)
+
 
 def is_abbreviation_list(text: str) -> bool:
     """Tell whether a line without a heading lists abbreviations, with what they mean.
@@ -509,9 +531,13 @@ def is_abbreviation_list(text: str) -> bool:
     True
     >>> is_abbreviation_list("M1, knit to marker; m1, knit to end; k2tog, knit.")
     False
+    >>> is_abbreviation_list("k knit; p purl; st(s) stitch(es); rnd round; RS/WS right/wrong side.")
+    True
     """
     entries = re.split(r"\s*;\s*", text.strip(" ."))
     found = [_MEANING.match(entry) for entry in entries]
+    if "=" not in text and signed(text) != text:
+        return True
     shorts = {match["short"].split(",")[0].lower() for match in found if match}
     known = sum(_SHORTS.match(short) is not None for short in shorts)
     return len(entries) > 2 and all(found) and 2 * known >= max(4, len(entries))

@@ -31,6 +31,7 @@ from loopwright.pattern._reading.front import (
     is_abbreviation_list,
     is_row,
     sign_between,
+    signed,
     sizes_in,
     sizes_told,
 )
@@ -172,9 +173,9 @@ class FrontReader:
             return self._head(head[0], head[1], line)
         if _ABBREVIATIONS.match(text):
             return self._abbreviations(re.sub(r"^[^:]*:\s*", "", text))
-        listed = is_abbreviation_list(text) and ("=" in text or not self.is_working())
+        listed = is_abbreviation_list(text) and ("=" in text or not self._has_work())
         if listed or _EXPLAINED.fullmatch(text):
-            return self._abbreviations(text)
+            return self._abbreviations(signed(text))
         if not self.sizes and not self.is_working() and (named := _SIZES.match(text)):
             names = sizes_in(named["names"])
             if len(names) > 1:
@@ -315,6 +316,10 @@ class FrontReader:
         self._name_sizes(names)
         self.habits.sign = sign_between(text, len(names)) or self.habits.sign
         return True
+
+    def _has_work(self) -> bool:
+        """Tell whether there are stitches in work: not before the first, not when all are off."""
+        return self.is_working() and any(one.count for one in self.scribe.now().tallies)
 
     def _abbreviations(self, rest: str) -> str:
         between = r"\s*;\s*|\.\s+(?=[\w&]+:)" if ";" in rest or ":" in rest else _NEXT_EQUALS

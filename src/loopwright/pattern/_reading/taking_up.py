@@ -23,7 +23,7 @@ __all__: list[str] = []
 
 
 @rule(
-    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare |preferred |favourite |short |usual |double-pointed |double pointed |circular )*(?:\d\.?\d* ?mm )?(?:double-pointed |double pointed )?(?:needles?|dpns?)[^,;]*"
+    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare |preferred |favourite |short |usual |double-pointed |double pointed |circular )*(?:\d\.?\d* ?mm )?(?:double-pointed |double pointed )?(?:needles?|dpns?)[^,;]*(?:,? (?:(?:with|so that there are|placing|putting) )?{N}(?: {STS})? (?:on|to|per) (?:each|every)(?: (?:one|needle))?)?"
 )
 @alone
 def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -37,6 +37,9 @@ def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not held:
         return heel_apart(scribe, said[0]) or ([] if not _HELD.search(said[0]) else None)
     name = "thumb" if "thumb" in held else held[0]
+    if said["n"] and len(held) > 1 and not re.search(r"\bthumb\b", said[0], re.IGNORECASE):
+        many = count_in(said["n"])
+        name = next((one for one, waiting in live.held().items() if waiting == many), name)
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
     scribe.context.course = "RND" if name == "thumb" else scribe.context.course
     return [st.ReturnHeld(name)]
@@ -218,7 +221,7 @@ def _one_side_of_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
 
 
 @rule(
-    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?P<n>{N}) (?:held |resting |waiting |live |open )*(?:(?:thumb |gusset |instep |held |finger )+{STS}(?: (?:from|off) {HOLDER})?|{STS} (?:from|off|(?:that (?:are|were)|left|waiting|kept|held) on) {HOLDER})|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?"
+    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?:last |remaining |rem |other )?(?P<n>{N}) (?:held |resting |waiting |live |open )*(?:(?:thumb |gusset |instep |held |finger )+{STS}(?: (?:from|off) {HOLDER})?|{STS} (?:from|off|(?:that (?:are|were)|left|waiting|kept|held) on) {HOLDER}(?: (?:yarn|wool|thread))?)|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?"
 )
 def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "with 3.25 mm needles take up the 16 thumb sts": those that are held."""

@@ -43,6 +43,26 @@ def _ends_on_threads(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
+    r"(?:now |then )?(?:take(?: up)?|pick up|put|place|slip|return|move|transfer) (?:the )?first (?P<a>{N})(?: {STS})? and (?:the )?last (?P<b>{N})(?: {STS})? (?:from|off|of|(?:that (?:are|were) )?(?:held |waiting |left )?on) {HOLDER}(?: (?:yarn|wool|thread|needle))?(?:,? (?:back )?(?:on ?to|on|to) [^;,\d]*needles?)?"
+)
+@alone
+def _both_ends_taken(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "take the first 6 and the last 6 sts from the waste yarn": those between them stay there."""
+    live, one, two = scribe.now(), count_in(said["a"]), count_in(said["b"])
+    if not live.sure or live.count != 0:
+        return None
+    for name, there in live.held().items():
+        wholes, firsts, lasts = (as_many(many, live.count) for many in (there, one, two))
+        rest = [int(a) - int(b) - int(c) for a, b, c in zip(wholes, firsts, lasts, strict=True)]
+        if name != "thumb" and min(rest) > 0:
+            return [
+                st.ReturnHeld(name), st.Hold(one, "taken"), st.Hold(sized(rest), name),
+                st.ReturnHeld("taken"),
+            ]  # fmt: skip
+    return None
+
+
+@rule(
     r"(?:now |then )?(?:take(?: up)?|pick up|put|slip|return) (?:the )?(?P<which>first|last|next) (?P<n>{N}) {STS} (?:from|of|on) (?:the )?(?P<name>front|back) (?:thread|holder|needle|yarn|pin)(?: on ?to [^;,\d]*)?(?:,? (?:and )?(?:k|knit) ?(?:(?P<them>them)|(?:these )?(?P<m>{N})(?: {STS})?))?"
 )
 def _from_thread(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

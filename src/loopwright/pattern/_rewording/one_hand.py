@@ -30,6 +30,9 @@ _STS = r"(?:sts|stitches|st|stitch)"
 _LABEL = rf"(?:{_CRS} ?\d+(?: ?[-–—,&] ?\d+| and \d+| to \d+)*|r ?\d+|\d+(?:st|nd|rd|th) {_CRS}|next {_CRS}|[a-z-]{{3,10}} {_CRS})"
 _ON = r" ?(?:[-–—,&]|to\b|and\b) ?"
 _NTH = r"\d+(?:st|nd|rd|th)"
+_SIZE_NAME = (
+    r"(?:[A-Z]{1,4}\d?|\d(?!\d)(?:XL)?|small|medium|large|child|adult|wom[ae]n|m[ae]n|baby|toddler)"
+)
 _SHORT_LABEL = (
     rf"(?:{_CRS} ?\d+(?:{_ON}\d+)*|r ?\d+(?:{_ON}r? ?\d+)*|{_NTH}(?:{_ON}{_NTH})* {_CRS})"
 )
@@ -59,6 +62,18 @@ def _sided(match: re.Match[str]) -> str:
 def _listed(match: re.Match[str]) -> str:
     """Put "48 (54) (60)" as "48 (54, 60)"."""
     return f"{match['first']} ({', '.join(match['more'].strip(' ()').replace(')', ' ').replace('(', ' ').split())})"
+
+
+_IN_BARS = re.compile(rf"(?<=[\d½¼¾\"”″]) ?\| ?(?={_N})")
+
+
+def _barred(match: re.Match[str]) -> str:
+    """Put "8 | 9 | 10 times" as "8/9/10 times", but in no row of a table."""
+    text = match.string
+    inside = len(_IN_BARS.findall(text)) == text.count("|")
+    if not inside or not re.search("[a-z]{2}|[kp]", text.replace(match[0], ""), re.IGNORECASE):
+        return match[0]
+    return _IN_BARS.sub("/", match[0])
 
 
 def _in_brackets(match: re.Match[str]) -> str:
@@ -223,6 +238,18 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         "Abbreviations",
     ),
     # numbers by size
+    (  # "SIZE A | B | C: 7 | 8 | 9 in", "Sizes: S | M | L"
+        rf"^(?P<lead>\s*sizes? ?:? ?)(?P<names>{_SIZE_NAME}(?: ?\| ?{_SIZE_NAME})+)(?=[ :.(]|$)",
+        lambda match: match["lead"] + re.sub(r" ?\| ?", "/", match["names"]),
+    ),
+    (  # "8 | 9 | 10 times"
+        rf"(?<![\w.|/])(?<!\| )(?<!row )(?<!rnd )(?<!round )(?<!step ){_N}[\"”″]?(?: ?\| ?{_N}[\"”″]?)+",
+        _barred,
+    ),
+    (  # "Rep R1 to 6 in above the heel"
+        rf"\b(?P<rep>rep(?:eat)?|work) r(?P<n>\d)(?= (?:until|to) (?:it measures )?{_N}(?:[\"”″]?/{_N})*(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|in(?:ch(?:es)?)?\b|[\"”″]))",
+        r"\g<rep> row \g<n>",
+    ),
     (rf"\b(?P<first>{_N}) ?(?P<more>\({_N}\)(?: ?\({_N}\))+)(?! ?\()", _listed),
     (rf"\b(?P<first>{_N} ?)\{{ ?(?P<more>{_N}(?: ?[,:;/] ?{_N})*) ?\}}", _in_brackets),
     (rf"\b(?P<first>{_N} ?)[(\[](?P<more>{_N}(?: ?[/|] ?{_N})+)[)\]]", _slashed),

@@ -45,7 +45,8 @@ def _ribbed_so(match: re.Match[str]) -> str:
 
 
 def _at_ends(match: re.Match[str]) -> str:
-    return _at_corners(match, 2)
+    total = match[3] if match.re.groups > 2 else None
+    return _at_corners(match, 2) + (f" ({total} sts)" if total else "")
 
 
 _ROW_LIST = r"(?=[^.]*\b(?:(?:rs|ws|right[- ]side|wrong[- ]side) rows?\b|row 1\b[^.]*\brow 2\b))"
@@ -196,7 +197,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         _at_corners,
     ),
     (
-        rf"(^|[.;,] )(?:then |and )?(?:with (?:each|either) needle,? )?pick up(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))* (?:sts?|stitch(?:es)?) (?:at|on|from) (?:each|either|both)(?: the)? ends? of (?:each|both|either)(?: of the)?(?: two)? needles?{_ONE_EACH}",
+        rf"((?:^|[.;,] )(?:k(?:nit)? (?:a?round|(?:a?cross |over |all |all the )*(?:both )?(?:needles|ndls)), (?=picking))?)(?:then |and )?(?:with (?:each|either) needle,? )?pick(?:ing)? up(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))* (?:sts?|stitch(?:es)?) (?:at|on|from) (?:each|either|both)(?: the)? ends? of (?:each|both|either)(?: of the)?(?: two)? (?:needles?|ndls?)(?: =(?= (?:\d+(?: ?\([\d, ]+\))? per (?:needle|ndl), )?(\d+(?: ?\([\d, ]+\))?)(?: (?:sts|stitches))?(?: in)? (?:total|all)\.?\s*$)[^.]*|{_ONE_EACH})",
         _at_ends,
     ),
     (

@@ -95,6 +95,7 @@ def _compiled(said: str) -> re.Pattern[str]:
 
 _W = OwnWording
 _ROWS: tuple[OwnWording, ...] = (
+    _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+)(?:,? ?(?:and )(?:so on|so forth),?|,? etc\.?,?) (?:all )?(?:the way |right )?(?:a?round\b|across\b|(?:to|until you (?:reach|come to|get to|are at)) (?:the )?(?:very )?(?:end(?: of (?:the |this )?(?:round|rnd|row))?\b|(?:special |end-of-round |beginning |start |round |bor )?marker(?=[.;]|$| \()))", r"*\1; rep from * to end", "knit 2, purl 2, and so on to the marker"),
     _W(r"((?:(?:k|p|knit|purl) ?\d+(?:,? and|,)? )+(?:k|p|knit|purl) ?\d+),? ?(?:and )?(?:then )?(?:rep(?:eat)?(?:ing)?|keep (?:going|on)|carry on|go(?:ing)? on|so on|continu(?:e|ing))(?: this| these| like (?:this|that)| in this way| so)?,? (?:all )?(?:the way )?(?=to (?:the )?(?:very )?end|across|around)", r"*\1; rep from * ", "knit 2, purl 2, repeat to the end"),
     # needles
     _W(r"n(\d)(?=\s*[:.])", r"needle \1", "N1:"),
