@@ -496,6 +496,12 @@ _MEANING = re.compile(
     r"(?![^,]* to (?:end|m|the|last|marker)\b)[a-z][a-z-]{2,}[^*]*$"
 )
 
+_PLAIN_MEANING = re.compile(  # with no sign between: "k knit; CO cast on"
+    r"(?:k knit|p purl|bo bind|co cast|rep rep|inc inc|dec dec|sts?(?:\(s\))? stitch|rnds?(?:\(s\))? round|rem rem|cont cont|beg beg|tog tog|rs right|ws wrong|rs/ws right|sl slip|yo yarn|pm place|sm slip|alt alt|foll foll|pwise purl|kwise knit|patt patt|dpns?(?:\(s\))? double|m1[lr]? make|k2tog knit|p2tog purl|ssk slip|skpo slip|kfb knit|pm place|m marker|tbl through)",
+    re.IGNORECASE,
+)
+LEAST_MEANINGS = 4
+
 
 def is_abbreviation_list(text: str) -> bool:
     """Tell whether a line without a heading lists abbreviations, with what they mean.
@@ -506,8 +512,13 @@ def is_abbreviation_list(text: str) -> bool:
     True
     >>> is_abbreviation_list("M1, knit to marker; m1, knit to end; k2tog, knit.")
     False
+    >>> is_abbreviation_list("BO bind off; CO cast on; DS double stitch; k knit; p purl; rep repeat")
+    True
     """
     entries = re.split(r"\s*;\s*", text.strip(" ."))
+    plain = sum(_PLAIN_MEANING.match(entry) is not None for entry in entries)
+    if plain >= max(LEAST_MEANINGS, len(entries) / 2):
+        return True
     found = [_MEANING.match(entry) for entry in entries]
     shorts = {match["short"].split(",")[0].lower() for match in found if match}
     known = sum(_SHORTS.match(short) is not None for short in shorts)

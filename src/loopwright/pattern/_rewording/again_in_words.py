@@ -202,7 +202,7 @@ def _on_to_row(match: re.Match[str]) -> str:
 
 _ROWS: tuple[tuple[str, Means], ...] = (
     # "then work 1st row again = 31 rows", "until you've got 20 rows", "Round 1 and Round 2 of the toe again, 6 times"
-    (rf"\b(?P<row>(?:row|round|rnd) \d{{1,2}}|\d{{1,2}}(?:st|nd|rd|th) (?:row|round|rnd)) again(?= ?[=:(] ?\d)", r"\g<row> once more"),
+    (r"\b(?P<row>(?:row|round|rnd) \d{1,2}|\d{1,2}(?:st|nd|rd|th) (?:row|round|rnd)) again(?= ?[=:(] ?\d)", r"\g<row> once more"),
     (rf"\b(?:un)?til+ you(?:(?:['’]ve| have) (?:got|done|made|knit(?:ted)?)|['’]re (?:at|up to)| are (?:at|up to)| count)(?: up to)? (?P<n>{_BY_SIZE}) (?P<c>{_CRS})\b(?! of \w| in (?!all|total))", r"until you have \g<n> \g<c>"),
     (r"\b(?P<verb>work|rep(?:eat)?|do|alternate|knit)(?P<c> round| rnd| row) (?P<a>\d{1,2}),? (?P<to>and|&|to|through) (?:then )?(?:round|rnd|row) (?P<z>\d{1,2})\b", r"\g<verb>\g<c>s \g<a> \g<to> \g<z>"),
     (rf"\b(?P<verb>work|rep(?:eat)?|do|knit) (?P<of>(?:the )?(?:toe|heel|crown|gusset|cuff)) (?P<c>{_CRS}) (?P<a>\d{{1,2}}) (?P<to>and|&|to|-|–) (?P<z>\d{{1,2}})\b", r"\g<verb> \g<c> \g<a> \g<to> \g<z> of \g<of>"),
