@@ -207,6 +207,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"\b(?P<verb>work|rep(?:eat)?|do|alternate|knit)(?P<c> round| rnd| row) (?P<a>\d{1,2}),? (?P<to>and|&|to|through) (?:then )?(?:round|rnd|row) (?P<z>\d{1,2})\b", r"\g<verb>\g<c>s \g<a> \g<to> \g<z>"),
     (rf"\b(?P<verb>work|rep(?:eat)?|do|knit) (?P<of>(?:the )?(?:toe|heel|crown|gusset|cuff)) (?P<c>{_CRS}) (?P<a>\d{{1,2}}) (?P<to>and|&|to|-|–) (?P<z>\d{{1,2}})\b", r"\g<verb> \g<c> \g<a> \g<to> \g<z> of \g<of>"),
     (rf"(?P<of>\b{_CRS} \d{{1,2}} (?:and|&|to|-|–|through) \d{{1,2}} of (?:the )?[a-z]+) again,? (?:for )?(?P<n>{_BY_SIZE}|{_N}) times(?: over)?{_STOP}", r"\g<of> again \g<n> times"),
+    # "(64 sts the first time)"
+    (rf"(?P<open>[(\[])(?P<n>{_BY_SIZE}) {_STS},? (?:after |on |in )?the first (?:time|repeat)(?: (?:through|round|around))?(?P<close>[)\]])", r"\g<open>\g<n> sts\g<close>"),
     # "Knit into the backs of all the cast-on sts to make a firm edge"
     (rf"{_FIRST}(?:then |now )?(?:knit|work|k)(?: (?:1|one|the first) (?:round|row|rnd))? (?:in)?to the backs? (?:loops? )?of (?:all |each |every |of )*(?:the |these )?(?:cast-on )?(?:sts|stitches|st|stitch|loops)(?: (?:of|from) the (?:cast[- ]on|(?:cast-on )?edge))?(?: (?:on|in) (?:the first|this) (?:round|row|rnd))?(?:,? (?:to (?:make|give|get|form|have)|for|which (?:makes|gives)) [^.;:*\d]{{3,40}})?{_STOP}", r"\g<b>Knit all sts tbl"),
     # "Carry on until you have worked Round 19 (21, 23) and have 88 (96, 104) stitches"
