@@ -70,3 +70,14 @@ def test_times_that_miss_all_stitches_told_behind_those_between_markers_are_seen
     )
     found = review(BEFORE["R"].format(28) + text)
     assert any("states 37 sts" in one.message for one in found.findings)
+
+
+def test_a_section_worked_again_with_what_it_gains_is_counted() -> None:
+    text = (
+        "A shawl\n\nSection A: garter\nCast on 3 sts.\nKnit 2 rows.\n\nSection B: wider\n"
+        "Row 1 (RS): K1, kfb, k to end. (5 sts the first time)\nRow 2 (WS): Knit.\n"
+        "Repeat Section B another 10 times, gaining 1 st each time. You now have 16 sts.\n"
+    )
+    found = [one.message for one in review(text).findings]
+    assert any("states 5 sts" in one for one in found), found
+    assert any("states 16 sts" in one for one in found), found

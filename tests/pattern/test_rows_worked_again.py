@@ -150,6 +150,8 @@ RIGHT: tuple[tuple[Check, str], ...] = (
     (row_numbers, NUMBERED.replace("Row 2 and all even rows: Purl.", "Purl all wrong-side rows.")),
     (row_numbers, NUMBERED.replace("Row 2 and all even rows", "Even-numbered rows")),
     (row_numbers, NUMBERED.replace("Row 2 and all even rows", "Rows 2, 4, 6 and 8")),
+    (row_numbers, NUMBERED.replace("Row 2 and all even rows: Purl.", "On every row not given, work the sts as they look.")),
+    (row_numbers, NUMBERED.replace("Row 2 and all even rows: Purl.", "Rows that aren't mentioned are purled.")),
     (_unplaced, "Abbreviations: k knit, sm slip marker, st stitch\nRnd 1: K10, place marker, k30.\nRnd 2: K to marker, sm, k to end."),
     (_unplaced, "Abbreviations: k knit, slip marker (sm)\nRnd 1: K10, place marker, k30.\nRnd 2: K to marker, sm, k to end."),
     (chains, GARTER + "Row 6: Work the garter row. 62 sts."),

@@ -349,11 +349,17 @@ def test_the_schematic_gives_the_units_asked_for(units: tuple[str, ...], said: s
     assert f"heel and toe {said}" in picture.description
 
 
-@pytest.mark.parametrize("units", [(), ("ell",), "cm"])
-def test_no_other_unit_is_taken(units: Any) -> None:
+@pytest.mark.parametrize("units", [(), ("ell",)])
+def test_no_other_unit_is_taken(units: tuple[str, ...]) -> None:
     with pytest.raises(PictureError) as caught:
         schematic(SMALL, units=units)
     assert caught.value.what == "schematic"
+
+
+def test_one_text_is_not_taken_for_several_units() -> None:
+    with pytest.raises(ArgumentError, match=r"such as \['cm'\]") as caught:
+        schematic(SMALL, units="cm")
+    assert caught.value.argument == "units"
 
 
 def test_the_yarn_of_a_turn_is_seen_beside_the_stitch_drawn_through() -> None:

@@ -47,10 +47,12 @@ def apart(stated: int, worked: int) -> tuple[int, int]:
 
 
 def otherwise(stated: int, found: int, said: str) -> Trouble:
+    """Return the trouble that a stated number of stitches is not the one found."""
     return Trouble("count", f"{plural(stated, 'st')} {said}", off=apart(stated, found))
 
 
 def never(doing: str, wanted: int, where: str = "") -> Trouble:
+    """Return the trouble that no number of rounds leads to the stitches wanted."""
     said = f"{doing} never gives {plural(wanted, 'st')}{where}"
     return Trouble("count", said, off=apart(wanted, 0))
 

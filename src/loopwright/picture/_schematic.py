@@ -50,7 +50,7 @@ def schematic(
     True
     """
     several = _by_name(sizes)
-    if isinstance(units, str) or not units or set(units) - set(_MM_PER):
+    if not units or set(units) - set(_MM_PER):
         raise PictureError("schematic", f"units are {units!r}", "give ('cm',), ('in',) or both")
     sock, *heel = schematic_parts(several)
     high = _TITLE + max(sock.height, *(one.height for one in heel), 0.0)

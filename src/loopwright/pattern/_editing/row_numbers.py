@@ -46,6 +46,10 @@ _SAME_WAY = WordForm(rf"\b{_ROWS} \d[\d, and]* (?:in )?(?:the same(?: way)?|like
 _TOLD_ONCE = WordForm(  # "purl every even-numbered row", "all even rows are purled"
     rf"\b(?:all|every|each) (?:the )?(?P<which>even|odd)(?:[- ]numbered)? {_ROWS}\b"
 )
+_NOT_GIVEN = WordForm(  # "on every round not given, work the sts as they look"
+    rf"\b{_ROWS},? (?:(?:that|which) )?(?:(?:(?:is|are|was|were)(?:n['’]t| not)|not) (?:given|listed|mentioned|written|told|shown|described|numbered|named|spelled|here|below)|(?:in[- ])?between(?=[,.:;]| (?:are|is)\b))"
+    r"|\b(?:only|just) (?:the )?(?:[a-z]+ ){0,6}(?:is|are) (?:given|listed|written|told|shown|described|mentioned)\b"
+)
 _SOME_ROWS = WordForm(
     r"\b(?:work|knit|purl|k|p) (?P<many>\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b"
 )
@@ -222,6 +226,8 @@ def _told_apart(one: Spoken, last: int) -> set[int]:
         return set(range(first, MOST, 2)) if first else set()
     if one.label is not None and one.label.which:
         return set()
+    if one.label is None and _NOT_GIVEN.search(one.text):
+        return set(range(1, MOST))
     if once := _TOLD_ONCE.search(one.text):
         return set(range(2 if once["which"].lower() == "even" else 1, MOST, 2))
     if one.label is None and (match := _TOLD_PLAIN.search(one.text)):

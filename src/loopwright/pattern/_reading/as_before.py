@@ -273,7 +273,7 @@ def _sections_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _MANY = rf"(?:\d+|{'|'.join(NUMBER_WORDS)})"
 _SECTION = r"(?P<name>(?:section|part|stage) (?:[a-h]|\d|one|two|three|four|five|six)\b)"
 _LETTERS = r"(?:sections|parts|stages) (?P<names>(?:[a-h]|\d)(?:, (?:[a-h]|\d))*,? (?:and|&|then) (?:[a-h]|\d))\b"
-_SO_OFTEN = rf"(?P<often>,? (?:(?:once|twice|(?:{_MANY}|{{N}}) (?:more |further )?times|a total of {_MANY} times)(?: more| in all| in total| altogether)?|again|once again|as before))?(?: \((?:{_MANY} )?(?:rows|rounds|rnds)\))?"
+_SO_OFTEN = rf"(?P<often>,? (?:(?:once|twice|(?:again,? )?(?:another |a further )?(?:{_MANY}|{{N}}) (?:more |further )?times|a total of {_MANY} times)(?: more| in all| in total| altogether)?|again|once again|as before))?(?: \((?:{_MANY} )?(?:rows|rounds|rnds)\))?(?:,? (?:each time )?(?:(?:and |thus |so )?(?:gaining|adding|losing|growing by|increasing by|decreasing by)|for|with) (?:another )?{_MANY} (?:more |extra |fewer )?(?:sts?|stitch(?:es)?)(?: each time| every time| per repeat| (?:(?:in|on|with) )?(?:each|every)(?: repeat| one)?)?)?"
 
 
 @rule(

@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, TypeVar
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern.items import Item, On, PickUp, Repeat, Run
-from loopwright.pattern.values import To, values_of
+from loopwright.pattern.values import To, sized, values_of
 
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
@@ -31,7 +32,12 @@ _BETWEEN = (st.Section, st.Note, st.UseYarn, st.CutYarn, st.WeaveIn)
 def held_first(
     backwards: Iterable[st.Step], says: Sequence[object], now: Callable[[], Live]
 ) -> list[st.Step]:
-    """Return what brings a held group back, if these steps can only be worked on it."""
+    """Return what brings a held group back, if these steps can only be worked on it.
+
+    Rounds by two needles need those that were on waste yarn shared out first.
+    """
+    if any(isinstance(one, st.RepeatRounds) for one in says):
+        return _halved_again(backwards, says, now)
     first = next((one for one in says if not isinstance(one, _BETWEEN)), None)
     first = first.step if isinstance(first, Numbered) else first
     if isinstance(first, st.BindOff):
@@ -97,6 +103,24 @@ def lacks_needles(step: st.Step, now: Callable[[], Live]) -> bool:
     if not any(isinstance(item, On) and item.parts for item in step.items):
         return False
     return not any(tally.parts for tally in now().tallies)
+
+
+def _halved_again(
+    backwards: Iterable[st.Step], says: Sequence[object], now: Callable[[], Live]
+) -> list[st.Step]:
+    """Return what shares stitches out that were on waste yarn, where rounds go by two needles."""
+    rounds = [one for one in says if isinstance(one, st.RepeatRounds)]
+    if not any(isinstance(item, On) for one in rounds_in(rounds) for item in one.items):
+        return []
+    last = next((s for s in backwards if isinstance(s, st.Arrange | st.Recapture)), None)
+    live = now() if isinstance(last, st.Recapture) else None
+    if live is None or not live.is_whole_round or any(tally.parts for tally in live.tallies):
+        return []
+    counts = [tally.count for tally in live.tallies]
+    if any(count % 2 or not count for count in counts):
+        return []
+    half = sized([count // 2 for count in counts])
+    return [st.Arrange((half, half))]
 
 
 def along_strip(live: Live, items: Sequence[Item]) -> list[st.Step]:

@@ -533,6 +533,8 @@ def is_abbreviation_list(text: str) -> bool:
     False
     >>> is_abbreviation_list("k knit; p purl; st(s) stitch(es); rnd round; RS/WS right/wrong side.")
     True
+    >>> is_abbreviation_list("BO bind off; CO cast on; DS double stitch; k knit; p purl; rep repeat")
+    True
     """
     entries = re.split(r"\s*;\s*", text.strip(" ."))
     found = [_MEANING.match(entry) for entry in entries]

@@ -324,7 +324,8 @@ class FrontReader:
     def _abbreviations(self, rest: str) -> str:
         between = r"\s*;\s*|\.\s+(?=[\w&]+:)" if ";" in rest or ":" in rest else _NEXT_EQUALS
         for entry in re.split(between, rest.strip(" .")):
-            signs = (sign for sign in "=:," if sign in entry)
+            bare = re.sub(r"\([^()]*\)", "", entry)
+            signs = (sign for sign in "=:," if sign in bare)
             short, sign, long = entry.partition(next(signs, "="))
             if sign and short.strip() and long.strip():
                 self._defined(short.strip(), long.strip())

@@ -221,13 +221,13 @@ def _one_side_of_opening(scribe: Scribe, said: re.Match[str]) -> list[Says] | No
 
 
 @rule(
-    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?:last |remaining |rem |other )?(?P<n>{N}) (?:held |resting |waiting |live |open )*(?:(?:thumb |gusset |instep |held |finger )+{STS}(?: (?:from|off) {HOLDER})?|{STS} (?:from|off|(?:that (?:are|were)|left|waiting|kept|held) on) {HOLDER}(?: (?:yarn|wool|thread))?)|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?"
+    r"(?:(?:with|using) [^,;]*?needles?,? )?(?:pick|take|lift)(?: up)? (?:the )?(?:last |remaining |rem |other )?(?P<n>{N}) (?:held |resting |waiting |live |open )*(?:(?:thumb |gusset |instep |held |finger )+{STS}(?: (?:from|off) {HOLDER})?|{STS} (?:from|off|(?:that (?:are|were)|left|waiting|kept|held) on) {HOLDER}(?: (?:yarn|wool|thread))?)|(?:share|divide) (?:the |these )?(?P<n2>{N}) {STS} (?:between|over|on to|onto|on) [^;]*needles?|take up (?:the |these )?(?P<n3>{N}) {STS}(?: (?:on|onto|over) [^;,]*needles?)?"
 )
 def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "with 3.25 mm needles take up the 16 thumb sts": those that are held."""
-    live, many = scribe.now(), count_in(said["n"] or said["n2"])
+    live, many = scribe.now(), count_in(said["n"] or said["n2"] or said["n3"])
     name = next((n for n, waiting in live.held().items() if waiting == many), None)
-    if name is None or (said["n2"] and live.count != 0):
+    if name is None or (not said["n"] and live.count != 0):
         return None
     scribe.context.ground, scribe.context.ground_name = None, "stockinette"
     return [st.ReturnHeld(name)]

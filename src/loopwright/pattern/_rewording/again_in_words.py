@@ -201,6 +201,14 @@ def _on_to_row(match: re.Match[str]) -> str:
 
 
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "then work 1st row again = 31 rows", "until you've got 20 rows", "Round 1 and Round 2 of the toe again, 6 times"
+    (r"\b(?P<row>(?:row|round|rnd) \d{1,2}|\d{1,2}(?:st|nd|rd|th) (?:row|round|rnd)) again(?= ?[=:(] ?\d)", r"\g<row> once more"),
+    (rf"\b(?:un)?til+ you(?:(?:['’]ve| have) (?:got|done|made|knit(?:ted)?)|['’]re (?:at|up to)| are (?:at|up to)| count)(?: up to)? (?P<n>{_BY_SIZE}) (?P<c>{_CRS})\b(?! of \w| in (?!all|total))", r"until you have \g<n> \g<c>"),
+    (r"\b(?P<verb>work|rep(?:eat)?|do|alternate|knit)(?P<c> round| rnd| row) (?P<a>\d{1,2}),? (?P<to>and|&|to|through) (?:then )?(?:round|rnd|row) (?P<z>\d{1,2})\b", r"\g<verb>\g<c>s \g<a> \g<to> \g<z>"),
+    (rf"\b(?P<verb>work|rep(?:eat)?|do|knit) (?P<of>(?:the )?(?:toe|heel|crown|gusset|cuff)) (?P<c>{_CRS}) (?P<a>\d{{1,2}}) (?P<to>and|&|to|-|–) (?P<z>\d{{1,2}})\b", r"\g<verb> \g<c> \g<a> \g<to> \g<z> of \g<of>"),
+    (rf"(?P<of>\b{_CRS} \d{{1,2}} (?:and|&|to|-|–|through) \d{{1,2}} of (?:the )?[a-z]+) again,? (?:for )?(?P<n>{_BY_SIZE}|{_N}) times(?: over)?{_STOP}", r"\g<of> again \g<n> times"),
+    # "(64 sts the first time)"
+    (rf"(?P<open>[(\[])(?P<n>{_BY_SIZE}) {_STS},? (?:after |on |in )?the first (?:time|repeat)(?: (?:through|round|around))?(?P<close>[)\]])", r"\g<open>\g<n> sts\g<close>"),
     # "Knit into the backs of all the cast-on sts to make a firm edge"
     (rf"{_FIRST}(?:then |now )?(?:knit|work|k)(?: (?:1|one|the first) (?:round|row|rnd))? (?:in)?to the backs? (?:loops? )?of (?:all |each |every |of )*(?:the |these )?(?:cast-on )?(?:sts|stitches|st|stitch|loops)(?: (?:of|from) the (?:cast[- ]on|(?:cast-on )?edge))?(?: (?:on|in) (?:the first|this) (?:round|row|rnd))?(?:,? (?:to (?:make|give|get|form|have)|for|which (?:makes|gives)) [^.;:*\d]{{3,40}})?{_STOP}", r"\g<b>Knit all sts tbl"),
     # "Carry on until you have worked Round 19 (21, 23) and have 88 (96, 104) stitches"
