@@ -16,8 +16,8 @@ __all__ = ["closed_at_edges"]
 def closed_at_edges(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step, ...]:
     """Let a turn that takes two stitches on each side end without the one behind its decrease.
 
-    An odd number lies beyond the gaps: one is left for the last decrease, and none for the k1. Sizes
-    where the number is even work no such rows.
+    An odd number lies beyond the gaps: one is left for the last decrease, and none for the k1.
+    Sizes where the number is even work no such rows.
     """
     if not isinstance(step, st.RepeatRounds) or not isinstance(
         step.times, UntilWorked | UntilCount
