@@ -339,7 +339,7 @@ def _left_open(
     if _ELSEWHERE.search(ending):
         return
     freed = _freed_in_words(pattern)
-    forgotten = forgotten | _worked_alike(pattern)
+    forgotten = forgotten | _worked_alike(pattern, ending)
     kept = {
         name: many
         for name, many in tally.held.items()
@@ -424,10 +424,13 @@ def _still_waits(name: str, ending: str) -> bool:
 _ALIKE = WordForm(r"\b(?:alike|both|same|second|other|twice)\b")
 
 
-def _worked_alike(pattern: Pattern) -> set[str]:
+_SLEEVE_ALIKE = WordForm(r"\b(?:second|other|2nd) sleeve\b[^.;]* (?:same|match|alike|likewise)\b")
+
+
+def _worked_alike(pattern: Pattern, ending: str) -> set[str]:
     """Return groups that are worked as another of as many sts was: "Sleeves (both alike)"."""
     words = [getattr(one, "title", getattr(one, "text", "")) for one in pattern.steps]
-    if not any(_ALIKE.search(said) for said in words):
+    if not (any(_ALIKE.search(said) for said in words) or _SLEEVE_ALIKE.search(ending)):
         return set()
     back = {one.name for one in pattern.steps if isinstance(one, st.ReturnHeld)}
     holds = [one for one in pattern.steps if isinstance(one, st.Hold)]
