@@ -385,6 +385,10 @@ _TABLE = Rewordings(
             rf"^(?P<lead>[^;:*.]{{0,80}}?,? )?pick(?P<up> up and k(?:nit)? {_N}(?: {_STS})?)(?: [a-z ]{{3,40}})?(?:,|;| and)(?: and| then)* (?:k|knit|work)(?: across| over)? ?(?:the )?(?P<n>{_N})(?: (?:(?:sleeve )?{_STS}(?: that (?:are|were))? (?:from|on) (?:the |your |a )?(?:waste yarn|scrap yarn|holder|hold|thread)|held (?:sleeve )?{_STS}))(?:,|;| and)(?: and| then)* (?P<up2>pick up and k(?:nit)? {_N}(?: {_STS})?)(?: [a-z ]{{3,40}})?(?=[.,;]|$)",
             r"Return the \g<n> held sts to the needles. Pick\g<up> along the edge, k\g<n>, \g<up2> along the edge",
         ),
+        (  # "Check: 10 sts, 12 sts, 10 sts. Total 32."
+            rf"\b(?:check|you (?:now )?have|now you have|there are(?: now)?): ?(?P<a>{_N}) {_STS}(?:,| and|, and) (?P<b>{_N}) {_STS}(?:,| and|, and) (?P<c>{_N}) {_STS}[.,;:] (?:in )?total:? (?P<n>{_N})(?: {_STS})?(?=[.;]|$)",
+            r"\g<n> sts: \g<a> on needle 1, \g<b> on needle 2, \g<c> on needle 3",
+        ),
         (  # what is done by the way: "at the same time, on every 8th row make a buttonhole: …"
             r"^(?:at the same time|meanwhile)\b(?=[^.:]*\b(?:every|each|\d+(?:st|nd|rd|th)) )[^.:]*\bbuttonholes?\b[^.:]*: [^.:]*\b(?:yo,? k2tog|k2tog,? yo|ssk,? yo|yo,? ssk)\b[^.:]*",
             r"(\g<0>)",
