@@ -12,7 +12,8 @@ import pytest
 
 from loopwright.errors import KnitError
 from loopwright.fabric.fabric import Fabric
-from loopwright.pattern import Pattern, instructions, knit, read
+from loopwright.pattern import Pattern, instructions, knit, read, review
+from loopwright.pattern._editing.findings import NOTE
 from together import together
 
 
@@ -104,3 +105,18 @@ def test_thirds_of_a_short_row_heel() -> None:
             f"Row 5 (RS): K{heel - 2 * side}, turn."
         )
         assert len(knit(Pattern("", steps)).live) == heel
+
+
+def test_the_last_k1_is_left_out_in_the_sizes_that_have_no_stitch_for_it() -> None:
+    text = (
+        "Cast on 28 (30, 36) sts.\nKnit 2 rows.\n\nTURN HEEL\n"
+        "Row 1 (RS): Sl 1, k15 (16, 19), ssk, k1, turn.\nRow 2 (WS): Sl 1, p5, p2tog, p1, turn.\n"
+        "Row 3: Sl 1, knit to 1 st before gap, ssk, k1, turn.\n"
+        "Row 4: Sl 1, purl to 1 st before gap, p2tog, p1, turn.\n"
+        "Rep Rows 3 and 4 until all heel sts have been worked, omitting the last k1 and p1 if no "
+        "st is left for them—{} heel sts rem.\nBind off."
+    )
+    right = review(text.format("16 (18, 20)")).findings
+    assert [one.message for one in right if one.severity != NOTE] == []
+    wrong = review(text.format("16 (16, 20)")).findings
+    assert [one.message for one in wrong if one.severity != NOTE] != []

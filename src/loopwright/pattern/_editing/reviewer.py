@@ -336,8 +336,10 @@ def _left_open(
     def left(kind: str, message: str) -> Finding:
         return Finding(WARNING, kind, message, last.line, last.column)
 
+    if _ELSEWHERE.search(ending):
+        return
     freed = _freed_in_words(pattern)
-    forgotten = forgotten | _worked_alike(pattern)
+    forgotten = forgotten | _worked_alike(pattern, ending)
     kept = {
         name: many
         for name, many in tally.held.items()
@@ -393,11 +395,21 @@ def _said_at_the_end(pattern: Pattern) -> bool:
     return any(word in text for text in texts for word in words)
 
 
+_ELSEWHERE = WordForm(  # "finish as you like: pick up the sides and continue as for any plain sock"
+    r"\b(?:finish|complete|continue|go on|carry on|proceed)\b[^.;]*?"
+    r" as (?:you (?:like|please|wish|prefer)|(?:for|in|with) any)\b"
+)
+
+
 def _ending(pattern: Pattern, text: str) -> str:
-    """Return the words of a text from the line that closes the work last."""
+    """Return the words of a text from the line that closes the work last, or leaves it open."""
     closed = (step for step in reversed(pattern.steps) if isinstance(step, st.BindOff | st.DrawUp))
     last = next((step.at.line for step in closed if step.at is not None), None)
-    return "" if last is None else " ".join(text.splitlines()[last - 1 :])
+    if last is None:
+        worked = max((step.at.line for step in pattern.steps if step.at is not None), default=1)
+        behind = " ".join(text.splitlines()[worked - 1 :])
+        return behind if _ELSEWHERE.search(behind) else ""
+    return " ".join(text.splitlines()[last - 1 :])
 
 
 def _still_waits(name: str, ending: str) -> bool:
@@ -412,10 +424,13 @@ def _still_waits(name: str, ending: str) -> bool:
 _ALIKE = WordForm(r"\b(?:alike|both|same|second|other|twice)\b")
 
 
-def _worked_alike(pattern: Pattern) -> set[str]:
+_SLEEVE_ALIKE = WordForm(r"\b(?:second|other|2nd) sleeve\b[^.;]* (?:same|match|alike|likewise)\b")
+
+
+def _worked_alike(pattern: Pattern, ending: str) -> set[str]:
     """Return groups that are worked as another of as many sts was: "Sleeves (both alike)"."""
     words = [getattr(one, "title", getattr(one, "text", "")) for one in pattern.steps]
-    if not any(_ALIKE.search(said) for said in words):
+    if not (any(_ALIKE.search(said) for said in words) or _SLEEVE_ALIKE.search(ending)):
         return set()
     back = {one.name for one in pattern.steps if isinstance(one, st.ReturnHeld)}
     holds = [one for one in pattern.steps if isinstance(one, st.Hold)]

@@ -91,8 +91,11 @@ def _as_other_until(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _THUMB_TOO = r"(?:,? (?:and )?(?:(?:including|with|making|working|knitting|work|knit|make) (?:the |its )?thumb(?: (?:worked|made|knitted))?|(?:the )?thumb)(?: (?:and all|included|too|as well|likewise|alike|(?:in )?(?:exactly |just )?the same(?: way| manner)?|in like manner|as before))?)?"
 
 
+_FROM_HERE = r"(?:,? from (?:here|there|this point|that point|after the thumb|(?:the )?(?:further|next|following|plain) (?:rounds?|rnds?)|the (?:rounds?|rnds?) (?:after|behind|following) the thumb(?: (?:round|rnd))?)(?: on(?:wards?)?| (?:up )?to the (?:very )?end)?)?"
+
+
 @rule(
-    rf"(?:(?:now|then|and|next) )*(?:complete|finish|work|knit|continue|cont|carry on|go on|end)(?: off)?(?: (?:the )?(?:rest|remainder|it|{{PAIR}}|hand|everything else)(?: of (?:it|(?:the|this) {{PAIR}}))?(?: and (?:the |its )?thumb)?)? (?:exactly |just )?(?:as|like|to match|to correspond (?:to|with)|the same as|in the same way as)(?: (?:you did|given|described|told|worked))?(?: (?:for|in|on|with))? (?:the )?(?P<name>right|left|first)(?: hand)?(?: {{PAIR}})?{_THUMB_TOO}"
+    rf"(?:(?:now|then|and|next) )*(?:complete|finish|work|knit|continue|cont|carry on|go on|end)(?: off)?(?: (?:the )?(?:rest|remainder|it|{{PAIR}}|hand|everything else)(?: of (?:it|(?:the|this) {{PAIR}}))?(?: and (?:the |its )?thumb)?)? (?:exactly |just )?(?:as|like|to match|to correspond (?:to|with)|the same as|in the same way as)(?: (?:you did|given|described|told|worked))?(?: (?:for|in|on|with))? (?:the )?(?P<name>right|left|first)(?: hand)?(?: {{PAIR}})?{_FROM_HERE}{_THUMB_TOO}"
 )
 def _rest_as_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "complete as for right mitten", where its thumb is set apart: all that follows there."""

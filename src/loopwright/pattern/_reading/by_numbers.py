@@ -249,7 +249,7 @@ _SHAPED = re.compile(
 
 _TWO_PLACES = re.compile(  # "sole = first 16 sts, instep = the rest": both are worked on
     r"(?!.*\b(?:heel|flap|leav\w*|left|rests|resting|hold|held|holder|later|wait\w*|only|turn|forth|rows|unworked|ignore|aside)\b)"
-    r"(?=.*\bsole\b)(?=.*\b(?:instep|front|top)\b)",
+    r"(?:(?=.*\bsole\b)(?=.*\b(?:instep|front|top)\b)|(?=.*\bback\b)(?=.*\b(?:palm|front)\b))",
     re.IGNORECASE,
 )
 

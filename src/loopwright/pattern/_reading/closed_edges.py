@@ -17,6 +17,7 @@ def closed_at_edges(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step,
     """Let a turn that takes two stitches on each side end without the one behind its decrease.
 
     An odd number lies beyond the gaps: one is left for the last decrease, and none for the k1.
+    Sizes where the number is even work no such rows.
     """
     if not isinstance(step, st.RepeatRounds) or not isinstance(
         step.times, UntilWorked | UntilCount
@@ -26,16 +27,20 @@ def closed_at_edges(step: st.Step, tallies: tuple[Tally, ...]) -> tuple[st.Step,
     if len(rows) != 2 or not tallies or not all(map(_works_one_more, rows)):
         return (step,)
     beyond = [(_beyond(tally), tally.behind) for tally in tallies]
-    if any(far != near or far % 2 == 0 or far < 3 for far, near in beyond):
+    odd = [far % 2 for far, _ in beyond]
+    if any(far != near or far < 2 for far, near in beyond) or not any(odd):
         return (step,)
-    leaves = [t.count - far - 1 for t, (far, _) in zip(tallies, beyond, strict=True)]
+    leaves = [t.count - far - far % 2 for t, (far, _) in zip(tallies, beyond, strict=True)]
     until = step.times.count if isinstance(step.times, UntilCount) else sized(leaves)
     if as_many(until, sized(leaves)) != tuple(leaves):
         return (step,)
     many = sized([far // 2 for far, _ in beyond])
     last = [with_fields(row, items=(*row.items[:-2], row.items[-1]), count=None) for row in rows]  # type: ignore[attr-defined]
+    repeated = with_fields(step, times=many, count=None)
+    if not all(odd):
+        return (repeated, st.RepeatRounds(tuple(last), sized(odd), count=step.count, at=step.at))
     last[-1] = attrs.evolve(last[-1], count=step.count)
-    return (with_fields(step, times=many, count=None), *last)
+    return (repeated, *last)
 
 
 def _works_one_more(row: st.Step) -> bool:

@@ -77,7 +77,9 @@ def head_in(text: str) -> tuple[str, str, int] | None:
 _PARTED = re.compile(
     r"(?:part|section|step|stage|lesson|chapter)\s+(?:\w+)\s*[:.–—-]*\s*", re.IGNORECASE
 )
-_NUMBERED_TITLE = re.compile(r"\d{1,2}[.)]\s+(?=[A-Z])")  # "4. Heel turn"
+_NUMBERED_TITLE = re.compile(  # "4. Heel turn", "[4] heel turn"
+    r"\d{1,2}[.)]\s+(?=[A-Z])|\[(?:\d{1,2}|[A-H])\]\s+(?=[A-Za-z])"
+)
 _LETTERED = re.compile(r"[A-Z][.)]\s+(?=[A-Z])")
 _ASIDE = re.compile(r"\s*[(\[][^)\]]*[)\]]\s*$")
 _VERB_FIRST = re.compile(
@@ -159,7 +161,9 @@ def _title(text: str, after_blank: bool) -> str | None:
     if _PANEL.fullmatch(text) or (after_blank and (_BAND.fullmatch(text) or _way(text))):
         return text
     if after_blank and (number := _NUMBERED_TITLE.match(text)) is not None:
-        return text.rstrip(":") if _title(text[number.end() :], after_blank=True) else None
+        named = text[number.end() :]
+        named = named[0].upper() + named[1:]
+        return text.rstrip(":") if _title(named, after_blank=True) else None
     if after_blank and text[0].isupper() and _STOPPED.fullmatch(text):
         return text.rstrip(".")
     plain = _OVER_SO_MANY.sub("", text)  # "Heel (over first 16 (18, 20) sts)"

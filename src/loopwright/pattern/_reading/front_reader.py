@@ -245,7 +245,7 @@ class FrontReader:
 
     def _begin_section(self, title: str) -> None:
         self.text_section = self.pattern_name = ""
-        low = re.sub(r"^[a-z][.)]\s+|^part \w+\s*[-:–—]\s*", "", title.lower())
+        low = re.sub(r"^[a-z][.)]\s+|^\[\w+\]\s+|^part \w+\s*[-:–—]\s*", "", title.lower())
         bare = re.sub(r"\s*[(\[].*$", "", low).strip(" :-")
         if bare in TEXT_SECTIONS or bare.startswith("questions"):
             self.text_section = bare

@@ -36,7 +36,7 @@ _WAITING = frozenset(
 )
 _SAID = frozenset(
     re.findall(r"[a-z']+",
-    "the a of in on to for as and at is are will be make makes form forms become becomes belong go serve "
+    "the a of in on to each every for as and at is are will be make makes form forms become becomes belong go serve "
     "and while with now then let leave leaving keep keeping which flap's "
     "made up kept these those them your this that here only alone worked back forth rows their its "
     "sts stitches st round rnd needle needles spare holder cable while must just later meanwhile behind end start beginning needles")
@@ -45,8 +45,12 @@ _PIECE = re.compile(
     rf"(?P<lead>[a-z' ]*?)(?:\b(?P<which>first|last|next|following|other|remaining|rem\.?|rest)?(?: of the)? ?)(?P<n>{COUNT})(?: of (?:them|these|those))?(?P<words>(?: |$)[a-z ()\d'-]*)",
     re.IGNORECASE,
 )
+_THE_REST = re.compile(  # "the rest are the palm": as many as are left of the round
+    r"(?P<lead>(?:the |all )*)(?P<which>rest|others|remainder|remaining (?:sts|stitches))(?P<words> [a-z ]+)",
+    re.IGNORECASE,
+)
 _CUT = re.compile(
-    r"\s*[,;:](?![^(\[]*[)\]])\s*(?:and |while )?|\s+(?:and|while)\s+(?=(?:leave |let |keep )?(?:the )?(?:first|last|next|other|rem\w*|\d))"
+    r"\s*[,;:](?![^(\[]*[)\]])\s*(?:and |while )?|\s+(?:and|while)\s+(?=(?:leave |let |keep )?(?:the )?(?:first|last|next|others?|rest|rem\w*|\d))"
 )
 _LEAD = re.compile(
     r"(?:the )?(?:round|rnd|sts|stitches|work|sock)(?: sts| stitches)? (?:is|are)(?: now)? (?:halved|divided|shared|split|parted|arranged)(?: into two| in two| in half| evenly| equally)?$",
@@ -59,14 +63,15 @@ class _Share:
     """Some stitches of the round: where they lie, how many there are, what they are for."""
 
     which: str
-    many: Count
+    many: Count | None  # None: as many as are left
     place: str
     waits: bool
     worked: bool
 
 
 def _share(text: str) -> _Share | None:
-    match = _PIECE.fullmatch(text.strip())
+    text = text.strip()
+    match = _PIECE.fullmatch(text) or _THE_REST.fullmatch(text)
     if match is None:
         return None
     words = re.findall(r"[a-z]+", f"{match['lead']} {match['words']}".lower())
@@ -77,7 +82,8 @@ def _share(text: str) -> _Share | None:
         return None
     place = next((one for one in places if one), "")
     waits, worked = bool(_WAITING & {*words}), bool({"worked", "forth", "rows"} & {*words})
-    return _Share((match["which"] or "").lower(), count_in(match["n"]), place, waits, worked)
+    many = count_in(match["n"]) if match.re is _PIECE else None
+    return _Share((match["which"] or "").lower(), many, place, waits, worked)
 
 
 def _shares(text: str) -> list[_Share]:
@@ -185,14 +191,16 @@ def _shared(scribe: Scribe, text: str) -> list[Says] | None:
     if len(found) == 1 and (found[0].place != "heel" or found[0].which not in ("first", "last")):
         return None
     total = live.count
-    many = [as_many(one.many, total) for one in found]
+    if found[0].many is None or (found[-1].many is None and live.held()):
+        return None
+    many = [as_many(one.many, total) for one in found if one.many is not None]
     if live.held():
         heel = next((one.many for one in found if one.place == "heel"), None)
         if heel is None or as_many(heel, total) != as_many(total, total):
             return None
         return []
     rest = [int(a) - int(b) for a, b in zip(as_many(total, total), many[0], strict=True)]
-    if min(rest) <= 0 or (len(found) == 2 and rest != [int(n) for n in many[1]]):
+    if min(rest) <= 0 or (len(many) == 2 and rest != [int(n) for n in many[1]]):
         return None
     both = [sized([int(n) for n in many[0]]), sized(rest)]
     last_first = found[0].which == "last" or (len(found) == 2 and found[1].which == "first")

@@ -342,7 +342,7 @@ class _Often:
 
     times: Count | UntilWorked
     ending: int = 0  # 1 where the first of them is the last
-    last: tuple[st.Row, ...] = ()  # rows behind them, where no stitch is left for their last
+    last: tuple[st.Step, ...] = ()  # rows behind them, where no stitch is left for their last
 
 
 def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -> _Often | None:
@@ -433,7 +433,7 @@ def _until_worked(
     times = first.times
     if not isinstance(times, int | Sized):
         return None
-    return _Often(plus(times, 1), last=tuple(row for row in last if isinstance(row, st.Row)))
+    return _Often(plus(times, 1), last=tuple(last))
 
 
 def _is_even(tally: Tally) -> bool:

@@ -66,8 +66,10 @@ def _last_steps(match: re.Match[str]) -> str:
 def _in_rib(match: re.Match[str]) -> str:
     """Put "work 12 rib rounds altogether" as "work in rib for 12 rounds in all"."""
     rows = match["c"] or match["c2"]
-    in_all = " in all" if match["all"] or "in all" in match[0].lower() else ""
-    return f"{match['b']}Work in rib for {match['n']} {rows}{in_all}"
+    in_all = " in all" if match["all"] or match["total"] or "in all" in match[0].lower() else ""
+    first, *others = re.split(r" ?/ ?", match["n"])  # "14 / 14 / 16": by size
+    many = f"{first} ({', '.join(others)})" if others else first
+    return f"{match['b']}Work in rib for {many} {rows}{in_all}"
 
 
 def _wraps_ahead(match: re.Match[str]) -> str:
@@ -248,7 +250,9 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:these|those) (?P<m>{_N}) (?P<c>{_CRS}) (?P<told>[^.;:*]{{3,60}})[.;] (?:do|work|repeat) (?:them|these|those|all of them)(?: {_CRS})? (?P<n>{_BY_SIZE}|{_N}) times(?: in all| in total| altogether)?(?:,? (?:and|until|so) (?:you(?:'ll| will)? (?:now )?have|there are) (?P<k>{_BY_SIZE}) {_STS})?{_STOP}", _so_many_rows),
     (rf"{_FIRST}(?P<how>rep(?:eat)?|work) the (?P<m>{_N}) (?P<c>{_CRS}) (?:of the (?:pattern|patt|cable|lace|repeat|chart)|above) (?=(?:\d|{_ONES}|once|twice|until))", r"\g<b>\g<how> these \g<m> \g<c> "),
     # "Work 12 rib rounds altogether", "Repeat the rib round until there are 12 rib rounds"
-    (rf"{_FIRST}(?:in all,? )?(?P<how>knit|work|rib) (?P<n>{_BY_SIZE}|{_N}) (?P<more>more )?(?:rib(?:bing|bed)? (?P<c>{_CRS})|(?P<c2>{_CRS}) of (?:the )?rib(?:bing)?)(?P<all> (?:in all|in total|altogether))?{_STOP}", _in_rib),
+    (rf"{_FIRST}(?:in all,? )?(?P<how>knit|work|rib) (?P<total>a total of )?(?P<n>\d+(?: ?/ ?\d+)+|{_BY_SIZE}|{_N}) (?P<more>more )?(?:rib(?:bing|bed)? (?P<c>{_CRS})|(?P<c2>{_CRS}) of (?:the )?rib(?:bing)?)(?P<all> (?:in all|in total|altogether))?{_STOP}", _in_rib),
+    # "Work 16 cuff rounds in all" behind "Cuff round: …"
+    (rf"{_FIRST}(?P<how>knit|work) (?P<n>{_BY_SIZE}|{_N}) (?P<more>more )?cuff (?P<c>{_CRS})(?: (?:in all|in total|altogether))?{_STOP}", lambda match: f"{match['b']}Work the cuff {match['c'].rstrip('s')} {match['n']} {'more times' if match['more'] else 'times in all'}"),
     (rf"{_FIRST}(?P<rep>rep(?:eat)?|work) (?P<row>the rib (?:round|rnd|row)) until there are (?P<n>{_BY_SIZE}|{_N}) (?:rib |of these |of them |such )?{_CRS}(?: in all| in total| altogether)?{_STOP}", r"\g<b>Work \g<row> \g<n> times in all"),
     # "work the decrease round and the plain round 6 times, as you did for the toe": rounds with names of their own
     (rf"(?P<work>\b(?:work|rep(?:eat)?|knit) the (?:dec|inc)\w*\.? (?:round|rnd|row)(?:,? (?:and|then) (?:the|a) (?:plain|knit|even) (?:round|rnd|row))? (?:{_BY_SIZE}|{_N}) (?:more )?times),? (?:just |exactly )?(?:as|like) (?:you did |we did |we have done |before )?(?:for|on|in|at|with) the (?:[a-z]+ )?(?:toe|heel|crown|top|thumb|foot|hand|first [a-z]+){_STOP}", r"\g<work>"),

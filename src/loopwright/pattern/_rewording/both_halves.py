@@ -21,8 +21,8 @@ _SHAPES = (
 _HALF = (
     r"(?:half|halves|sides?|needles?)(?: of (?:the )?(?:round|rnd|toe|sock|mitten|stitches|sts))?"
 )
-_OTHER = rf"(?:(?:the )?(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|{_N}(?: (?:sts|stitches))?|sts|stitches)(?: of (?:the )?(?:round|rnd))?|(?:the )?(?:sole|palm|back|needle 2|heel|sole needle)(?: (?:sts|stitches|needle))?)"
-_SAME = r"(?:just |exactly )?(?:the )?same(?: again| thing| once more| decreases?| shaping| increases?)*"
+_OTHER = rf"(?:(?:the )?(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|{_N}(?: (?:sts|stitches))?|sts|stitches)(?: of (?:the )?(?:round|rnd))?|(?:the )?(?:bottom|lower|back) (?:needle|one)|(?:the )?(?:sole|palm|back|needle 2|heel|sole needle)(?: (?:sts|stitches|needle))?)"
+_SAME = r"(?:just |exactly )?(?:the )?(?:very )?same(?: again| thing| once more| decreases?| shaping| increases?)*"
 _AGAIN = (
     rf"(?:(?:work|do|knit|make) )?(?:{_SAME}|this again|(?:it|that|this)(?: all)? (?:again|once more)|(?:once )?again|once more|so too|likewise) (?:over|on|for|across|along|with|at|in) {_OTHER}"
     rf"|rep(?:eat)?(?: this| it| that| the same| all this| these)?(?: once(?: more)?| again)? (?:over|on|for|across|along|with|at) {_OTHER}"
@@ -39,7 +39,7 @@ _EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of
 _ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
 _START = r"(?P<lead>^|: ?)"
 _TOLD_ONCE = WordForm(
-    rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}(?:[;,] {_ONCE}| and (?:then )?the same (?:again|once more))(?=[.(]| \(|$)",
+    rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then| now)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}(?:[;,] {_ONCE}| and (?:then )?the same (?:again|once more))(?=[.(]| \(|$)",
 )
 _TOLD_FOR_EACH = WordForm(
     rf"{_START}{_ROW},? {_EACH}(?=[.;(]| \(|$)|(?P<lead2>(?:^|[:.] ?)(?:[^:.*]{{0,40}} )?){_EACH}[:,] ?{_ROW.replace('row>', 'row2>')}(?=[.(]| \(|$)",
@@ -50,8 +50,12 @@ _ON_EACH_NEEDLE = WordForm(
 _TO_LAST = re.compile(
     rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)", re.IGNORECASE
 )
+_LAST_OF_FIRST = re.compile(  # "to the last stitch of the top needle": of the one that is told
+    rf"\bto (?:the )?last (?P<n>{_N} )?(?P<sts>sts?|stitch(?:es)?) (?:of|on) (?:the )?(?:top|upper|front|first) (?:needle|half|one)\b",
+    re.IGNORECASE,
+)
 _MAY = WordForm(
-    r"\b(?:other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle|again|more)\b",
+    r"\b(?:bottom|lower|other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle|again|more)\b",
 )
 
 
@@ -99,6 +103,7 @@ def _twice(match: re.Match[str]) -> str:
         return match[0]
     lead = match["lead"] if match["row"] else match["lead2"]
     lead = re.sub(r"[^:.]*$", "", lead) if not match["row"] else lead
+    row = _LAST_OF_FIRST.sub(r"to last \g<n>\g<sts> of this half", row)
     row = _TO_LAST.sub(r"\g<0> of this half", row)
     if not lead and row[:1].islower():
         lead = "Next round: "

@@ -381,6 +381,18 @@ _TABLE = Rewordings(
             rf"(?P<up>\bpick up(?: and k(?:nit)?)? [^;.:*]{{1,60}}?(?:,|;| and)(?: and| then)* )(?:knit|k|work)(?: across| over)? (?:all )?(?:the )?sleeve(?: {_STS})?(?=,|;| and|\.)",
             r"\g<up>knit all sts",
         ),
+        (  # "pick up and k 1 st, k36 sts from waste yarn, pick up and k 1 st": the sleeve comes back first
+            rf"^(?P<lead>[^;:*.]{{0,80}}?,? )?pick(?P<up> up and k(?:nit)? {_N}(?: {_STS})?)(?: [a-z ]{{3,40}})?(?:,|;| and)(?: and| then)* (?:k|knit|work)(?: across| over)? ?(?:the )?(?P<n>{_N})(?: (?:(?:sleeve )?{_STS}(?: that (?:are|were))? (?:from|on) (?:the |your |a )?(?:waste yarn|scrap yarn|holder|hold|thread)|held (?:sleeve )?{_STS}))(?:,|;| and)(?: and| then)* (?P<up2>pick up and k(?:nit)? {_N}(?: {_STS})?)(?: [a-z ]{{3,40}})?(?=[.,;]|$)",
+            r"Return the \g<n> held sts to the needles. Pick\g<up> along the edge, k\g<n>, \g<up2> along the edge",
+        ),
+        (  # "Check: 10 sts, 12 sts, 10 sts. Total 32."
+            rf"\b(?:check|you (?:now )?have|now you have|there are(?: now)?): ?(?P<a>{_N}) {_STS}(?:,| and|, and) (?P<b>{_N}) {_STS}(?:,| and|, and) (?P<c>{_N}) {_STS}[.,;:] (?:in )?total:? (?P<n>{_N})(?: {_STS})?(?=[.;]|$)",
+            r"\g<n> sts: \g<a> on needle 1, \g<b> on needle 2, \g<c> on needle 3",
+        ),
+        (  # what is done by the way: "at the same time, on every 8th row make a buttonhole: …"
+            r"^(?:at the same time|meanwhile)\b(?=[^.:]*\b(?:every|each|\d+(?:st|nd|rd|th)) )[^.:]*\bbuttonholes?\b[^.:]*: [^.:]*\b(?:yo,? k2tog|k2tog,? yo|ssk,? yo|yo,? ssk)\b[^.:]*",
+            r"(\g<0>)",
+        ),
         (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other"
             r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)",
             r"\g<up>",

@@ -290,6 +290,10 @@ _WAYS = Rewordings(
                 f"{match['verb'] or match['verb2'] or match['verb3']} the second one to match"
             ),
         ),
+        (  # "work second sleeve the same way"
+            r"(?P<b>^|[.;] )(?:work|knit) (?:the |your )?(?:second|other|2nd) sleeve (?:(?:in )?(?:exactly |just )?the same(?: way| manner| fashion)?|likewise|alike)(?=[.;]|$)",
+            r"\g<b>Make the second sleeve to match",
+        ),
         (  # "knit sock two the same"
             r"\b(?P<verb>knit|make|work|cast on(?: for)?)(?: your)? (?P<one>sock|mitten|mitt|glove|stocking|slipper|legwarmer|sleeve)(?: number| no\.?)? (?:two|2)\b",
             r"\g<verb> the second \g<one>",
