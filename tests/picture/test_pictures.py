@@ -12,7 +12,7 @@ from xml.etree import ElementTree as ET
 import numpy as np
 import pytest
 
-from loopwright.errors import PictureError, UnknownLoopError
+from loopwright.errors import ArgumentError, PictureError, UnknownLoopError
 from loopwright.extras import MissingExtraError
 from loopwright.fabric import STITCHES, Fabric
 from loopwright.fitting._compare import compare

@@ -196,10 +196,10 @@ def _title(text: str, after_blank: bool) -> str | None:
         return bare
     if not after_blank or colon:
         return None
-    named = len(words) <= 5 and words[-1].lower() in _PARTS_OF_WORK
+    is_part = len(words) <= 5 and words[-1].lower() in _PARTS_OF_WORK
     if _PART_TO_WORK.fullmatch(inner):
         return bare
-    if _VERB_FIRST.match(inner) and not (named or (plain_heading and len(words) <= 5)):
+    if _VERB_FIRST.match(inner) and not (is_part or (plain_heading and len(words) <= 5)):
         return None
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
 
