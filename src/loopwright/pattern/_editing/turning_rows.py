@@ -128,6 +128,8 @@ def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         told = [
             bool(turned or _TURN.search(one.text) or _LIKE.search(one.text)) for one, turned in rows
         ]
+        for at, (one, _) in enumerate(rows[1:]):  # "Row 24: turn, p23": the row before turns
+            told[at] = told[at] or _TURN.match(one.text[one.start :].lstrip(" :")) is not None
         silent = [at for at, there in enumerate(told) if not there]
         if silent[-1:] == [len(rows) - 1] and len(silent) > 1:
             del silent[-1]  # the last row may well end otherwise

@@ -52,7 +52,8 @@ _BARE_HEAD = re.compile(
     r"(?P<head>gauge|tension|sizes?|needles?|yarn)\s+(?:is|are|:)\s+(?P<rest>.*)$", re.IGNORECASE
 )
 _DOTTED_HEAD = re.compile(  # "SIZES. Small (Medium, Large)."
-    r"(?P<head>SIZES?|Sizes?|TENSION|Tension|GAUGE|Gauge)\. +(?P<rest>[A-Z\d].*)$"
+    r"(?P<head>SIZES?|Sizes?|TENSION|Tension|GAUGE|Gauge)\. +"
+    r"(?P<rest>(?![^(]*\b(?:is|are|can|will|may|has|fits?)\b)[A-Z\d].*)$"
 )
 
 

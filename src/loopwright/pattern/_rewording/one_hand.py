@@ -243,7 +243,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         lambda match: match["lead"] + re.sub(r" ?\| ?", "/", match["names"]),
     ),
     (  # "8 | 9 | 10 times"
-        rf"(?<![\w.|/])(?<!\| )(?<!row )(?<!rnd )(?<!round )(?<!step ){_N}[\"”″]?(?: ?\| ?{_N}[\"”″]?)+",
+        rf"(?<![\w.|/])(?<!\| )(?<!ndl )(?<!needle )(?<!row )(?<!rnd )(?<!round )(?<!step ){_N}[\"”″]?(?: ?\| ?{_N}[\"”″]?)+",
         _barred,
     ),
     (  # "Rep R1 to 6 in above the heel"
