@@ -100,7 +100,7 @@ def test_what_cannot_be_understood_stops_nothing() -> None:
     found = [one for one in review(text).findings if one.kind in ("unread", "count")]
     assert [(one.line, one.kind, one.severity) for one in found] == [
         (2, "unread", "note"),
-        (4, "count", "error"),
+        (4, "count", "warning"),  # the lost round may have done more than change the count
     ]
 
 

@@ -29,6 +29,7 @@ from loopwright.making._plan import StitchRun, plan
 
 __all__ = ["Op", "Work"]
 
+_FEW: Final = 6  # stitches of a round in which a crossing may hide
 _LONE: Final = "the round has no other stitch to turn back over"
 
 
@@ -223,10 +224,11 @@ class Work(JoinedStitches):
     def _goes_on(self) -> bool:
         """Tell whether all on the needles can be worked without a crossing of strands.
 
-        Turned first or not, with the wraps or without: in a round of two stitches one of these may
-        be sound and another not.
+        With the wraps or without; few stitches in a round turned first, too: of two, each is the
+        other's neighbour on both sides, and one way may be sound and the other not.
         """
-        choices = product((False, True), (False, True) if self._wraps else (False,))
+        turned = (False, True) if self.in_rounds and self.count <= _FEW else (False,)
+        choices = product(turned, (False, True) if self._wraps else (False,))
         return all(self._goes_on_so(turned, with_wraps) for turned, with_wraps in choices)
 
     def _goes_on_so(self, turned: bool, with_wraps: bool) -> bool:

@@ -394,7 +394,7 @@ _TABLE = Rewordings(
             r"(\g<0>)",
         ),
         (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other"
-            r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)",
+            r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)(?=,? and\b)",
             r"\g<up>",
         ),
         (  # "knit the leg for as long as the yarn or the journey lasts", "rib as long as you like", "knit to the desired length"
