@@ -134,8 +134,18 @@ class Setting:
         return Layout(halves if first == "heel" else halves[::-1], self.needles, self.panel)
 
     def on_one_needle(self, heel: int) -> list[Step]:
-        """Return the step that brings a heel worked in rows on one of the needles that are
-        double-pointed; none on others.
+        """Return the steps that bring a heel worked in rows on one double-pointed needle.
+
+        There are none for other needles.
+
+        Examples
+        --------
+        >>> from loopwright import Foot, Gauge, Sock
+        >>> foot = Foot.of(length="24.5 cm", ball_girth="22.8 cm", sex="female")
+        >>> sock = Sock(foot=foot, gauge=Gauge.of(32, 44, over="10 cm"), heel="flap")
+        >>> setting = sock.plan().setting
+        >>> setting.on_one_needle(setting.heel)
+        []
         """
         if not self.layout(first="heel").is_numbered:
             return []
