@@ -168,8 +168,9 @@ BY_NAME = {call.__name__: call for call in WHAT}
 
 
 def drawn(draw: Random) -> list[Op]:
-    calls = draw.choices(list(WHAT), list(WHAT.values()), k=draw.randrange(4, 14))
-    return [Op(call.__name__, draw.randrange(48), draw.randrange(12)) for call in calls]
+    calls = draw.choices(list(WHAT), list(WHAT.values()), k=draw.randrange(3, 13))
+    names = [cast_some_on.__name__, *(call.__name__ for call in calls)]
+    return [Op(name, draw.randrange(48), draw.randrange(12)) for name in names]
 
 
 def unsound_after(hand: Hand, ops: list[Op], *, look_always: bool = True) -> int | None:

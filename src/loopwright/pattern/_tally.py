@@ -40,6 +40,11 @@ class Trouble(Exception):  # noqa: N818 - never reaches a user: it becomes an er
         self.kind, self.problem, self.column, self.stitch = kind, problem, column, stitch
         self.off = off
 
+    @property
+    def is_at_the_end(self) -> bool:
+        """Whether no stitch is left at all, as its words say: a row may be thought worked."""
+        return " 0 are left" in self.problem
+
 
 def apart(stated: int, worked: int) -> tuple[int, int]:
     """Return by how many stitches two counts differ, and of how many."""

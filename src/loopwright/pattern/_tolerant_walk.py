@@ -143,7 +143,7 @@ class Editor(Walk):
         lost = lost or (self._unmarked and " needs " in trouble.problem)
         if not (self.blind or lost or (self.unsure and repeats)):
             within = self.parted or self.astray or (self.moved and self._ends_in_a_turn)
-            if within or " 0 are left" in trouble.problem:
+            if within or trouble.is_at_the_end:
                 self.open_to_doubt.add(len(self.troubles))
             self.troubles.append((self.step, trouble))
         elif self.astray and self.step.count is None:

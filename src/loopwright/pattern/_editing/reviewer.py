@@ -282,7 +282,7 @@ def _in_one_size(walk: Editor, ending: str) -> list[Finding]:
     doubted = False
     for number, (step, trouble) in enumerate(walk.troubles):
         described = start is not None and step.at is not None and step.at.line < start.line
-        if described and " 0 are left" in trouble.problem:
+        if described and trouble.is_at_the_end:
             continue
         doubted = doubted and number not in walk.agreed
         unsure = number in walk.open_to_doubt or _is_doubtful(trouble)
