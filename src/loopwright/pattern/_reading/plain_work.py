@@ -19,6 +19,7 @@ from loopwright.pattern._reading.rule_table import expression, rule
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.told_sections import told_part, told_section
+from loopwright.pattern._reading.two_works import apart, without_slips
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.terse import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
@@ -66,10 +67,6 @@ _CHANGE_TO = expression(
 )
 
 
-_AND_OTHERS = re.compile(  # "work 60 rounds of stockinette, 15 rounds of rib"
-    r"(?P<first>[^,;:*]*\d (?:rounds|rnds|rows) (?:of|in) [a-z. ]+),? (?:and )?(?P<then>\d+ (?:rounds|rnds|rows) (?:of|in) [^,;:*]*(?:k ?\d[^;:*]*)?)",
-    re.IGNORECASE,
-)
 _ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
 
 
@@ -82,6 +79,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
     if _CASTS_ON.search(said.text) or _CLOSES.search(said.text):
         return None
+    if (slipped := without_slips(scribe, said, plain_work)) is not None:
+        return slipped
     for told in (told_part, told_section, rib_again):
         if (again := told(scribe, said.text)) is not None:
             return again
@@ -96,10 +95,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
-    if match := _AND_OTHERS.fullmatch(text):
-        first = plain_work(scribe, MappedText.of(match["first"]))
-        then = plain_work(scribe, MappedText.of(f"work {match['then']}"))
-        return [*first, *then] if first and then else None
+    if (parts := apart(scribe, text, plain_work)) is not None:
+        return parts
     if match := _STRIPES.match(text):
         plain = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
         return [st.RepeatRounds((plain,), count_in(match["n"]))]
@@ -130,7 +127,7 @@ _ALL_ALIKE = re.compile(  # "every following row: the same", told once and so wo
     re.IGNORECASE,
 )
 _PURL_FIRST = re.compile(
-    r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
+    r"\b(?:beg(?:inning)?|start(?:ing)?|commencing)(?: and (?:end|finish)ing)? (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
     re.IGNORECASE,
 )
 

@@ -86,6 +86,18 @@ def _next_numbered(match: re.Match[str]) -> str:
     return f". {match[1].capitalize()} {match[2]}"
 
 
+_SLIPPED = r",? (?:and )?(?:always )?slip(?:ping)? (?:the )?first st(?:itch)?(?: (?:of|on|in) (?:the |every |each |all )*[^,.;]*rows?\b)?(?: (?:purlwise|knitwise|pwise|kwise|with (?:the )?yarn (?:in|at) (?:the )?(?:front|back)|wyi[fb]))*(?=[.,;:]|$)"
+_IN_ROWS = re.compile(
+    r"\b(?:st\.? st|stockinette|stocking stitch|(?:knit|purl)(?: \d+| one| a)? rows?|plain rows?)\b[^.:]*$",
+    re.IGNORECASE,
+)
+
+
+def _slipped_first(match: re.Match[str]) -> str:
+    """Leave the words where rows are not told stitch by stitch; those that are begin so already."""
+    return match[0] if _IN_ROWS.search(match.string[: match.start()]) else ""
+
+
 def _on_and_on(match: re.Match[str]) -> str:
     """Put "row 3 and on: …, turn. Stop when 14 are left" as a row and its repeat."""
     left = re.search(
@@ -392,12 +404,17 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\b(?P<label>(?:row|rnd|round) \d+)(?:,? and (?:on(?:wards?)?|all (?:the )?(?:following|further|later|other|next) (?:rows?|rounds?|rnds?)|every (?:following|further) (?:row|round|rnd)))(?= ?:)(?P<row>[^.]*)\. (?:stop|end|finish) (?:when|once|as soon as) (?P<end>[^.]*)\.",
         _on_and_on,
     ),
-    (
-        r",? (?:and )?(?:always )?slip(?:ping)? (?:the )?first st(?:itch)?(?: (?:of|on|in) (?:the |every |each |all )*[^,.;]*rows?\b)?(?: (?:purlwise|knitwise|pwise|kwise|with (?:the )?yarn (?:in|at) (?:the )?(?:front|back)|wyi[fb]))*(?=[.,;:]|$)",
-        "",
+    (  # "purl 1 WS row"
+        r"(?P<lead>^|[.;] )(?:now |then )?(?P<how>knit|purl) (?:1|one|a) (?P<side>[rw]s|(?:right|wrong)[- ]side) row(?=[.,;]|$)",
+        lambda match: f"{match['lead']}next row ({match['side'][0]}s): {match['how']}",
     ),
+    (  # "row 2: purl, slipping the first st"
+        rf"(?P<lead>^|[.:] )(?P<how>purl|knit|p|k)(?: (?:back|across|to (?:the )?end))?{_SLIPPED}",
+        r"\g<lead>sl 1, \g<how> to end",
+    ),
+    (_SLIPPED, _slipped_first),
     (  # "work on the remaining 32 sts in stocking stitch for 28 rows"
-        rf"(^|[.:;] )(?P<lead>(?:now |then )?(?:work|cont(?:inue)?|knit)(?: back and forth| in rows)?) (?:on|over) (?P<which>(?:(?:just|only|these|those|the|first|last|next|remaining|rem|other|following) )+)(?P<n>{_N}) (?P<what>(?:heel |flap |sole )?(?:sts|stitches))(?: only| alone)?(?: in rows| back and forth)?,? (?P<far>in (?:st|stock|garter|rib|k ?\d|patt|moss|seed|reverse)[^.;:*]*? for {_N} rows|for {_N} rows[^.;:*]*)(?=[.;:]|$)",
+        rf"(^|[.:;] )(?P<lead>(?:now |then )?(?:work|cont(?:inue)?|knit)(?: back and forth| in rows)?) (?:on|over) (?P<which>(?:(?:just|only|these|those|the|first|last|next|remaining|rem|other|following) )+)(?P<n>{_N}) (?P<what>(?:heel |flap |sole )?(?:sts|stitches))(?: only| alone)?(?: in rows| back and forth)?,? (?P<far>in (?:st|stock|garter|rib|k ?\d|patt|moss|seed|reverse)[^.;:*]*? for {_N} rows|for {_N} rows[^.;:*]*)(?=[.;:]|$|,? (?:and )?slipping)",
         _over_those,
     ),
 )
