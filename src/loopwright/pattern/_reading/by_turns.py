@@ -14,7 +14,7 @@ from loopwright.pattern.items import KNIT, PURL
 __all__ = ["rounds_by_turns"]
 
 _ALTERNATE = re.compile(
-    rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) )?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?$",
+    rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?:(?:do|work) (?:this|that|so|these|them|both) |(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) ))?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?(?P<all> in all| in total| altogether| over)?$",
     re.IGNORECASE,
 )  # "purl 1 round, knit 1 round, twice"
 
@@ -33,7 +33,7 @@ def rounds_by_turns(scribe: Scribe, text: str) -> list[Says] | None:
         rows += [row] * (figure(many) if many.isdigit() else 1)
     word = (match["word"] or "").lower()
     times = {"once": 1, "twice": 2}.get(word) or number_of(match["n"] or "1")
-    if match["more"] or match["pre"] or match["rep"]:
+    if match["more"] or match["pre"] or (match["rep"] and not match["all"]):
         times += 1
     if not 0 < times < 200 or len(rows) > 60:
         return None

@@ -197,7 +197,9 @@ _SHORT = re.compile(
     r"cm|mm|oz|yds|st|sts|rnd|rnds|opp|sl|col|pat|ins))\.$",
     re.IGNORECASE,
 )
-_STOP = re.compile(rf"[.!?][)\]\"']*(?=\s+[A-Z*(\[\d—–-])\s+(?!{_COUNTED})|(?<=[)\]])\s+(?=[A-Z*])")
+_STOP = re.compile(
+    rf"[.!?][)\]\"']*(?=\s+(?:[A-Z*(\[\d—–-]|join in the round\b))\s+(?!{_COUNTED})|(?<=[)\]])\s+(?=[A-Z*])"
+)
 
 
 _NEEDLE = re.compile(

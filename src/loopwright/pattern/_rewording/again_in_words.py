@@ -231,6 +231,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "Again. = 16 sts", "Both rnds 4 times in all", "R1 + R2 six times altogether, then R1"
     (rf"{_FIRST}(?:(?:and|then|now),? )*(?:(?:do|work|knit|the|all) )*(?:(?:(?:same|them) )*|(?P<which>{_TWO}),? )(?P<often>{_OFTEN})(?=\s*(?:[.;]|$|[:=(] ?\d)|,? (?:and |then )+(?:rows?|rounds?|rnds?|r) ?\d)", _without_verb),
     (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
+    (r"(?P<row>\b(?:one|a|\d+) (?:rounds?|rnds?|rows?))[;,] (?:and |then )*(?P<do>do|work) (?=(?:this|that|these|so) (?:\d+|[a-z]+) times\b)", lambda match: f"{match['row']}. {match['do'].capitalize()} "),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
     (rf"{_FIRST}(?:now |then )?(?P<verb>go|run|work|knit|do|pass|repeat|rep)(?: (?:through|over))? {_GROUP},? {_MANY} (?P<more>more )?times(?P<more2> more)?(?: in all| in total| altogether| over)?{_LEAVES}{_STOP}", _group_so_often),

@@ -36,6 +36,23 @@ _THE_OTHERS: Final = re.compile(  # "… on the first needle, and 6 on each of t
     rf"\b(?P<n>{_N})(?P<sts> {_STS})? on (?:each|both|all)(?: of)? the other (?P<many>two|2|three|3)(?: (?:needles|dpns))?(?P<aside>{_ASIDE})\b",
     re.IGNORECASE,
 )
+_VERB: Final = (
+    r"(?:(?:divid|arrang|distribut|plac|put|spread|split|shar|set|deal|separat|lay)(?:e|ing)?"
+    rf"(?: (?:all|the|your|these|those|them|out|up|{_STS}))*(?: as(?: follows:?)?)?)"
+)
+_LIST: Final = rf"(?P<parts>{_N}(?:(?:,? and |, ?| ?[-–+/] ?){_N}){{1,3}})"
+_NEEDLES: Final = (
+    r"(?:on|on ?to|over|among|between|across) (?:the |your )?(?P<many>two|three|four|[234])"
+    r"(?: (?:double-pointed|dp|working|of (?:the|your)))* (?:needles|dpns|ndls|pins)"
+)
+_THEN: Final = r"(?:(?:[,;] (?:and |then )*|,? (?:and|then) )(?P<next>[a-z])|(?=[.:]|$))"
+_BY_LIST: Final = WordForm(  # "arrange them 18, 36, 18 on three needles", "on 3 needles (12-24-12)"
+    rf"(?:^|(?P<before>[.;,])? ?)(?:and |then )*(?:(?P<verb>{_VERB})|with|in)? ?{_LIST}(?: {_STS})? {_NEEDLES}{_THEN}"
+)
+_ON_LIST: Final = WordForm(
+    rf"(?:^|(?P<before>[.;,])? ?)(?:and |then )*(?P<verb>{_VERB})? ?{_NEEDLES}(?: ?\(|[:,]? (?:as |with )?){_LIST}(?: {_STS})?(?: respectively)?\)?{_THEN}"
+)
+_CASTS_ON: Final = re.compile(r"\b(?:cast on|co)\b[^.]*$", re.IGNORECASE)
 _ONE: Final = re.compile(_PART, re.IGNORECASE)
 _OF_NEEDLE: Final = re.compile(_NEEDLE, re.IGNORECASE)
 _MANY: Final = re.compile(rf"(?<![\w(]){_N}")
@@ -53,7 +70,26 @@ def with_needles_in_order(said: MappedText) -> MappedText:
     said = said.sub(_IN_SHORT, _dealt_in_short)
     if re.search(r"\d", said.text) is None:
         return said
+    said = said.sub(_BY_LIST, _by_list).sub(_ON_LIST, _by_list)
     return said.sub(_THE_OTHERS, _one_by_one).sub(_DEALT, _in_order)
+
+
+def _by_list(match: re.Match[str]) -> str:
+    """Put "…, with 14, 28 and 14 stitches on three needles; " as a sentence of its own."""
+    before = match.string[: match.start()]
+    parts = re.findall(_N, match["parts"])
+    many = (
+        "  two three four".split(" ").index(match["many"])
+        if match["many"].isalpha()
+        else int(match["many"])
+    )
+    cast_on = _CASTS_ON.search(before)
+    by_size = "(" in match[0] and cast_on is not None and "(" in cast_on[0]  # not by needle
+    if len(parts) != many or by_size or not (match["verb"] or cast_on):
+        return match[0]
+    lead = ". " if before else ""
+    end = f". {match['next'].upper()}" if match["next"] else ""
+    return f"{lead}Divide sts over {many} needles: {', '.join(parts)}{end}"
 
 
 def _one_by_one(match: re.Match[str]) -> str:

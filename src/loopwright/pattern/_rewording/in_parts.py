@@ -180,8 +180,12 @@ _PARTS = Rewordings(
             "",
         ),
         (  # "slip 1 and knit 1, eight times", "knit 6, knit 2 together, four times"
-            rf"(^|[.:] +)({_ITEM}(?:(?:,| and|, and) {_ITEM})+)[,;:] (?:do (?:this|that) |all )?({_MANY}) times(?=\s*(?:[.;(]|$))",
+            rf"(^|[.:)] +)({_ITEM}(?:(?:,| and|, and) {_ITEM})+)[,;:] (?:do (?:this|that) |all |repeated )?({_MANY}) times(?: over| round| all round)?(?=\s*(?:[.;:(,]|$))",
             r"\1[\2] \3 times",
+        ),
+        (  # "first time: k3, k2tog on each needle"
+            r"(^|[.] )(?:the )?(?:first|second|third|fourth|fifth|last) time: (?=(?:on )?each needle: )",
+            r"\1Next round: ",
         ),
         (  # "with the first needle knit the other 5 heel stitches; with the second needle knit 30"
             r"(^|[.;:] ?(?:and )?)(?:(?:with|on) )?(?:the )?(first|second|third|fourth|1st|2nd|3rd|4th) needle,? (?=(?:pick up|knit|k|purl|p|work|ssk|sl|slip)(?:\b|\d))",

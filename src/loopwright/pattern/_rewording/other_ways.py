@@ -577,7 +577,7 @@ _ROWS = Rewordings(
         ),
         (rf"\b(on|in) alt(?:ernate)?\.? (?={_CRS})", r"\1 every alt "),
         (  # "knit one round, placing a marker after every 15 sts; the beginning marker is the fourth"
-            rf"\b(?:knit|k|work)(?: (?:1|one|a) (?:more )?(?:plain )?(?:round|rnd)|(?<=(?:rnd|und): knit)(?: to end| around)?),? (?:and )?(?:plac|place|put|putt|hang|add)(?:ing)? (?:(?:a|1|one|{_N}) )?markers?(?: (?:after|at|for))?,? (?:(?:every|each) ({_N})(?:th|st|nd|rd)? (?:sts?|stitch(?:es)?)|({_N}) (?:sts|stitches) apart)(?: ?\(\d+ markers(?: in all)?\))?(?:[;,] (?:so )?(?:that )?(?:the |your )?(?:beg\w*|round|first|last)[^.;:]*\bmarker\b[^.;:]*)?",
+            rf"\b(?:knit|k|work)(?: (?:1|one|a) (?:more )?(?:plain )?(?:round|rnd)|(?<=(?:rnd|und): knit)(?: to end| around)?),? (?:and )?(?:plac|place|put|putt|hang|add|set|sett)(?:ing)? (?:(?:a|1|one|{_N}) )?markers?(?: (?:after|at|for))?,? (?:(?:every|each) ({_N})(?:th|st|nd|rd)? (?:sts?|stitch(?:es)?)|({_N}) (?:sts|stitches) apart)(?: ?\(\d+ markers(?: in all)?\)|, \w+ markers(?: in all)?)?(?:[;,] (?:so )?(?:that )?(?:the |your )?(?:beg\w*|round|first|last)[^.;:]*\bmarker\b[^.;:]*)?",
             lambda match: f"*k{match[1] or match[2]}, pm; rep from * to end",
         ),
         (
