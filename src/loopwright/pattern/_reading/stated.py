@@ -82,7 +82,9 @@ _OF_GUSSET = WordForm(  # "M.1, k.3, M.1, k. to end (5 thumb sts)": of the round
 )
 _OF_THEM = WordForm(  # "60 sts, half of them on the sole side"
     rf"(?<=sts|hes),? (?:and )?(?:half|{COUNT}) of (?:them|these) (?!(?:lie |are )?(?:on|at) (?:each|either|both) )(?:are |lie |is )?(?:on|for|in|at|between|to|waiting|held)\b[^.;\d]*(?=\.?$)|"
-    r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)",
+    r"(?<=sts|hes),? (?:and |with )?half (?:of them )?on (?:each|[a-d]\b|n ?\d|needle \d|the)(?: (?:needle|side|half|[a-z]+))?(?:,? (?:and )?(?:the other )?half on [a-z]+(?: \d| [a-z]+)?)?(?=\.?$)|"
+    rf"(?<=sts|hes)[,;] (?:(?:(?:that is|that's|or|so) )?{COUNT}(?: ?[-+–/] ?{COUNT}){{1,4}}|(?:that is|that's) {COUNT}(?: {STS})? (?:on|to|per) (?:a|each|every) (?:needle|dpn|side|half))(?=\.?$)|"
+    r"(?<=sts|hes)[,;] (?:just )?(?:as many as|the same (?:number )?as|as (?:before|there were|at|in)\b)[a-z ]*(?=\.?$)",
 )
 _MARKED_OFF = WordForm(  # "place markers on N2 to set off 11 gusset sts, 28 heel sts, 11 gusset sts"
     r"(?:place|put|hang|set|mark)\b[^;.]*\b(?:markers?|mark|off)\b[^;.]*\bgusset (?:sts|stitches)\b[^;.]*\bheel (?:sts|stitches)\b"
@@ -96,7 +98,7 @@ _BARE_COUNT = WordForm(
 
 
 _HAVE = WordForm(
-    rf"(?:now )?(?:count:?|(?:in )?total(?: (?:{STS}|number|of {STS}|count))*(?: is| now)* ?[=:]?|(?:number of )?(?:total )?{STS} ?[=:]|you(?:'ll|'ve)?(?: now| should| will)* (?:have|got|end up with|be left with)|(?:you are |now )?back (?:to|at)|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more| left| remaining| altogether)?[.!]?",
+    rf"(?:now )?(?:count(?: them)?:?|(?:in )?total(?: (?:{STS}|number|of {STS}|count))*(?: is| now)* ?[=:]?|(?:number of )?(?:total )?{STS} ?[=:]|you(?:'ll|'ve)?(?: now| should| will)* (?:have|got|end up with|be left with)|(?:(?:you are|you['’]re|now) )*(?:back|down|up) (?:to|at)|(?:that|there|it|you)? ?should (?:be|have)|that makes|that['’]?s|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more| left| remaining| altogether)?[.!]?",
 )
 
 

@@ -119,7 +119,7 @@ def _without_verb(match: re.Match[str]) -> str:
 
 
 _THINGS = r"(?:rows|rounds|rnds|steps|lines)"
-_GROUP = rf"(?:(?:all (?:of )?|through )*(?:the|these|those|all|last|same)(?: (?:the|these|those|last|same))* (?P<m>{_N})(?: {_THINGS})?|(?P<both>both)(?: of (?:them|these|those))?(?: (?:the )?{_THINGS})?|the pair(?: of {_THINGS})?|(?:rows|rounds|rnds|steps|lines) (?P<a>[a-h])(?: ?[-–] ?| to | and | & )(?P<z>[a-h])|(?P<a2>(?-i:[A-H])) (?:and|to|&) (?P<z2>(?-i:[A-H])))"
+_GROUP = rf"(?:(?:all (?:of )?|through )*(?:the|these|those|all|last|same)(?: (?:the|these|those|last|same))* (?P<m>{_N})(?: {_THINGS})?|(?P<both>both)(?: of (?:them|these|those))?(?: (?:the )?{_THINGS})?|(?:the|this|that) pair(?: of {_THINGS})?|(?:rows|rounds|rnds|steps|lines) (?P<a>[a-h])(?: ?[-–] ?| to | and | & )(?P<z>[a-h])|(?P<a2>(?-i:[A-H])) (?:and|to|&) (?P<z2>(?-i:[A-H])))"
 _MANY = rf"(?P<n>\d{{1,3}}(?: ?[(\[][^)\]]{{1,40}}[)\]])?|(?:twenty|thirty|forty)(?:[- ](?:one|two|three|four|five|six|seven|eight|nine))?|once|twice|thrice|{_ONES}|eleven|twelve)"
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40}
 _LEAVES = rf"(?P<count>(?:[:=] ?|(?=,? ))(?:,? (?:and |then |so |until |when |which |after which )*(?:you (?:are|should|will|now|have|count|get|come|\s)*|brings? (?:you|it|the total) |count |there are |mak(?:es|ing) |giv(?:es|ing) )|(?<=[:=] ))(?:back |up )?(?:to |at |with )?(?P<k>{_BY_SIZE})(?: {_STS})?(?: (?:again|in all|left))?)?"

@@ -8,6 +8,7 @@ from typing import Final
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import whole_number
 
 __all__ = ["with_needles_in_order"]
 
@@ -78,11 +79,7 @@ def _by_list(match: re.Match[str]) -> str:
     """Put "…, with 14, 28 and 14 stitches on three needles; " as a sentence of its own."""
     before = match.string[: match.start()]
     parts = re.findall(_N, match["parts"])
-    many = (
-        "  two three four".split(" ").index(match["many"])
-        if match["many"].isalpha()
-        else int(match["many"])
-    )
+    many = whole_number(match["many"])
     cast_on = _CASTS_ON.search(before)
     by_size = "(" in match[0] and cast_on is not None and "(" in cast_on[0]  # not by needle
     if len(parts) != many or by_size or not (match["verb"] or cast_on):
