@@ -27,7 +27,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["changing", "reached"]
 
 _Values = tuple[int, ...]
-_ASIDE = r"(?![^.;:]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)"
+_ASIDE = r"(?![^.;:]{0,24}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from|per)\b)"
 _UNTIL = WordForm(
     rf"\b(?:until|till|to|down to|up to)(?: only| just| there are(?: only)?| you have| you are left with| you are down to)? (?P<n>{COUNT}) {STS}{_ASIDE}",
 )

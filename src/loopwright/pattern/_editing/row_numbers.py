@@ -66,7 +66,7 @@ _STOPS = WordForm(
 _TALLY = re.compile(
     r"\s*\d+ (?:sts|stitches)\b[^:;*]*?\b(?:in all|between the markers)\W*", re.IGNORECASE
 )
-_FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:")
+_FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:|\b(?:1st|first) (?:round|rnd|row):")
 _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 
 
@@ -102,8 +102,6 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last)
-        if label is None and _FIRST_BEGINS.search(one.text):
-            begun = one.section  # "With the main colour only, rnd 1: …"
         said, line = one.text if one.line != line else f"{said} {one.text}", one.line
         stop = _STOPS.search(one.text)
         last = int(stop["row"]) if stop else last
@@ -131,9 +129,12 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _as_itself(one)
         elif label is None:
             so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(one.text))
-            if _AGAIN.match(one.text):
+            first = _FIRST_BEGINS.search(one.text) is not None
+            begun = one.section if first else begun  # "With the main colour only, rnd 1: …"
+            if first or _AGAIN.match(one.text):
                 yield from _in_order(run, apart, told=section in between)
-                run, again = [], True  # how many rows these were, the numbers behind them tell
+                # how many rows were worked again, the numbers behind them tell
+                run, again = [], again or not first
         if seen:
             yield from _there(one, seen)
             if not plain:

@@ -249,7 +249,7 @@ def _shorter(text: str, lengths: set[_Values]) -> _Said:
 _ROWS_ENDING = WordForm(
     rf"\b(?:work|for) (?:a )?(?:further )?(?P<n>{COUNT}) (?:more )?rows\b(?P<how>[^.;]*?),? (?:end|finish)ing (?:with|on|after) an? (?P<side>p|purl|ws|wrong[- ]side|k|knit|rs|right[- ]side) row",
 )
-_BEGINS = WordForm(r"\b(?:begin|start|beg)\w*\.? (?:with|on|and)\b")
+_BEGINS = WordForm(r"\b(?:begin|start|beg)\w*\.?(?: (?:with|on)\b| and$)")
 
 
 def _parity(text: str) -> _Said:

@@ -14,7 +14,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.between_turns import between_turns
+from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import On, Stay, Turn

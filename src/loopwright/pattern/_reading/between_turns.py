@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 import attrs
 
@@ -11,34 +11,21 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import is_double
 from loopwright.pattern._reading.how_far import RepeatBody, until
 from loopwright.pattern._reading.how_often import times_in
-from loopwright.pattern._reading.live import Live
+from loopwright.pattern._reading.live import Live, between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern.items import Item, Repeat, Run, Turn
 from loopwright.pattern.values import To, Where
 
-__all__ = ["between_turns", "rows_begun", "starred_rows", "up_to_the_edge"]
-
-
-def between_turns(items: Sequence[Item]) -> Iterator[tuple[Item, ...]]:
-    """Return the rows that items are, each with the turn at its end.
-
-    Examples
-    --------
-    >>> [len(row) for row in between_turns([Run("k"), Turn(), Run("p"), Run("ssp"), Turn()])]
-    [2, 3]
-    """
-    begin = 0
-    for at, item in enumerate(items, start=1):
-        if isinstance(item, Turn) or at == len(items):
-            yield tuple(items[begin:at])
-            begin = at
+__all__ = ["rows_begun", "starred_rows", "up_to_the_edge"]
 
 
 def rows_begun(live: Live, items: Sequence[Item]) -> list[st.Row] | None:
     """Return items as rows, where the row before is at its end and these can be worked as such."""
-    ended = live.is_free and not live.in_rounds
+    slipped = isinstance(items[0], Run) and items[0].stitch.startswith("sl")
+    of_heel = slipped and "instep" in live.held()  # no instep begins so
+    ended = of_heel or (live.is_free and not live.in_rounds)
     if not ended or any(tally.ahead or not tally.behind for tally in live.tallies):
         return None
     rows = list(between_turns(items))

@@ -18,10 +18,10 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered, Remark
 from loopwright.pattern._reading.alternate import weave_in
-from loopwright.pattern._reading.between_turns import between_turns
 from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in

@@ -240,7 +240,7 @@ _IS_LEFT = WordForm(  # who does not say "heel" turns, and says what becomes of 
     r"|\binstep\b.*\b(?:to|on|onto) (?:an?|the|some) (?:\w+ ){0,2}(?:holder|pin|threads?|yarn)\b"
 )
 _WORKS_IT = WordForm(
-    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|rep\w*|toe|thumb|pick|graft|again|back to|(?:with|in|on) (?:waste|scrap) yarn)\b"
+    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|\d+ (?:more |plain )?(?:rounds|rnds)|rep\w*|toe|thumb|pick|graft|again|back to|(?:with|in|on) (?:waste|scrap) yarn)\b"
 )
 _SHAPED = re.compile(
     r"\b(?:rows?|rounds?|rnds?) (?!1\b(?! ?(?:[-–,&]|and|to)))\d+(?! of\b)", re.IGNORECASE
@@ -268,6 +268,7 @@ def _parts_heel(text: str, titled: bool) -> bool:
         and _SHAPED.search(text) is None
         and (titled or _TWO_PLACES.match(text) is None)
         and _WITH_GUSSETS.search(text) is None
+        and not may_knit_on_waste(text)
     )
 
 

@@ -11,6 +11,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__: list[str] = []
@@ -113,10 +114,17 @@ _OVER_NEEDLES = re.compile(
     re.IGNORECASE,
 )
 
+_LISTED = re.compile(  # "on three needles (12-24-12)"
+    r"\b(?:needles|dpns) ?\((\d+(?: ?[-–/,+] ?\d+){1,3})\)", re.IGNORECASE
+)
+
 
 def _arranged(words: str, total: Count) -> list[Says]:
     """Return how stitches lie on needles: "15 to a needle", "divided evenly over 4 needles"."""
     totals = [int(value) for value in values_of(total)]
+    if (listed := _LISTED.search(words)) is not None:
+        parts = tuple(map(figure, re.findall(r"\d+", listed[1])))
+        return [st.Arrange(parts)] if [sum(parts)] == totals else []
     if (told := _TO_A_NEEDLE.search(words)) is not None:
         each = as_many(count_in(told["n"]), total)
         if len(each) != len(totals) or not all(each):
@@ -262,7 +270,7 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?\)?)?"
+    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?\)?)?(?: ?\(\d+(?: ?[-–/,+] ?\d+){{1,3}}\))?"
 )
 def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "divide evenly over 4 needles", where that comes out even."""

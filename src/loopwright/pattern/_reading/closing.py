@@ -219,7 +219,7 @@ def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"fasten|(?:{_CUT_FIRST}(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up[^;]*|pull (?:up |it )?tight[^;]*)"
+    rf"fasten|(?:{_CUT_FIRST}(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up(?! (?:the |this |that )?(?:first|next|slipped) )[^;]*|pull (?:up |it )?tight[^;]*)"
 )
 @alone
 def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

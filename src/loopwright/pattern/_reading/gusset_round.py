@@ -51,7 +51,8 @@ _WORKS = re.compile(
 )
 _NUMBER = re.compile(rf"(?<![a-z\d])(?P<n>{_N})(?!\d| ?mm)", re.IGNORECASE)
 _HEEL = WordForm(r"\b(?:heel|sole|cup|bottom|instep|sts|stitches)\b")
-_HALF = WordForm(r"\bhalf\b")
+_HALF = WordForm(r"\bhalf\b|\bto (?:the )?(?:middle|cent(?:er|re))\b")
+_WHOLE_NEEDLE = WordForm(r"\bto (?:the )?end of (?:it|(?:the |this |that )?needle)\b")
 _MARKS = re.compile(r"\b(?:pm|place (?:a |the |another )?(?:\w+ )?marker)\b", re.IGNORECASE)
 _OTHER = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|dec\w*|inc\w*|cast|bind|slip|sl|turn|repeat|rep)\b"
@@ -198,10 +199,13 @@ class _Told:
         said += ["pm"] * any(part.kind == "mark" for part in self.between[1:])
         said.append(f"pick up and knit {sized(self.two)} sts along the other side of the flap")
         if any(part.kind == "work" for part in self.after):
+            works = [part for part in self.after if part.kind == "work"]
+            if len(works) > 1 and _worked(works[:1]) and not _worked(works):
+                return None  # "k9. Knit on to the end of needle 4"
             words = " ".join(part.words for part in self.after)
             half = tuple(each // 2 for each in heel)
             again = begun or _worked(self.after) or (half if _HALF.search(words) else heel)
-            if "picked" in words:
+            if "picked" in words or (_WHOLE_NEEDLE.search(words) and not _worked(self.after)):
                 again = _sums(heel, self.one)
             if begun is None and any(
                 a > b for a, b in zip(again, _sums(heel, self.one), strict=True)

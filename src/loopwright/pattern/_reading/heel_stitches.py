@@ -93,6 +93,8 @@ def _to_the_middle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     begun = any(tally.behind and tally.ahead for tally in live.tallies)
     if not live.sure or live.in_rounds or begun or not counts or any(n % 2 for n in counts):
         return None
+    if live.ends_picking_up:  # of the heel alone, and not with what was picked up at its sides
+        return None
     half, told = sized([n // 2 for n in counts]), said["n"] or said["n2"]
     scribe.ignored = scribe.ignored or scribe.stated == half
     stitch = "p" if (said["how"] or "").lower() == "p" else "k"

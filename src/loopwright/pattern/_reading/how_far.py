@@ -78,7 +78,7 @@ _ROWS = re.compile(
 
 
 _SLIPPED_EDGES = re.compile(  # "there are 16 slipped sts along each edge": one in two rows
-    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)? ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$"
+    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)?|loops|chains) ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$"
 )
 _MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"
 _SO_OFTEN = re.compile(  # "until the decreasing round has been worked 6 times in all"
@@ -160,7 +160,7 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
                 return _down_to(scribe, count_in(around["middle"]), body)
             return _down_to(scribe, count, body)
         if re.search(
-            r"(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)? ?(?:needle|tip|half|side)",
+            r"(?:(?:on|per) (?:each|both|every)(?: of)?(?: the)?(?: two| 2)?|per) ?(?:needle|tip|half|side)",
             rest,
         ) and not re.match(r"[ ,;:(]+\d", rest):
             return UntilCount(_on_each(scribe, count), not re.search(r"remain|rem\b|left", rest))

@@ -12,7 +12,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.alternate import weave_in
-from loopwright.pattern._reading.between_turns import between_turns, starred_rows
+from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.clauses import (
     again,
     as_one_part,
@@ -25,6 +25,7 @@ from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import LAST_ONE, Label, numbers_in, row_name
+from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.named_rows import in_purl, is_worked_below, named_row, says_purled
 from loopwright.pattern._reading.onward import carried, goes_on
 from loopwright.pattern._reading.opened_rows import opened

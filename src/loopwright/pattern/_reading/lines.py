@@ -180,7 +180,7 @@ def _needle_of(step: re.Match[str]) -> int:
 
 
 _OPEN = re.compile(  # words that end no line: "until you have" / "finished row 16"
-    r"\b(?:the|an?|of|and|or|to|with|from|by|until|you have|have been|at|on|onto|into|over|every|each)$",
+    r"\b(?:the|an?|of|and|or|to|with|from|by|until|you have|have been|at|on|onto|into|over|every|each|then)$",
     re.IGNORECASE,
 )
 _HEAD = re.compile(r"[A-Za-z][A-Za-z '/-]{1,28}:")

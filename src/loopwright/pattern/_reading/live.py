@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Protocol
 
@@ -15,11 +15,11 @@ from loopwright.pattern._contents import courses_in, simplified, steps_of_size
 from loopwright.pattern._reading.closed_edges import closed_at_edges
 from loopwright.pattern._tally import Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
-from loopwright.pattern.items import Item, PickUp
+from loopwright.pattern.items import Item, PickUp, Turn
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
 from loopwright.pattern.values import Count, Sized
 
-__all__ = ["LastChange", "Live", "meant_first"]
+__all__ = ["LastChange", "Live", "between_turns", "meant_first"]
 
 
 class _Read(Protocol):
@@ -282,19 +282,25 @@ class Live:
         last = next(steps, None)
         return isinstance(last, st.Part) and isinstance(last.items[-1], PickUp)
 
-    def last_rows(self, many: int) -> list[st.Row | st.Round]:
-        """Return the rows or rounds that were worked last, as many as there are without a break."""
+    def last_rows(self, many: int, *, parts: bool = False) -> list[st.Row | st.Round]:
+        """Return the rows or rounds that were worked last, as many as there are without a break.
+
+        With `parts`, stitches without a label that end with a turn are rows, too.
+        """
         found: list[st.Row | st.Round] = []
         for fed in reversed(self._fed):
             if isinstance(fed.step, st.Note) and found:
                 break
             if isinstance(fed.step, st.Row | st.Round):
                 found.append(fed.step)
+            elif parts and isinstance(fed.step, st.Part) and isinstance(fed.step.items[-1], Turn):
+                rows = [st.Row(items) for items in between_turns(fed.step.items) if len(items) > 1]
+                found += rows[::-1]
             elif not isinstance(fed.step, st.Note):
                 break
-            if len(found) == many:
+            if len(found) >= many:
                 break
-        return found[::-1]
+        return found[:many][::-1]
 
     def held(self) -> dict[str, Count]:
         """Return what is held, by name."""
@@ -315,6 +321,22 @@ class Live:
         for one in of_size(whole, size).steps:
             editor.take(one)
         return editor
+
+
+def between_turns(items: Sequence[Item]) -> Iterator[tuple[Item, ...]]:
+    """Return the rows that items are, each with the turn at its end.
+
+    Examples
+    --------
+    >>> from loopwright.pattern.items import Run
+    >>> [len(row) for row in between_turns([Run("k"), Turn(), Run("p"), Run("ssp"), Turn()])]
+    [2, 3]
+    """
+    begin = 0
+    for at, item in enumerate(items, start=1):
+        if isinstance(item, Turn) or at == len(items):
+            yield tuple(items[begin:at])
+            begin = at
 
 
 def meant_first(names: list[str], held: dict[str, Count], item: Item) -> list[str]:

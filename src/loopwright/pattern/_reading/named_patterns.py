@@ -12,7 +12,8 @@ from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import number_of
-from loopwright.pattern.items import Repeat
+from loopwright.pattern._words import figure
+from loopwright.pattern.items import KNIT, Repeat
 
 __all__: list[str] = []
 
@@ -95,3 +96,24 @@ def _row_across(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not isinstance(repeat, Repeat) or not 0 < times < 100:
         return None
     return [st.Part((Repeat(repeat.items, times),))]
+
+
+@rule(
+    r"work (?:rounds?|rnds?) (?P<rows>\d+(?: ?(?:-|–|to|and|,) ?\d+)*) of (?:the )?(?:[a-z]+ )?(?:panel|chart|cable|lace)"
+    r"(?:,? (?:and )?then (?:rounds?|rnds?) (?P<more>\d+ ?(?:-|–|to) ?\d+)(?: once)?)?"
+    r",? (?:knitting|working) (?:all )?(?:the )?other {STS}(?: plain)?"
+)
+def _panel_and_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work rnds 7 and 8 of the panel, knitting all other sts": whole rounds, counted plain."""
+    many = sum(_how_many(listed) for listed in (said["rows"], said["more"]) if listed)
+    if not 0 < many < 200 or scribe.course != "RND":
+        return None
+    return [st.RepeatRounds((st.Round((KNIT,)),), many)]
+
+
+def _how_many(listed: str) -> int:
+    """Return how many rows a list of numbers has: 2 in "7 and 8", 8 in "1-8"."""
+    numbers = [figure(number) for number in re.findall(r"\d+", listed)]
+    if len(numbers) == 2 and not re.search(r"and|,", listed):
+        return max(0, numbers[1] - numbers[0] + 1)
+    return len(numbers)

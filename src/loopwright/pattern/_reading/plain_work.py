@@ -11,21 +11,22 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.by_turns import rounds_by_turns
+from loopwright.pattern._reading.by_turns import purled_first, rounds_by_turns
+from loopwright.pattern._reading.further import goes_further
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.rib_again import rib_again
-from loopwright.pattern._reading.rule_table import expression, rule
+from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.slipped_first import without_slips
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.told_sections import told_part, told_section
-from loopwright.pattern._reading.two_works import apart, without_slips
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.terse import with_verb
+from loopwright.pattern._rewording.verbs import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
-from loopwright.pattern._words import NUMBER_WORDS, figure
+from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
-from loopwright.pattern.values import SizedLength, To, UntilMeasures, sized, values_of
+from loopwright.pattern.values import Count, SizedLength, To, UntilMeasures, sized, values_of
 
 __all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
 
@@ -95,8 +96,6 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     rules: tuple[tuple[re.Pattern[str], Callable[[Scribe, re.Match[str]], list[Says] | None]], ...] = (
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
-    if (parts := apart(scribe, text, plain_work)) is not None:
-        return parts
     if match := _STRIPES.match(text):
         plain = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
         return [st.RepeatRounds((plain,), count_in(match["n"]))]
@@ -111,13 +110,13 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return turns or []
     for pattern, found_by in rules:
         match = pattern.match(text)
-        if match is not None:
+        if match is not None and not goes_further(match):
             joined = _joins(scribe, text)
             found = found_by(scribe, match)
             if found is not None:
                 return [
                     *joined,
-                    *(_purled_first(found) if _begins_purled(scribe, said.text) else found),
+                    *(purled_first(found) if _begins_purled(scribe, said.text) else found),
                 ]
     return None
 
@@ -127,7 +126,7 @@ _ALL_ALIKE = re.compile(  # "every following row: the same", told once and so wo
     re.IGNORECASE,
 )
 _PURL_FIRST = re.compile(
-    r"\b(?:beg(?:inning)?|start(?:ing)?|commencing)(?: and (?:end|finish)ing)? (?:with|on) an? (?:purl|ws|wrong[- ]side)\b",
+    r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:and (?:end|finish)(?:ing)? )?(?:with|on) (?:an?|the) (?:purl|ws|wrong[- ]side)\b",
     re.IGNORECASE,
 )
 
@@ -141,22 +140,6 @@ def _begins_purled(scribe: Scribe, text: str) -> bool:
     last = entries[-1].step if entries else None
     behind_rs = isinstance(last, st.Row) and last.side is st.Side.RS and not last.is_turned
     return bool(_PURL_FIRST.search(text)) or (behind_rs and not _BEGINS_WITH.search(text))
-
-
-def _purled_first(found: list[Says]) -> list[Says]:
-    """Return knit and purl rows the other way round, if the first is knitted."""
-    rows = [row.items for row in rounds_in(one for one in found if isinstance(one, st.Step))]
-    if rows[:1] != [(KNIT,)] or (PURL,) not in rows:
-        return found
-    return [_swapped(one) if isinstance(one, st.Row | st.RepeatRounds) else one for one in found]
-
-
-def _swapped(step: st.Step) -> st.Step:
-    if isinstance(step, st.RepeatRounds):
-        return attrs.evolve(step, steps=tuple(_swapped(one) for one in step.steps))
-    if isinstance(step, st.Row) and step.items in ((KNIT,), (PURL,)):
-        return attrs.evolve(step, items=(PURL,) if step.items == (KNIT,) else (KNIT,))
-    return step
 
 
 def _joins(scribe: Scribe, text: str) -> list[Says]:
@@ -255,6 +238,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     if _AS_FOR.match(match["fabric"] or "") or _MOVES.search(match["fabric"] or ""):
         return None
     _round_again(scribe, match["fabric"] or "")
+    if (some := _SO_MANY.fullmatch(other.strip())) is not None:
+        return _up_to(scribe, match, count_in(some["n"]))
     what = (match["what"] or "").lower()
     fabric = match["fabric"] or ("stockinette" if _PLAIN_PART.search(what) else "")
     unit = _knitted(scribe, match[0], (match["to"] or "") + " " + fabric)
@@ -273,6 +258,27 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         else "here"
     )
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
+
+
+_SO_MANY = re.compile(  # "until you have 60 rounds of the pattern"
+    rf"(?:(?:you have|there are) (?:worked |done |made |knitted )?)?(?P<n>{COUNT}) (?:more )?(?:rows|rounds|rnds)(?: of [a-z ]+)?(?: (?:are|have been) (?:worked|done|complete\w*|made))?",
+    re.IGNORECASE,
+)
+
+
+def _up_to(scribe: Scribe, match: re.Match[str], many: Count) -> list[Says] | None:
+    """Return rounds until there are so many of them, one counted that was told just before."""
+    fabric = (match["to"] or "") + " " + (match["fabric"] or "")
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((step for step in steps if not isinstance(step, st.Note)), None)
+    unit = _knitted(scribe, match[0], fabric)
+    if isinstance(last, st.Round) and not fabric.strip():
+        unit = (attrs.evolve(last, count=None),)
+    if unit is None or len(unit) > 1:
+        return None
+    told = int(getattr(last, "items", None) == unit[0].items and "more" not in match[0])
+    less = [int(value) - told for value in values_of(many)]
+    return [*scribe.times_of(unit, sized(less))] if min(less) > 0 else None
 
 
 _KNITS = re.compile(
@@ -423,9 +429,14 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 
 
 def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
-    return None if unit_in(scribe, match["fabric"]) is None else []
+    return (
+        None
+        if _END_SAID.search(match["fabric"]) or unit_in(scribe, match["fabric"]) is None
+        else []
+    )
 
 
+_END_SAID = re.compile(r"\b(?:for|until|till)\b.*\d")
 _IN_WORDS = re.compile(
     rf"\b([kp])(?:nit|url)? ({'|'.join(NUMBER_WORDS)})\b"
 )  # "knit two, purl two"
@@ -574,24 +585,3 @@ def _rib(scribe: Scribe, items: tuple[Item, ...], course: str) -> tuple[st.Round
         row = (Repeat(items, To(before=int(first.amount))), first)  # type: ignore[arg-type]
     scribe.context.ground = row
     return (st.Row(row),)
-
-
-@rule(
-    r"work (?:rounds?|rnds?) (?P<rows>\d+(?: ?(?:-|–|to|and|,) ?\d+)*) of (?:the )?(?:[a-z]+ )?(?:panel|chart|cable|lace)"
-    r"(?:,? (?:and )?then (?:rounds?|rnds?) (?P<more>\d+ ?(?:-|–|to) ?\d+)(?: once)?)?"
-    r",? (?:knitting|working) (?:all )?(?:the )?other {STS}(?: plain)?"
-)
-def _panel_and_rest(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "work rnds 7 and 8 of the panel, knitting all other sts": whole rounds, counted plain."""
-    many = sum(_how_many(listed) for listed in (said["rows"], said["more"]) if listed)
-    if not 0 < many < 200 or scribe.course != "RND":
-        return None
-    return [st.RepeatRounds((st.Round((KNIT,)),), many)]
-
-
-def _how_many(listed: str) -> int:
-    """Return how many rows a list of numbers has: 2 in "7 and 8", 8 in "1-8"."""
-    numbers = [figure(number) for number in re.findall(r"\d+", listed)]
-    if len(numbers) == 2 and not re.search(r"and|,", listed):
-        return max(0, numbers[1] - numbers[0] + 1)
-    return len(numbers)

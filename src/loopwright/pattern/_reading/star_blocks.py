@@ -9,6 +9,7 @@ import attrs
 
 from loopwright.errors import StepError
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.clauses import unlabelled
 from loopwright.pattern._reading.how_far import RepeatBody, until
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.scribe import Scribe
@@ -60,6 +61,10 @@ def since_star(scribe: Scribe, said: MappedText, start: int) -> bool:
         return False
     stated = stated_in(said)
     text = stated.said.text if stated.count is not None else said.text
+    if (more := _AND_THEN.search(text)) is not None:  # "8 more times, then sl 1, p17 once more"
+        text, last = text[: more.start()], scribe.items(MappedText.of(more["row"]))
+        if last is None:
+            return False
     again = tuple(attrs.evolve(_as_row(step), at=scribe.place) for step in steps)
     goal = re.search(r"\b(?:un)?til+ (?P<what>[^;]+)", text, re.IGNORECASE)
     if goal is not None:
@@ -80,8 +85,16 @@ def since_star(scribe: Scribe, said: MappedText, start: int) -> bool:
         if len(many) != 1:
             return False
         one = [step for _ in range(many[0]) for step in again]
-    scribe.give(one, stated.count)
+    scribe.give(one, None if more else stated.count)
+    if more is not None and last is not None:
+        scribe.give(unlabelled(scribe, st.Part(last)), stated.count)
     return True
+
+
+_AND_THEN = re.compile(
+    r"[,;] (?:and )?then (?P<row>(?!rep)[^.;]*?)(?: once(?: more| again)?| again)?\.?$",
+    re.IGNORECASE,
+)
 
 
 def _as_row(step: st.Step) -> st.Step:

@@ -28,21 +28,26 @@ __all__ = ["may_go_on_turning", "turned_in_short"]
 Numbers = tuple[int, ...]
 
 _GOES_ON = WordForm(
-    r"\b(?:go on|going on|goes on|continu\w*|cont|carry|keep\w*|rep|repeat\w*|alternat\w*|proceed\w*|the same|same again|so on|in this (?:way|manner|fashion)|these (?:two |2 )?rows|(?:work|do|knit) (?:on|further|these|this|so|rows|each|every)|(?:every|each|all) (?:further |other |following |next )?rows?|rows get|(?:one|1|a) (?:st|stitch) (?:more|further|longer)|(?:one|1) more (?:st|stitch)|thus|like this|by turns)\b"
+    r"\b(?:go on|going on|goes on|continu\w*|cont|carry|keep\w*|rep|repeat\w*|alternat\w*|proceed\w*|the same|same again|so on|in this (?:way|manner|fashion)|these (?:two |2 )?rows|(?:work|do|knit) (?:on|further|these|this|so|rows|each|every)|(?:every|each|all) (?:further |other |following |next )*rows?|keep to|rows? \d+ and on(?:ward)?s?|rows get|(?:one|1|a) (?:st|stitch) (?:more|further|longer)|(?:one|1) more (?:st|stitch)|thus|like this|by turns)\b"
 )
 _TO_THE_END = WordForm(
-    r"\b(?:until|till|to the ends?|to their ends?|stop|finish|end|when|use up|over)\b.*\b(?:all|every|each|both|no|none|nothing|neither|out of|used|use|gone|ends?|last|empty|eaten|swallowed|taken|in)\b|\buse up\b.*\b(?:all|the)\b|\buse up the last\b"
+    r"\b(?:until|till|to the ends?|to their ends?|to (?:the )?last|stop|finish|end|when|use up|over)\b.*\b(?:all|every|each|both|no|none|nothing|neither|out of|used|use|gone|ends?|last|empty|eaten|swallowed|taken|in|(?:sts|stitches) (?:remain|are left))\b|\bto (?:the )?last st\b|\buse up\b.*\b(?:all|the)\b|\buse up the last\b"
 )
 _LEFT = WordForm(
     rf"(?P<n>{COUNT}) ?(?:heel |live )?(?:sts?|stitches)\b(?! (?:before|between|from|each|at|on either|beyond|fewer|less|more))",
 )
 _NUMBERS = re.compile(rf"(?<![a-z\d]){COUNT}(?![a-z\d])", re.IGNORECASE)
 _OTHERWISE = WordForm(
-    r"\b(?:wrap\w*|w&t|ds|double|rounds?|rnds?|times|twice|pick|instep|markers?|needle [1-4]|(?:[3-9]|\d\d+) (?:more |further )?(?:short )?rows(?! \d)|(?:1|one|\d+) (?:sts?|stitch\w*) (?:(?!more|further)\w+ ){0,3}(?:each|either|both)(?! (?:row|time)))\b|\brows \d+ ?(?:-|–|to) ?\d+:|\brow \d+:"
+    r"\b(?:wrap\w*|w&t|ds|double|rounds?|rnds?|times|twice|pick|instep|markers?|needle [1-4]|(?:[3-9]|\d\d+) (?:more |further )?(?:short )?rows(?! \d)|(?:1|one|\d+) (?:sts?|stitch\w*) (?:(?!more|further)\w+ ){0,3}(?:each|either|both)(?! (?:row|time)| (?:sides?|ends?) (?:are|is|have)))\b|\brows \d+ ?(?:-|–|to) ?\d+:|\brow \d+:"
 )
 _TALK = re.compile(  # stitches that are told of rows that were told before, or of the last one
     r"\([^()]*\)|\b(?:end(?:ing)?|finish(?:ing)?|stop(?:ping)?) (?:with|after) (?:a row )?sl[^.]*|\bbetween the sl 1\b",
     re.IGNORECASE,
+)
+_LIKE_THOSE = (
+    re.compile(  # rows told once more in words; only those that come to the number are taken
+        r"\bsl(?:ip)? ?1\b(?:[^.;]|\.{3})*?\bturn\b", re.IGNORECASE
+    )
 )
 _STITCHES = re.compile(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|ssp|skpo?|sl(?:ip)? ?1|yo|m1\w?)\b|\b(?:knit|purl|slip) \d|\*",
@@ -63,6 +68,7 @@ def may_go_on_turning(text: str) -> bool:
     >>> may_go_on_turning("Repeat Rows 3 and 4 five more times. 8 sts.")
     False
     """
+    text = _LIKE_THOSE.sub("turn", text)
     if not (_GOES_ON.search(text) or _TO_THE_END.search(text)) or _OTHERWISE.search(text):
         return False
     return not _STITCHES.search(_TALK.sub("", text))
@@ -71,7 +77,7 @@ def may_go_on_turning(text: str) -> bool:
 def turned_in_short(live: Live, text: str) -> tuple[str, Count, bool] | None:
     """Return in short that a heel is turned to its end, its stitches then, and whether it tells no others."""
     there = tuple(tally.count for tally in live.tallies)
-    rows = live.last_rows(2)
+    rows = live.last_rows(2, parts=True)
     if (
         live.in_rounds
         or len(rows) < 2
@@ -101,7 +107,7 @@ def _to_the_end(rows: Sequence[st.Row], live: Live) -> tuple[str, Numbers, bool]
     words = [_in_words(row.items) for row in alike or ()]
     if alike is None or None in words:
         return None
-    many = len(list(takewhile(_is_turned, reversed(live.last_rows(_MOST)))))
+    many = len(list(takewhile(_is_turned, reversed(live.last_rows(_MOST, parts=True)))))
     uneven = [_uneven(live, alike[:lead]) for lead in (0, 1)]
     for lead in sorted((0, 1), key=uneven.__getitem__):
         left = _left(live, alike[:lead], [*alike[lead:], *alike[:lead]])

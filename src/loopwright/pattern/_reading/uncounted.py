@@ -17,10 +17,10 @@ from loopwright.pattern.items import Run, items_in
 __all__ = ["with_rows"]
 
 _UNCOUNTED = re.compile(  # "rep these rows until …", "repeat 5 more times"
-    rf"(?:and |then |now )*(?:rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|(?:work|knit) (?:all )?(?:these|those|the above) (?:rows|rounds|rnds)),? (?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
+    rf"(?:and |then |now )*(?:rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|(?:work|knit|do) (?:all )?(?:these|those|the above) (?:rows|rounds|rnds)),? (?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
 )
 _ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
-    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\"))"
+    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)"
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r(?=\d))\.? ?\d+(?:(?: ?[-–,&]| and| to| through)+ ?(?:r(?:ow|nd|ound)? ?)?\d+)*"
 _NAME_FIRST = re.compile(  # "work lamp rows 1-4 twice more", "as for toe rounds 1 and 2 until …"
@@ -28,6 +28,12 @@ _NAME_FIRST = re.compile(  # "work lamp rows 1-4 twice more", "as for toe rounds
 )
 _LIKE_ROWS = re.compile(  # "now work as rounds 1 and 2 of the toe until 16 sts remain"
     rf"^(?:and |then |now )*(?:work|knit|continue|cont|go on|dec(?:rease)?|inc(?:rease)?|shape) (?:exactly )?(?:as|like|the same as) (?:(?:given )?(?:for|in) )?(?:the )?(?={_ROWS} (?:of|from|in|for) (?:the )?[a-z][a-z' -]*?,? (?:until|once|twice|[a-z0-9]+ (?:more )?times)\b)"
+)
+_FLAP = re.compile(  # "row 1: …, row 2: …. Work 34 rows.": those of the flap in all
+    rf"(?:and |then |now )*work (?:a total of )?(?P<n>{COUNT}) rows(?: in all| in total| altogether)?"
+)
+_PAIR = re.compile(
+    r"\b(?:this|the|that|the last) (?:pair of|two) (rows|rounds|rnds)\b(?= [a-z0-9]+ times)"
 )
 _REPEATS = re.compile(
     rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
@@ -42,10 +48,18 @@ def with_rows(scribe: Scribe, text: str) -> str:
     """Return a sentence that repeats rows with their numbers, where it leaves those out or names
     their section first.
     """
+    text = _PAIR.sub(r"the last 2 \1", text)
     text = _NAME_FIRST.sub(lambda match: _of_section(scribe, match), text)
     text = _LIKE_ROWS.sub("rep ", text)
     if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
-        text = f"rep {block} {text[these.end() :].strip()}"
+        verb = "do" if these[0].startswith("do") else "rep"  # what is done so often is so in all
+        text = f"{verb} {block} {text[these.end() :].strip()}"
+    if (
+        (flap := _FLAP.fullmatch(text)) is not None
+        and "instep" in scribe.now().held()
+        and "-" in (block := _unshaped_block(scribe))
+    ):
+        text = f"rep {block} until {flap['n']} rows"
     if (again := _AGAIN.fullmatch(text)) is not None:
         many, block = number_of(again["n"]), _block(scribe)
         text = f"rep {block}" if many == scribe.context.last and "-" in block else text

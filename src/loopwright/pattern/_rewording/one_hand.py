@@ -377,7 +377,7 @@ _SHADOWS = re.compile(  # "SW (shadow wrap): …", which counts as a wrap does
 _WITH_IT = r"(?:as (?:1|one) st(?:itch)?|with (?:its|their) (?:shadow|twin|st|stitche?)s?)"
 _SHADOW_TABLE = Rewordings(
     (
-        (r"\bSW,? (?:and )?turn\b|(?<=, )SW(?=\.|$)", "w&t"),
+        (r"\bSW(?: (?:it|the next(?: st)?))?,? (?:and )?turn\b|(?<=, )SW(?=\.|$)", "w&t"),
         (r"\b(?P<where>last|first|next|to|to the) (?:SW|shadowed st(?:itch)?)\b", r"\g<where> wrapped st"),
         (rf"\b(?:k|p|work|knit|purl) it {_WITH_IT}", "work it with its wrap"),
         (rf"\b(?:remaining )?(?:SWs|shadows|shadowed sts) worked {_WITH_IT}", "working the wraps with their sts"),
@@ -391,6 +391,11 @@ _DOUBLE = re.compile(r"\b(?:double|german|turning st)", re.IGNORECASE)
 _DOUBLED = Rewordings(
     (
         (r"\b(?:german short[- ]row|turning|GSR) (?P<st>st|stitch)\b", r"double \g<st>"),
+        (r"\bsl(?:ip)? [^,.;:]*\b(?:to make|making|for) (?:a|the) double st(?:itch)?\b(?=,)", "DS"),
+        (
+            r"(?:(?<=: )|(?<=[,;(] )|(?<=[(]))double st(?:itch)?(?=, (?:(?:k|p|knit|purl|then)\b|[kp]\d))",
+            "DS",
+        ),
         (r"\bGSRS?\b(?=,? (?:and )?(?:k|p|knit|purl)\b)", "DS"),
     )
 )
@@ -431,7 +436,7 @@ def _with_brackets(lines: list[MappedText]) -> list[MappedText]:
     if sign != ",":
         return [by_sign(one, many, sign) for one in lines]
     form = re.compile(
-        rf"(?:(?<![\d.,(\[-])|(?<=[^\d ][ (]\()|(?<=[^\d] \()){_N}(?:, {_N}){{{many - 1}}}(?!\d|[.,] ?\d| ?[(\[])"
+        rf"(?:(?<![\d.,(\[-])|(?<=[^\d ][ (]\()|(?<=[^\d] \()){_N}(?:, {_N}){{{many - 1}}}(?!\d|\.\d|, ?\d| ?[(\[])"
     )
     return [one.sub(form, _by_comma) for one in lines]
 
@@ -462,7 +467,10 @@ def _by_comma(match: re.Match[str]) -> str:
     return f"{first} ({', '.join(more)})" if counted else match[0]
 
 
-_WORKED = re.compile(r"\b(?:[kp] ?|knit |purl |(?:slip|sl) )$", re.IGNORECASE)
+_WORKED = re.compile(
+    r"\b(?:[kp] ?|knit |purl |(?:slip|sl) |(?:the )(?:first |last |next |other |remaining ))$",
+    re.IGNORECASE,
+)
 _COUNTS = re.compile(
     r" ?(?:(?:remain|(?:are |have been )?left)\b|(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
     re.IGNORECASE,

@@ -49,6 +49,11 @@ def _at_ends(match: re.Match[str]) -> str:
     return _at_corners(match, 2) + (f" ({total} sts)" if total else "")
 
 
+def _rows_in_brackets(match: re.Match[str]) -> str:
+    over = f"Work back and forth over {match['over']}. " if match["over"] else ""
+    return f"{over}{match['a']}. {match['b']}. Work rows 1 and 2 {match['n']} times"
+
+
 _ROW_LIST = r"(?=[^.]*\b(?:(?:rs|ws|right[- ]side|wrong[- ]side) rows?\b|row 1\b[^.]*\brow 2\b))"
 _SIDE_FIRST = r"(?P<s{n}>rs|ws|right[- ]side|wrong[- ]side) rows?:?,? (?P<r{n}>[^;]+?)"
 _SIDE_LAST = r"(?P<r{n}>[^;]+?) (?:on|in) (?:the |all |every )?(?P<s{n}>rs|ws|right[- ]side|wrong[- ]side) rows?"
@@ -370,10 +375,6 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\bturn[;,] (?=\*[^*]*\bturn\b[^*]*\brep)",
         "turn. ",
     ),
-    (
-        r"\bturn[,;]? (?:and so on|and so forth|etc\.?),? ?(?=to \d|un?til|each)",
-        "turn. Continue in this way ",
-    ),
     (r"\bslip[- ]knit[- ]pass\b", "skpo"),
     (r"^turn: (?=(?:k|knit|p|purl|sl|slip) ?\d[^.]*\bturn\b)", ""),
     (
@@ -391,6 +392,22 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "rep rows 1 and 2 another 14 times and row 1 once more"
         r"\b((?:rep(?:eat)?|work) (?:the )?(?:rows|rounds|rnds) \d[^.;]*?(?: times(?: more)?| twice(?: more)?| once more)),? and (?:then )?((?:row|round|rnd) \d+ (?:once(?: more)?|again))(?=[.;]|$)",
         r"\1. Work \2",
+    ),
+    (  # "work (Row 1: Sl 1, k31; Row 2: Sl 1, p31) 18 times"
+        rf"(?:\b(?:over|on) (?P<over>(?:the|these|those) [^.;:()]*sts)[,:]? )?\b(?:work|do|knit) [(\[](?P<a>row 1: [^()\[\];]+); (?P<b>row 2: [^()\[\];]+)[)\]] (?P<n>{_N}|{_ONES}) times(?=[.;]|$)",
+        _rows_in_brackets,
+    ),
+    (  # "the flap has 25 rows of stocking stitch"
+        rf"^(?:the |this )?(?:heel )?flap (?:has|takes|needs|is|consists of|will have) (?=(?:a total of )?{_N} rows (?:of|in) )",
+        "Work ",
+    ),
+    (
+        r"\b(k)eep (?:on )?doing (?=(?:these|those|both|this|the) |r\d|rows? \d|rounds? \d)",
+        lambda match: f"{'R' if match[1] == 'K' else 'r'}epeat ",
+    ),
+    (  # "repeat rows 3 and 4, and stop when there are 64 sts"
+        rf"(?<=[a-z0-9]),? (?:and |but )?stop (?:when|once|as soon as) (?=(?:there are|you have|only|{_N}) )",
+        " until ",
     ),
     (  # "*knit 1, slip 1*, end knit 2"
         r"\*\s*((?:(?!\brep)[^*])+?)\s*\*,? end(?:ing)?(?: with)? (?=(?:k|p|knit|purl) ?\d)",

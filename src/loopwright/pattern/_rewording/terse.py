@@ -11,9 +11,9 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.other_ways import said_usually
 from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
 from loopwright.pattern._rewording.tables import Rewordings
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._rewording.turns_in_prose import TURNS_IN_PROSE
 
-__all__ = ["LEAD", "spelt_out", "with_verb"]
+__all__ = ["spelt_out"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)[.\s]*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
 _LABEL = re.compile(
@@ -101,6 +101,7 @@ _OTHER_WORDS = Rewordings(
             rf"\bto (?:within )?({_N}) (?:sts|stitches|st|stitch) (?:from|of|before) (?:the )?end(?: of (?:the )?(?:needle|round|rnd|row|half))?(?=,)",
             r"to last \1 sts",
         ),
+        *TURNS_IN_PROSE,
         *ROWS_IN_PROSE,
         (
             r"^(?:work|knit|make) (?:the |this )?(?:(?:whole|entire) )?(?:toe|heel|cuff|brim|thumb|foot|leg|top|crown|body|border|edging|hem|band|tip)s? (?:with|in|using) ([A-E]|MC|CC\d?)(?=\.)",
@@ -553,48 +554,3 @@ def spelt_out(said: MappedText) -> MappedText:
     if said.text[:1] not in "rR":
         return said
     return said.sub(_LABEL, r"\1 \2: ").sub(_PAIR, r"\1 \2 and \3")
-
-
-# --- notes --------------------------------------------------------------------------------------
-
-LEAD = re.compile(
-    r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|from here (?:to|until|till|through) (?:the end of )?(?:step|row|round) \d+|finally|at last|from here)\b,? )+",
-    re.IGNORECASE,
-)
-_PLAIN = r"(?:plain(?: knitting)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
-_LENGTH = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)"
-_PLAIN_TO = re.compile(
-    rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})", re.IGNORECASE
-)
-_PLAIN_FOR = re.compile(rf"({_PLAIN}),? (?:for )?(?=(?:about )?{_LENGTH})", re.IGNORECASE)
-_LEADS = re.compile(r"^(?:(?:and|now|then|next|just)\b,? )+", re.IGNORECASE)
-_BETWEEN_STARS = re.compile(
-    r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",
-    re.IGNORECASE,
-)
-_STARS_FOR = re.compile(rf"^\*([^*]+)\*,? (?:for )?(?={_LENGTH}\.?$)", re.IGNORECASE)
-_RIB_FIRST = re.compile(r"^rib[,:]? (?:in )?(\(?k ?\d+,? p ?\d+\)?)(?! rib)", re.IGNORECASE)
-_EACH_STITCH = re.compile(
-    r"^((?:now )?(?:knit|k) )(?:every|each|all) (?:st(?:itch)?|sts|stitches) (?:of|on|in) (every (?:round|rnd)\b)",
-    re.IGNORECASE,
-)
-_SOME = re.compile(
-    rf"(?=(?:\d+|{'|'.join(NUMBER_WORDS)}) (?:more )?(?:rounds?|rnds?|rows?) (?:of )?(?:{_PLAIN}|over all|in\b|garter|moss|seed))(?P<n>\S+ (?:more )?\w+) (?:of )?",
-    re.IGNORECASE,
-)
-
-
-def with_verb(text: str) -> str:
-    """Return "plain 12 cm" or "2 rnds over all sts" as somebody would say it aloud."""
-    text = LEAD.sub("", _LEADS.sub("", text))
-    text = _BETWEEN_STARS.sub(r"\1[\2] rib", text)
-    text = _STARS_FOR.sub(r"work in [\1] rib for ", text)
-    text = _RIB_FIRST.sub(r"work \1 rib", text)
-    text = _EACH_STITCH.sub(r"\1\2", text)
-    if match := _PLAIN_TO.match(text):
-        return f"work {match[1]} until it measures {text[match.end() :]}"
-    if match := _PLAIN_FOR.match(text):
-        return f"work {match[1]} for {text[match.end() :]}"
-    if match := _SOME.match(text):
-        return f"work {match['n']} {text[match.end() :]}"
-    return text
