@@ -301,6 +301,12 @@ def _down_the_page(lines: Sequence[str]) -> Iterator[_Found]:
             before = 0
             continue
         first, *_, last = 2 * re.findall(r"\d", match["n"])
+        if (
+            "-" not in match["n"]
+            and int(last) - int(first) > len(re.findall(r"\d", match["n"])) - 1
+        ):
+            before = 0  # "first and third needle: …", and the others on the next line
+            continue
         if before and int(first) != before + 1 and int(first) != 1:
             yield (
                 number,

@@ -18,7 +18,7 @@ from loopwright.plurals import plural
 __all__ = ["row_numbers"]
 
 _AGAIN = WordForm(
-    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this)|(?:knit|purl|k|p) (?:\d+|one|two|three|four|five|six) (?:more )?(?:rounds?|rnds?|rows?))\b",
+    r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|do (?:these|those|them|both|all|the|this)|alternate|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this)|(?:knit|purl|k|p) (?:\d+|one|two|three|four|five|six) (?:more )?(?:rounds?|rnds?|rows?))\b",
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
 _REPEATED = WordForm(

@@ -14,17 +14,18 @@ __all__ = ["closed_in_short", "may_close"]
 
 _DO = r"(?:^|[.,;:–—] |\b(?:and|then|to|now|by|or) )"
 _GRAFTS = WordForm(
-    rf"{_DO}graft\b(?! in pattern)|\bkitchener\b|{_DO}grafting(?=[.,;]|$)|\b(?:close|join)[^.;]*\bgrafting\b"
+    rf"{_DO}graft\b(?! in pattern)|\bkitchener\b|{_DO}grafting(?=[.,;]|$)|\b(?:close|join)[^.;]*\bgrafting\b|{_DO}(?:cast|bind) off (?:(?:the|all|these|those|both|\d+) )*pairs\b"
 )
 _DRAWS = WordForm(
     rf"{_DO}(?:thread|draw|run|pull|pass|weave|bring|take|slip|fasten|feed)\b[^.;]*\b(?:through|thru)\b[^.;]*\b(?:sts|stitches|loops|them)\b"
     r"|(?:^|[.,;] |\bthen )(?:break |cut |pull |thread )*(?:(?:the |your )?(?:yarn|tail|end|thread|wool))?,? ?(?:through|thru) (?:(?:the|all|of|these|last|rem\w*|remaining) )*(?:\d{1,3}(?: (?:rem\w* )?(?:sts|stitches|loops))?|sts|stitches|loops|them)(?=[.,;]|$| and\b)"  # "Yarn through the 8, pull"
+    rf"|{_DO}(?:draw|gather)(?: (?:it|them|the (?:top|tip|toe|sts|stitches|loops)))? up\b(?! (?:to|a|the)\b)"
 )
 _LATER = WordForm(
     r"\b(?:for|ready|later|before|until|when|after|will be|to be) (?:the )?(?:graft\w*|kitchener)\b|\bleave (?:the |these |those |them |all )?(?:sts|stitches|on)\b|\bif you\b|\bcast(?:ing)? on \d|(?<!k )(?<!knit )(?<!work )\bthe first \d|\b(?:thread|length|piece|strand) of (?!the)"
 )
 _WORKS_ON = WordForm(
-    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|pick(?:ing)? up|repeat|rep|(?<!of the )(?:rounds?|rnds?)|rows?|waste|unpick|turn|sl ?1|(?:bind|cast) off \d|bo \d)\b"
+    r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|pick(?:ing)? up|repeat|rep|(?<!of the )(?:rounds?|rnds?)|rows?|waste|unpick|turn(?! (?:it|them|(?:the |your )?[a-z]+) (?:inside|right[- ]side|wrong[- ]side))|sl ?1|(?:bind|cast) off \d|bo \d)\b"
 )
 _NO_COUNT = re.compile(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d[\d.]*(?: ?\([^()]*\))?[- ]?(?:cm|mm|in\b|inch\w*|\"|yd|needle)"

@@ -25,6 +25,9 @@ class Context:
     ground_name: str = "stockinette"
     named: dict[str, st.Round | st.Row] = attrs.field(factory=dict)
     every: st.Round | st.Row | None = None  # "all rows: …", where no row was told since
+    defined: tuple[st.Round | st.Row, int] | None = (
+        None  # a row that is only told, after how many steps
+    )
     labels: dict[str, int] = attrs.field(factory=dict)  # line of the first row of each name
     told_again: set[int] = attrs.field(factory=set)  # lines that repeat whole sections
     rows: dict[int, st.Round | st.Row] = attrs.field(factory=dict)  # of this section, by number

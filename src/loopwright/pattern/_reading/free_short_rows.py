@@ -29,13 +29,13 @@ _PLAIN = r"(?:plain|unwrapped|unworked|single|ordinary|cent(?:er|re)|middle|heel
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
-        ("all", rf"(?:(?:un)?til+|end(?:ing)? when|stop(?:ping)? when) (?:(?:all|every|each)(?: of)?(?: the| these| your)?(?: (?P<n>{COUNT}))?(?: heel| wrapped| toe)? {_S}|(?:all|every)(?: of)?(?: the)? (?:wraps?|{_DS})|no (?:more )?(?:wraps?|{_DS})|(?:the )?(?:whole |entire )?(?:heel|toe)|you (?:have|are)(?: got)?(?: back)?(?: worked| all| to)*(?: (?:the|of))*(?: (?P<n2>{COUNT}))?(?: heel| toe)? ?(?:{_S})?(?: back)?)(?: (?:have|has|are|is|been|now|all|again|worked|live|active|back|in|work|use|play|picked up|closed|resolved|gone|left|remain|remaining|used))*"),
+        ("all", rf"(?:(?:un)?til+|end(?:ing)? when|stop(?:ping)? when) (?:(?:all|every|each)(?: of)?(?: the| these| your)?(?: (?P<n>{COUNT}))?(?: heel| wrapped| toe)? {_S}|(?:all|every)(?: of)?(?: the)? (?:wraps?|{_DS})|no (?:more )?(?:wraps?|{_DS})|(?:the )?(?:whole |entire )?(?:heel|toe)|you (?:have|are)(?: got)?(?: back)?(?: worked| all| to)*(?: (?:the|of))*(?: (?P<n2>{COUNT}))?(?: heel| toe)? ?(?:{_S})?(?: back)?)(?: (?:have|has|are|is|been|now|all|again|worked|live|active|back|in|work|use|play|picked up|closed|resolved|gone|left|remain|remaining|used))*(?:(?: (?!and\b|then\b|turn|with\b|by\b)[a-z]+){{1,4}}(?=[,;.]|$))?"),
         ("mid", rf"(?:(?:un)?til+|stop(?:ping)? when|so that|with) (?:(?:there are|there is|you have|only|just) )*(?P<n>{COUNT})(?: {_PLAIN})* (?:{_S} )?(?:(?:remain|rem|are|is|lie|left|stay|sit|unwrapped|unworked|plain|still|remaining)\b ?)*(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between (?:the )?(?:wraps?|turns?|gaps?|wrapped {_S})|unwrapped|unworked|plain)?"),
         ("row", rf"(?:(?:un)?til+|to|through|up to) (?:you (?:have )?(?:worked|work|reach|get to) |the row )?(?P<stitch>k|p|knit |purl ) ?(?P<n>{COUNT})(?: {_S})?,? ?{_TURN}(?: (?:has been |is )?(?:worked|done|reached))?"),
         ("many", rf"(?P<n>{COUNT}) (?:more |further )?rows(?: more)?"),
         ("less", r"(?:always |each |with |work(?:ing)? |leav(?:e|ing) |turn(?:ing|s)? |stop(?:ping|s)? |end(?:ing|s)? |mak(?:e|ing) )*(?:it |each |the turns? )?(?:1|one|a)(?: more)? (?:st|stitch)(?: (?:less|fewer|sooner|earlier|shorter|unworked|before the (?:last|previous) (?:wrap|turn|gap|wrapped st(?:itch)?)))+(?: (?:at|on) (?:the |each )?(?:end|side)s?(?: of (?:the )?(?:each |every )?rows?)?)?(?: (?:before|between) (?:each |the )?(?:w&t|wraps?|turns?))?|(?:1|one|a) (?:less|fewer) (?:st|stitch)"),
-        ("more", rf"(?:work(?:s|ing)? |go(?:es|ing)? )*(?:past|beyond|(?:up )?to and including|as far as) (?:the )?(?:last|next|following|previous) {_DS}|(?:always |with |going |work(?:s|ing)? )*(?:1|one|a) {_DS} (?:further|more)(?: (?:on|in))?(?: than (?:in )?the (?:last|one before|row before|previous(?: row| one)?))?"),
-        ("more", r"(?:always |with |go(?:es|ing)? |reach(?:es|ing)? |work(?:s|ing)? |tak(?:e|es|ing) |bring(?:s|ing)? |turn(?:s|ing)? |pick(?:s|ing)? )*(?:in |up |to )?(?:the )?(?:1|one|a|next)(?: (?:more|further|extra|other|wrapped|next))* (?:stitch|st)\b(?: (?:more|further|longer|later|into work|into play|back))*"),
+        ("more", rf"(?:work(?:s|ing)? |go(?:es|ing)? )*(?:past|beyond|(?:up )?to and including|as far as) (?:the )?(?:last|next|following|previous) {_DS}|(?:always |with |going |work(?:s|ing)? )*(?:1|one|a) {_DS} (?:further|farther|more)(?: (?:on|in))?(?: than (?:in )?the (?:last|one before|row before|previous(?: row| one)?))?"),
+        ("more", r"(?:always |with |go(?:es|ing)? |reach(?:es|ing)? |work(?:s|ing)? |tak(?:e|es|ing) |bring(?:s|ing)? |turn(?:s|ing)? |pick(?:s|ing)? )*(?:in |up |to )?(?:the )?(?:1|one|a|next)(?: (?:more|further|extra|other|wrapped|next))* (?:stitch|st)\b(?: (?:more|further|farther|longer|later|into work|into play|back))*"),
         ("each", r"(?:on |in |at |with |for )?(?:each|every|the following)(?: (?:following|further|new))?(?: rows?| time| turn| side)\b(?: (?:from here on|is|gets|ends|works|takes|then|now))*|(?:from here|from now) on|per row|at each side|on both sides"),
         ("wraps", r"(?:and |by )?(?:(?:lift|pick|work|knitt?|purl|tak|catch|clos)ing|resolving)\b(?=[^,;]*\b(?:wrap|twin|double|ds\b|them\b|it\b|strands))(?: (?:or (?:purl|knitt?)ing|(?:and )?(?:work|knitt?)ing|up|the|all|any|both|each|every|its|their|them|it|wraps?|twins?|together|tog|with|and|sts?|stitch(?:es)?|ds|double|strands?|legs|as|a|single|one|that|of|in|wrapped|two|where there are)\b)*(?: as you (?:go|come to them|get to them|reach them))?|\((?:work(?:ing)? )?(?:[a-z]+ )*wraps?(?: [a-z]+)*\)"),
         ("again", rf"(?:turn,? )?(?:and )?make (?:a |the )?{_DS}(?: (?:at|in) the (?:start|beginning) of (?:each|every) row)?(?: as before)?|(?:turn,? )?(?:and )?make (?:the )?next {_S} (?:in ?to )?a {_DS}"),
@@ -46,8 +46,8 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("", r"(?:and|then|now|so|always|again|just|only|by|with|on|the|this|more|but|in|to|of|for)\b"),
     )
 )  # fmt: skip
-_ABOUT = re.compile(r"\b(?:less|fewer|sooner|earlier|shorter|further|longer|later|out|outwards?|back|reverse|unworked|before the|wraps?|half|into work|so on)\b", re.IGNORECASE)  # fmt: skip
-_MORE = re.compile(r"\b(?:more|further|longer|later|into|next|takes?)\b", re.IGNORECASE)
+_ABOUT = re.compile(r"\b(?:less|fewer|sooner|earlier|shorter|further|farther|longer|later|out|outwards?|back|reverse|unworked|before the|wraps?|half|into work|so on)\b", re.IGNORECASE)  # fmt: skip
+_MORE = re.compile(r"\b(?:more|further|farther|longer|later|into|next|takes?)\b", re.IGNORECASE)
 
 
 def short_rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
@@ -57,6 +57,8 @@ def short_rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     if not any(tally.has(GAP) for tally in live.tallies):
         return None
+    if (then := _THEN_ROUND.search(text)) is not None:
+        return _then_round(scribe, said.piece(0, then.start()), said.piece(then.end(), len(text)))
     phrases = phrases_in(text.strip(" .,;!"), _KINDS)
     told = by_kind(phrases or ())
     if phrases is None or any(
@@ -75,6 +77,25 @@ def short_rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     told_how = "all" in told or ("go" in told and told.keys() & {"more", "wraps"})
     if out and not inward and told_how:
         return _outward(scribe, told, rows)
+    return None
+
+
+_THEN_ROUND = re.compile(  # "until every heel st is freed, then go back to the round"
+    r",? (?:and )?then (?=(?:resume|return|go|come|continue|cont|carry|begin|start|change|work|knit)\b[^;]*\b(?:rounds?|rnds?)\b)",
+    re.IGNORECASE,
+)
+
+
+def _then_round(scribe: Scribe, rows: MappedText, then: MappedText) -> list[Says] | None:
+    """Read short rows with the way back to the round behind them."""
+    kept, remarks = scribe.assembler.kept(), list(scribe.remarks)
+    steps = short_rows_on(scribe, rows)
+    if steps:
+        scribe.give(steps)
+        if (more := round_again(scribe, then)) is not None:
+            return more
+        scribe.assembler.back_to(kept)
+        scribe.remarks[:] = remarks
     return None
 
 

@@ -467,7 +467,8 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
         return rows
     scribe.numbered(step, numbers, label.name)
     context.alternate = every if label.which else context.alternate  # row 1 forgets those before
-    if not numbers and is_worked_below(scribe):
+    if not numbers and (is_worked_below(scribe) or "told only" in label.aside):
+        scribe.context.defined = step, len(scribe.assembler.entries)
         return []
     if (missing := between(scribe, numbers)) is not None:
         return [Numbered(step, numbers), missing]

@@ -110,7 +110,11 @@ def is_shaping(row: st.Round | st.Row) -> bool:
 
 def last_shaping(scribe: Scribe, kind: str = "") -> st.Round | st.Row | None:
     """Return the last row that shapes: one that decreases (``"dec"``), increases, or either."""
-    for entry in reversed(scribe.assembler.entries[-40:]):
+    told, since = scribe.context.defined or (None, -1)
+    entries = [*enumerate(scribe.assembler.entries)]
+    for at, entry in reversed(entries[-40:]):
+        if told is not None and at < since and (_is_of(told, kind) if kind else is_shaping(told)):
+            return told  # and none was worked since
         step = entry.step
         rows = [step] if isinstance(step, st.Round | st.Row) else []
         if isinstance(step, st.RepeatRounds):

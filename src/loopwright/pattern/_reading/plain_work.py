@@ -210,10 +210,12 @@ _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those
 
 
 _MOVES = re.compile(  # "knit 10 rounds and put the sts on a thread until next week"
-    r"\band (?:then )?(?:put|place|slip|leave|keep|hold|set|cut|break|bind|cast|graft|pick|draw)\b"
+    r"\band (?:then )?(?:put|place|slip|leave|keep|hold|set|cut|break|bind|cast|graft|pick|draw)\b|\b(?:alternat|repeat)|\b(?:these|those|them) ?$"
+)
+_OTHER_END = re.compile(
+    r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker|times|twice|(?:dec|inc)\w*)\b"
 )
 _PLAIN_PART = re.compile(r"\b(?:stockinette|stocking stitch|st\.? st)\b")  # "until it measures"
-
 
 _SINCE = re.compile(  # "until it measures 7 cm from the sts cast on at the thumb"
     r"(?<=[a-z\".)]),? (?:(?:when )?(?:measur|count|calculat)(?:ed|ing) )?(?:from|above|beyond|past|below|after) (?!.*\buntil\b).*$",
@@ -229,9 +231,7 @@ _SO_FAR = re.compile(  # "until it covers the little finger, about 8 cm above th
 
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = _SO_FAR.sub("", match["other"] or "")
-    if re.search(
-        r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker)\b", other
-    ) or re.search(
+    if _OTHER_END.search(other) or re.search(
         r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", _SINCE.sub("", match["rest"] or "")
     ):
         return None

@@ -432,8 +432,8 @@ class _Reader:
         finally:
             scribe.only, scribe.following = (), ""
         if match and (number := step_number(match[0])):
-            row_of_step(scribe, so_far, match[0])
-            scribe.context.name_step(number, before)
+            if row_of_step(scribe, so_far, match[0]):
+                scribe.context.name_step(number, before)
             scribe.context.steps[number] = line.pieces[0][1], line.pieces[-1][1]
         for kind in ("lost", "instruction", "count", "definition"):
             if kind in kinds:

@@ -50,12 +50,12 @@ _WHICH = (
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the |an? )?(?P<name>(?:(?:last|previous|this|that) (?=dec|inc))?[a-z][\w-]*(?: \d+| (?:dec|inc)(?:reas(?:e|ing))?)?) (?:{_C}))"
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?))|(?:carry on|go on|continue|keep going) with(?= (?:{_C}) ?\d)|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|alternate|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do(?:ing)?|knit(?:ting)?|alternat(?:e|ing)))|(?:carry on|go on|continue|keep going) with(?= (?:{_C}) ?\d)|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
 _ENDING = re.compile(
-    rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}))[^;]*$",
+    rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}|one\b))[^;]*$",
     re.IGNORECASE,
 )
 _ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts are used"

@@ -14,9 +14,10 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.freed import freed, waste_in
 from loopwright.pattern._reading.on_needles import arranged_on_needles
+from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.waiting import give_with_count
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import Turn
@@ -97,6 +98,9 @@ def _shares(text: str) -> list[_Share]:
 
 def shared_among(scribe: Scribe, text: str) -> str | None:
     """Take "30 instep sts, 30 sole sts" for what it says of the round, or of its needles."""
+    if _on_some_needles(scribe, text):
+        scribe.note(text)
+        return "count"
     shares = _shared(scribe, text) if _TWO_NUMBERS.match(text) else None
     if shares is None and (arranged := arranged_on_needles(scribe.now(), text)) is not None:
         step, total = arranged
@@ -106,6 +110,34 @@ def shared_among(scribe: Scribe, text: str) -> str | None:
         return None
     scribe.give(shares)
     return "instruction" if shares else "count"
+
+
+_SOME_NEEDLES = re.compile(  # "The first two needles are the palm, 20 stitches": not all that there are
+    rf"(?:(?:so|now|then),? )?(?:the |your )?(?:(?P<which>first|last|other) )?(?:(?P<many>two|three|[23]) )?needles?(?: (?P<a>[1-4])(?: ?(?:and|&|-|to) ?(?P<b>[1-4]))?)? (?:(?:will |now )?(?:are|is|be|make|form|hold|have|has|carry|carries|belong to)s? )?(?:for )?(?:the |your )?[a-z' ]{{3,24}}?(?:[,:;(–—]| with| of| at)+ ?(?P<n>{COUNT}) {STS}(?: (?:altogether|together|in all))?\)?[.!]?$",
+    re.IGNORECASE,
+)
+
+
+def _on_some_needles(scribe: Scribe, text: str) -> bool:
+    """Compare what some of the needles hold with what lies on them; tell whether a text says that."""
+    match = _SOME_NEEDLES.match(text.strip())
+    live = scribe.now()
+    if match is None or not live.is_whole_round or not (match["a"] or match["many"]):
+        return False
+    parts = len(live.tallies[0].parts)
+    first = int(match["a"] or 1)
+    last = int(match["b"] or first) if match["a"] else number_of(match["many"])
+    if (match["which"] or "").lower() in ("last", "other"):
+        first, last = parts - last + 1, parts
+    if not 1 <= first <= last <= parts or parts < 3:
+        return False
+    sizes = [[size_of(one, n) for n in range(first, last + 1)] for one in live.tallies]
+    if any(n is None for one in sizes for n in one):
+        return False
+    there = sized([sum(n or 0 for n in one) for one in sizes])
+    if as_many(told := count_in(match["n"]), there) != as_many(there, told):
+        scribe.claim("other", told, there)
+    return True
 
 
 _TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECASE)

@@ -33,6 +33,7 @@ _COUNT = WordForm(
     rf"(?P<lead>^|\s*(?:=>|[=→—–:;,]|\s-(?=\s)|(?<=[.!*])|\bto\b(?= leave)|(?=[(\[])))\s*(?P<open>[(\[]\s*)?[-=—–]?\s*{_SAID}"
     rf"(?P<count>{COUNT})\s*{_WHOSE}{STS}{_AFTER}[.!]?\s*[)\]]?\s*[.!]*\s*$",
 )
+_OF_PLACE = WordForm(rf"\d[^a-z]*(?:sole|instep) {STS}")
 _CHANGED = r"(?P<more>inc(?:reased|'d|d|s)?\b|increases?|more|added|dec(?:reased|'d|d|s)?\b|decreases?|fewer|less)"
 _CHANGE = WordForm(
     rf"\s*[—–-]?\s*[(\[]?\s*(?P<count>{COUNT})\s*{STS}\s*(?:have been |are |were )?{_CHANGED}"
@@ -95,10 +96,16 @@ _NEW_START = WordForm(
 _BARE_COUNT = WordForm(
     rf"[(\[]\s*=?\s*(?P<count>{COUNT})\s*[)\]]\s*\.?$", re.NOFLAG
 )  # "… around. (80)"
+_BEHIND = WordForm(  # "Knit 2 together all around: 6", "*k14, k2tog* twice: 32", "…, and you will have 24"
+    rf"(?:(?<=around|across|.round|.twice)|(?<=.end))\s*[:=–—→]\s*(?P<count>{COUNT})[.!]*$"
+    rf"|(?:[,;:–—]|,? and|\bso)(?: and| so| then| now)* (?:(?:you (?:(?:will|should|now|'ll) )*(?:have|(?:are|be) (?:(?:back|down|up) )?(?:at|to|left with)))|you're (?:(?:back|down|up) )?(?:at|to)|there (?:are|will be)|that is|that makes|which (?:makes|leaves|is)) (?P<count2>{COUNT})(?: (?:now|again|left|remaining|altogether|in all|once more))*[.!]*$",
+)
 
 
 _HAVE = WordForm(
-    rf"(?:now )?(?:count(?: them)?:?|(?:in )?total(?: (?:{STS}|number|of {STS}|count))*(?: is| now)* ?[=:]?|(?:number of )?(?:total )?{STS} ?[=:]|you(?:'ll|'ve)?(?: now| should| will)* (?:have|got|end up with|be left with)|(?:(?:you are|you['’]re|now) )*(?:back|down|up) (?:to|at)|(?:that|there|it|you)? ?should (?:be|have)|that makes|that['’]?s|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more| left| remaining| altogether)?[.!]?",
+    rf"(?:now )?(?:count(?: them)?:?|(?:there |it |that )?should be|(?:in )?total(?: (?:{STS}|number|of {STS}|count))*(?: is| now)* ?[=:]?|(?:number of )?(?:total )?{STS} ?[=:]|you(?:'ll|'ve)?(?: now| should| will)* (?:have|got|end up with|be left with)|(?:you are |now )?back (?:to|at)|(?:(?:so |and |now )*you(?:'re| are)(?: now)?(?: back| down| up)? (?:at|to))|check:?(?: still)?|that makes|which makes) (?P<count>{COUNT})(?: {STS})?(?: again| in all| once more| left| remaining| altogether| now)?[.!]?"
+    rf"|(?:now )?(?:there are|you (?:now |should )?have)(?: now)? (?P<count3>{COUNT}) {STS},? and (?:the |your )?(?:new )?(?:rounds?|rnds?) (?:now )?(?:begins?|starts?)\b[^.;\d]*[.!]?"
+    rf"|(?:(?:there|so),? )?(?:that|this|it)(?:'s| is) (?P<count2>{COUNT})(?: {STS}| now| left| again| remaining)+[.!]?",
 )
 
 
@@ -194,7 +201,9 @@ def stated_in(said: MappedText) -> Stated:
 def _stated_in(text: str) -> Stated:
     said = MappedText.of(text)
     if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
-        return Stated(said.piece(0, 0), count_in(match["count"]))
+        found = match.groupdict()
+        told = found["count"] or found.get("count2") or found.get("count3")
+        return Stated(said.piece(0, 0), count_in(told))
     count = change = waiting = on_needle = None
     if _MARKED_OFF.match(said.text):
         return Stated(said, None)
@@ -215,10 +224,13 @@ def _stated_in(text: str) -> Stated:
             change = _turned_round(count_in(match["count"] or match["count2"]), "+" not in match[0])
         elif match := _change(said.text):
             change = _signed(match)
-        elif match := _IN_ALL.search(said.text):
+        elif match := _IN_ALL.search(said.text) or _BEHIND.search(said.text):
             count = count_in(match["count"] or match["count2"])
         elif (match := _COUNT.search(said.text)) and not _until(said.text[: match.start()]):
-            count = count_in(match["count"])
+            if _OF_PLACE.search(match[0]):  # all there are only while the others wait
+                on_needle = count_in(match["count"])
+            else:
+                count = count_in(match["count"])
         else:
             break
         said = said.piece(0, match.start())

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._contents import courses_in
 from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Turn, WrapTurn
@@ -69,34 +70,37 @@ def with_parted_row(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return [st.RepeatRounds(rows, times, at=scribe.place)]
 
 
-def row_of_step(scribe: Scribe, first: int, label: str = "") -> None:
+def row_of_step(scribe: Scribe, first: int, label: str = "") -> bool:
     """Take what a numbered step came to, from an entry on, for a row if it is one between turns.
 
-    "Repeat steps 9 and 10" can only be said of rows.
+    "Repeat steps 9 and 10" can only be said of rows. Return whether it is no more than one row.
     """
     entries = scribe.assembler.entries
     worked = [entry for entry in entries[first:] if not isinstance(entry.step, st.Note)]
     if len(worked) != 1:
-        return
+        places = [(entry.step, getattr(entry.step, "at", None)) for entry in worked]
+        told = [step for step, at in places if at is None or at.line == scribe.place.line]
+        return courses_in(told) < 2
     if _takes_all(scribe, worked[0].step, first):
         part = worked[0].step
         worked[0].step = whole = st.Round(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
         scribe.numbered(whole, ())
-        return
+        return True
     if label[1:2] == ")" and label[:1].isalpha() and _takes_row(scribe, worked[0].step, first):
         part = worked[0].step
         worked[0].step = row = st.Row(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part
         scribe.numbered(row, ())
-        return
+        return True
     if not _is_turned(worked[0].step):
-        return
+        return courses_in([worked[0].step]) < 2
     before = _last_worked(scribe, first)
     if not (before is not None and (_is_turned(before) or _ends_with_row(before))):
-        return
+        return True
     only = worked[0]
     if isinstance(only.step, st.Part):
         only.step = row = st.Row(only.step.items, at=only.step.at, count=only.step.count)
         scribe.numbered(row, ())
+    return True
 
 
 def step_number(label: str) -> int:

@@ -16,8 +16,13 @@ from loopwright.pattern.items import Run, items_in
 
 __all__ = ["with_rows"]
 
-_UNCOUNTED = re.compile(  # "rep these rows until …", "repeat 5 more times"
-    rf"(?:and |then |now )*(?:rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|(?:work|knit|do) (?:all )?(?:these|those|the above) (?:rows|rounds|rnds)),? (?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
+_SO_FAR = rf"(?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
+_VERB = r"(?:and |then |now )*(?:work|knit|do|alternate|(?:keep|go|carry|continue)(?: on)? (?:repeating|working|doing|knitting|alternating|with))"
+_UNCOUNTED = re.compile(  # "rep these rows until …", "do these 14 times", "repeat 5 more times"
+    rf"(?:(?:and |then |now )*rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|{_VERB} (?:all |both )?(?:of )?(?:these|those|the above)(?: (?:rows|rounds|rnds))?),? {_SO_FAR}"
+)
+_PAIR = re.compile(  # "keep alternating those two until", "do the pair 9 times"
+    rf"(?P<verb>{_VERB}|(?:and |then |now )*rep(?:eat)?) (?:both(?: of (?:them|these|those))?|(?:the|these|those|this|that)(?: last)? (?:two|2|pair)(?: of (?:them|these|rows|rounds|rnds))?)(?: (?:rows|rounds|rnds)(?=,))?(?:, [a-z ]{{3,30}},)?,? {_SO_FAR}"
 )
 _ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
     rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)"
@@ -52,7 +57,7 @@ def with_rows(scribe: Scribe, text: str) -> str:
     text = _NAME_FIRST.sub(lambda match: _of_section(scribe, match), text)
     text = _LIKE_ROWS.sub("rep ", text)
     if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
-        verb = "do" if these[0].startswith("do") else "rep"  # what is done so often is so in all
+        verb = "rep" if "rep" in these[0] else "work"
         text = f"{verb} {block} {text[these.end() :].strip()}"
     if (
         (flap := _FLAP.fullmatch(text)) is not None
@@ -60,6 +65,10 @@ def with_rows(scribe: Scribe, text: str) -> str:
         and "-" in (block := _unshaped_block(scribe))
     ):
         text = f"rep {block} until {flap['n']} rows"
+    if (pair := _PAIR.match(text)) is not None:
+        verb = "rep" if "rep" in pair["verb"] else "work"
+        course = "rows" if scribe.course == "ROW" else "rounds"
+        text = f"{verb} the last 2 {course} {text[pair.end() :].strip()}"
     if (again := _AGAIN.fullmatch(text)) is not None:
         many, block = number_of(again["n"]), _block(scribe)
         text = f"rep {block}" if many == scribe.context.last and "-" in block else text

@@ -13,7 +13,7 @@ from loopwright.pattern.values import sized
 
 __all__ = ["may_knit_on_waste", "opens_with_few", "waste_in_short"]
 
-_YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other|bright|odd) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some|the) (?:(?:smooth|thin|bright|strong|colou?red) )*(?:thread|string|cotton)\b|(?:piece|strand|length|bit|end) of (?:[a-z]+ ){0,2}(?:cotton|thread|wool|string|yarn)\b|(?:a |some )?(?:leftovers?|oddment|scrap)\b)"
+_YARN = r"(?:(?:waste|scrap|spare|contrast\w*|smooth|different|other|bright|odd) ?-?(?:yarn|wool|thread|cotton|string|colou?r)|waste yarn|(?:a|some|the|your|that) (?:[a-z-]+ ){0,2}?(?:thread|string|cotton)\b|(?:piece|strand|length|bit|end) of (?:[a-z]+ ){0,2}(?:cotton|thread|wool|string|yarn)\b|(?:a |some )?(?:leftovers?|oddment|scrap)\b)"
 _WASTE = WordForm(rf"\b{_YARN}")
 _BACK = WordForm(
     r"\b(?:slip|slide|sl|push|put|move|return|transfer|place|pass)\b[^.;]*\b(?:back|left|lh|other (?:tip|end|needle))\b|\bover (?:them|these|those)\b"

@@ -13,8 +13,11 @@ from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
+    PIN,
+    as_needle,
     marker_names,
     needle_names,
+    says_pins,
     with_markers,
     with_needles,
 )
@@ -244,8 +247,12 @@ def with_all_sizes(
 
 
 _QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
-    r"\"(?P<name>[A-Za-z0-9][^\"\n]{4,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
+    r"\"(?P<name>[A-Za-z0-9][^\"\n]{3,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
     re.MULTILINE,
+)
+_BAR_IN_GAP = re.compile(
+    r"\"(?P<name>[a-z][a-z -]{2,20})\" (?:means|is to|stands for|=):? (?:to )?(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing)(?: up)?) (?:the |a )?(?:[a-z]+ )?(?:bar|strand|thread|loop)\b[^.\"\n]*\b(?:gap|turn|hole)\b[^.\"\n]*\b(?:together |tog )?with (?:the )?(?:next |following )?st(?:itch)?\b",
+    re.IGNORECASE,
 )
 _A_STITCH = re.compile(
     r"(?:[kp]\d ?tog|s+k\w?|m1[lr]?p?|[kp]1?fb|s?sk2?po?|yo|w&t|cdd|wrap(?: (?:and|&) turn)?|yarn over|make (?:one|1)(?: (?:left|right))?|double stitch)\W*",
@@ -255,8 +262,9 @@ _COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
 
 
 @lru_cache(maxsize=8192)
-def _plainly(text: str, sizes: int, sign: str) -> MappedText:
-    said = by_sign(MappedText.of(text), sizes, sign)
+def _plainly(text: str, sizes: int, sign: str, pins: bool) -> MappedText:
+    said = MappedText.of(text)
+    said = by_sign(said.sub(PIN, as_needle) if pins else said, sizes, sign)
     number = _STEP_NUMBER.match(said.text)
     start = number.end() if number else 0
     rest = again_in_words(
@@ -285,6 +293,7 @@ class Habits:
     told_once: set[str] = attrs.field(factory=set)  # names of panels whose one row is written out
     panel: str = ""  # stitches of the one panel that the text tells the width of
     stripes: StripeSequence | None = None  # that the text calls by its name
+    pins: bool = False  # whether needles are called pins
     points: bool = False  # whether steps have two numbers: "1.1", "1.2"
     blocks: dict[str, str] = attrs.field(factory=dict)  # names of so many rounds: "one stripe"
     one_of_pair: str = ""  # left or right, where both are told apart
@@ -295,7 +304,7 @@ class Habits:
             text = _SMALL.sub(_capital, text)  # as long as before
         if self.stripes is not None:
             text = only_listed(text)
-        said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign)
+        said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins)
         if self.points:
             said = with_step_numbers(said)
         if self.blocks:
@@ -338,12 +347,19 @@ def habits_of(text: str) -> Habits:
         for match in _QUOTED.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
         if not _A_STITCH.fullmatch(match["name"])
     }
+    called |= {  # "lift": the gap behind a turn is closed by the bar that lies in it
+        match["name"]: "k1 with wraps"
+        for match in _BAR_IN_GAP.finditer(text[:20_000].replace("“", '"').replace("”", '"'))
+    }
     called |= {
         match["name"] or match["name2"]: (match["means"] or match["means2"]).lower()
         for match in _SHORT_FOR_YARN.finditer(text[:20_000])
     }
     comma = _DECIMAL_COMMA.search(text[:20_000]) is not None
+    if pins := says_pins(text[:20_000]):
+        text = PIN.sub(as_needle, text)
     habits = Habits(marker_names(text), needle_names(text), called, comma, panel=panel_width(text))
+    habits.pins = pins
     habits.stripes = stripe_sequence(text)
     habits.small = _is_small(text)
     habits.points, habits.blocks = has_points(text[:20_000]), blocks_of(text[:20_000])

@@ -10,7 +10,15 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
-__all__ = ["marker_names", "needle_names", "with_markers", "with_needles"]
+__all__ = [
+    "PIN",
+    "as_needle",
+    "marker_names",
+    "needle_names",
+    "says_pins",
+    "with_markers",
+    "with_needles",
+]
 
 
 # --- markers with names -------------------------------------------------------------------------
@@ -125,6 +133,36 @@ _MARKER_IT = re.compile(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\
 _NUMBERED_NAME = re.compile(r"m[1-4]")
 _LETTERED = re.compile(r"\bmarker ([A-H])\b")
 _IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
+
+
+# --- needles that are called pins ----------------------------------------------------------------
+
+PIN = re.compile(
+    r"(?<!safety )(?<!stitch )(?<!cable )(?<!holding )\b(?P<p>p)in(?P<s>s?)\b(?! (?:out|down|up|it|them|the|to)\b)",
+    re.IGNORECASE,
+)
+_PINS = re.compile(  # "Pins: four of 2.5 mm", "pin A, k to the last 3", "on the second pin"
+    r"^[ \t]*pins? ?: ?[^\n]*\d|\bpins? (?:(?-i:[A-D])|[1-4])\b(?=[,:;.)]| and\b)|\bon(?: ?to)? (?:one|each|the (?:first|second|third|fourth|other)|all|both)(?: of (?:the |your )?(?:two|three|four))? pins?\b(?![^\n]*\bhold)|\bknitting[- ]pins?\b",
+    re.IGNORECASE | re.MULTILINE,
+)
+
+
+def says_pins(text: str) -> bool:
+    r"""Tell whether a text calls needles pins, as old ones do, and more than once.
+
+    Examples
+    --------
+    >>> says_pins("Pins: four of 2.5 mm. Share the sts on to three pins.\nPin A: knit.")
+    True
+    >>> says_pins("Put the thumb sts on a pin. Pin out to size.")
+    False
+    """
+    return len(_PINS.findall(text)) > 1
+
+
+def as_needle(pin: re.Match[str]) -> str:
+    """Return what a pin is called by others."""
+    return f"{'N' if pin['p'] == 'P' else 'n'}eedle{pin['s']}"
 
 
 # --- needles with names -----------------------------------------------------------------------------

@@ -26,12 +26,17 @@ _LETTERED = re.compile(r"^(?P<part>[A-H])(?P<step>\d{1,2})[.:)] +(?=[A-Z*(\[])",
 _LETTERS = re.compile(  # "Repeat B2 and B3 until"
     r"\b(?P<verb>(?i:rep(?:eat)?|do|work|as(?: in| for)?)\b\.?) (?:(?i:steps?) )?(?P<part>[A-H])(?P<step>\d{1,2})(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>[A-H])(?P<step2>\d{1,2})\b",
 )
+_SUBLETTERED = re.compile(r"^(?P<part>\d{1,2})(?P<step>[a-n])[.:)] +(?=[A-Za-z*(\[])", re.MULTILINE)
+_SUBLETTERS = re.compile(  # "Repeat steps 4a to 4f"
+    r"\b(?P<verb>(?:rep(?:eat)?|do|work|follow|as(?: in| for)?)\b\.?)(?: again)?(?: steps?)? (?P<part>\d{1,2})(?P<step>[a-n])(?:(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>\d{1,2})(?P<step2>[a-n]))?\b",
+    re.IGNORECASE,
+)
 LEAST = 3  # steps with two numbers that make them this text's way of counting
 
 
 def has_points(text: str) -> bool:
-    """Tell whether a text counts its steps by two numbers: "1.1", "1.2", "2.1", or "A1", "B2"."""
-    return any(len(form.findall(text)) >= LEAST for form in (_AHEAD, _LETTERED))
+    """Tell whether a text counts its steps by two numbers: "1.1", "2.1", or "A1", "B2", or "1a"."""
+    return any(len(form.findall(text)) >= LEAST for form in (_AHEAD, _LETTERED, _SUBLETTERED))
 
 
 def with_step_numbers(said: MappedText) -> MappedText:
@@ -43,8 +48,9 @@ def with_step_numbers(said: MappedText) -> MappedText:
     'Step 104. Work steps 102 and 103 another 8 times.'
     """
     said = said.sub(_AHEAD, lambda match: f"Step {_number(match[1], match[2])}. ")
-    said = said.sub(_LETTERED, lambda match: f"Step {_number(match[1], match[2])}. ")
-    return said.sub(_POINTS, _steps).sub(_LETTERS, _lettered)
+    for labels in (_LETTERED, _SUBLETTERED):
+        said = said.sub(labels, lambda match: f"Step {_number(match[1], match[2])}. ")
+    return said.sub(_POINTS, _steps).sub(_LETTERS, _lettered).sub(_SUBLETTERS, _lettered)
 
 
 def _steps(match: re.Match[str]) -> str:
@@ -55,12 +61,15 @@ def _steps(match: re.Match[str]) -> str:
 
 def _lettered(match: re.Match[str]) -> str:
     first = _number(match["part"], match["step"])
+    if not match["part2"]:
+        return f"{match['verb']} step {first}"
     return f"{match['verb']} steps {first}{match['to']}{_number(match['part2'], match['step2'])}"
 
 
 def _number(part: str, step: str) -> int:
-    """Return one number for a step of two, of which the first may be a letter."""
-    return (int(part) if part.isdigit() else ord(part.upper()) - 64) * 100 + int(step)
+    """Return one number for a step of two, of which one may be a letter."""
+    first, second = (int(one) if one.isdigit() else ord(one.upper()) - 64 for one in (part, step))
+    return first * 100 + second
 
 
 _MAKES = re.compile(

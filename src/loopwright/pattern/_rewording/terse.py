@@ -366,7 +366,7 @@ _OTHER_WORDS = Rewordings(
             r"\b(work|knit|k) (?:across )?needle (\d) in (?:rib|patt\w*|st st|lace)(?: as (?:before|set|est\w*))?",
             r"\1 across needle \2",
         ),
-        (r"[;,]? (?:and )?then pick up the wraps? of [^.;]*", ""),
+        (r"[;,]? (?:and )?then pick up the wraps of [^.;,]*(?=[.;]|$)", ""),
         (
             r",? (?:working|knitting|picking up) the wraps? of (?:the )?last (?:st|stitch)\b",
             " with wraps",

@@ -38,7 +38,7 @@ _PAST = re.compile(  # "past the last turn", "across the DS (as one st) and 1 st
     rf"{_VERB} (?:(?:to|on|and|across) )*(?:past|beyond|over|across|through) {_WHICH}{_WHAT}(?: {_MADE})*(?: ?\([^()]*\))?(?:,? working (?:1|one|the) wrapped st with (?:its|the) wraps?)?(?: and (?P<m>\d+|one|two) (?:{_S} )?(?:more|further|beyond)(?: {_S})?| and the next {_S})?{_END}",
     re.IGNORECASE,
 )
-_AS = r"(?:as (?:one|1|a single)(?: (?:st|stitch))?)"
+_AS = r"(?:(?:(?:the )?(?:two|2|both) )?as (?:one|1|a single)(?: (?:st|stitch))?|(?:the )?(?:two|2) tog(?:ether)?)"
 _WORDS = rf"(?:the|its|their|all|any|both|that|this|next|first|following|foll|own|last|of|with|in|along|from|at|on|around|round|base|to|onto|for|left|right|needle|through|back|loops?|legs?|it|them|one|each|two|three|[23](?= wraps?\b)|wraps?|ds|doubled?|twins?|triplets?|triple|shadows?|paired|pair|(?:double-?|doubly-?|twice-?)? ?(?:shadow[ -])?wrapped|st|stitch|tog(?:ether)?|and|{_AS})"
 _TAKEN_UP = re.compile(
     rf"(?<![\w-])(?:(?:pick(?:ing)?|lift(?:ing)?|rais(?:e|ing)|catch(?:ing)?|tak(?:e|ing)|scoop|insert)(?: up)?(?: {_WORDS})*?(?:,| and|, and| to|,? then)+ )?(?P<verb>knit|purl|k|p|work)(?! (?:back )?(?:to|on|over|across|along|round|around)\b)(?P<words>(?: {_WORDS})+)(?:,? (?:hiding|lifting|taking up|picking up) (?:the|its|both|all|their|up|\s)*wraps?)?(?=\s*(?:[,;.()]|$))",

@@ -13,6 +13,7 @@ import re
 from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._rewording.to_the_end import REPEATS_TO_THE_END
 from loopwright.pattern._words import whole_number
 
 __all__ = ["in_usual_words"]
@@ -201,7 +202,7 @@ _TABLE = Rewordings(
         (r"\b(?:one|a) (?:last|final) time\b", "once more"),
         (r"\bbtwn\b\.?", "between"),
         (
-            r"(?:^|(?<=[.;:!] ))(?P<first>g|r)(?:o|ib) (?:on )?a?round(?: and a?round)? in (?=(?:k|knit) ?\d)",
+            r"(?:^|(?<=[.;:!] ))(?P<first>r)ib (?:on )?a?round(?: and a?round)? in (?=(?:k|knit) ?\d)",
             lambda match: f"{'W' if match['first'].isupper() else 'w'}ork in ",
         ),
         (  # "knit 4, k2tog, all round"
@@ -269,6 +270,22 @@ _TABLE = Rewordings(
         (rf"\((?:you|that|this)(?:'ve|’ve|'s|’s| have| has)? (?:gained|added|made|gains|adds) (?P<n>{_N}) {_STS}\.?\)", r"(\g<n> sts increased)"),
         (rf"\((?:you|that|this)(?:'ve|’ve|'s|’s| have| has)? (?:lost|got rid of|loses|takes away) (?P<n>{_N}) {_STS}\.?\)", r"(\g<n> sts decreased)"),
         (rf"(?<=sts|hes)[,;:] (?:and |with )?{_N} {_STS} (?:are |lie )?between (?:the |your )?m(?:arker)?s(?=\.?$)", ""),
+        (  # "…, then the leg pattern over needles 3 and 4"
+            r"(?P<then>(?:,|;)? (?:and )?then )(?:work )?(?:in |in the |the )(?:[a-z]+ )?patt(?:ern)?(?: as (?:set|est\w*))? (?:over|across|on) (?P<where>(?:the )?(?:instep|needles? \d(?: and \d)?)(?: sts| stitches)?)(?=[.,;]|$)",
+            r"\g<then>work \g<where> in pattern",
+        ),
+        (  # "Row 37: k12 and stop at the middle": no whole row
+            r"^(?:row|round|rnd) \d+(?: \([^)]*\))?: (?P<items>[kp] ?\d+(?:,? (?:and )?[kp] ?\d+)*)(?:,? and|,) (?:then )?stop\b(?! (?:before|after|at the (?:end|marker|gap|last))\b)[^.;:*\d]*(?=\.|$)",
+            r"\g<items>",
+        ),
+        (r",? (?:and )?(?:then )?stop (?:when|once|as soon as) (?=(?:there are|you have) (?:only |just )?\d)", " until "),
+        # other words for shaping
+        (r"\b(?P<n>n)arrow(?= (?:on|in|at) (?:every|each|the)\b)", lambda match: "Decrease" if match["n"] == "N" else "decrease"),
+        (r"\b(?P<n>n)arrowing (?=(?:round|rnd|row)s?\b)", lambda match: "Decrease " if match["n"] == "N" else "decrease "),
+        (  # "A decrease round goes so: …": what it is, and none is worked yet
+            r"(?:^|(?<=[.:] ))(?:an?|each|every|the)(?P<kind> (?:dec|inc)\w* (?:round|rnd|row)) (?:goes|runs|reads|is worked|is made|is)(?: (?:so|thus|like this|as follows|this way))?:(?= )",
+            lambda match: f"{match['kind'].strip().capitalize()} (told only):",
+        ),
         # how often
         (r"(?<![\dx.×] )(?<![\dx.×])(?P<n>\b\d+) ?x(?= (?:more|in all|total|altogether)\b|[.;)]|$)", r"\g<n> times"),
         (r"(?<!\d )\b(?:1|one) more time\b", "once more"),
@@ -374,7 +391,7 @@ _TABLE = Rewordings(
             r"until \g<what> measures \g<n> \g<unit>",
         ),
         (  # "until you have 3 inches"
-            r"\b(?:un)?til+ (?:you have|you've|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\")(?=[.,;]|$| \((?!\d))",
+            r"\b(?:un)?til+ (?:you have|you've|you(?:'ve| have) (?:knit(?:ted)?|worked|got|done|made)) (?:about )?(?P<n>[\d½¼¾.]+(?: ?[(\[][^()\[\]]*[)\]])?) ?(?P<unit>inches|inch|in|cm|\")(?: of (?:it|this|that|them|those|these)(?: pattern| rib)?)?(?=[.,;]|$| \((?!\d))",
             r"until work measures \g<n> \g<unit>",
         ),
         (  # "pick up and knit 2 sts, knit the sleeve sts, pick up and knit 2 sts": all that lie there
@@ -489,4 +506,4 @@ def in_usual_words(said: MappedText) -> MappedText:
     >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
     'k2tog: knit 2 together'
     """
-    return _TABLE.put_in(with_cast_on_needles(said))
+    return REPEATS_TO_THE_END.put_in(_TABLE.put_in(with_cast_on_needles(said)))

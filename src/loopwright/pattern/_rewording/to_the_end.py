@@ -1,0 +1,69 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Repeats that go on to the end, in whatever words: "*k2, p2; rep from * the whole way along".
+
+What stands behind a repeat and holds no number and no word of place says that it goes on to the
+end. Words that nobody has thought of are taken so, too; those that may tell of another end are named.
+"""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.tables import Means, Rewordings
+
+__all__ = ["REPEATS_TO_THE_END"]
+
+_RUN = r"(?:k|p|knit|purl) ?(?:\d+|one|two|three)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
+_ITEM = rf"(?:{_RUN}|(?:sl|slip) ?(?:\d+|one)|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
+_C = r"(?:rounds?|rnds?|rows?)"
+_STOP = r"(?=[.;,:]|\s*$| [(\[–—=]| -> )"
+_OTHER_END = r"(?:to|at|with|but|as|if|and then|then|markers?|m|needles?|n|dpns?|tips?|last|first|next|second|other|before|after|between|past|gaps?|st|sts|stitch|stitches|half|halves|sides?|sole|instep|heel|palm|back|front|thumb|gusset|once|twice|thrice|times?|more|again|till?|until|for|turn\w*|sections?|cent(?:er|re)|middle|edges?|corners?|panels?|seam|both|each|every|one|two|three|four|five|six|wraps?|end\w*|beg\w*|work\w*|knit\w*|purl\w*|k|p|in|colou?rs?|yarn|pattern|chart|rep\w*|slip\w*|hold\w*|decreas\w*|increas\w*|dec|inc)"
+_ANY_TAIL = rf"(?! to end\b)(?:(?: (?!{_OTHER_END}\b)[a-z'’-]+){{1,6}}(?: to (?:the )?(?:very |bitter |real )*end)?|(?: (?:all|right|on|straight|the|whole|entire|way|clear))* to (?:the |its |your )?(?:very |bitter |real )*end)(?: of (?:the |this |your )?(?:whole |entire )?(?:{_C}|needles?(?! ?\d)))?"
+_AROUND = rf"(?:(?:and )?(?:so on |on )?(?:(?:all|right|over|for|through|the|whole|entire|complete|way|and|on|of|to|end|very|this|clear|straight|along|across|throughout|a?round|again|{_C})\b ?)*(?<![a-z])(?:a?round|across|along|throughout|end|way)\b(?: of (?:the |this |each )?(?:whole )?{_C}\b)?)"
+_EVERY = rf",? (?:(?:all |right |the |way )*(?:to|till) (?:the )?(?:very )?end (?:of|on|in) |(?:all )?(?:a?round|across) |on |in |over )?(?:every|each|all) {_C}"
+_ON_AND_ON = r",? (?:round and round|around and around|over and over|on and on)"
+_FAR = r"(?P<far>(?:until|till|for)\b[^;.*]*\d[^;.*]*|(?:until|till) [^;.*]{3,60}\b(?:long|length|want\w*|like|deep|tall)\b[^;.*]*)(?=[.;]|$)"
+_ITEMS = rf"(?P<items>(?:{_ITEM},? (?:and |then )*)+{_ITEM})"
+_RUNS = rf"(?P<items>(?:{_RUN},? (?:and |then )*)+{_RUN})"
+_MANY = r"(?P<many>\d[\d.½¼¾]*(?: ?[(\[][\d.½¼¾, :;]+[)\]])? ?(?:cms?|mm|in\b\.?|inch(?:es)?|\"|rounds|rnds|rows))"
+
+
+def _as_rib(match: re.Match[str]) -> str:
+    """Put "work 8 cm in rib, (k3, p1) round and round" as "work 8 cm in the round in k3, p1 rib"."""
+    rounds = "in the round " if re.search(r"\ba?round\b", match[0], re.IGNORECASE) else ""
+    return f"{match['lead'].removesuffix('in ')}{rounds}in {match['items']} rib"
+
+
+_ROWS: tuple[tuple[str, Means], ...] = (
+    # "go around in knit 3, purl 1 until": in rounds, whoever has joined them
+    (
+        rf"(?:^|(?<=[.;:!] ))(?P<first>g|w)(?:o|ork) (?:on )?a?round(?: and a?round)? in (?=(?:{_RUN}))",
+        lambda match: f"{'W' if match['first'].isupper() else 'w'}ork in the round in ",
+    ),
+    # the stitches of a rib behind its name
+    (
+        rf"(?P<lead>\bin )(?:an? |the )?(?:[a-z]+ )?rib(?:bing)?(?: of)?[,:]? ?[*(\[]{_RUNS}(?:\*|[)\]]|[;,] rep(?:eat)? from \*)(?:,? {_AROUND})?(?=[.;,]|$| for\b| until\b)",
+        _as_rib,
+    ),
+    (
+        rf"(?P<lead>\b(?:work|knit|rib)(?: {_MANY})? in )(?:an? |the )?(?:[a-z]+ )?rib(?:bing)?(?: of)?: ?{_RUNS}(?=[.;]|$)",
+        _as_rib,
+    ),
+    (
+        rf"(?P<lead>(?:^|(?<=[.;:!] ))(?:work |knit )?)(?:in )?rib(?:bing)? (?:for )?{_MANY}[,:] ?[*(\[]{_RUNS}(?:\*|[)\]]|[;,] rep(?:eat)? from \*)(?:,? {_AROUND})?(?=[.;]|$)",
+        lambda match: f"Work {match['many']} in {match['items']} rib",
+    ),
+    # "(k5, p1) to end of every round, until the sock is 20 cm long": that round, so far
+    (
+        rf"(?:(?P<open>[(\[])(?P<items>[^()\[\]*.;:]+)[)\]]|\*(?P<starred>[^*.;:]+?)(?:\*|[;,] rep(?:eat)? from \*))(?:{_EVERY}|{_ON_AND_ON}),? {_FAR}",
+        lambda match: (
+            f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}"
+        ),
+    ),
+    # "rep from * the whole way", "*k2, p2* right along", "(k2, p2) all the way round"
+    (rf"(?P<said>\*[^*]*[;,.] ?rep(?:eat)? from \*),?{_ANY_TAIL}{_STOP}", r"\g<said> to end"),
+    (rf"(?P<said>\*[^*.;:]+\*|[(\[](?=\*?{_ITEM}\b)[^()\[\]]*[)\]]),? {_AROUND}(?<! to end){_STOP}", r"\g<said> to end"),
+    # "knit 2, k2tog, all the way round"
+    (rf"(?:^|(?<=[.;:!] )){_ITEMS}, {_AROUND}{_STOP}", r"*\g<items>; rep from * to end"),
+)  # fmt: skip
+REPEATS_TO_THE_END = Rewordings(_ROWS)
