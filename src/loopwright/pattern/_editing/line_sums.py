@@ -126,6 +126,7 @@ def _wrong(
 ) -> str:
     """Say what some parts make, where no choice of them makes the total, and all nearly do."""
     known = [before] if before is not None and len(before) == len(total) else []
+    known = [] if known == [*parts[:1]] else known  # the line begins with them
     if not 2 <= len(parts) <= MANY:
         return ""
     every = [*parts, *known]

@@ -61,7 +61,8 @@ _GIVEN, _WOUND = expression(GIVEN), expression(rf"(?:{WOUND})(?:\d.*)?")
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
 _LEADS_TO_ROWS = re.compile(  # "The wave takes 18 sts and 4 rounds:", and its rounds below
-    r"[^:;]*\b(?:sts|stitches|rounds|rnds|rows|repeats?|pattern|patt|motif)\b[^:;]*:$",
+    r"(?!.*\b(?:work|knit|leave|hold|slip|place|last|first|turn|join|heel|flap)\b)"
+    r"[^:;]*(?:\d (?:sts|stitches),? ?(?:and|by|x|×|,)? ?\d+ (?:rounds|rnds|rows)\b|\b(?:takes|over|of) \d+ (?:sts|stitches)\b)[^:;]*:$",
     re.IGNORECASE,
 )
 _MEASURE = re.compile(  # "Leg length, cast on to top of flap: 7 (7, 7.5) inches"

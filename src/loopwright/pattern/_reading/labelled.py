@@ -500,8 +500,8 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         if step is None:
             return None
         found = in_purl([step]) if says_purled(match.string) else [step]
-        often = max(1, number_of(match["times"] or ""))  # "Rib rnds: work the rib rnd 3 times"
-        return _copied(scribe, label, [_for_either_side(one) for one in found] * often)
+        again = max(1, number_of(match["times"] or ""))  # "Rib rnds: work the rib rnd 3 times"
+        return _copied(scribe, label, [_for_either_side(one) for one in found] * again)
     rows = [scribe.context.row(number, of) for number in wanted]
     if None in rows and _goes_on_with(scribe, label, wanted, of):
         rows = [scribe.context.rows.get(number) for number in wanted]

@@ -245,7 +245,7 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     if re.search(
         r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker)\b", other
     ) or re.search(
-        r"^\s*(?:(?:there|you|are|is|have|only|just) )*\d+\s*(?:\([^()]*\)\s*)?(?:sts?|stitch|rows?|r(?:ou)?nds?|$|[,;])|\bsts\b",
+        r"^\s*(?:(?:there|you|are|is|have|only|just) )*\d+\s*(?:\([^()]*\)\s*)?(?:sts?|stitch|rows?|r(?:ou)?nds?|$|[,;](?! ?\d))|\bsts\b",
         _SINCE.sub("", match["rest"] or ""),
     ):
         return None

@@ -58,7 +58,8 @@ _SHAPES = re.compile(  # "…, decreasing thus on the 5th and 7th rows"
 
 
 _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
-    r"\b(?:(?:un)?til+|down to|up to) (?:(?!the\b|about\b|\w+ing\b)[a-z]+(?:['’][a-z]+)? ){0,4}?\d+(?: ?[(\[][^)\]]*[)\]])?(?: (?:\w+ )?(?:sts|stitches)\b|(?: (?:remain|are left|left))?\W*$)",
+    r"\b(?:(?:un)?til+|down to|up to) (?:(?:there (?:are|is) |you (?:have|are left with) |only |just |[\w'’]+ ){0,3}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts|stitches)\b"
+    r"|(?:(?:there|there's|you|you're|you’re|are|is|have|at|down|to|only|just|left|with) ){0,4}\d+(?: ?[(\[][^)\]]*[)\]])?(?: (?:remain|are left|left))?\W*$)",
     re.IGNORECASE,
 )
 
