@@ -34,6 +34,12 @@ _PART = re.compile(
     rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip|pick(?:ing)? up(?: (?:and|&) (?:k|knit))?|cast(?:ing)? on|co)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b(?! (?:the|each|every|a|one|either|both|that)\b)|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before(?! and\b))\b))(?=(?P<after>[^,;.]{{0,60}}))",
     re.IGNORECASE,
 )
+_ALSO = re.compile(
+    r"\b(?:plus|and) $", re.IGNORECASE
+)  # "1 at the corner plus 13 by the second edge"
+_ALONG = re.compile(
+    r" (?:by|along|down|up|from) (?:the|each|that) (?:[a-z]+ )?(?:edge|side|flap)\b", re.IGNORECASE
+)
 _BARE = WordForm(rf"{COUNT} {STS}\W*$")
 _EACH = WordForm(
     r"\b(?:each|both|either) (?:side|corner|end|edge|half|of)|\b(?:at|from) each\b|\beach (?:side|corner|end)",
@@ -93,7 +99,7 @@ def _parts(text: str, sizes: int) -> list[_Values]:
             r" (?:more )?(?:(?:in|at) (?:the|each) (?:corner|gap)|at each (?:side|end))",
             after,
             re.I,
-        )
+        ) or (_ALSO.search(text, 0, match.start()) and _ALONG.match(after))
         if (
             match["verb"] is None
             and not behind
@@ -120,6 +126,7 @@ def _wrong(
 ) -> str:
     """Say what some parts make, where no choice of them makes the total, and all nearly do."""
     known = [before] if before is not None and len(before) == len(total) else []
+    known = [] if known == [*parts[:1]] else known  # the line begins with them
     if not 2 <= len(parts) <= MANY:
         return ""
     every = [*parts, *known]

@@ -51,6 +51,8 @@ _EACH = WordForm(
 _OF_SO_MANY = WordForm(
     rf" (?:{STS} )?(?:on|to|for) each of (?:the |your )?[2-5] (?:[a-z-]+ )?(?:needles|dpns|ndls)\b"
 )
+_OF_THE_OTHERS = WordForm(rf" (?:{STS} )?(?:on|to|for) each of (?:the |your )?(?:other|rest|rem)")
+_ON_FIRST = WordForm(rf"(?P<n>{COUNT}) (?:{STS} )?on (?:the |your )?(?:first|1st|one)\b")
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 TWO = 2
 FEWEST = 4  # stitches on a needle
@@ -156,12 +158,29 @@ def _listed(text: str) -> tuple[str, str] | None:
     return f"the parts are {in_all[0]} sts together, not {total[0]}", bare["parts"]
 
 
+def _and_the_others(
+    text: str, each: re.Match[str], needles: int, counts: Sequence[_Values]
+) -> tuple[str, str] | None:
+    """Compare "on 3 needles, 20 on the first, 22 on each of the others" with the whole."""
+    first = _ON_FIRST.search(text[: each.start()])
+    if first is None or not counts:
+        return None
+    one, other, whole = alike(values(first["n"]), values(each["n"]), counts[0])
+    made = tuple(a + (needles - 1) * b for a, b in zip(one, other, strict=True))
+    if not made or made == whole or not is_near(made, whole, 4 * SLIGHT):
+        return None
+    said = f"{by_size(one)} and {needles - 1} times {by_size(other)} sts are {by_size(made)}, not {by_size(whole)}"
+    return said, each[0]
+
+
 def _spread(text: str, counts: Sequence[_Values]) -> tuple[str, str] | None:
     """Compare so many on each of some needles with the whole."""
     each = _EACH.search(text)
     if each is not None and _OF_SO_MANY.match(text, each.end("n")):
         return None  # "8 on each of 2 dpns", whatever is told behind it
     spread = _SPREAD.search(text)
+    if each is not None and _OF_THE_OTHERS.match(text, each.end("n")):
+        return None if spread is None else _and_the_others(text, each, int(spread["many"]), counts)
     if (
         each is None
         or not counts

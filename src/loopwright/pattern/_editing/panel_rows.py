@@ -18,10 +18,16 @@ _STS = r"(?:sts?|stitches)"
 _WIDTH = WordForm(
     rf"\bmultiple of (?P<multiple>\d+) {_STS}|"
     r"\b(?P<rep>\d+)-st(?:itch)? rep(?:eat)?\b|"
-    rf"[(\[](?P<panel>\d+) {_STS},? ?\d* ?(?:rows|rnds|rounds)?[)\]]",
+    rf"[(\[](?P<panel>\d+) {_STS},? ?\d* ?(?:rows|rnds|rounds)?[)\]]|"
+    r"^(?=.*(?:\btakes\b|\bneeds\b|\bcovers\b|\brep(?:eat)?s?\b|\bpattern\b|\bmotif\b|:$))(?!.*(?:\bcm\b|\binch|\"|=|\btension\b|\bgauge\b|\b10\b)).*?"  # "takes 18 sts and 4 rounds"
+    rf"\b(?P<block>\d+) {_STS},? ?(?:and|by|x|×|wide and|,)? ?\d+ (?:rows|rnds|rounds)\b"
 )
 _COLOURED = WordForm(r"\*(?P<row>\d+ ?[A-Z]{1,2}(?:, ?\d+ ?[A-Z]{1,2})*)\*", re.NOFLAG)
 _STAR = WordForm(r"\*\s*(?P<inner>[^*]+?)[;,.] ?rep(?:eat)? (?:from )?\*")
+
+
+def _told(width: re.Match[str]) -> int:
+    return int(width["multiple"] or width["rep"] or width["panel"] or width["block"])
 
 
 def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
@@ -36,13 +42,13 @@ def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             section, width = one.section, 0
             if told := _WIDTH.search(one.title):
                 width, whole = (
-                    int(told["multiple"] or told["rep"] or told["panel"]),
+                    _told(told),
                     bool(told["panel"]),
                 )
         if one.label is None or not one.label.numbers:
             if told := _WIDTH.search(one.text):
                 width, whole = (
-                    int(told["multiple"] or told["rep"] or told["panel"]),
+                    _told(told),
                     bool(told["panel"]),
                 )
             elif width and (coloured := _COLOURED.search(one.text)):

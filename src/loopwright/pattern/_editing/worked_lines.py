@@ -83,7 +83,7 @@ _SHAPES = WordForm(
     r"\b(?:inc(?!h)|dec|ssk|m1|kfb|tog|together|pick|bind|bo\b|co ?\d|cast)|[kp]\d ?tog"
 )
 _GAINED = WordForm(rf"\b(?:cast(?:ing)? on|co|pick(?:ing)? up)(?: and (?:k|knit))? ?(?P<n>{COUNT})")
-_AGAIN = WordForm(r"\b(?:heel|again|first|middle|cent(?:er|re))\b")
+_AGAIN = WordForm(r"\b(?:heel|flap|again|first|middle|cent(?:er|re))\b")
 _GOES_ON = WordForm(
     r"\W*(?:(?:with|using|on) [^,.;]{1,40}[,;] ?)?(?:then |and |now )*(?:pick(?:ing)? up|pu\b|k(?:nit)?\.? up)"
 )

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """What is said of all stitches, while some of them wait: these are taken up again."""
 
 from __future__ import annotations
@@ -20,6 +21,11 @@ _SO_MANY = re.compile(  # "Next round: K56, working wraps with their sts"
     r"(?: with (?:the |their )?wraps|,? (?:and )?(?:work|pick|knit|lift|clos)ing "
     r"[^.;\d]*\b(?:wraps?|DS)\b[^.;\d]*)?[.]?$",
     re.I,
+)
+_ALL_BACK = re.compile(  # "56 sts again, all in the round"
+    rf"(?:(?:you|now|there|have|are|that|is|that's|with|all|the) )*(?P<n>{COUNT}) {STS}"
+    r"(?:(?: again| once more| back)\b[^;.\d]*|,? (?:and )?(?:all )?(?:back |again |now )*in (?:the |a )?(?:round|work)\b[^;.\d]*)$",
+    re.IGNORECASE,
 )
 _BEGUN = r"(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
 _BEGINS = re.compile(_BEGUN, re.IGNORECASE)
@@ -58,7 +64,8 @@ def take_up_all(scribe: Scribe, said: MappedText) -> None:
 
 def _told(scribe: Scribe, said: MappedText) -> Count | None:
     """Return over how many stitches all are said to be worked."""
-    if (match := _ALL.search(said.text) or _SO_MANY.match(said.text)) is not None:
+    bare = said.text.strip(" .!()")
+    if match := _ALL.search(said.text) or _SO_MANY.match(said.text) or _ALL_BACK.match(bare):
         return count_in(match["n"])
     if not _BEGINS.match(said.text):
         return None

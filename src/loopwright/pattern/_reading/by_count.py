@@ -24,6 +24,7 @@ from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.shaping_in_short import has_plain_between
 from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import COUNT
@@ -291,10 +292,13 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     if not fits:
         amounts = sized([abs(one) for one in each])
         row = _shaping_row(amounts, down=each[0] < 0, course=scribe.course)
-    plain = [scribe.plain(ground=False)[0]] * (stride_in(text) - 1)
+    plain = [scribe.plain(ground=False)[0]] * (_stride(text) - 1)
+    last = live.last_change()
+    is_due = len(plain) == 1 and last is not None and last.plain == 1
+    rows = (row, *plain) if is_due else (*plain, row)
     amount: st.Times = UntilCount(goal) if said is None else sized(times)
     _remark(scribe, f"until there are {goal} sts")
-    return [st.RepeatRounds((*plain, row), amount, at=scribe.place)]
+    return [st.RepeatRounds(rows, amount, at=scribe.place)]
 
 
 def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> list[Says] | None:
@@ -310,9 +314,15 @@ def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     if not all(one.is_integer() and 0 < abs(one) <= 12 and (one < 0) == down for one in each):
         return None
     row = _shaping_row(sized([abs(int(one)) for one in each]), down=down, course=scribe.course)
-    plain = [scribe.plain(ground=False)[0]] * (stride_in(text) - 1)
+    plain = [scribe.plain(ground=False)[0]] * (_stride(text) - 1)
     _remark(scribe, f"until there are {goal} sts")
     return [st.RepeatRounds((*plain, row), times, at=scribe.place)]
+
+
+def _stride(text: str) -> int:
+    """Return on which rounds shaping comes: "a dec rnd and a plain one" is every other."""
+    stride = stride_in(text)
+    return 2 if stride == 1 and has_plain_between(text) else stride
 
 
 def _shaping_row(

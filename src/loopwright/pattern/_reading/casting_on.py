@@ -235,7 +235,7 @@ _WORDS_TO_N = {"two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4, "both": 
 
 
 @rule(
-    r"(?:divide|distribute|arrange|put|place|share|slip|with|you have|there are|you should have)?(?: (?:the|all|your|them|these))?(?: {STS})?(?: so that)?(?: (?:there|you) (?:are|is|have))?(?: evenly)?,? ?(?:with )?(?P<n>{N})(?: {STS})? (?:on|onto|to|per) (?:(?:a|every) needle|needle|each (?:of )?(?:the )?(?P<many>two|three|four|2|3|4)? ?(?:dpns?|double[- ]pointed needles|needles?(?: tips?)?)?|(?:each of |both )?needles? 1 and (?:needle )?2)(?: (?P<first>\d) (?:to|-|–) (?P<last>\d))?"
+    r"(?:divide|distribute|arrange|put|place|share|slip|with|you have|there are|you should have)?(?: (?:the|all|your|them|these))?(?: {STS})?(?: so that)?(?: (?:there|you) (?:are|is|have))?(?: evenly)?,? ?(?:with )?(?P<n>{N})(?: {STS})? (?:on|onto|to|per) (?:(?:a|every) needle|needle|each (?:of )?(?:the )?(?P<many>two|three|four|2|3|4)? ?(?:dpns?|double[- ]pointed needles|pins?|needles?(?: tips?)?)?|(?:each of |both )?needles? 1 and (?:needle )?2)(?: (?P<first>\d) (?:to|-|–) (?P<last>\d))?"
 )
 def _each(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     count = count_in(said["n"])

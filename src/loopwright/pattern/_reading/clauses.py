@@ -218,6 +218,10 @@ _DO_THIS = re.compile(
 )
 
 
+_SHORT_OF = re.compile(r"\b(?:short(?:er)?|less|before|shy)\b", re.IGNORECASE)
+_FOR_LENGTH = re.compile(r"\bfor (?:about |another |a further |some )*\d", re.IGNORECASE)
+
+
 def group(scribe: Scribe, said: MappedText) -> tuple[Item, ...] | None:
     """Return the repeat that "knit 2, purl 2 all the way round" is, where it says no more."""
     match = _ROUND_OF.match(said.text.strip(" ."))
@@ -299,10 +303,8 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if length is None and not re.search("until|till", text):
         return None
     del entries[-1]
-    until = UntilMeasures(
-        length,
-        "wanted" if not length else "here" if re.search(r"\bfor\b", text) else "cast-on",
-    )
+    since = "here" if _FOR_LENGTH.search(text) else "cast-on"
+    until = UntilMeasures(length, "wanted" if not length or _SHORT_OF.search(text) else since)
     return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
 
 

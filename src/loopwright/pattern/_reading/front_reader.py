@@ -60,6 +60,15 @@ __all__ = ["FrontReader"]
 _GIVEN, _WOUND = expression(GIVEN), expression(rf"(?:{WOUND})(?:\d.*)?")
 _KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
 _FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
+_LEADS_TO_ROWS = re.compile(  # "The wave takes 18 sts and 4 rounds:", and its rounds below
+    r"(?!.*\b(?:work|knit|leave|hold|slip|place|last|first|turn|join|heel|flap)\b)"
+    r"[^:;]*(?:\d (?:sts|stitches),? ?(?:and|by|x|×|,)? ?\d+ (?:rounds|rnds|rows)\b|\b(?:takes|over|of) \d+ (?:sts|stitches)\b)[^:;]*:$",
+    re.IGNORECASE,
+)
+_MEASURE = re.compile(  # "Leg length, cast on to top of flap: 7 (7, 7.5) inches"
+    rf"[A-Z][a-z]+ (?:length|width|height|depth)\b[^:;.*\d]*: (?:about )?{COUNT} ?(?:cm|mm|inch(?:es)?|ins?\b\.?|\")\.?",
+    re.IGNORECASE,
+)
 _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
     r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:(?:adult|child|wom[ae]n|m[ae]n|bab[yie]+)(?:[’']?s)?[’']? )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
@@ -351,6 +360,9 @@ class FrontReader:
         if not self.sizes and (names := sizes_told(text)):
             self._name_sizes(names)
         only = only_sizes(text, 0, self.sizes)
+        if _MEASURE.fullmatch(text):
+            self._keep(text)
+            return "head"
         if self.text_section.startswith("abbreviations") and _SEVERAL.search(text):
             return self._abbreviations(text)
         if not self.text_section and (lead := _CASTS_ON_UNDER.match(text)):
@@ -412,6 +424,8 @@ class FrontReader:
                 return ""
         if self.rowless is None and (gauge := gauge_by_the_way(text)) is not None:
             self.rowless = gauge, ""
+        if self.casts_on_later and not self.text_section and _LEADS_TO_ROWS.match(text):
+            self.pattern_name = text.lower().strip(" :")
         self.scribe.note(text)
         return "text"
 

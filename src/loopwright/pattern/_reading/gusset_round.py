@@ -24,7 +24,7 @@ __all__ = ["gusset_round", "tells_gusset_round"]
 
 Numbers = tuple[int, ...]
 
-_PICKS = r"(?:pick(?:ing)?(?:s|ed)? up|p/?u)\b"
+_PICKS = r"(?:(?:pick(?:ing)?(?:s|ed)? up|p/?u)\b|\b(?:lift|take|gather|catch)(?:ing)?(?: up)?\b(?= (?:(?:the|another|other|same) )*\d))"
 _TWO_EDGES = WordForm(rf"{_PICKS}.*?{_PICKS}")
 _TALK = re.compile(
     r"\((?=[^()]*[a-z])[^()]*\)|\b(?:do not|don't|without) turn(?:ing)?\b", re.IGNORECASE
@@ -41,7 +41,8 @@ _AS_MANY = re.compile(r"\b(?:same number|as many|the same|likewise|to match)\b",
 _MORE = re.compile(
     rf"(?:\b(?:and|plus|then)|^|\+)\s*(?P<n>{_N}|one|two)(?: more| extra)*(?: sts?| stitch(?:es)?)?"
     r"(?: more| extra)? (?:in|at|from|between|for|to close) (?:the |each |that |a )?(?:\w+ )?"
-    r"(?:gap|corner|hole|top|join|instep)",
+    r"(?:gap|corner|hole|top|join|instep)"
+    rf"|(?:\b(?:and|plus|then)|\+)\s*(?P<n2>{_N})(?: more| extra)*(?: sts?| stitch(?:es)?)? (?:by|along|down|up|on|off|from) (?:the |that |its )?(?:[a-z]+ )?(?:edge|side|flap)",
     re.IGNORECASE,
 )
 _WORKS = re.compile(
@@ -259,7 +260,7 @@ def _doings(text: str, sizes: int) -> Iterator[_Doing]:
             number = _NUMBER.search(pick["rest"])
             many = _number(number["n"], sizes) if number else None
             if number and many and (more := _MORE.search(pick["rest"], number.end())):
-                many = _plus(many, more["n"], sizes)
+                many = _plus(many, more["n"] or more["n2"], sizes)
             yield _Doing("pick", many, words)
         elif _MARKS.search(words):
             yield _Doing("mark")

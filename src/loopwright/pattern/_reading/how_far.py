@@ -170,7 +170,15 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return UntilCount(count, growing)
     if match := _EACH_HOLDS.match(text):
         return UntilCount(_on_each(scribe, count_in(match["n"])), growing=True)
-    return _so_often(scribe, text, body)
+    often = _so_often(scribe, text, body)
+    if often is None and scribe.stated is not None and _IS_GONE.search(text):
+        return UntilCount(scribe.stated)
+    return often
+
+
+_IS_GONE = re.compile(  # "until the gusset is gone. 24 sts"
+    r"\b(?:gusset|sides?|extra|picked|new|side sts)\b[^.;]*\b(?:is|are|has been|have been)(?: all)? (?:gone|used up|eaten(?: up)?|swallowed|worked away|decreased(?: away)?|lost)\b"
+)
 
 
 def _so_often(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:

@@ -85,7 +85,7 @@ def _is_one_repeat(step: st.Round | st.Row) -> bool:
 
 
 _AS = re.compile(
-    r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
+    r"(?:work |rep(?:eat)? |knit )?(?:(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+|(?=(?:the )?(?:rounds?|rnds?|rows?)\s?\d[^.;:*]*(?:\b(?:of|from) |\b(?:once|twice|times|again)\b)))(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?,?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
     re.IGNORECASE,
 )
 _SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of the centre st"
@@ -93,7 +93,7 @@ _SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of
 )
 _ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
 _EVEN = re.compile(
-    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:dec\b|inc\b|(?:de|in)creas|ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
+    r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|(?:with )?no (?:further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:dec\b|inc\b|(?:de|in)creas|ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
     re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
@@ -175,7 +175,7 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if _EVEN.match(text) or _ALL_EVEN.match(text):
         if (rows := _by_sides(scribe, label)) is not None:
             return rows
-        (row, *_) = scribe.plain()
+        (row, *_) = scribe.plain(ground=text.lower() not in ("plain", "knit plain"))
         return labelled_rows(scribe, label, row.items)
     if _RIBBING.fullmatch(text) and (unit := unit_in(scribe, text, _course(scribe, label))):
         return labelled_rows(scribe, label, unit[0].items)
@@ -502,7 +502,8 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
         if step is None:
             return None
         found = in_purl([step]) if says_purled(match.string) else [step]
-        return _copied(scribe, label, [_for_either_side(one) for one in found])
+        again = max(1, number_of(match["times"] or ""))  # "Rib rnds: work the rib rnd 3 times"
+        return _copied(scribe, label, [_for_either_side(one) for one in found] * again)
     rows = [scribe.context.row(number, of) for number in wanted]
     if None in rows and _goes_on_with(scribe, label, wanted, of):
         rows = [scribe.context.rows.get(number) for number in wanted]

@@ -19,7 +19,7 @@ _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\
 _ALSO = (
     r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:(?:all|every|each)\s+(?:(?:of\s+)?the\s+)?|(?:the\s+)?(?=foll|alt|even|odd|other\s+(?:even|odd)))(?:other\s+|foll(?:owing)?\.?\s+|rem(?:aining)?\.?\s+|subsequent\s+)*"
     r"(?P<which>alt(?:ernate)?\.?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
-    r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|of|in|on|throughout)\b[^:]*)?)?"
+    r"\s*(?:numbered\s+)?(?:(?(which)(?!foll|rem|numb)[a-z]{3,}\s+))?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|of|in|on|throughout)\b[^:]*)?)?"
 )
 _EVERY = (
     r"(?:all|every|each)\s+(?:the\s+)?(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"

@@ -19,7 +19,7 @@ __all__ = [
 Numbers = tuple[int, ...]
 MOST = 8  # stitches that are picked up at the corners of an opening, all together
 
-_YARN = r"(?:waste|scrap|contrast\w*|spare|bright|odd) (?:yarn|wool|thread|cotton|strand)"
+_YARN = r"(?:(?:waste|scrap|contrast\w*|spare|bright|odd) (?:yarn|wool|thread|cotton|strand)|(?:the|that|your) (?:cotton|string|thread|strand))"
 _WASTE = WordForm(rf"\b{_YARN}")
 _TAKES = WordForm(
     r"\b(?:pick\w*(?: up)?|tak\w+(?: up)?|slip\w*|run\w*|catch\w*|plac\w+|thread\w*|put\w*|insert\w*|slid\w+|lift\w*|return\w*|collect\w*|get\w*|mov\w+|distribut\w+|divid\w+|arrang\w+|releas\w+|free\w*)\b"
@@ -44,7 +44,7 @@ _CORNER = WordForm(
     r"\b(?:corners?|gaps?|ends? of the (?:opening|slit|hole|thumb)|ends? of (?:each|the|every|both)|sides? of the opening|between (?:the )?(?:two )?needles)\b"
 )
 _PICKS = WordForm(
-    rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|m1|make)\b(?: ?(?:and|&) ?k(?:nit(?:ting)?)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",
+    rf"\b(?:pick(?:ing)?(?:ed)? up|p/?u|take up|raise|lift|m1|make)\b(?: ?(?:and|&) ?k(?:nit(?:ting)?)?\b)? ?(?P<n>{COUNT}|an?|one|two|three|another)\b",
 )
 _AT_FOUR = WordForm(
     r"\b(?:(?:both|each|either) ends?|the ends) of (?:each|both|every|the(?! (?:opening|slit|hole|gap|thumb)\b))\b|\bbefore and (?:one |1 )?after each\b"
@@ -56,7 +56,7 @@ _MARKED = WordForm(
     r"\b(?:pm|marker)\b[^.;,]*\bbetween\b|\bbetween (?:them|these)\b[^.;,]*\b(?:pm|marker)\b"
 )
 _STATED = re.compile(
-    rf"(?P<n>{COUNT}) ?(?:sts?|stitches|in all|altogether|in total)\b|(?:=|:) ?(?P<m>{COUNT})(?!\w| ?[(\[]\d)",
+    rf"(?P<n>{COUNT}) ?(?:sts?|stitches|in all|altogether|in total|on the needles?)\b|(?:=|:) ?(?P<m>{COUNT})(?!\w| ?[(\[]\d)",
     re.IGNORECASE,
 )
 

@@ -68,12 +68,11 @@ _CHANGE_TO = expression(
 )
 
 
-_ONE_PLAIN = re.compile(r"(?:one |1 |a )?plain (round|rnd|row)", re.IGNORECASE)
+_ONE_PLAIN = re.compile(r"(?:(?:then|and|now) )*(?:one |1 |an? )?plain (round|rnd|row)(?: (?:after|behind|follows|comes|next)\b[^.;:*\d]*)?", re.IGNORECASE)  # fmt: skip
 
 
-_CLOSES = re.compile(  # "work 4 cm more, then bind off loosely": a clause of its own
-    r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b", re.IGNORECASE
-)
+# "work 4 cm more, then bind off loosely": a clause of its own
+_CLOSES = re.compile(r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b", re.IGNORECASE)  # fmt: skip
 
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
@@ -97,8 +96,8 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         (_RIB_SOME, _some), (_IN_SOME, _some), (_WORK_SOME, _some), (_WORK_UNTIL, _until), (_WORK_FOR, _for), (_WORK_LENGTH, _for), (_KNIT_LENGTH, _for), (_WORK_IN, _in), (_CHANGE_TO, _changed),
     )  # fmt: skip
     if match := _STRIPES.match(text):
-        plain = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
-        return [st.RepeatRounds((plain,), count_in(match["n"]))]
+        row = made("ROW" if "row" in match["course"].lower() else "RND", (KNIT,), "")
+        return [st.RepeatRounds((row,), count_in(match["n"]))]
     if match := _ONE_PLAIN.fullmatch(text):
         course = "ROW" if match[1].lower().startswith("row") else "RND"
         row = made(course, (KNIT,), "")
@@ -159,12 +158,9 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
 
 
 _CASTS_ON = re.compile(r"\b(?:cast on|co)\b ?\d", re.IGNORECASE)
-_BEGINNING = re.compile(
-    r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?",
-    re.IGNORECASE,
-)
+_BEGINNING = re.compile(r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?", re.IGNORECASE)  # fmt: skip
 _STRIPES = re.compile(
-    rf"(?:knit|work|k)\b[^;:*]*\bstripes?\b[^;:*]*[:=(] ?(?P<n>{COUNT}) (?P<course>rnds|rounds|rows)(?: in all| in total)?\)?$",
+    rf"(?:knit|work|k)\b[^;:*]*\bstripes?\b[^;:*]*(?:[:=(] ?|\bfor )(?P<n>{COUNT}) (?P<course>rnds|rounds|rows)(?: in all| in total)?\)?$",
     re.IGNORECASE,
 )  # "knit 6 stripes of each colour, 12 in all: 60 rnds"
 _ABOUT = re.compile(
@@ -232,7 +228,8 @@ _SO_FAR = re.compile(  # "until it covers the little finger, about 8 cm above th
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = _SO_FAR.sub("", match["other"] or "")
     if _OTHER_END.search(other) or re.search(
-        r"^\s*\d+\s*(?:sts?|stitch|rows?|r(?:ou)?nds?)|\bsts\b", _SINCE.sub("", match["rest"] or "")
+        r"^\s*(?:(?:there|you|are|is|have|only|just) )*\d+\s*(?:\([^()]*\)\s*)?(?:sts?|stitch|rows?|r(?:ou)?nds?|$|[,;](?! ?\d))|\bsts\b",
+        _SINCE.sub("", match["rest"] or ""),
     ):
         return None
     if _AS_FOR.match(match["fabric"] or "") or _MOVES.search(match["fabric"] or ""):
@@ -342,7 +339,7 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     verb = (match["verb"] or "").lower()
     fabric = (match["to"] or "") + " " + (match["fabric"] or "") + " " + (match["before"] or "")
     if re.search(
-        r"\b(?:until|then|rep|turn|of the|pick(?:ing)? up|mak(?:e|ing) (?:\d|one|a)|lift(?:ing)?|(?:in|de)creas\w+|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+|^[^(]*, (?:knit|purl|work|[kp]) \d+ (?:more )?(?:r(?:ou)?nds?|rows?)\b",
+        r"\b(?:until|then|rep|turn|of the|pick(?:ing)? up|mak(?:e|ing) (?:\d|one|a)|lift(?:ing)?|(?:inc|dec)(?:reas\w+)?|(?:bind|cast)(?:ing)?[ -]o(?:ff|n)|bo|graft)\b|\d+-\d+|^[^(]*, (?:knit|purl|work|[kp]) \d+ (?:more )?(?:r(?:ou)?nds?|rows?)\b",
         fabric,
     ):
         return None
@@ -454,6 +451,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     """Return the rounds or rows of the pattern that some words name."""
     low = _IN_WORDS.sub(lambda run: run[1] + _NUMBERS[run[2]], words.lower())
     low = _IN_LETTERS.sub(r"\1", _TWO_PLAIN.sub(r"k\1, p\2", low))
+    low = re.sub(r"^\s*(?=\d+,? (?:and )?p ?\d)", "k", low)  # its "knit" was taken for the verb
     course = course or scribe.course
     if match := _BY.search(low):
         runs = Run("k", number_of(match["a"])), Run("p", number_of(match["b"]))

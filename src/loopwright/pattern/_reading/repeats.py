@@ -58,9 +58,8 @@ _ENDING = re.compile(
     rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}|one\b))[^;]*$",
     re.IGNORECASE,
 )
-_ENDS_FIRST = re.compile(  # "rep rows 2 and 3, ending with row 2, until all sts are used"
-    r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$"
-)
+# "rep rows 2 and 3, ending with row 2, until all sts are used"
+_ENDS_FIRST = re.compile(r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$")  # fmt: skip
 _TAIL = re.compile(
     rf"(?:[,;.]? (?:and )?(?:then|after(?: that| this| which|wards?)|thereafter|from (?:then|there|that point|here|now) on),? (?:just |only |nothing but )?|,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|do(?= (?:the )?(?:{_C}) ?\d)|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone|,? (?:in |on |as )?every (?:{_C}))?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
     re.IGNORECASE,
@@ -70,7 +69,7 @@ _THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
     rf"(?:and |then |now )*(?:do|repeat|work) (?:this|so),? (?=(?:un)?til you have (?:worked|knitted|done|made)? ?{COUNT} (?:rows|rounds|rnds))"
 )
 _ALL_ROWS = re.compile(  # "work the 8 rounds 6 times in total"
-    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of )?\S+(?: [\[(][^)\]]*[)\]])? (?:more )?times\b|twice\b|until\b)"
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of |another |a further |for |over )*\S+(?: [\[(][^)\]]*[)\]])? (?:more |further )?times\b|twice\b|once more\b|until\b)"
 )
 _ENDS_WITH = re.compile(  # "rows 1-4", of which the fourth was told with the second
     rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit)\b\.? (?:(?:the |these |all )*(?:{_C}) ?\d+ ?(?:-|–|to|through) ?(?P<b>\d+)|(?:the|these|those|last|all) (?:last )?(?P<n>\d+|four|six|eight|ten|twelve) (?:{_C}))"
@@ -127,9 +126,7 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 _TWO_ENDS = re.compile(r"\buntil [^;]*\d[^;]*[a-z][^;]*\buntil (?=[^;]*\d)")
-_ONE_ROW = re.compile(
-    rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)"
-)
+_ONE_ROW = re.compile(rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)")  # fmt: skip
 _NUMBERED = re.compile(rf"(?:{_C}) ?\d+(?:(?: ?[-–,&] ?| and | to )\d+)*(?! of)")
 
 
@@ -143,9 +140,7 @@ def _of_the_same(before: str, tail: str) -> str:
     return _NUMBERED.sub(lambda rows: f"{rows[0]} {name}", tail, count=1)
 
 
-_IN_ALL = re.compile(
-    rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$"
-)
+_IN_ALL = re.compile(rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$")  # fmt: skip
 
 
 def _in_all(scribe: Scribe, again: Again, stated: Count, more: int) -> None:
@@ -258,16 +253,16 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):
         many = number_of(word) or (2 if "both" in which else 1)
-        if not re.search(_C, which) and not which.startswith("this"):
+        of_rows = re.search(_C, which) or which.startswith("this") or word  # "those last two"
+        if not of_rows or (not re.search(_C, which) and _OF_OTHERS.match(match["rest"] or "")):
             return None
         return RepeatBody(last=many)
     return None
 
 
+_OF_OTHERS = re.compile(r"(?:times|sts|stitches|st|cm|mm|inch|in\b|more|repeats?|needles?|markers?|colou?rs?|halves|sides|parts)")  # fmt: skip
 _POINTING = re.compile("(?:last|this|these|previous|every|next|first|that|both)$")
-_WHOLE_PATTERN = re.compile(
-    r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)"
-)
+_WHOLE_PATTERN = re.compile(r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)")  # fmt: skip
 
 
 def _pair(scribe: Scribe, said: str) -> RepeatBody | None:
@@ -286,6 +281,8 @@ def _of_a_name(scribe: Scribe, said: str) -> RepeatBody | None:
     numbers = range(1, number_of(word) + 1)
     named = scribe.context.named
     rows = [named.get(f"{name} {number}") or scribe.context.row(number, name) for number in numbers]
+    if not any(rows) and len(rows) == scribe.context.last > 1:  # told last, under no such name
+        return RepeatBody(numbers=tuple(numbers))
     return _just_or_copies(scribe, rows)
 
 
@@ -390,9 +387,8 @@ def _left_of(scribe: Scribe, total: Count, body: RepeatBody) -> Count:
     return less if min(values_of(less)) > 0 else total
 
 
-_ON_AND_ON = re.compile(  # "work rows 1-4 over and over"
-    r"(?:over and over|again and again|throughout|on and on|as often as)\b|for (?:the )?(?:desired |wanted |required |whole |full )?length\b"
-)
+# "work rows 1-4 over and over"
+_ON_AND_ON = re.compile(r"(?:over and over|again and again|throughout|on and on|as often as)\b|for (?:the )?(?:desired |wanted |required |whole |full )?length\b")  # fmt: skip
 
 
 _WHOLE = re.compile(

@@ -20,6 +20,7 @@ from loopwright.pattern._reading.by_numbers import (
 from loopwright.pattern._reading.lines import sentences_in
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.meaning import say
+from loopwright.pattern._reading.plainer import plainer
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.talk import without_talk
 from loopwright.pattern._rewording.mapped import MappedText
@@ -64,9 +65,14 @@ def taken_by_numbers(scribe: Scribe, said: MappedText) -> bool:
 
 
 def taken_when_lost(scribe: Scribe, said: MappedText) -> bool:
-    """Take a sentence that could not be read by its stitches, by stretches, or without talk."""
-    ways = (taken_by_numbers, _taken_in_stretches, _taken_in_steps)
+    """Take a sentence that could not be read: plainer, by its stitches, by stretches, without talk."""
+    ways = (_taken_plainer, taken_by_numbers, _taken_in_stretches, _taken_in_steps)
     return any(taken(scribe, said) for taken in ways)
+
+
+def _taken_plainer(scribe: Scribe, said: MappedText) -> bool:
+    """Take a sentence that could not be read in plainer words."""
+    return any(_taken(scribe, one) for one in plainer(said))
 
 
 def _taken_without_talk(scribe: Scribe, said: MappedText) -> bool:

@@ -8,15 +8,15 @@ import re
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import sized
 
-__all__ = ["may_go_on_shaping", "shaping_in_short"]
+__all__ = ["has_plain_between", "may_go_on_shaping", "shaping_in_short"]
 
 Numbers = tuple[int, ...]
 
 _SHAPES = WordForm(
-    r"\b(?:dec\w*|inc\w*|shap\w*)\b|\bthese (?:two|2)\b|\b(?:last|two) (?:two )?rounds\b"
+    r"\b(?:dec\w*|inc\w*|shap\w*)\b|\bthese (?:two|2)\b|\b(?:last|two) (?:two )?rounds\b|\bplain (?:rounds|rnds)\b|\bone (?:round|rnd) with\b"
 )
 _GOES_ON = WordForm(
     r"\b(?:alternat\w*|repeat\w*|rep|carry|keep|cont\w*|go on|work|every|each|more|again|times|do|next|by turns|in turn)\b"
@@ -26,12 +26,21 @@ _STITCHES = re.compile(
     re.IGNORECASE,
 )
 _REACHED = re.compile(
-    rf"(?P<n>{COUNT}) ?(?:sts?|stitches)\b(?! (?:in|on|at|between|each|per)\b)", re.IGNORECASE
+    rf"(?P<n>{COUNT}) ?(?:sts?|stitches)\b(?! (?:in|on|at|between|each|per)\b)"
+    rf"|\b(?:down to|up to|(?:until|till|when) (?:(?:there are|you have|you are|you're|down|left|with|at|to|only|just) ?)+)(?P<alone>{COUNT})(?=\W*$|[.,;] )",
+    re.IGNORECASE,
 )
-_PLAIN = r"(?:every|each|on the) (?:other|second|2nd|alt\w*)|alternat\w*|\bplain\b|\bthese (?:two|2)\b|(?:last|two) (?:two )?rounds|by turns|in turn"
+_LESS_EACH_TIME = re.compile(  # "always 2 fewer between ssk and k2tog", "one fewer knit st ahead of each k2tog"
+    rf"[,;(–—-]*\s*(?:(?:and|so|with|always|now|then|each time|every time|having|working|knitting|leaving|there (?:are|is|will be)) ?)*\b(?:{COUNT}|one|two|an?) (?:[a-z]+ )?(?:{STS} )?(?:fewer|less|more)\b"
+    r"(?: (?:plain|knit|purl|sts?|stitch(?:es)?))* (?:before|between|after|in between|ahead of|in front of|in the middle|preceding|following)\b(?: (?:(?:each|every|the|both|two|of|and|or|pairs?|to|a|time|row|round|rnd|middle|half|group|section)|[kp]\d?tog|ssk|ssp|skpo?|m1[lr]?|kfb|yo|dec\w*|inc\w*|shap\w*)\b)*\)?",
+    re.IGNORECASE,
+)
+_NO_PLAIN = r"(?:drop|omit|skip|leave out|leaving out|dropping|omitting|skipping|stop|forget|without|no|no more|not? any|without any) (?:(?:more|the|any|those|these|further|all) )*(?:plain|knit|even|straight) (?:rounds?|rnds?|ones?)(?: (?:now|in between|between))*"
+_PLAIN = r"(?:every|each|on the) (?:other|second|2nd|alt\w*)|alternat\w*|\bplain\b|\bthese (?:two|2)\b|(?:last|two) (?:two )?rounds|by turns|in turn|\bone (?:round|rnd) with(?: it)?,? (?:and )?(?:then )?one (?:round |rnd )?without\b"
 _PLAIN_BETWEEN = re.compile(_PLAIN, re.IGNORECASE)
+_WITHOUT_PLAIN = re.compile(_NO_PLAIN, re.IGNORECASE)
 _EVERY = re.compile(
-    r"\b(?:every|each) (?:round|rnd)|without (?:the |any )?plain|nothing (?:in )?between|all (?:be )?dec\w*|no plain",
+    rf"{_NO_PLAIN}|\b(?:every|each) (?:round|rnd)|\b(?:dec|inc)\w*\.? (?:rounds|rnds) (?:only|alone)|\b(?:dec|inc)\w*\.? (?:round|rnd) (?:every|each) time|without (?:the |any )?plain|nothing (?:in )?between|all (?:be )?dec\w*|no plain",
     re.IGNORECASE,
 )
 
@@ -46,9 +55,21 @@ def may_go_on_shaping(text: str) -> bool:
     >>> may_go_on_shaping("Dec round: k1, ssk, k to last 3 sts, k2tog, k1. 56 sts.")
     False
     """
+    text = _LESS_EACH_TIME.sub("", text)
     return bool(
         _SHAPES.search(text) and _GOES_ON.search(text) and _REACHED.search(text)
     ) and not _STITCHES.search(text)
+
+
+def has_plain_between(text: str) -> bool:
+    """Tell whether words ask for a plain round between two that shape.
+
+    Examples
+    --------
+    >>> has_plain_between("a dec rnd and a plain one"), has_plain_between("drop the plain rnds")
+    (True, False)
+    """
+    return _PLAIN_BETWEEN.search(_WITHOUT_PLAIN.sub("", text)) is not None
 
 
 def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
@@ -56,8 +77,10 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
     there = tuple(tally.count for tally in live.tallies)
     if not there or not all(there) or live.held() or live.is_within:
         return None
+    text = _LESS_EACH_TIME.sub("", text)
     counts = [
-        (numbers_of_sizes(one["n"], len(there)), one.start()) for one in _REACHED.finditer(text)
+        (numbers_of_sizes(one["n"] or one["alone"], len(there)), one.start())
+        for one in _REACHED.finditer(text)
     ]
     reached = [
         (n, at) for n, at in counts if n and all(a != b for a, b in zip(n, there, strict=True))
@@ -71,8 +94,8 @@ def shaping_in_short(live: Live, text: str) -> tuple[str, Numbers] | None:
     said, done = [], 0
     for place, (n, at) in enumerate(reached, start=1):
         part = text[done : at if place < len(reached) else len(text)]
-        plain, every = _PLAIN_BETWEEN.search(part), _EVERY.search(part)
-        if (plain is None) == (every is None) and not (plain and every and len(reached) == 1):
+        every, plain = _EVERY.search(part), has_plain_between(part)
+        if plain == bool(every) and not (plain and every and len(reached) == 1):
             return None
         often = "every rnd" if every and not plain else "every other rnd"
         said.append(f"{how} {often} until {sized(n)} sts {'rem' if fewer else 'are there'}.")

@@ -32,7 +32,7 @@ __all__ = [
 
 _PART = r"\b(?:heel|flap)\b"
 _TOLD = re.compile(
-    rf"^(?=[^.;]*{_PART})(?:[A-Za-z' /,:()–—-]|\bs/w\b)*?(?P<n>{COUNT})(?: (?:heel|flap|sole|back))?(?: (?:of|out of) (?:the |all )?\d+)? ?{STS}(?: (?:only|for (?:the |your )?heel(?: flap)?))?(?:[ ,;()]+(?:[A-Za-z' -]|\d+ (?:rows|{STS})|N\d)*)*[.:)]*\s*$",
+    rf"^(?=[^.;]*{_PART})(?:[A-Za-z' /,:()–—-]|\bs/w\b)*?(?P<n>{COUNT})(?: (?!sts|stitch)[a-z-]{{3,}}){{0,2}}(?: (?:of|out of) (?:the |all )?\d+)? ?{STS}(?: (?:only|for (?:the |your )?heel(?: flap)?))?(?:[ ,;()]+(?:[A-Za-z' -]|\d+ (?:rows|{STS})|N\d)*)*[.:)]*\s*$",
     re.IGNORECASE,
 )
 _FOR_HEEL = re.compile(
@@ -46,6 +46,10 @@ _DOES = re.compile(
 )
 
 _THE_FIRST = re.compile(r"(?<=\bover )(?:the )?(?:first|next) (?=\d)", re.IGNORECASE)
+_HALF_TURNED = re.compile(  # "Heel, first half (back needle, 22 sts)": its short rows go inwards
+    r"(?<=\bheel)[,:]? (?:\(?(?:the )?(?:first|1st|inward|narrowing) (?:half|part)\)?)",
+    re.IGNORECASE,
+)
 _OVER_ALONE = re.compile(
     r"(?:worked )?(?:over|on|across) (?:the )?(?:first |next )?(?=\d)", re.IGNORECASE
 )
@@ -55,7 +59,7 @@ def heel_told(scribe: Scribe, text: str) -> bool:
     """Keep how many stitches the heel takes, where a title or an aside tells it; tell whether one did."""
     if _TITLE.match(text.strip()):
         scribe.context.titled_at = len(scribe.assembler.entries)
-    text = _THE_FIRST.sub("", text)
+    text = _HALF_TURNED.sub("", _THE_FIRST.sub("", text))
     found = _FOR_HEEL.search(text) or (None if _DOES.search(text) else _TOLD.match(text))
     if found is None or not (live := scribe.now()).is_whole_round:
         return False

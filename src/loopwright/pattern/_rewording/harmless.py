@@ -57,8 +57,15 @@ _SHAPES = re.compile(  # "…, decreasing thus on the 5th and 7th rows"
 )
 
 
-_REACHES = re.compile(  # "… until 12 stitches are left"
-    r"\b(?:un)?til+ (?:there (?:are|is) |you (?:have|are left with) |only |just |\w+ ){0,2}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts|stitches)\b",
+_REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
+    r"\b(?:(?:un)?til+|down to|up to) (?:(?:there (?:are|is) |you (?:have|are left with) |only |just |[\w'’]+ ){0,3}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts|stitches)\b"
+    r"|(?:(?:there|there's|you|you're|you’re|are|is|have|at|down|to|only|just|left|with) ){0,4}\d+(?: ?[(\[][^)\]]*[)\]])?(?: (?:remain|are left|left))?\W*$)",
+    re.IGNORECASE,
+)
+
+
+_GROWS = re.compile(  # "2 fewer between the decreases": of rows that nobody may leave out
+    r"\b(?:\d|one|two) (?:\w+ ){0,2}(?:fewer|less|more) (?:\w+ ){0,2}(?:before|between|after|ahead of) ",
     re.IGNORECASE,
 )
 
@@ -115,7 +122,9 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or _REACHES.search(bare) or _ROW_AGAIN.match(bare):
+    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS)):
+        return False
+    if _ROW_AGAIN.match(bare):
         return False
     if _HARMLESS.match(bare) and not _STRONG.search(bare):
         return True

@@ -32,10 +32,10 @@ _NEEDLES: Final = (
     rf"(?:{_CALLED}|(?<=those of )(?:the )?{_NTH}\b|(?<=those on )(?:the )?{_NTH}\b"
     rf"|(?<=on )the {_NTH}\b|(?<=with )the {_NTH}\b|the {_NTH}(?=: ))"
 )
-_LEAD: Final = r"(?P<lead>^(?:[^:*]{0,30}(?:rnds?|rounds?)\b[^:]{0,20}: )?|^(?:in|on|for) the (?:next|first) (?:round|rnd),? )"
+_LEAD: Final = r"(?P<lead>^(?:[^:*]{0,30}(?:rnds?|rounds?)\b[^:]{0,20}: )?|^(?:in|on|for) the (?:next|first) (?:round|rnd),? |^(?:the )?[a-z]+(?: [a-z]+)?\. (?=(?:on )?(?:the )?(?:first|1st|needle) ))"
 _AHEAD: Final = r"(?:(?:and|then|next|now|finally|lastly),? )*"
 _ON: Final = r"(?:on|along|over|across|for|of|from|at|with)"
-_WORK: Final = r"(?:k|knit|p|purl|ssk|skp\w?|sl|slip|m1\w?|kfb|k2tog|p2tog|yo|work|rib|patt(?:ern)?|in (?:rib|patt)\w*|\*|\[|\()"
+_WORK: Final = r"(?:k|knit|p|purl|ssk|skp\w?|sl|slip|m1\w?|kfb|k2tog|p2tog|yo|work|rib|plain|even|straight|patt(?:ern)?|in (?:rib|patt)\w*|\*|\[|\()"
 _IN_PATTERN: Final = r"(?:in (?:the )?(?:set |established |rib )?(?:patt(?:ern)?|rib(?:bing)?|lace|cable pattern)(?: as (?:set|est\w*|before))?|as (?:set|est\w*|before))"
 _PLAIN: Final = rf"(?: (?:plain|straight|even|without shaping|(?:in )?(?:stockinette|st\.? st)(?: st)?|{_IN_PATTERN}))"
 _VERB: Final = r"(?P<verb>k|knit|work|purl|p|rib|patt(?:ern)?|keep)\b\.?"

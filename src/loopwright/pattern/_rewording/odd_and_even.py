@@ -15,7 +15,7 @@ _C = r"(?:rounds?|rnds?|rows?)"
 _ODD = r"(?:odd|odd-numbered|rs|right[- ]side|knit)"
 _EVEN = r"(?:even|even-numbered|ws|wrong[- ]side|purl)"
 _EITHER = r"(?:odd|even|odd-numbered|even-numbered|rs|ws|right[- ]side|wrong[- ]side)"
-_ALL = r"(?:(?:all|every|each|the|all of the|on) )*"
+_ALL = r"(?:(?:all|every|each|the|all of the|on|in|other|remaining|following|further|later) )*"
 _VERB = r"(?:knit|purl|k|p)"
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _SIDE = r"(?: ?\((?:rs|ws|right side|wrong side)\))?"
@@ -156,6 +156,8 @@ def _lettered(match: re.Match[str]) -> str:
         match["verb"] or "Do",
         re.sub(r"^ (?:down |up )?to ", " until there are ", match["far"]),
     )
+    if re.match(r" for \d+ (?:rounds|rnds|rows)$", far):
+        far += " in all"  # what has a letter was only told until now
     verb = "work" if said.lower() in ("work", "do") else "repeat"
     verb = verb.capitalize() if said[0].isupper() else verb
     return f"{match['lead']}{verb} rows {a} and {b}{far}{more}"
@@ -185,7 +187,7 @@ _WAYS = Rewordings(
             _so_many,
         ),
         (
-            rf"^{_HEAD}: (?P<row>(?:purl|knit|p|k)\b[^.;:]*?)(?:\. (?:then )?(?:(?P<verb>purl|knit|p|k|work) {_ALL}(?P<which>{_EITHER})(?:-numbered| numbered)? {_C}(?: from (?:now|here) on| the same(?: way)?| (?:alike|like this|so|too))?|all (?P<which2>{_EITHER})(?:-numbered| numbered)? {_C} are (?P<verb2>purl|knit)(?:ed|ted)?(?: like this| so| too)?)|,? (?:as you (?:do|will|work) |and so (?:on )?|like )(?:on )?(?:all|every|each) (?P<which3>{_EITHER})(?:-numbered| numbered)? {_C})(?=\.|$)",
+            rf"^{_HEAD}: (?P<row>(?:purl|knit|p|k)\b[^.;:]*?)(?:(?:[.;,]|,? and) (?:then |and )?(?:(?P<verb>purl|knit|p|k|work) {_ALL}(?P<which>{_EITHER})(?:-numbered| numbered)? (?:(?!in|of)[a-z]+ )?{_C}(?: (?:from|the same|alike|like|so|too|as well|until|till|up to|unless|throughout)\b[^.;:*\d]*)?|all (?P<which2>{_EITHER})(?:-numbered| numbered)? {_C} are (?P<verb2>purl|knit)(?:ed|ted)?(?: like this| so| too)?)|,? (?:as you (?:do|will|work) |and so (?:on )?|like )(?:on )?(?:all|every|each) (?P<which3>{_EITHER})(?:-numbered| numbered)? {_C})(?=\.|$)",
             _as_told,
         ),
         (
@@ -193,7 +195,7 @@ _WAYS = Rewordings(
             _same_on,
         ),
         (
-            rf"(?P<lead>^|[.;] )(?:(?P<verb>(?-i:Work|Rep|Repeat|Do|Alternate|work|rep|repeat|do|alternate))(?: rows)? )?(?-i:(?P<a>[A-G])(?: and |, then | & )(?P<b>[B-H])),?(?P<far> (?:(?P<many>{_TIMES})|(?:until|till|down to|up to|to) [^.;:,*]*?\d[^.;:,*]*))(?P<last>,? (?:and |then |and then )?(?:work )?(?:row )?(?-i:[A-H]) (?:once more|again|once)|,? end(?:ing)? (?:with|on|after)(?: a)?(?: row)? (?-i:[A-H]))?(?=[.:;(]| \(|$)",
+            rf"(?P<lead>^|[.;] )(?:(?P<verb>(?-i:Work|Rep|Repeat|Do|Alternate|work|rep|repeat|do|alternate))(?: rows)? )?(?-i:(?P<a>[A-G])(?: and |, then | & )(?P<b>[B-H])),?(?P<far> (?:(?P<many>{_TIMES})|(?:until|till|down to|up to|to|for) [^.;:,*]*?\d[^.;:,*]*))(?P<last>,? (?:and |then |and then )?(?:work )?(?:row )?(?-i:[A-H]) (?:once more|again|once)|,? end(?:ing)? (?:with|on|after)(?: a)?(?: row)? (?-i:[A-H]))?(?=[.:;(]| \(|$)",
             _lettered,
         ),
     )

@@ -271,6 +271,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"^(?P<label>\s*{_SHORT_LABEL})(?: ?\([^()\d]*\))?: (?:(?![^_]*[*(])[^_.\d]*)?(?:_{{4,}}|\.{{6,}}|…{{2,}})[ .]*[(\[]?(?P<n>{_COUNTED})(?: {_STS})?[)\]]?\.?\s*$",
         r"\g<label>: Write this row yourself. (\g<n> sts)",
     ),
+    (  # "[k1, ssk, k14 / 16 / 18, k2tog, k1] twice. 36 / 40 / 44 left"
+        rf"(?P<stop>[\w)\]*]\.) (?P<n>\d+(?: ?/ ?\d+)*|{_COUNTED}) (?:are |is )?(?P<how>left|remain(?:ing)?|on the needles?)\.?\s*$",
+        r"\g<stop> \g<n> sts \g<how>",
+    ),
     # repeats
     (r"\b(?P<rep>rep(?:eat)?) (?:from (?:the )?(?:asterisk|star)\b|from the \*|\*(?= (?:to|around|across)\b))", r"\g<rep> from *"),
     (
@@ -339,9 +343,13 @@ def in_one_hand(text: str) -> OneHand:
     (2, 16)
     """
     given = text.split("\n")
-    said = [_TABLE.of(line) if len(line) <= _MOST else MappedText.of(line) for line in given]
+    said = [
+        MappedText(one.text, tuple(line.at[place] for place in one.at))
+        for line in _with_column(given)
+        for one in [_TABLE.of(line.text) if len(line.text) <= _MOST else MappedText.of(line.text)]
+    ]
     said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
-    said = [with_rounds_by_colour(one) for one in said]
+    said = [with_rounds_by_colour(one) for one in _with_first_apart(said)]
     if _SHADOWS.search(text):
         said = [
             _SHADOW_TABLE.put_in(one) if _SHADOWS.search(one.text) is None else one for one in said
@@ -369,6 +377,45 @@ def in_one_hand(text: str) -> OneHand:
             pieces.append(((0, number, one.at),))
             lines.append(one.text)
     return OneHand("\n".join(lines), tuple(pieces))
+
+
+_HEAD_OF_COUNTS = re.compile(  # "Step   What to do        You have"
+    r"\s*(?:step|no\.?|row|round|rnd|line|#)\b.* {2,}(?:you (?:should |will )?(?:now )?have|sts|stitches|st(?:itch)? count|count|total|left|on (?:the )?needles?)\s*$",
+    re.IGNORECASE,
+)
+_IN_COLUMN = re.compile(r"(?<=\S) {2,}(?P<n>\d{1,4})\s*$")
+
+
+def _with_column(lines: list[str]) -> list[MappedText]:
+    """Return lines with the counts of a column, behind blanks, as stated counts."""
+    said = [MappedText.of(line) for line in lines]
+    head = next((n for n, line in enumerate(lines) if _HEAD_OF_COUNTS.match(line)), None)
+    if head is None:
+        return said
+    return said[:head] + [one.sub(_IN_COLUMN, r" (\g<n> sts)") for one in said[head:]]
+
+
+_ALL_INSIDE = re.compile(  # "(51, 58, 65 sts)"
+    rf"(?<=[(\[])(?P<first>\d+)(?P<more>(?:[,:/] ?\d+)+)(?= {_STS}(?: [a-z ]+)?[)\]])"
+)
+_SIZED = re.compile(r"\d ?[(\[]\d+(?P<more>(?:[,:/] ?\d+)*)[)\]]")
+
+
+def _with_first_apart(lines: list[MappedText]) -> list[MappedText]:
+    """Return lines with "(51 (58, 65) sts)" for "(51, 58, 65 sts)", where there are as many sizes."""
+    entries = {
+        2 + len(re.findall(r"\d+", one["more"]))
+        for line in lines
+        for one in _SIZED.finditer(line.text)
+    }
+
+    def apart(match: re.Match[str]) -> str:
+        numbers = [int(one) for one in re.findall(r"\d+", match[0])]
+        if {len(numbers)} != entries or numbers != sorted(numbers):
+            return match[0]
+        return f"{numbers[0]} ({', '.join(map(str, numbers[1:]))})"
+
+    return [one.sub(_ALL_INSIDE, apart) for one in lines]
 
 
 _SHADOWS = re.compile(  # "SW (shadow wrap): …", which counts as a wrap does

@@ -65,8 +65,37 @@ def _each_begun(match: re.Match[str]) -> str:
     return f"{match['before']}Next {match['n']} {match['course']}: {row}"
 
 
+def _plain_so_far(match: re.Match[str]) -> str:
+    """Put "then plain until it is 8 inches long" with what is done."""
+    far = match["far"]
+    return f"{match['before']}Knit {'until it is ' + far[3:] if far.startswith('to ') else far}"
+
+
 _WAYS = Rewordings(
     (
+        (  # "the 14 sts that are waiting", "the 14 stitches which you held"
+            rf"(?P<sts>\b(?:the |these |those )?{_N} )(?P<st>{_STS}) (?:that|which)(?: you| we|'ve|'re| have| had| are| were)* (?:wait(?:ing|ed)?|held|left (?:waiting|on hold)|rest(?:ing|ed)?|set aside|put (?:aside|by)|on hold|asleep|slept|sleep)(?= (?:and|then|from|on|for)\b|[,.;(]|$)(?! (?:on|for) )",
+            r"\g<sts>waiting \g<st>",
+        ),
+        (  # "…: this spot, over the thumb, is now where the round begins, and so both are alike"
+            r"(?P<b>^|[.;:,] )(?:and )?(?:this|that|here|it)(?: (?:spot|point|place|thread|marker|marks?|stitch))?(?:, [^,.;:*\d]*,)? (?:is|becomes|will be|marks|shows)(?: now| from now on)*(?: the (?:place|point|spot))? where (?:the|your|each|every) (?P<rnd>rounds?|rnds?) (?:now )?(?:begins?|starts?)(?: now| from now on)?[^.;:*\d]*(?=[.;]|$)",
+            lambda match: (
+                ("" if not match["b"] else "; " if match["b"][0] in ",;:" else ". ")
+                + "the round begins here"
+            ),
+        ),
+        (  # "then k the 20 sts waiting on the LH needle"
+            rf"\b(?P<do>k|p|knit|purl|work) (?:the )?(?P<n>{_N}) (?P<st>{_STS}) (?:waiting|left|resting|that (?:wait|are waiting|are left)) on the (?:LH|left(?:[- ]hand)?) needle",
+            r"\g<do> \g<n> \g<st>",
+        ),
+        (  # "Pick up the 14 waiting sts and pick up and knit 4 more": those are there
+            rf"\b(?P<p>p)ick up (?=(?:the |these |those |all |your )*(?:{_N} )?(?:waiting|held|resting|rested) {_STS}\b,? (?:and|then)\b)",
+            lambda match: "Take up " if match["p"] == "P" else "take up ",
+        ),
+        (  # "Then plain until it is 8 inches", "Straight on, ribbing the instep, to 4.5 cm short of the length"
+            r"(?P<before>^|[.;] )(?:(?:and|then|now|next|after that),? )*(?:plain|straight|even)(?: (?:on|knitting|work))*(?:, (?:rib|knitt|keep|work)ing [^.;:*\d]*?)?,? (?P<far>(?:until|till|to \d)[^.;:*]*(?:\.\d[^.;:*]*)*)(?=[.;]|$)",
+            _plain_so_far,
+        ),
         (  # "You will have 100 sts, and ten lines of windows, eight rows apart"
             rf"(?P<told>\b(?:you (?:(?:will|should) )?(?:now )?have|there (?:are|will be)|that (?:is|makes|gives you))(?: now)? {_N} {_STS}),? (?:and|with) (?:\w+|{_N}) (?:[a-z-]+ )?{_THINGS}\b(?: [^.;:*\d]*)?(?:, [^.;:*\d]*)?(?=[.;)]|$)",
             r"\g<told>",

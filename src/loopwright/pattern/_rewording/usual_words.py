@@ -251,15 +251,21 @@ _TABLE = Rewordings(
             rf"\b{_WORK}(?: across)? (?:un)?till? (?:the )?last (?P<n>{_N} |{'|'.join(one + ' ' for one in _SMALL)})?(?P<sts>{_STS}\b)(?! (?:remain|is|are|has|have)\b)",
             r"\g<verb> to last \g<n>\g<sts>",
         ),
-        (rf"\b{_WORK} up to (?=(?:the |next )?(?:marker|m\b|gap|last|end))", r"\g<verb> to "),
+        (rf"\b(?P<to>to|until|till) (?:the )?(?P<n>{_N}|one|two|three) (?=before (?:the|each|every|that|this|your|end|marker|m)\b)", r"\g<to> \g<n> sts "),
+        (rf"(?<=\bbefore )(?:the )?(?:rested|resting|held|top[- ]of[- ](?:the[- ])?foot) {_STS}\b(?=,? (?:k2tog|k ?2 ?tog|ssk|skp|knit 2))", "the instep"),
+        # "knit up to the left-hand DS", "purl all 22, turn", "wrap the st after it (a second wrap) and turn"
+        (r"(?<=\bto )(?:the )?(?:left|right|other|nearest|previous)(?:[- ]hand)?(?: side)? (?=(?:DS|wrapped|wrap|gap|double st\w*)\b)", "the "),
+        (rf"\b{_WORK} up to (?=(?:the |next )?(?:marker|m\b|gap|last|end|DS\b|wrapped\b|double\b))", r"\g<verb> to "),
+        (rf"\b(?P<verb>k|p|knit|purl) (?:across |over )?all (?:of )?(?:the |these |your )?(?P<n>{_N})(?P<sts> {_STS})?(?=,? (?:and )?turn\b)", r"\g<verb> \g<n>\g<sts>"),
+        (r"\bwrap (?:the )?(?:st(?:itch)?|one) (?:after|behind|beyond|following|next to)(?: (?:it|that|this|those|them)(?: one)?)?(?: \([^()]*\))?,? (?:and )?(?:then )?turn\b", "w&t"),
         (rf"(?<=\blast )(?:{'|'.join(_SMALL)})(?= {_STS}\b)", _in_digits),
         (
             r"\buntil you(?: have|'ve) (?:worked|knitted|used)(?: up)? all (?:of )?(?:the )?(?P<what>(?:heel |side |flap )?)(?P<sts>sts|stitches)\b",
             r"until all \g<what>\g<sts> have been worked",
         ),
         (
-            rf"\b{_WORK} (?:un)?til (?:only )?(?P<n>{_N}|one|{'|'.join(_SMALL)}) (?P<sts>{_STS})(?P<of> of (?:this|the|that|each) (?:half|side|needle))? (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,)",
-            lambda match: f"{match['verb']} to last {match['n']} {match['sts']}{' on needle' * bool(match['of'])}",
+            rf"\b{_WORK} (?:un)?till? (?:(?:only|just|there (?:are|is)|you have) )*(?P<n>{_N}|one|{'|'.join(_SMALL)})(?: (?P<sts>{_STS}))?(?P<of> of (?:this|the|that|each) (?:half|side|needle))? (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,)",
+            lambda match: f"{match['verb']} to last {match['n']} {match['sts'] or 'sts'}{' on needle' * bool(match['of'])}",
         ),
         # colours behind their stitches: "*1 L, 7 D; rep from *"
         (
@@ -486,6 +492,7 @@ _TABLE = Rewordings(
         (r" \(turn\)(?=\.?$)", ", turn"),
         (r"\b(?P<turn>turn) (?:a)?round\b(?=\.?$|[,;.] | \()", r"\g<turn>"),
         (r"\b(?P<turn>turn)(?: (?:the |your )?work)?,? (?:without|instead of) (?:finishing|working|knitting|completing|going on)\b[^.;,*\d]*(?=\.?$)", r"\g<turn>"),
+        (r"(?P<row>(?:^|[.;:] +)(?:(?:now|then|next),? )?(?:sl|slip|k|knit|p|purl)\b ?(?:\d|one|two|the|first)[^.;:*]*\b(?:over|tog|together|ssk|skpo?|psso|[kp]2tog|p2tog|(?:k|p|knit|purl) ?(?:\d+|one|two)(?: sts?)?))\.? Turn(?: (?:the |your )?work)?(?=[.;]|$)", r"\g<row>, turn"),
         (r"(?P<item>\b(?:[kp]\d+|[kp]\d+ ?\([\d, ]+\)|[kp][23]tog|ssk|skpo?|psso|st|sts|end|gap|ds)) turn(?=\.?$)", r"\g<item>, turn"),
         (
             r"\((?P<n>\d+) (?P<how>inc|dec)(?:'d|reased|\.)?\)(?=\.?$)",
