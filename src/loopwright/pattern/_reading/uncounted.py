@@ -37,9 +37,6 @@ _LIKE_ROWS = re.compile(  # "now work as rounds 1 and 2 of the toe until 16 sts 
 _FLAP = re.compile(  # "row 1: …, row 2: …. Work 34 rows.": those of the flap in all
     rf"(?:and |then |now )*work (?:a total of )?(?P<n>{COUNT}) rows(?: in all| in total| altogether)?"
 )
-_PAIR = re.compile(
-    r"\b(?:this|the|that|the last) (?:pair of|two) (rows|rounds|rnds)\b(?= [a-z0-9]+ times)"
-)
 _REPEATS = re.compile(
     rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
 )
@@ -53,7 +50,6 @@ def with_rows(scribe: Scribe, text: str) -> str:
     """Return a sentence that repeats rows with their numbers, where it leaves those out or names
     their section first.
     """
-    text = _PAIR.sub(r"the last 2 \1", text)
     text = _NAME_FIRST.sub(lambda match: _of_section(scribe, match), text)
     text = _LIKE_ROWS.sub("rep ", text)
     if (these := _UNCOUNTED.match(text)) is not None and (block := _block(scribe)):
