@@ -28,6 +28,8 @@ __all__: list[str] = []
 @alone
 def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    if _FROM_NEEDLE.search(said[0]):
+        return []  # from one needle to another
     waste = next(
         (name for tally in live.tallies[:1] for name in (*tally.waste, *tally.opened)), None
     )
@@ -46,6 +48,10 @@ def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _HELD = re.compile(r"hold|held|thumb", re.IGNORECASE)
+_FROM_NEEDLE = re.compile(
+    r"\b(?:of|from|on|off) (?:the )?(?:needle ?\d|(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle)(?! ?\d).* (?:to|on ?to|onto|over) ",
+    re.IGNORECASE,
+)
 
 
 # --- waste yarn ---------------------------------------------------------------------------------
@@ -76,7 +82,7 @@ def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))(?:(?!\b(?:k|knit|work)\b)[^;])*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
 )
 @alone
 def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

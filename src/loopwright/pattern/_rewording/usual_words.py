@@ -294,6 +294,10 @@ _TABLE = Rewordings(
         (r"\b(?P<end>end of (?:the |that |this )?)tip\b(?! of)", r"\g<end>needle"),
         (r"\bon (?P<each>each|both) (?P<needle>needles?) (?:work|do|make):? (?=[kp]\d|ssk|knit|purl|\*)", r"on \g<each> \g<needle>: "),
         (r"(?<=: )to (?:the )?end, (?P<st>[kp]2 ?tog|ssk|skpo?|kfb)(?=[ .,;=(]|$)", r"\g<st> to end"),
+        (  # "with the sock yarn knit 3 rounds"
+            r"(?<![a-z] )\b((?:with|using) (?:(?:the|your|a|larger|smaller|main|working) )*(?:[a-z]+ ){0,2}(?:yarn|wool|thread|cotton|ball|colou?r|needles?)) (?=(?:knit|purl|work|cast on|bind off|cast off|rib|[kp] ?\d)\b(?! (?:side|sts?|stitch)))",
+            r"\1, ",
+        ),
         (  # "count what is between the markers: 9 sts"
             rf"\bcount (?:what is |what lies |the (?:sts|stitches) |the thumb (?:sts|stitches) )?(?:now )?between (?:the |your )?(?P<two>two )?markers[:;,]? (?:there (?:are|should be) |you (?:should )?have )?(?P<n>{_N}) (?:sts|stitches)",
             r"\g<n> sts between the markers",
