@@ -310,6 +310,10 @@ _TABLE = Rewordings(
         ),
         (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
         (r"\b(?P<w>d|w)(?:o|ork) both (?P<crs>rounds|rnds|rows)\b", lambda match: f"{'Work' if match['w'].isupper() else 'work'} these 2 {match['crs']}"),
+        (  # "Rib for 4 cm: k2, p2", "Work in rib for 6 rounds, knit 2, purl 2"
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:work|knit) (?:in )?)?rib(?:bing)? (?:for )?(?P<far>{_N} (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|mm|in\b|inch(?:es)?|[\"”″]))[:,]? [(*\[]?k(?:nit)? ?(?P<a>\d),? (?:and )?p(?:url)? ?(?P<b>\d)[)*\]]?(?=[.;]|$)",
+            r"Work in k\g<a>, p\g<b> rib for \g<far>",
+        ),
         (  # "Rib for 6 rounds: *k2, p2*, repeat to end", "Ribbing (6 rounds): …"
             rf"(?P<b>^|[.;] )(?:work (?:in )?)?rib(?:bing)? (?:\((?P<n2>{_N}) (?P<crs2>rounds|rnds|rows)\)|(?:for )?(?P<n>{_N}) (?P<crs>rounds|rnds|rows))(?:,? (?:as follows|like this|thus|so))?: ?(?=[*(\[])",
             r"\g<b>Work \g<n>\g<n2> \g<crs>\g<crs2>: ",
