@@ -54,6 +54,14 @@ _FROM_NEEDLE = re.compile(
 )
 
 
+@rule(
+    r"(?:(?:now|then|and) )*(?:slip|sl|slide|place|put|move|transfer) (?:the |your )?(?:other|remaining|rem|last|rest of the|second)(?: {N})?(?: heel| sole)? {STS} (?:on|onto|on to|to|over to) (?:the )?(?:needle \d|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|same|other|front|back) needle)[^;\d]*"
+)
+def _to_another_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "slip the other 7 heel sts on to the 1st needle": nothing waits, nothing is worked."""
+    return None if scribe.now().held() else []
+
+
 # --- waste yarn ---------------------------------------------------------------------------------
 
 

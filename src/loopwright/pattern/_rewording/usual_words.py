@@ -310,6 +310,10 @@ _TABLE = Rewordings(
         ),
         (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
         (r"\b(?P<w>d|w)(?:o|ork) both (?P<crs>rounds|rnds|rows)\b", lambda match: f"{'Work' if match['w'].isupper() else 'work'} these 2 {match['crs']}"),
+        (  # "1st needle: with RS facing, pick up and knit 13 sts"
+            r"(?P<n>\b(?:(?:needle|n) ?\d|(?:\d(?:st|nd|rd|th)|first|second|third|fourth) needle): )with (?:the )?(?:rs|right side)(?: of (?:the )?work)? (?:facing|towards you)(?: you)?,? (?P<p>p)ick",
+            lambda match: f"{match['n']}{match['p']}ick",
+        ),
         (  # "Rib for 4 cm: k2, p2", "Work in rib for 6 rounds, knit 2, purl 2"
             rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:work|knit) (?:in )?)?rib(?:bing)? (?:for )?(?P<far>{_N} (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|mm|in\b|inch(?:es)?|[\"”″]))[:,]? [(*\[]?k(?:nit)? ?(?P<a>\d),? (?:and )?p(?:url)? ?(?P<b>\d)[)*\]]?(?=[.;]|$)",
             r"Work in k\g<a>, p\g<b> rib for \g<far>",
