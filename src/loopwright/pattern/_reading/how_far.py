@@ -136,6 +136,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
                 scribe.claim("lost", 0)
                 return UntilMeasures(None, "wanted")
             return UntilCount(scribe.stated, not re.search(r"remain|rem\b|left", rest))
+        if (alone := _NEEDLE_TOLD.match(rest)) is not None and _is_alone(scribe, int(alone[1])):
+            return UntilCount(count, not re.search(r"remain|rem\b|left", rest))
         on_place = re.search(r"on needle \d|between|after the|before|marker", rest)
         if (told := _IN_ALL.search(rest)) is not None:
             whole = count_in(told["n"])
@@ -171,6 +173,14 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     if match := _EACH_HOLDS.match(text):
         return UntilCount(_on_each(scribe, count_in(match["n"])), growing=True)
     return _so_often(scribe, text, body)
+
+
+_NEEDLE_TOLD = re.compile(r"[ ,]*(?:(?:are|remain\w*|rem|left) )*on (?:the )?needle (\d)\W*$")
+
+
+def _is_alone(scribe: Scribe, number: int) -> bool:
+    """Tell whether all that is in work lies on a needle, since those of the other wait."""
+    return scribe.context.resting == 3 - number and bool(scribe.now().held())
 
 
 def _so_often(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
