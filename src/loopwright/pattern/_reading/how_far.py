@@ -527,7 +527,9 @@ def _filled(tally: Tally, where: str) -> int | None:
         for key, at in tally.ahead_at.items()
         if key[0] == MARKER and 0 < tally.ahead - at < tally.count
     )
-    if (side := re.search(r"\b(after|before) (?:the |this |your )?(?:marker|m)\b", where)) and len(places) == 1:
+    if (side := re.search(r"\b(after|before) (?:the |this |your )?(?:marker|m)\b", where)) and len(
+        places
+    ) == 1:
         return tally.count - places[0][0] if side[1] == "after" else places[0][0]
     if named:
         at = {name.lower(): place for place, name in places}

@@ -75,7 +75,9 @@ def logical_lines(text: str) -> Iterator[Line]:
             joined += " " + bare[step:]
             last, steps = bare, steps + 1
             continue
-        hangs = bool(joined and bare and indent) and _hangs(joined, last, bare, indent - pieces[0][2])
+        hangs = bool(joined and bare and indent) and _hangs(
+            joined, last, bare, indent - pieces[0][2]
+        )
         if joined and bare and (hangs or _belongs(joined, last, bare, indent, notes=notes)):
             joined += ": " if _ROUND_ALONE.fullmatch(joined) else " "
             pieces.append((len(joined), number, indent + 1))

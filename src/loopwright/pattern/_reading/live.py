@@ -144,7 +144,9 @@ class Live:
     def marks_ahead(self) -> tuple[tuple[int, ...], tuple[int, ...]] | None:
         """Return the stitches before the first, and behind the last, of two markers ahead."""
         marks = [
-            sorted(n for (kind, _), n in tally.ahead_at.items() if kind == MARKER and n < tally.ahead)
+            sorted(
+                n for (kind, _), n in tally.ahead_at.items() if kind == MARKER and n < tally.ahead
+            )
             for tally in self.tallies
         ]
         if not self.sure or not marks or any(len(two) != 2 or not two[0] for two in marks):

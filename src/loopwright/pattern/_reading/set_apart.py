@@ -263,7 +263,7 @@ def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:the |this )?(?:heel|cup|turn|heel (?:cup|turn)|short[- ]rows?(?: heel)?) (?:is|are) (?:made|worked|turned|knit(?:ted)?|shaped) (?:on|over|across|in|among) (?:just |only )?(?:the |these )?(?:(?:middle|cent(?:er|re)|central) )?{N}(?: {STS})? (?:of|on) (?:the )?needle (?P<n>[12])[^;\d]*"
+    r"(?:the |this )?(?:heel|cup|turn|heel (?:cup|turn)|short[- ]rows?(?: heel)?) (?:is|are) (?:made|worked|turned|knit(?:ted)?|shaped) (?:on|over|across|in|among) (?:just |only )?(?:these|(?:the )?(?:middle|cent(?:er|re)|central)) {N}(?: {STS})? (?:of|on) (?:the )?needle (?P<n>[12])[^;\d]*"
 )
 @alone
 def _amid_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

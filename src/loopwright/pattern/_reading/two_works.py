@@ -28,7 +28,9 @@ _NEXT = re.compile(  # "rib 12 rounds, then st st until 15 cm": each with an ext
     rf"[,;]? (?:and )?then (?:keep |go on |continue |carry on )?|[,;] (?:and )?(?=(?:change|switch|keep|go on|continue|carry)\b)|,? and (?=(?:knit|work|purl|rib|\d+ {_COURSES})\b)|, (?=\d+ {_COURSES}\b)",
     re.IGNORECASE,
 )
-_CHANGED = re.compile(r"^(?:change|switch) (?:back )?to (?=[^,;]*? (?:for|until|till) )|^(?=in )", re.I)
+_CHANGED = re.compile(
+    r"^(?:change|switch) (?:back )?to (?=[^,;]*? (?:for|until|till) )|^(?=in )", re.I
+)
 
 
 def apart(scribe: Scribe, text: str, read: Reads) -> list[Says] | None:
@@ -44,7 +46,9 @@ def apart(scribe: Scribe, text: str, read: Reads) -> list[Says] | None:
     return None
 
 
-_FIRST = r"(?:(?:the |an? )?(?:first|1st|edge) st(?:itch)?|(?:the )?(?:every|each) first st(?:itch)?)"
+_FIRST = (
+    r"(?:(?:the |an? )?(?:first|1st|edge) st(?:itch)?|(?:the )?(?:every|each) first st(?:itch)?)"
+)
 _OF_ROWS = r"(?: (?:of|on|in|at the (?:start|beginning) of) (?:each|every|all(?: the)?|the) (?:new |single )?rows?)?"
 _SLIPS = re.compile(
     rf"(?:,? (?:and |but )?(?:always )?|^)(?:slipping|slip|with) (?:{_FIRST}{_OF_ROWS}(?P<off> slipped)?|(?:a |the )?slipped first st(?:itch)?{_OF_ROWS})(?: (?:purlwise|pwise|as if to purl))?(?:,? (?:with )?(?:the )?yarn (?:in|at) (?:the )?(?:back|front))?(?:(?<!^), ?(?:and )?)?"

@@ -315,7 +315,7 @@ _TABLE = Rewordings(
             lambda match: f"{match['n']}{match['p']}ick",
         ),
         (  # "Rib for 4 cm: k2, p2", "Work in rib for 6 rounds, knit 2, purl 2"
-            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:work|knit) (?:in )?)?rib(?:bing)? (?:for )?(?P<far>{_N} (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|mm|in\b|inch(?:es)?|[\"”″]))[:,]? [(*\[]?k(?:nit)? ?(?P<a>\d),? (?:and )?p(?:url)? ?(?P<b>\d)[)*\]]?(?=[.;]|$)",
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:work|knit) (?:in )?)?rib(?:bing)? (?:for )?(?P<far>{_N} (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|mm|in\b|inch(?:es)?|[\"”″]))[:,]? [(\[]?k(?:nit)? ?(?P<a>\d),? (?:and )?p(?:url)? ?(?P<b>\d)[)\]]?(?=\.|$|;(?! *rep))",
             r"Work in k\g<a>, p\g<b> rib for \g<far>",
         ),
         (  # "Rib for 6 rounds: *k2, p2*, repeat to end", "Ribbing (6 rounds): …"
