@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Rows that go on until one place is full: read as the count of all stitches that there are then.
 
 "Continue to increase until there are 11 sts before the marker" counts some of the stitches. All

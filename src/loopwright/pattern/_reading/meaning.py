@@ -42,8 +42,8 @@ from loopwright.pattern._reading.clauses import (
     whole_clause,
 )
 from loopwright.pattern._reading.closing import live_count
-from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.filled_places import until_all
+from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
 from loopwright.pattern._reading.gone_on import in_any_order, rows_in_this_way

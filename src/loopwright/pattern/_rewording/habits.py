@@ -34,8 +34,8 @@ from loopwright.pattern._rewording.striped import (
 )
 from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._rewording.without_plain import with_every_round
+from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._rewording.works_in_turn import with_works_apart
 
 __all__ = [

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """What people call yarns, MC and CC, main and contrast colour, as the language has it.
 
 MC is the yarn called main: the one in hand where nothing else was said.
