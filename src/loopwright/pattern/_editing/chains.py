@@ -414,7 +414,11 @@ def _at_a_time(chain: _Chain, one: Spoken, said: re.Match[str]) -> str:
     by, down = int(said["by"]), said["how"].lower() == "dec"
     now = chain.now
     chain.now, chain.changes = None, ()
-    if re.search(r"\b(?:between|each side|on each|before|unwrapped)\b", one.text, re.IGNORECASE):
+    if re.search(
+        r"\b(?:between|each side|on each|before|unwrapped|on needle|(?:past|after|beyond) the marker|(?:for|in) the (?:thumb|gusset|gore))\b",
+        one.text,
+        re.IGNORECASE,
+    ):
         return ""
     then = _THEN.search(said["rest"])
     for wanted in (_values(count_in(m["n"])) for m in (said, then) if m is not None):

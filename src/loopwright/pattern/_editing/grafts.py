@@ -32,7 +32,7 @@ _EACH = WordForm(
     rf"(?P<a>{COUNT}) (?:{STS} )?(?:(?:on|of|from|at) )?(?:each|both|either) (?:needles?|sides?|half|halves|set)\b",
 )
 _TARGET = WordForm(
-    rf"(?:\b(?:until|to) (?:there are |you have |only )*|(?:^|[.:;,(=—–-])\s*(?:there are |you have )?)(?P<n>{COUNT}) {STS}(?: (?:rem\w*\.?|(?:are )?left|in all|now))*\W*$",
+    rf"(?:\b(?:until|(?<!down )to|down to(?: the last)?|stop(?:ping)? (?:at|with|when|once)) (?:there are |you have |only )*|(?:^|[.:;,(=—–-])\s*(?:there are |you have )?)(?P<n>{COUNT}) {STS}(?: (?:rem\w*\.?|(?:are )?left|in all|now))*\W*$",
 )
 _LIST = WordForm(
     r"(?<![\d.])\d\d(?:\d)? ?[(\[](?:\d\d(?:\d)?, ?)*\d\d(?:\d)?[)\]](?! ?(?:cm|mm|in\b|\"))",

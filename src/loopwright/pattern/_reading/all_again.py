@@ -18,8 +18,7 @@ _ALL = re.compile(
 )
 _SO_MANY = re.compile(  # "Next round: K56, working wraps with their sts"
     rf"(?:next|1st|first) (?:round|rnd): (?:k|knit) ?(?P<n>{COUNT})(?: {STS})?"
-    r"(?: with (?:the |their )?wraps|,? (?:and )?(?:work|pick|knit|lift|clos)ing "
-    r"[^.;\d]*\b(?:wraps?|DS)\b[^.;\d]*)?[.]?$",
+    r"(?:(?: with|,)[^.;:*\d]*)?[.]?$",
     re.I,
 )
 _ALL_BACK = re.compile(  # "56 sts again, all in the round"

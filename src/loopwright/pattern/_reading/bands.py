@@ -27,7 +27,7 @@ _LIST = re.compile(
     re.IGNORECASE,
 )
 _AGAIN = re.compile(
-    rf"(?:and |then |now )*(?:rep(?:eat)?|work|continue|keep)\b[^.;]*?\b(?:these|the last|all)(?: \S+)? {_CRS}\b",
+    rf"(?:and |then |now )*(?:rep(?:eat)?|work|continue|keep)\b[^.;]*?\b(?:these|the last|all|this)(?: \S+)?[ -]{_CRS}\b",
     re.IGNORECASE,
 )
 

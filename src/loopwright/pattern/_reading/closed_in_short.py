@@ -17,7 +17,7 @@ _GRAFTS = WordForm(
     rf"{_DO}graft\b(?! in pattern)|\bkitchener\b|{_DO}grafting(?=[.,;]|$)|\b(?:close|join)[^.;]*\bgrafting\b|{_DO}(?:cast|bind) off (?:(?:the|all|these|those|both|\d+) )*pairs\b"
 )
 _DRAWS = WordForm(
-    rf"{_DO}(?:thread|draw|run|pull|pass|weave|bring|take|slip|fasten|feed)\b[^.;]*\b(?:through|thru)\b[^.;]*\b(?:sts|stitches|loops|them)\b"
+    rf"{_DO}(?:thread|draw|run|pull|pass|weave|bring|take|slip|fasten|feed|sew|lead|stitch)\b[^.;]*\b(?:through|thru)\b[^.;]*\b(?:sts|stitches|loops|them)\b"
     r"|(?:^|[.,;] |\bthen )(?:break |cut |pull |thread )*(?:(?:the |your )?(?:yarn|tail|end|thread|wool))?,? ?(?:through|thru) (?:(?:the|all|of|these|last|rem\w*|remaining) )*(?:\d{1,3}(?: (?:rem\w* )?(?:sts|stitches|loops))?|sts|stitches|loops|them)(?=[.,;]|$| and\b)"  # "Yarn through the 8, pull"
     rf"|{_DO}(?:draw|gather)(?: (?:it|them|the (?:top|tip|toe|sts|stitches|loops)))? up\b(?! (?:to|a|the)\b)"
 )

@@ -48,7 +48,7 @@ def _closed_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|(?:(?:the|a|your|new|main|working) )*(?:yarn|wool|mc|colou?r))\b)[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft (?:the )?(?:front|back|palm|two|first|second)\b[^;\d]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
+    r"(?:(?:knit|k|slip|sl) (?:the )?{STS} (?:of|from|on) [^;,]*?needle[^;,]*?needle,? (?:and )?(?:then )?|(?:put|place|slip|arrange|divide) [^;:]*?needle[^;:]*?,? (?:and )?(?:then )?(?=(?:join|graft|weave) (?:them|these|the two|both)\b))?(?:(?:use|using|with|work) kitchener (?:st(?:itch)?)?,? ?(?:to )?)?(?:graft|kitchener|join|close|weave)\b(?! (?:in|(?:(?:the|a|your|new|main|working) )*(?:yarn|wool|mc|cc|colou?r|[b-e]|c\d|a(?= (?:at|to|on|in|by)\b)))\b)[^;]*?\b(?:graft|toe|kitchener|sts|stitches|heel|halves|together|closed|top|opening|tip|sole|instep)\b[^;]*|graft (?:the )?(?:front|back|palm|two|first|second)\b[^;\d]*|graft(?:[,:]? (?:the )?{N}(?: {STS})? (?:to|with|and) (?:the )?{N}[^;]*)?"
 )
 @alone
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -185,7 +185,7 @@ def _cord(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now|then|finally|and) )*(?:loosely |very loosely |gently )?(?:(?:work|use|using|do)(?! not) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep|centre|center|central|middle)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb|centre|center|central|middle)\s*)?\d)[^;]*(?::.*)?|(?!neck|armhole|shoulder|thumb|underarm)(?:[a-z'-]+ ){1,2}(?:bind|cast)[ -]off: ?(?=[^*]*\*)[^:]*\brep(?:eat)? from[^:]*\b(?:end|all|un?til)\b.*"
+    r"(?:(?:with|using) (?:a |an |the |your )?(?:[a-z0-9.]+ ){0,4}?needles?,? (?:and )?|(?:on |in )?(?:the |your )?next (?:(?:rs|ws|right[- ]side|wrong[- ]side|knit|purl|foll\w*) )?(?:row|round|rnd)[,:]? )?(?:(?:now|then|finally|and) )*(?:loosely |very loosely |gently )?(?:(?:work|use|using|do)(?! not) (?:a |an |the )?(?:[a-z'-]+ ){0,3}(?:bind|cast)[ -]off\b(?! (?:edge|\d))|(?:bind(?:ing)?|cast(?:ing)?)[ -]off(?! (?:edge|(?:the )?(?:first|next|following|foll|last|thumb|these|those|heel|instep|centre|center|central|middle)?\s*\d)))[^;]*(?::.*)?|bo\b(?! (?:(?:the )?(?:first|next|following|foll|last|thumb|centre|center|central|middle)\s*)?\d)[^;]*(?::.*)?|(?!neck|armhole|shoulder|thumb|underarm)(?:[a-z'-]+ ){1,2}(?:bind|cast)[ -]off: ?(?=[^*]*\*)[^:]*\brep(?:eat)? from[^:]*\b(?:end|all|un?til)\b.*"
 )
 def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):
@@ -205,7 +205,7 @@ def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:with|using) (?:a |an |the |your )?(?:[a-z-]+ ){{0,3}}needle,? )?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten)\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
+    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:with|using) (?:a |an |the |your )?(?:[a-z-]+ ){{0,3}}needle,? )?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten|(?:sew|lead|stitch)(?=[^;]*\b(?:through|thru)\b[^;.]*\b(?:{{STS}}|loops|them)\b))\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
 )
 @alone
 def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

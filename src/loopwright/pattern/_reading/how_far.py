@@ -31,7 +31,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["FROM_BEGINNING", "RepeatBody", "is_doubled", "unit_of", "until"]
+__all__ = ["FROM_BEGINNING", "RepeatBody", "filled_to", "is_doubled", "unit_of", "until"]
 
 FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge", not "from the cast-on sts at the thumb"
     r"^(?!.*\b(?:thumb|gap|opening|hole|heel|(?:two|\d) (?:new )?(?:sts|stitches))\b).*?(?:cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of)"
@@ -136,6 +136,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
                 scribe.claim("lost", 0)
                 return UntilMeasures(None, "wanted")
             return UntilCount(scribe.stated, not re.search(r"remain|rem\b|left", rest))
+        if (alone := _NEEDLE_TOLD.match(rest)) is not None and _is_alone(scribe, int(alone[1])):
+            return UntilCount(count, not re.search(r"remain|rem\b|left", rest))
         on_place = re.search(r"on needle \d|between|after the|before|marker", rest)
         if (told := _IN_ALL.search(rest)) is not None:
             whole = count_in(told["n"])
@@ -179,6 +181,14 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
 _IS_GONE = re.compile(  # "until the gusset is gone. 24 sts"
     r"\b(?:gusset|sides?|extra|picked|new|side sts)\b[^.;]*\b(?:is|are|has been|have been)(?: all)? (?:gone|used up|eaten(?: up)?|swallowed|worked away|decreased(?: away)?|lost)\b"
 )
+
+
+_NEEDLE_TOLD = re.compile(r"[ ,]*(?:(?:are|remain\w*|rem|left) )*on (?:the )?needle (\d)\W*$")
+
+
+def _is_alone(scribe: Scribe, number: int) -> bool:
+    """Tell whether all that is in work lies on a needle, since those of the other wait."""
+    return scribe.context.resting == 3 - number and bool(scribe.now().held())
 
 
 def _so_often(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
@@ -496,6 +506,18 @@ def _passes(live: Live, size: int, rows: Sequence[st.Step], want: int, where: st
     return -1
 
 
+def filled_to(scribe: Scribe, wanted: Count, where: str) -> Count | None:
+    """Return how many stitches there are in all, once one place holds so many; None if unknown."""
+    live = scribe.now()
+    if not live.sure or not live.tallies:
+        return None
+    where = re.sub(r"ahead of|in front of|up to", "before", where).replace("past", "after")
+    held = [_filled(tally, where) for tally in live.tallies]
+    wants = zip(live.tallies, held, _as_many(wanted, len(held)), strict=True)
+    alls = [0 if there is None else tally.count - there + want for tally, there, want in wants]
+    return sized(alls) if all(alls) else None
+
+
 def _filled(tally: Tally, where: str) -> int | None:
     """Return the stitches between two markers, on a needle, or left beyond the last turn."""
     if where == "at each side":
@@ -513,7 +535,9 @@ def _filled(tally: Tally, where: str) -> int | None:
         for key, at in tally.ahead_at.items()
         if key[0] == MARKER and 0 < tally.ahead - at < tally.count
     )
-    if (side := re.search(r"\b(after|before) (?:the )?(?:marker|m)\b", where)) and len(places) == 1:
+    if (side := re.search(r"\b(after|before) (?:the |this |your )?(?:marker|m)\b", where)) and len(
+        places
+    ) == 1:
         return tally.count - places[0][0] if side[1] == "after" else places[0][0]
     if named:
         at = {name.lower(): place for place, name in places}

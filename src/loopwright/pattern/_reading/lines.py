@@ -75,7 +75,10 @@ def logical_lines(text: str) -> Iterator[Line]:
             joined += " " + bare[step:]
             last, steps = bare, steps + 1
             continue
-        if joined and bare and _belongs(joined, last, bare, indent, notes=notes):
+        hangs = bool(joined and bare and indent) and _hangs(
+            joined, last, bare, indent - pieces[0][2]
+        )
+        if joined and bare and (hangs or _belongs(joined, last, bare, indent, notes=notes)):
             joined += ": " if _ROUND_ALONE.fullmatch(joined) else " "
             pieces.append((len(joined), number, indent + 1))
             joined += bare
@@ -107,6 +110,18 @@ def _is_in_notes(text: str) -> bool:
         if line[:1].isalpha() and not (len(before) >= _WRAPPED and before[-1] not in ".:!?")
     ]
     return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
+
+
+_STEP_NUMBER = re.compile(r"\d{1,2}[.)] +(?=\S)")
+_ROW_LABEL = re.compile(r"(?:rnds?|rounds?|rows?|r) ?\d|[^.;,]{1,30}:", re.IGNORECASE)
+
+
+def _hangs(joined: str, last: str, bare: str, further: int) -> bool:
+    """Tell whether a line stands under the words of a numbered step that goes on: "13. Needle 1: …"."""
+    step = _STEP_NUMBER.match(joined)
+    if step is None or further != step.end() - 1:
+        return False
+    return last[-1] in ".,;" and (_OF_NEEDLE.match(bare) is not None or not _ROW_LABEL.match(bare))
 
 
 def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> bool:

@@ -13,7 +13,7 @@ from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import courses_in, simplified, steps_of_size
 from loopwright.pattern._reading.closed_edges import closed_at_edges
-from loopwright.pattern._tally import Tally, Trouble
+from loopwright.pattern._tally import MARKER, Tally, Trouble
 from loopwright.pattern._tolerant_walk import Claim, Editor, Key
 from loopwright.pattern.items import Item, PickUp, Turn
 from loopwright.pattern.program import GaugeLine, Pattern, of_size
@@ -140,6 +140,19 @@ class Live:
     def behind_any(self) -> bool:
         """Tell whether a round or row was begun, in any size."""
         return any(editor.tally.behind for editor in self._editors)
+
+    def marks_ahead(self) -> tuple[tuple[int, ...], tuple[int, ...]] | None:
+        """Return the stitches before the first, and behind the last, of two markers ahead."""
+        marks = [
+            sorted(
+                n for (kind, _), n in tally.ahead_at.items() if kind == MARKER and n < tally.ahead
+            )
+            for tally in self.tallies
+        ]
+        if not self.sure or not marks or any(len(two) != 2 or not two[0] for two in marks):
+            return None
+        first = (tally.ahead - two[1] for tally, two in zip(self.tallies, marks, strict=True))
+        return tuple(first), tuple(two[0] for two in marks)
 
     def learn(self, stitches: StitchTable) -> None:
         """Take a table with more stitches."""

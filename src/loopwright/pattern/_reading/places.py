@@ -17,6 +17,7 @@ from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_marks import to_told_marks
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
 from loopwright.pattern.items import KNIT, Mark, On, PickUp, Repeat, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
@@ -252,8 +253,8 @@ _FAR = re.compile(
 
 
 _TO_SECOND = re.compile(
-    r"\b(?P<verb>k|knit|p|purl|work) to (?:the )?(?:second|2nd) (?:marker|m)\b"
-    r"(?P<off>,? (?:removing|taking (?:off|out)) (?:both |the |all )*markers?[^.;,]*)?",
+    rf"\b(?P<verb>k|knit|p|purl|work) to (?P<off>{COUNT} (?:sts?|stitch(?:es)?) (?:before|short of) )?(?:the )?(?:second|2nd|last) (?:marker|m)\b"
+    r"(?P<away>,? (?:removing|taking (?:off|out)) (?:both |the |all )*markers?[^.;,]*)?",
     re.IGNORECASE,
 )
 _MARKED = re.compile(r"\b(?:markers?|m|sm|pm)\b", re.IGNORECASE)
@@ -282,9 +283,10 @@ def past_marker(scribe: Scribe, said: MappedText) -> MappedText:
         return said
 
     def both(found: re.Match[str]) -> str:
-        mark = "remove m" if found["off"] else "sm"
-        to = f"{found['verb']} to m"
-        return f"{to}, {mark}, {to}" + (f", {mark}" if found["off"] else "")
+        mark = "remove m" if found["away"] else "sm"
+        to = f"{found['verb']} to"
+        far = f"{to} {found['off'] or ''}m"
+        return f"{to} m, {mark}, {far}" + (f", {mark}" if found["away"] else "")
 
     return said.sub(_TO_SECOND, both)
 

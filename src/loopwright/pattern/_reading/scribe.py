@@ -390,10 +390,8 @@ class Scribe:
         Where there are as many of both, it is those just worked unless `ahead` is set.
         """
         live = self.now()
-        if not live.is_free or live.count == stitches:
-            return []
         rest = _less(live.count, stitches)
-        if rest is None:
+        if not live.is_free or live.count == stitches or rest is None:
             return []
         if all(not tally.behind for tally in live.tallies):
             return [st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel")]
@@ -407,6 +405,7 @@ class Scribe:
         if live.behind == stitches and not (ahead and live.ahead == stitches):
             return [st.Hold(rest, "instep")]
         if live.ahead == stitches or (ahead and live.in_rounds and not self.is_turned()):
+            self.context.hung = live.marks_ahead() or self.context.hung  # on a holder they are lost
             return [
                 st.BeginHere(), st.Hold(stitches, "heel"), st.Hold(rest, "instep"), st.ReturnHeld("heel"),
             ]  # fmt: skip

@@ -251,7 +251,7 @@ _BACK_AND_FORTH = r"(?:(?:back and forth|in rows|flat|to and fro)[ ,]*)"
 
 
 @rule(
-    rf"(?:(?:now|then) )?(?:(?:you (?:will )?(?:now )?)?(?:go on|work|worked|continue|cont|carry on|knit)(?: working| knitting)?|(?:the |this )?(?:heel|turn|heel turn|flap|heel flap)(?: is| will be)?(?: now)? worked)[ ,]*{_BACK_AND_FORTH}?(?:(?:on|over|across) (?:(?:just|only) )?|(?:just|only) |(?=needle \d (?:only|alone)[ ,]*(?:back|in rows|flat|to and)))(?:the )?(?:{{STS}} (?:of|on) )?(?P<part>heel|sole|needle [12])(?: needle)?(?: {{STS}})?(?: only| alone)?[ ,]*{_BACK_AND_FORTH}?|(?P<bare>needle [12]) (?:only|alone)"
+    rf"(?:(?:now|then) )?(?:(?:you (?:will )?(?:now )?)?(?:go on|work|worked|continue|cont|carry on|knit)(?: working| knitting)?|(?:the |this )?(?:heel|turn|heel turn|flap|heel flap)(?: is| will be)?(?: now)? worked)[ ,]*{_BACK_AND_FORTH}?(?:(?:on|over|across) (?:(?:just|only) )?|(?:just|only) |(?=needle \d (?:only|alone)[ ,]*(?:back|in rows|flat|to and)))(?:the )?(?:{{STS}} (?:of|on) )?(?P<part>heel|sole|needle [12])(?: needle)?(?: {{STS}})?(?: only| alone)?[ ,]*{_BACK_AND_FORTH}?|(?:(?:now|then|next),? )?(?:(?:on|over) )?(?P<bare>needle [12]) (?:only|alone) ?:?"
 )
 @alone
 def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -260,6 +260,21 @@ def _on_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     scribe.note(said[0])
     return alone_in_title(scribe, f"{said['part'] or said['bare']} only")
+
+
+@rule(
+    r"(?:the |this )?(?:heel|cup|turn|heel (?:cup|turn)|short[- ]rows?(?: heel)?) (?:is|are) (?:made|worked|turned|knit(?:ted)?|shaped) (?:on|over|across|in|among) (?:just |only )?(?:these|(?:the )?(?:middle|cent(?:er|re)|central)) {N}(?: {STS})? (?:of|on) (?:the )?needle (?P<n>[12])[^;\d]*"
+)
+@alone
+def _amid_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "the cup is made on the middle 32 sts of needle 2": the other needle waits."""
+    live, number = scribe.now(), int(said["n"])
+    if number == 2 and not live.behind_any():
+        return None
+    steps = alone_in_title(scribe, f"needle {number} only")
+    if steps:
+        scribe.note(said[0])
+    return steps or None
 
 
 _ALONE = re.compile(

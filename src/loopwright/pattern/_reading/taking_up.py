@@ -28,6 +28,8 @@ __all__: list[str] = []
 @alone
 def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     live = scribe.now()
+    if _FROM_NEEDLE.search(said[0]):
+        return []  # from one needle to another
     waste = next(
         (name for tally in live.tallies[:1] for name in (*tally.waste, *tally.opened)), None
     )
@@ -46,6 +48,18 @@ def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _HELD = re.compile(r"hold|held|thumb", re.IGNORECASE)
+_FROM_NEEDLE = re.compile(
+    r"\b(?:of|from|on|off) (?:the )?(?:needle ?\d|(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle)(?! ?\d).* (?:to|on ?to|onto|over) ",
+    re.IGNORECASE,
+)
+
+
+@rule(
+    r"(?:(?:now|then|and) )*(?:slip|sl|slide|place|put|move|transfer) (?:the |your )?(?:other|remaining|rem|last|rest of the|second)(?: {N})?(?: heel| sole)? {STS} (?:on|onto|on to|to|over to) (?:the )?(?:needle \d|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|same|other|front|back) needle)[^;\d]*"
+)
+def _to_another_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Leave "slip the other 7 heel sts on to the 1st needle": nothing waits, nothing is worked."""
+    return None if scribe.now().held() else []
 
 
 # --- waste yarn ---------------------------------------------------------------------------------
@@ -76,7 +90,7 @@ def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))[^;]*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))(?:(?!\b(?:k|knit|work)\b)[^;])*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
 )
 @alone
 def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

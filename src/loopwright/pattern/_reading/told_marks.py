@@ -95,6 +95,6 @@ def _as_far(tally: Tally, which: str, first: int, last: int) -> int:
     """
     behind, ahead = tally.behind, tally.ahead
     if not tally.right_side:
-        return ahead - first if behind >= last else 0
+        return ahead - first if behind + 1 >= last else 0  # one of them may be joined already
     is_first = behind < first and which in ("", "first", "1st")
     return first - behind if is_first else ahead - last

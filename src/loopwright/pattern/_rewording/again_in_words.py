@@ -203,6 +203,12 @@ def _on_to_row(match: re.Match[str]) -> str:
 
 
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "Work this 12-round sequence 5 times"
+    (rf"(?P<verb>\b(?:work|rep(?:eat)?|knit|do)) (?:this|that) (?P<n>{_N})[- ](?P<c>round|rnd|row)s? (?:(?:stripe|striped|colou?r|whole|rib|lace|full) )*(?:sequence|pattern|patt|stripe|repeat|set|cycle|band|block)\b(?= (?:{_N}|once|twice|until|till|for|another|again|a )\b)", r"\g<verb> these \g<n> \g<c>s"),
+    # "do everything that you did for the toe, down to the last 12 sts"
+    (rf"\b(?P<w>w|d)(?:ork|o) (?:(?:exactly|just) )?(?:everything|all|what|the same as) (?:that )?(?:you did|was done|we did) (?:for|at|in|on) (?P<of>(?:the |your )?(?:toe|heel|crown|top|thumb|tip)\b)(?:,? (?:down |up )?(?:un)?(?:to|til+) (?:the last |there are |you have |only )?(?P<n>{_BY_SIZE}) {_STS}(?: (?:remain|are left|left))?)?", lambda match: f"{'W' if match['w'].isupper() else 'w'}ork as for {match['of']}" + (f" until {match['n']} sts remain" if match["n"] else "")),
+    # "Then for 6 rounds: *K2, p2; repeat from * to end"
+    (rf"{_FIRST}(?:(?:now|then|and|next),? )*(?:(?:work|knit) )?(?:for |over )(?:the )?(?:next |following )?(?P<n>{_BY_SIZE}|{_N}) (?P<c>{_CRS})(?:[:,] (?:work )?(?=[*(\[]|[kp] ?\d|knit\b|purl\b|k\b)|:? (?=knit\.?$|purl\.?$))", r"\g<b>Next \g<n> \g<c>: "),
     # "then work 1st row again = 31 rows", "until you've got 20 rows", "Round 1 and Round 2 of the toe again, 6 times"
     (r"\b(?P<row>(?:row|round|rnd) \d{1,2}|\d{1,2}(?:st|nd|rd|th) (?:row|round|rnd)) again(?= ?[=:(] ?\d)", r"\g<row> once more"),
     (rf"\b(?:un)?til+ you(?:(?:['’]ve| have) (?:got|done|made|knit(?:ted)?)|['’]re (?:at|up to)| are (?:at|up to)| count)(?: up to)? (?P<n>{_BY_SIZE}) (?P<c>{_CRS})\b(?! of \w| in (?!all|total))", r"until you have \g<n> \g<c>"),

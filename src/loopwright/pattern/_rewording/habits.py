@@ -37,6 +37,7 @@ from loopwright.pattern._rewording.striped import (
 )
 from loopwright.pattern._rewording.terse import spelt_out
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.without_plain import with_every_round
 from loopwright.pattern._rewording.wordings import tidied
 from loopwright.pattern._rewording.works_in_turn import with_works_apart
 
@@ -268,7 +269,9 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool) -> MappedText:
     number = _STEP_NUMBER.match(said.text)
     start = number.end() if number else 0
     rest = again_in_words(
-        with_works_apart(with_shaped_ends(tidied(said.cut(start, len(said.text)))))
+        with_every_round(
+            with_works_apart(with_shaped_ends(tidied(said.cut(start, len(said.text)))))
+        )
     )
     rest = out_of_table(spelt_out(rest))
     return said.cut(0, start).and_then(rest) if start else rest
@@ -355,6 +358,7 @@ def habits_of(text: str) -> Habits:
         match["name"] or match["name2"]: (match["means"] or match["means2"]).lower()
         for match in _SHORT_FOR_YARN.finditer(text[:20_000])
     }
+    called |= _waste_called(text[:20_000])
     comma = _DECIMAL_COMMA.search(text[:20_000]) is not None
     if pins := says_pins(text[:20_000]):
         text = PIN.sub(as_needle, text)
@@ -378,6 +382,22 @@ _SHORT_FOR_YARN = re.compile(  # "WY = waste yarn", "WY: waste yarn"
     r"\b(?P<name>[A-Z]{2,3}) ?[=:,(–—-] ?(?:is |for )?(?P<means>(?i:waste|scrap) (?i:yarn|wool|thread|cotton))\b"
     r"|\b(?P<means2>(?i:waste|scrap) (?i:yarn|wool|thread|cotton)) ?\((?P<name2>[A-Z]{2,3})\)"
 )
+
+
+_KNIT_ON = re.compile(  # "with a piece of string or slick yarn, k18": and the string is pulled out later
+    r"\b(?:with|using|in|on|onto|on to) (?P<all>(?:(?:a|the|some|your|this) )?(?:[a-z]+ ){0,2}(?:(?:piece|length|bit|strand|end) of )?(?:[a-z]+ ){0,2}?(?P<name>string|cotton|thread|cord|floss|twine|ribbon)(?: or [a-z]+ (?:yarn|wool|thread|cotton|string))?),? (?:and )?(?:k|knit|work)(?: ?\d| the| across)",
+    re.IGNORECASE,
+)
+
+
+def _waste_called(text: str) -> dict[str, str]:
+    """Return what a text calls its waste yarn, which is knitted with and pulled out later."""
+    for match in _KNIT_ON.finditer(text):
+        name = match["name"]
+        pulled = rf"\b(?:pull|draw|take|pick|ease|rip|get|unpick|remove|undo|unravel|snip)(?:ing)?(?: out)? (?:the|this|that) (?:[a-z]+ )?{name}\b"
+        if re.search(pulled, text[match.end() :], re.IGNORECASE):
+            return {match["all"]: "waste yarn", f"the {name}": "the waste yarn"}
+    return {}
 
 
 _PANEL_ROW = re.compile(  # "Rib panel for N1: K2, p2, [k3, p2] 4 times, k2."

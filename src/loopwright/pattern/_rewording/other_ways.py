@@ -41,7 +41,7 @@ _THEM = rf"(?:them|these|those|it|the same)(?:\s+(?:same\s+)?{_N})?(?:\s+(?:[a-z
 _BACK = (
     rf"(?:slide|slip|sl|push|put|move|return|place|transfer|take)\s+(?:all\s+)?(?:{_THEM}|the\s+(?:{_N}\s+)?(?:(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)?\s+){_STS})(?:\s+just\s+(?:worked|knit\w*))?\s+"
     r"(?:back\b(?:\s+(?:on(?: ?to)?|to)\s+(?:the\s+)?(?:left(?:[- ]hand)?|other|same)?\s*(?:needle|tip|end)?)?|on ?to the left(?:[- ]hand)? needle(?:\s+again)?|(?:on|to) the left(?:[- ]hand)? needle(?:\s+again)?|on the left(?:[- ]hand)? needle again)"
-    r"|(?:go|come) back to (?:the )?(?:start|beginning) of (?:them|these|this needle|the [a-z]+(?: needle)?)"
+    r"|(?:(?:go|come) back|return) to (?:the )?(?:start|beginning)(?: of (?:them|these(?: sts| stitches)?|this needle|the [a-z]+(?: needle)?))?"
 )
 _AGAIN = rf"(?:re-?knit\s+{_THEM}{_MAIN}?|(?:knit|work|k)\s+(?:across\s+|over\s+)?{_THEM}(?:\s+(?:again|once more|over again){_MAIN}?|{_MAIN}))(?:\s+again)?"
 _THEN = r"[,;.:]?\s+(?:and\s+|then\s+|now\s+)*"

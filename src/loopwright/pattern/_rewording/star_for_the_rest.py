@@ -45,5 +45,6 @@ def with_star_for_the_rest(said: MappedText) -> MappedText:
 def _for_the_rest(match: re.Match[str]) -> str:
     """Put a star that is worked again elsewhere as one for the other half, if it shapes a half."""
     body = match.string[: match.start()].rpartition("*")[2]
-    vague = match["vague1"] and not _AGAIN_SAID.search(match[0])
+    of_a_half = len(_SHAPED.findall(body)) == 2 and " for " in match[0]  # at both of its ends
+    vague = match["vague1"] and not of_a_half and not _AGAIN_SAID.search(match[0])
     return match[0] if vague or not _SHAPED.search(body) else "; rep from * on the other half"

@@ -56,9 +56,7 @@ _WORKS = re.compile(
 )
 _ACROSS_TO = re.compile(r"(?<![\w-])(k|knit|p|purl|work) (?:across|over|along|on|back|up) to (?=\S)", re.IGNORECASE)  # fmt: skip
 _OPTIONAL = re.compile(r"(?<=wrap)\(s\)", re.IGNORECASE)
-_NEXT_ONE = (
-    rf"(?: (?:the |this |that )?(?:(?:next|following|foll) )?(?:{_S}|twin|one|it)(?: {_S})?)?"
-)
+_NEXT_ONE = rf"(?: (?:in )?(?:the |this |that )?(?:(?:next|following|foll|last) )?(?:{_S}|twin|one|it)(?: {_S})?)?"
 _NOW = r"(?: ?\((?:it|this|that|now|which)\b[^()]*\))?"
 _TURNED = re.compile(  # "SW next st (now a triplet), turn", "wrap the next st, which …, turn"
     rf"(?<![\w-])(?:(?:(?:make|work|do|place|put) )?(?:an? )?(?:sw|shadow[- ]?wrap|twin)\b(?: {_S})?{_NEXT_ONE}{_NOW},? (?:and |then )?turn|w\.,? (?:and )?turn|(?:(?<=[,;:.] )|(?<=\band )|(?<=\bthen ))wrap{_NEXT_ONE}{_NOW},? (?:and |then )?turn|w ?[&+] ?t(?: the)?(?: next)? {_S})(?=\s*(?:[,;.()]|$|and\b|then\b))",

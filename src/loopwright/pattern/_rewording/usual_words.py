@@ -317,6 +317,10 @@ _TABLE = Rewordings(
         (r"\b(?P<end>end of (?:the |that |this )?)tip\b(?! of)", r"\g<end>needle"),
         (r"\bon (?P<each>each|both) (?P<needle>needles?) (?:work|do|make):? (?=[kp]\d|ssk|knit|purl|\*)", r"on \g<each> \g<needle>: "),
         (r"(?<=: )to (?:the )?end, (?P<st>[kp]2 ?tog|ssk|skpo?|kfb)(?=[ .,;=(]|$)", r"\g<st> to end"),
+        (  # "with the sock yarn knit 3 rounds"
+            r"(?<![a-z] )\b((?:with|using) (?:(?:the|your|a|larger|smaller|main|working) )*(?:[a-z]+ ){0,2}(?:yarn|wool|thread|cotton|ball|colou?r|needles?)) (?=(?:knit|purl|work|cast on|bind off|cast off|rib|[kp] ?\d)\b(?! (?:side|sts?|stitch)))",
+            r"\1, ",
+        ),
         (  # "count what is between the markers: 9 sts"
             rf"\bcount (?:what is |what lies |the (?:sts|stitches) |the thumb (?:sts|stitches) )?(?:now )?between (?:the |your )?(?P<two>two )?markers[:;,]? (?:there (?:are|should be) |you (?:should )?have )?(?P<n>{_N}) (?:sts|stitches)",
             r"\g<n> sts between the markers",
@@ -329,6 +333,14 @@ _TABLE = Rewordings(
         ),
         (r"\b(?:rep(?:eat)?|alternate) both (?P<crs>rounds|rnds|rows)\b", r"repeat these 2 \g<crs>"),
         (r"\b(?P<w>d|w)(?:o|ork) both (?P<crs>rounds|rnds|rows)\b", lambda match: f"{'Work' if match['w'].isupper() else 'work'} these 2 {match['crs']}"),
+        (  # "1st needle: with RS facing, pick up and knit 13 sts"
+            r"(?P<n>\b(?:(?:needle|n) ?\d|(?:\d(?:st|nd|rd|th)|first|second|third|fourth) needle): )with (?:the )?(?:rs|right side)(?: of (?:the )?work)? (?:facing|towards you)(?: you)?,? (?P<p>p)ick",
+            lambda match: f"{match['n']}{match['p']}ick",
+        ),
+        (  # "Rib for 4 cm: k2, p2", "Work in rib for 6 rounds, knit 2, purl 2"
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:work|knit) (?:in )?)?rib(?:bing)? (?:for )?(?P<far>{_N} (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|mm|in\b|inch(?:es)?|[\"”″]))[:,]? [(\[]?k(?:nit)? ?(?P<a>\d),? (?:and )?p(?:url)? ?(?P<b>\d)[)\]]?(?=\.|$|;(?! *rep))",
+            r"Work in k\g<a>, p\g<b> rib for \g<far>",
+        ),
         (  # "Rib for 6 rounds: *k2, p2*, repeat to end", "Ribbing (6 rounds): …"
             rf"(?P<b>^|[.;] )(?:work (?:in )?)?rib(?:bing)? (?:\((?P<n2>{_N}) (?P<crs2>rounds|rnds|rows)\)|(?:for )?(?P<n>{_N}) (?P<crs>rounds|rnds|rows))(?:,? (?:as follows|like this|thus|so))?: ?(?=[*(\[])",
             r"\g<b>Work \g<n>\g<n2> \g<crs>\g<crs2>: ",

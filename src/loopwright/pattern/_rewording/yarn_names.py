@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """What people call yarns, MC and CC, main and contrast colour, as the language has it.
 
 MC is the yarn called main: the one in hand where nothing else was said.
@@ -41,6 +42,12 @@ _TAKEN = re.compile(
     rf"\b(?:(?P<join>join|rejoin)|change to|use|switch to)(?: in)?(?: the)? {_CALLED}",
     re.IGNORECASE,
 )
+_JOINED_AT = re.compile(  # where a yarn begins is where the work goes on: nothing is asked by it
+    rf"\b(?P<join>(?:(?:re)?join|attach|tie)(?: in| on)?)(?: the)? (?:{_CALLED}|(?P<word>(?-i:[A-E]\d?|CC\d?|MC)))"
+    r" (?:at|in|by|on|to|beside) (?:the |one |a |an |this |that |either )?(?:(?:first|right|left|lower|upper|nearest|outer|inner|other|side|heel|thumb|right-hand|left-hand) )*"
+    r"(?:corner|side|edge|end|start|beginning|gap|middle|centre|center|seam)(?: of (?:the )?(?:(?:first|right|left|sole|waiting|held|live|heel|thumb) )*(?:heel|opening|sole|thumb|round|rnd|needle|instep|gap|row|flap|work|sts|stitches|loops))?(?=[,.;]|$| and\b)",
+    re.IGNORECASE,
+)
 
 
 def with_yarns(said: MappedText) -> MappedText:
@@ -65,6 +72,7 @@ def _with_yarns(text: str) -> MappedText:
     said = MappedText.of(text)
     said = said.sub(_CAST_ON, lambda m: f"with {_yarn(m)}, {m['on'].strip().lower()}")
     said = said.sub(_BEHIND, lambda m: f"{m['run']} in {_yarn(m)}")
+    said = said.sub(_JOINED_AT, lambda m: f"join {_yarn(m)}")
     said = said.sub(_TAKEN, lambda m: f"{m['join'] or 'change to'} {_yarn(m)}")
     said = said.sub(_ROUND, lambda m: f"with {_yarn(m)}, {m['stitch']} to end")
     return said.sub(_AMID, lambda m: f"with {_yarn(m)}, ")

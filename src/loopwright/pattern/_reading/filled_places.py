@@ -1,0 +1,48 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that go on until one place is full: read as the count of all stitches that there are then.
+
+"Continue to increase until there are 11 sts before the marker" counts some of the stitches. All
+others stay as they are: so what is on the needles then is known.
+"""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._reading.how_far import filled_to
+from loopwright.pattern._reading.scribe import Lost, Scribe
+from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern.values import values_of
+
+__all__ = ["until_all"]
+
+_GOES_ON = re.compile(  # rows that are repeated by their numbers look for the place by themselves
+    r"(?:(?:and|now|then) )*(?:continue|cont\b|go(?:ing)? on|carry on|keep|proceed|inc\w*|dec\w*|(?:work|shap)\w* (?:the )?(?:inc|dec)\w*)\b",
+    re.IGNORECASE,
+)
+_PLACE = r"(?P<where>(?:before|after|in front of|ahead of|up to|past|beyond) (?:the |this |your )?(?:only )?(?:marker|m\b)|on needle \d)"
+_UNTIL = re.compile(
+    rf"\b(?:until|till|to) (?:(?:there are|you have) )?(?P<count>{COUNT} {STS})(?P<rest> (?:(?:are|rem\w*|left) )?{_PLACE})",
+    re.IGNORECASE,
+)
+_HOLDS = re.compile(
+    rf"\b(?:until|till) (?P<where>needle \d) (?:holds|has|carries) (?P<count>{COUNT}(?: {STS})?)",
+    re.IGNORECASE,
+)
+
+
+def until_all(scribe: Scribe, said: MappedText) -> MappedText:
+    """Return a sentence whose goal is told of one place with that of all stitches instead."""
+    if _GOES_ON.match(said.text) is None:
+        return said
+    match = _UNTIL.search(said.text) or _HOLDS.search(said.text)
+    if match is None:
+        return said
+    goal = filled_to(scribe, count_in(match["count"]), match["where"].lower()) or scribe.stated
+    if goal is None:
+        raise Lost(said.text)
+    first, *others = (str(value) for value in values_of(goal))
+    shown = f"there are {first}" + (f" ({', '.join(others)})" if others else "") + " sts"
+    return said.sub(_UNTIL, f"until {shown}").sub(_HOLDS, f"until {shown}")
