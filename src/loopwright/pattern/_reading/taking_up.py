@@ -90,7 +90,7 @@ def _wasted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))(?:(?!\b(?:k|knit|work)\b)[^;])*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
+    r"(?:and )?(?:slip|slide|sl|place|return|put|move|transfer) (?:these|those|the|them)(?: same)?(?: (?:waste yarn|just worked|scrap yarn))?(?: {N})?(?: (?:(?:waste|scrap|contrast\w*|cotton|coloured|colored)(?: yarn)? |just-worked )?{STS})?(?: just worked| just knit(?:ted)?)? (?:back|to (?:the )?(?:left|other|first)(?:[- ]hand)? (?:needle|tip|end))(?:(?!\b(?:k|knit|work) (?:the (?:whole|entire)|all|to|on|\d))[^;])*?(?P<rest>;|,|$)(?:;? ?(?:to be|and|,|then)? ?(?:work|knit|worked|knitted)(?: them| these)? again[^;]*)?"
 )
 @alone
 def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
