@@ -14,12 +14,15 @@ import attrs
 from loopwright.plurals import plural
 
 __all__ = [
-    "GAP", "MARKER", "NEEDLE", "Key", "Piece", "Tally", "Trouble", "apart", "never", "otherwise",
+    "GAP", "MARKER", "NEEDLE", "Key", "Piece", "State", "Tally", "Trouble", "apart", "never",
+    "otherwise",
 ]  # fmt: skip
 
 MARKER, NEEDLE, GAP = "marker", "needle", "gap"
 Key: TypeAlias = tuple[str, str | int]  # what hangs there, and its name or number
 Piece: TypeAlias = tuple[int, int, int]  # stitches taken, stitches left, how many times
+Places: TypeAlias = tuple[tuple[Key, int], ...]
+State: TypeAlias = tuple[int, int, bool, bool, tuple[str, ...], Places, Places, int, bool]
 
 
 class Trouble(Exception):  # noqa: N818 - never reaches a user: it becomes an error or a finding
@@ -100,6 +103,20 @@ class Tally:
             dict(self.held), dict(self.waste), dict(self.opened),
             dict(self.ahead_at), dict(self.behind_at), self._number, self._round_over,
         )  # fmt: skip
+
+    def state(self) -> State:
+        """Return how the live stitches lie, and what hangs between them."""
+        return (
+            self.ahead, self.behind, self.in_rounds, self.right_side, self.parts,
+            tuple(self.ahead_at.items()), tuple(self.behind_at.items()),
+            self._number, self._round_over,
+        )  # fmt: skip
+
+    def go_to(self, state: State) -> None:
+        """Let the live stitches lie as others did."""
+        self.ahead, self.behind, self.in_rounds, self.right_side, self.parts = state[:5]
+        self.ahead_at, self.behind_at = dict(state[5]), dict(state[6])
+        self._number, self._round_over = state[7:]
 
     def advance(self, pieces: Sequence[Piece]) -> None:
         """Work stitches; markers that are passed go along, gaps that are crossed are closed."""

@@ -20,6 +20,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._gaps_crossed import gap_left_open
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally, Trouble, apart, never, otherwise
 from loopwright.pattern._tally import Key as Place
+from loopwright.pattern._worked_once import WalkInNumbers
 from loopwright.pattern.items import (
     Item,
     Lift,
@@ -34,7 +35,6 @@ from loopwright.pattern.items import (
 from loopwright.pattern.program import Pattern
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.values import To, UntilCount, UntilMeasures, Where
-from loopwright.pattern.walk import Walk
 from loopwright.plurals import plural
 
 __all__ = ["Claim", "Editor", "Key"]
@@ -61,7 +61,7 @@ class Claim:
         return self.values[min(size, len(self.values) - 1)]
 
 
-class Editor(Walk):
+class Editor(WalkInNumbers):
     """A walk that goes on behind what it can't follow.
 
     Parameters
@@ -107,7 +107,6 @@ class Editor(Walk):
         self._turned_both = False
         self._wraps = False  # since the last round, stitches were wrapped at a turn
         self._before = 0  # stitches before the step
-        self._unmarked = False  # it goes to a marker, and none was hung: the place is not known
         self._seen: set[tuple[int, int, str]] = set()
 
     def take(self, step: st.Step) -> None:

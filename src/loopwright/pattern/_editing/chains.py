@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container, Iterator, Sequence
+from functools import lru_cache
 
 import attrs
 
@@ -239,7 +240,7 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
 def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take a row, or what else is done to the stitches."""
     open_ended = _TURNS.search(bare) or _NEEDLES.search(bare) or chain.alike
-    change = None if open_ended else _change_of(one, bare)
+    change = None if open_ended else _change_of(one.text, bare, one.label is not None)
     chain.open = None
     line = one.line
     goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
@@ -464,22 +465,18 @@ def _wrong(made: _Values | None, count: _Values | None) -> str:
     return f"{by_size(count)} sts are stated; from the count before, there are {by_size(made)}"
 
 
-def _change_of(one: Spoken, bare: str) -> int | None:
+@lru_cache(maxsize=8192)
+def _change_of(text: str, bare: str, labelled: bool) -> int | None:
     """Return by how many a row surely changes the count; None where that is open."""
     pieces = [piece.strip() for piece in re.split(r"[.;]", _NEEDLE.sub("", bare))]
     if all(_PLAIN.match(piece) for piece in pieces if piece):
         return 0
     if _ROUNDS.match(bare) and not _SHAPES.search(bare):
         return 0
-    told = stated_change(one.text)
+    told = stated_change(text)
     if told is None and _NOT_ALL.search(bare):
         return None
-    if (
-        told is None
-        and one.label is not None
-        and not _SHAPES.search(bare)
-        and not _ENDS.search(bare)
-    ):
+    if told is None and labelled and not _SHAPES.search(bare) and not _ENDS.search(bare):
         return 0
     lead = "Round 1:"
     whole = with_both_halves(MappedText.of(lead + bare.lstrip())).text

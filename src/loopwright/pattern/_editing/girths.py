@@ -437,6 +437,12 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
     """Return the counts that a text states, and whether it comes back to each."""
     found: Counter[tuple[float, ...]] = Counter()
     first: tuple[float, ...] | None = None
+    grown = [
+        (at, numbers_in(match["n"]))
+        for at, line in enumerate(lines)
+        if _GROWS.search(line)
+        for match in _STITCHES.finditer(line)
+    ]
     for at, line in enumerate(lines):
         if first is None and (begun := _BEGUN.search(line)) is not None:
             first = numbers_in(begun["n"])
@@ -446,7 +452,12 @@ def _counts(lines: Sequence[str]) -> list[tuple[tuple[float, ...], bool]]:
             taken_in = first is not None and _TAKEN_IN.search(line, 0, match.start())
             few = first is not None and values != first and values[0] < EASED * first[0]
             few = few or (first is not None and _is_first_of_crown(values, first, lines[at + 1 :]))
-            if first is not None and taken_in and few and not _widens(first, lines[at + 1 :]):
+            if (
+                first is not None
+                and taken_in
+                and few
+                and (first not in (n for later, n in grown if later > at))
+            ):
                 continue  # the rounds of a crown or a toe
             found[values] += 1
             first = first or values
@@ -465,12 +476,6 @@ def _is_first_of_crown(
     if count is None or not _TAKEN_IN.search(after, 0, count.start()):
         return False
     return numbers_in(count["n"])[0] < values[0]
-
-
-def _widens(first: tuple[float, ...], behind: Sequence[str]) -> bool:
-    """Tell whether a piece is increased to its first count again, as a crown or a toe never is."""
-    again = (m for line in behind if _GROWS.search(line) for m in _STITCHES.finditer(line))
-    return any(numbers_in(match["n"]) == first for match in again)
 
 
 def _differs(

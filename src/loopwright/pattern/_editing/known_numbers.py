@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import is_near
@@ -35,7 +36,7 @@ _SIDES = WordForm(r"\b(?:below|lower|under\w*|beneath)\b.*\b(?:above|upper|over)
 
 def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
-    counted = [[*_counted(one.text)] for one in sentences]
+    counted = [_counted(one.text) for one in sentences]
     yield from _just_said(sentences)
     everywhere = Counter(values for here in counted for values in here)
     if len(everywhere) > MOST:
@@ -108,7 +109,7 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find "through the 12 sts", or "these 12 sts", where just before it was 14."""
     before: list[tuple[int, ...]] = []
     for one in sentences:
-        here = [*_counted(_TOG.sub("", one.text))]
+        here = _counted(_TOG.sub("", one.text))
         for match in _JUST.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
             told = [*before, *_counted(_TOG.sub("", one.text[: match.start()]))]
@@ -153,6 +154,9 @@ def _made_up(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> b
     return False
 
 
-def _counted(text: str) -> Iterator[tuple[int, ...]]:
-    for match in _COUNTED.finditer(text):
-        yield whole_numbers(match["n"] or match["m"] or match["o"] or match["q"] or match["r"])
+@lru_cache(maxsize=8192)
+def _counted(text: str) -> tuple[tuple[int, ...], ...]:
+    return tuple(
+        whole_numbers(match["n"] or match["m"] or match["o"] or match["q"] or match["r"])
+        for match in _COUNTED.finditer(text)
+    )

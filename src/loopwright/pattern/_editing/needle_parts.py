@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import product
 
 from loopwright.pattern._editing.figures import alike, is_near, values
@@ -60,13 +61,13 @@ FEWEST = 4  # stitches on a needle
 
 def needle_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find needles that do not hold together what there is."""
-    before: list[_Values] = []
+    before: Sequence[_Values] = ()
     lines = dict[int, list[Spoken]]()
     for one in sentences:
         lines.setdefault(one.line, []).append(one)
     for parts in lines.values():
         text = " ".join(one.figures for one in parts)
-        counts = [values(next(filter(None, m.groups()))) for m in _COUNTED.finditer(text)]
+        counts = _counts(text)
         said = _named(text, counts, before) or _listed(text) or _spread(text, counts)
         if said:
             message, words = said
@@ -76,13 +77,19 @@ def needle_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         before = counts[-2:] or before
 
 
-def held_together(text: str) -> list[_Values]:
+@lru_cache(maxsize=8192)
+def _counts(text: str) -> tuple[_Values, ...]:
+    return tuple(values(next(filter(None, m.groups()))) for m in _COUNTED.finditer(text))
+
+
+@lru_cache(maxsize=8192)
+def held_together(text: str) -> tuple[_Values, ...]:
     """Return what the needles hold together that a line names, each of them once, in each way it can be meant.
 
     Examples
     --------
     >>> held_together("25 sts on the 1st needle, 30 on the 2nd and 25 on the 3rd.")
-    [(80,)]
+    ((80,),)
     """
     held: list[tuple[_Values, int, bool]] = []
     needles: list[int] = []
@@ -96,12 +103,12 @@ def held_together(text: str) -> list[_Values]:
         held.append((values(match["n"] or match["m"]), len(numbers), each))
         needles += numbers
     if len(needles) < TWO or sorted(needles) != [*range(1, len(needles) + 1)]:
-        return []
+        return ()
     sizes = max(len(many) for many, _, _ in held)
     if any(len(many) not in (1, sizes) for many, _, _ in held):
-        return []
+        return ()
     ways = [(1,) if many == 1 else (many,) if each else (1, many) for _, many, each in held]
-    return [
+    return tuple(
         tuple(
             sum(
                 (many * sizes if len(many) == 1 else many)[n] * often
@@ -110,7 +117,7 @@ def held_together(text: str) -> list[_Values]:
             for n in range(sizes)
         )
         for way in product(*ways)
-    ]
+    )
 
 
 def _named(
@@ -132,6 +139,7 @@ def _named(
     return None
 
 
+@lru_cache(maxsize=8192)
 def _listed(text: str) -> tuple[str, str] | None:
     """Add up "9, 18, 9 = 36 sts"."""
     for match in (*_LISTED.finditer(text), *_PLACED.finditer(text)):

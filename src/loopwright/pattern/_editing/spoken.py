@@ -16,7 +16,7 @@ from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import WordForm, shared_texts
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import tidied
 
 __all__ = ["OF_SOME_SIZES", "Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
@@ -117,18 +117,13 @@ def plain(line: str) -> MappedText:
 @lru_cache(maxsize=2)
 def plain_lines(text: str) -> tuple[MappedText, ...]:
     """Return all lines of a text made plain, once for all checks that ask."""
-    lines = [plain(line) for line in text.split("\n")]
-    return tuple(
-        map(MappedText, shared_texts(line.text for line in lines), (one.at for one in lines))
-    )
+    return tuple(map(plain, text.split("\n")))
 
 
-def spoken(text: str) -> list[Spoken]:
+@lru_cache(maxsize=2)
+def spoken(text: str) -> tuple[Spoken, ...]:
     """Return the sentences of a text; those of notes, materials and the like are left out."""
-    found = list(_sentences(text))
-    words = dict.fromkeys(words for one in found for words in (one.text, one.figures))
-    known: dict[str, str] = {one: one for one in shared_texts(words)}
-    return [attrs.evolve(one, text=known[one.text], figures=known[one.figures]) for one in found]
+    return tuple(_sentences(text))
 
 
 _OF_PART = WordForm(  # "Row 1 of heel turn: …", "Round 1, Large: …"

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from operator import mul
 
 from loopwright.pattern._editing.figures import alike, is_near, values
@@ -508,6 +509,7 @@ def _often(again: re.Match[str]) -> int:
     return 1 + (1 if again["once"] else 2 if again["twice"] else int(again["n"]))
 
 
+@lru_cache(maxsize=8192)
 def stated_change(text: str) -> int | None:
     """Return by how many a sentence says that the stitches grow, in one number; None if it does not."""
     stated = _STATED.search(text)
@@ -526,6 +528,7 @@ def change_in(row: str) -> int | None:
     return _change(row) or None
 
 
+@lru_cache(maxsize=8192)
 def _change(row: str) -> int | None:
     if (half := _HALVES.match(row)) is not None:
         once = _change(row[half.end() :])

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import attrs
 
@@ -157,6 +158,7 @@ def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         before = " ".join(one.figures for one in parts)
 
 
+@lru_cache(maxsize=8192)
 def _often(text: str) -> _Often | None:
     """Return where a sentence says how often."""
     match = _TAKES.search(text)
@@ -198,7 +200,7 @@ def _ends(parts: Sequence[Spoken], at: int, often: _Often) -> list[_Values]:
         return [_reached(target)]
     if at and (target := _TARGET.search(parts[at - 1].figures)) is not None and _TAKES.search(text):
         return [_reached(target)]
-    found = _counts(text[often.at :])
+    found = [*_counts(text[often.at :])]
     for other in parts[at + 1 : at + 3]:
         if (
             (other.label is not None and not _CHECKED.match(other.text))
@@ -216,9 +218,10 @@ def _reached(target: re.Match[str]) -> _Values:
     return values(target["n"] or target["m"])
 
 
-def _counts(text: str) -> list[_Values]:
+@lru_cache(maxsize=8192)
+def _counts(text: str) -> tuple[_Values, ...]:
     found = (values(next(filter(None, match.groups()))) for match in _COUNTED.finditer(text))
-    return [many for many in found if min(many) >= LEAST]
+    return tuple(many for many in found if min(many) >= LEAST)
 
 
 def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
@@ -254,10 +257,11 @@ def _take(known: _Known, line: int, parts: Sequence[Spoken]) -> None:
 _HALF = WordForm(rf"\bhalf (?:of )?(?:the |your )?{STS}[,(: ]+(?P<n>{COUNT})")
 
 
-def _wholes(text: str) -> list[_Values]:
+@lru_cache(maxsize=8192)
+def _wholes(text: str) -> tuple[_Values, ...]:
     """Return counts that a line tells by their parts: needles that are named, or a half."""
     found = held_together(text)
-    return [*found[:1], *(tuple(2 * n for n in values(m["n"])) for m in _HALF.finditer(text))]
+    return *found[:1], *(tuple(2 * n for n in values(m["n"])) for m in _HALF.finditer(text))
 
 
 def _grown(before: _Values, after: _Values) -> int | None:

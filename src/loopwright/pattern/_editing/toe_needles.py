@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
@@ -103,9 +104,14 @@ def _against(
     return next((one for one in found if one[2] == there), None)
 
 
-def _leans(line: Sequence[Spoken], form: re.Pattern[str]) -> Iterator[tuple[str, str]]:
-    """Yield each needle of a line that decreases at an end, and which way that leans."""
-    text = " ".join(one.text for one in line)
+def _leans(line: Sequence[Spoken], form: re.Pattern[str]) -> tuple[tuple[str, str], ...]:
+    """Return each needle of a line that decreases at an end, and which way that leans."""
+    return _leaning_in(" ".join(one.text for one in line), form)
+
+
+@lru_cache(maxsize=8192)
+def _leaning_in(text: str, form: re.Pattern[str]) -> tuple[tuple[str, str], ...]:
+    found = list[tuple[str, str]]()
     parts = list(_PART.finditer(text))
     for part, after in zip(parts, [*parts[1:], None], strict=False):
         said = text[part.end() : after.start() if after is not None else len(text)]
@@ -115,9 +121,11 @@ def _leans(line: Sequence[Spoken], form: re.Pattern[str]) -> Iterator[tuple[str,
         match = form.match(said) if form is _AT_START else form.search(said)
         if match is not None:
             number = part["a"] or part["c"] or str(_WORDS[(part["e"] or "first").lower()])
-            yield number, "left" if match["left"] else "right"
+            found.append((number, "left" if match["left"] else "right"))
+    return tuple(found)
 
 
+@lru_cache(maxsize=8192)
 def _needles(text: str) -> dict[int, str]:
     """Return where each needle of a line decreases: at its start, its end, both, or nowhere; {} where one is not told."""
     found: dict[int, str] = {}

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import alike, bracketed, is_near
@@ -59,7 +60,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     more, within = _Values(), set[_Values]()
     left: _Values | None = None  # the stitches that a turned heel leaves
     paired: int | None = None  # the section whose first two rows were told
-    anew = _anew(sentences)
+    anew, spares = _anew(sentences), any(_SPARED.search(one.figures) for one in sentences)
     pairs = _Values()  # of rows that are worked behind its first two
     for number, (one, after) in enumerate(zip(sentences, [*sentences[1:], None], strict=False), 1):
         text = one.figures
@@ -113,7 +114,7 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 counts | within,
                 more,
                 sentences[max(0, number - 2)].figures,
-                _spared(sentences[max(0, number - BEHIND) : number], section),
+                _spared(sentences[max(0, number - BEHIND) : number], section) if spares else 0,
             ),
         )
 
@@ -359,13 +360,18 @@ def _told_till(spoken_of: Sequence[tuple[int, _Values]], line: int) -> set[_Valu
 def _counts(sentences: Sequence[Spoken]) -> Iterator[tuple[int, _Values]]:
     """Yield all numbers of stitches that a text speaks of, with the lines of their sentences."""
     for one in sentences:
-        if _OF_A_SWATCH.search(one.text):
-            continue
-        text = bracketed(one.text)
-        numbered = one.label is not None and one.label.numbers  # a row of the turn itself
-        for form in (_COUNTED, _BEGUN, _ON) if numbered else (_COUNTED, _BEGUN, _ON, _SET_OFF):
-            for match in form.finditer(text):
-                yield one.line, whole_numbers(match["n"])
+        numbered = one.label is not None and bool(one.label.numbers)  # a row of the turn itself
+        for many in _told_in(one.text, numbered):
+            yield one.line, many
+
+
+@lru_cache(maxsize=8192)
+def _told_in(text: str, numbered: bool) -> tuple[_Values, ...]:
+    if _OF_A_SWATCH.search(text):
+        return ()
+    text = bracketed(text)
+    forms = (_COUNTED, _BEGUN, _ON) if numbered else (_COUNTED, _BEGUN, _ON, _SET_OFF)
+    return tuple(whole_numbers(match["n"]) for form in forms for match in form.finditer(text))
 
 
 def _in_all(first: re.Match[str], second: re.Match[str], *, few: bool = False) -> _Values | None:

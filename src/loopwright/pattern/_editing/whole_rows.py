@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container, Iterator, Sequence
+from functools import lru_cache
 
 import attrs
 
@@ -194,6 +195,7 @@ _LONE = re.compile(  # "K2tog 5 times"
 )
 
 
+@lru_cache(maxsize=8192)
 def row_of(text: str, start: int) -> WholeRow | None:
     """Return what a row takes and leaves, where it names all of its stitches."""
     lead = _LEAD.match(text, start)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any, Final
 
 import attrs
@@ -100,12 +101,14 @@ class InShort:
         return not self.rather and (self.only_if_unread or self.is_met(after))
 
 
+@lru_cache(maxsize=8192)
 def may_be_in_short(text: str, titled: bool) -> bool:
     """Tell whether a line, behind a title that tells of the heel or not, is known by its numbers."""
     text = stitches_in_figures(text)
     return any(kind.may(text, titled) for kind in _KINDS)
 
 
+@lru_cache(maxsize=8192)
 def is_told_together(text: str) -> bool:
     """Tell whether sentences that mean something each mean something else together."""
     return may_set_thumb_aside(stitches_in_figures(text))
@@ -120,6 +123,7 @@ def in_short(live: Live, text: str, titled: bool) -> InShort | None:
     return None
 
 
+@lru_cache(maxsize=8192)
 def may_be_lost_row(text: str) -> bool:
     """Tell whether the stitches of a row may be picked out of a line that was lost."""
     return may_be_row(text) or tells_needles(text)

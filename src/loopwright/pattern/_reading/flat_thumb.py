@@ -72,6 +72,8 @@ def _turned_twice(scribe: Scribe) -> Iterator[_Turned]:
     """Yield two rows that were turned, one behind the other: the last, or before a cast-on."""
     entries = scribe.assembler.entries
     tail = range(max(0, len(entries) - 12), len(entries))
+    if sum(_is_turned(entries[at].step) for at in tail) < 2:
+        return
     worked = [at for at in tail if not isinstance(entries[at].step, st.Note)][-6:]
     for end in range(len(worked), 1, -1):
         left = worked[:end]

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import TypeAlias
 
 import attrs
@@ -194,6 +195,7 @@ class NoRow(Exception):  # noqa: N818 - never reaches a user
     """The words are no row, or one that does not work out."""
 
 
+@lru_cache(maxsize=8192)
 def may_be_row(text: str) -> bool:
     """Tell whether a line may tell one row, stitch by stitch."""
     return len(text) < 500 and bool(_MAY.search(text)) and _NEVER.search(text) is None

@@ -7,13 +7,12 @@ a look for the words that they can't do without.
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
 from collections.abc import Callable, Iterable, Sequence
-from functools import cached_property, lru_cache
-from itertools import accumulate
+from functools import cache, cached_property, lru_cache, reduce
+from operator import add, and_
 from typing import Any
 
-__all__ = ["SharedText", "Sieve", "WordForm", "in_small", "shared_texts", "triggers"]
+__all__ = ["Sieve", "WordForm", "in_small", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -27,7 +26,7 @@ _MAY_LACK = ("?", "*", "{0")  # what stands before one of these may be missing
 Words = tuple[str, ...]  # a text must hold one of them
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=4096)
 def triggers(expression: str) -> tuple[Words, ...]:
     r"""Return groups of words in small letters: of each group a text must hold one.
 
@@ -52,62 +51,74 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
-class SharedText(str):
-    """One of the texts of a book: a form of words asks the book which of them it may match."""
-
-    __slots__ = ("book", "number")
-    book: _Book
-    number: int
-
-
-def shared_texts(texts: Iterable[str]) -> list[SharedText]:
-    """Return texts on each of which many forms will be tried; each word is looked for once in all.
+class Sieve:
+    r"""Which of many expressions a text may match, by the words that it holds.
 
     Examples
     --------
-    >>> first, second = shared_texts(["K8, shadow stitch", "K9"])
-    >>> second, WordForm("shadow").search(first) is None, WordForm("shadow").search(second)
-    ('K9', False, None)
+    >>> sieve = Sieve([r"(?:twin|shadow) st(?:itch)?", r"to \d+ sts before", r"[kp]\d"])
+    >>> sieve.may_match("k8, twin stitch")
+    [0, 2]
     """
-    found = [SharedText(text) for text in texts]
-    book = _Book(found)
-    for number, one in enumerate(found):
-        one.book, one.number = book, number
-    return found
 
+    def __init__(self, expressions: Iterable[str]) -> None:
+        self._expressions = tuple(expressions)
 
-class _Book:
-    """Which of many texts hold a word, and which of them a form of words may match."""
+    @cached_property
+    def _bits(self) -> tuple[list[int], dict[str, list[tuple[int, int]]]]:
+        """For each place of a group, which expressions have none there, and which a word meets."""
+        needed = [triggers(one) for one in self._expressions]
+        places = max(map(len, needed), default=0)
+        free = [
+            sum(1 << n for n, groups in enumerate(needed) if len(groups) <= place)
+            for place in range(max(places, 1))
+        ]
+        met: dict[str, dict[int, int]] = {}
+        for number, groups in enumerate(needed):
+            for place, words in enumerate(groups):
+                for word in words:
+                    at = met.setdefault(word, {})
+                    at[place] = at.get(place, 0) | 1 << number
+        return free, {word: list(at.items()) for word, at in met.items()}
 
-    def __init__(self, texts: Sequence[str]) -> None:
-        small = [in_small(text) for text in texts]
-        self._all = "\n".join(small)
-        self._ends = list(accumulate(len(one) + 1 for one in small))
-        self._holding: dict[str, set[int]] = {}
-        self.may_match: dict[WordForm, set[int]] = {}
+    @cached_property
+    def _by_start(self) -> tuple[set[str], dict[str, list[str]]]:
+        """The words of one or two signs, and longer ones by their first three."""
+        _, met = self._bits
+        longer: dict[str, list[str]] = {}
+        for word in met:
+            if len(word) > 2:
+                longer.setdefault(word[:3], []).append(word)
+        return {word for word in met if len(word) <= 2}, longer
 
-    def look_for(self, form: WordForm, needed: Sequence[Words]) -> set[int]:
-        """Return the numbers of the texts that hold a word of each group."""
-        groups = [set[int]().union(*map(self._with, words)) for words in needed]
-        found = set.intersection(*groups) if groups else set(range(len(self._ends)))
-        return self.may_match.setdefault(form, found)
+    def __len__(self) -> int:
+        return len(self._expressions)
 
-    def _with(self, word: str) -> set[int]:
-        if (known := self._holding.get(word)) is not None:
-            return known
-        found = self._holding.setdefault(word, set())
-        at = self._all.find(word)
-        while at >= 0:
-            number = bisect_right(self._ends, at)
-            found.add(number)
-            at = self._all.find(word, self._ends[number])
-        return found
+    def mask(self, small: str) -> int:
+        """Return a number with a bit for each expression that may match a text in small letters."""
+        free, met = self._bits
+        short, longer = self._by_start
+        pairs = [*map(add, small, small[1:])]
+        held = [*short.intersection(small), *short.intersection(pairs)]
+        for start in longer.keys() & {*map(add, pairs, small[2:])}:
+            held += [word for word in longer[start] if word in small]
+        bits = [*free]
+        for word in held:
+            for place, those in met[word]:
+                bits[place] |= those
+        return reduce(and_, bits)
+
+    def may_match(self, small: str) -> list[int]:
+        """Return the numbers of the expressions that may match a text, given in small letters."""
+        mask = self.mask(small)
+        return [n for n, bit in enumerate(reversed(f"{mask:b}")) if bit == "1"] if mask else []
 
 
 class WordForm:
     r"""A form of words: an expression that is tried only where a text holds the words it needs.
 
-    It is compiled when a text first holds them.
+    It is compiled when a text first holds them. Which of all forms a text may match is worked out
+    at once, when it is first asked for any, and remembered with those that were tried in vain.
 
     Parameters
     ----------
@@ -126,6 +137,10 @@ class WordForm:
 
     def __init__(self, said: str, flags: re.RegexFlag = re.IGNORECASE) -> None:
         self._said, self._flags = said, flags
+        self._number = len(_FORMS)
+        _FORMS.append(said)
+        _all_forms.cache_clear()
+        _known_of.cache_clear()
 
     @cached_property
     def _needed(self) -> tuple[Words, ...]:
@@ -135,22 +150,35 @@ class WordForm:
     def _form(self) -> re.Pattern[str]:
         return re.compile(self._said, self._flags)
 
-    def _may_match(self, text: str) -> bool:
-        if type(text) is not SharedText:
-            return _holds(in_small(text), self._needed)
-        known = text.book.may_match.get(self)
-        if known is None:
-            known = text.book.look_for(self, self._needed)
-        return text.number in known
-
     def search(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it anywhere."""
-        if not self._may_match(text):
+        if len(text) > LONG:
+            long = _holds(in_small(text), self._needed)
+            return self._form.search(text, start) if long else None
+        known, number = _known_of(text), self._number
+        state = known[number]
+        if state == _NOT or (not state and self._is_ruled_out(text, known)):
             return None
         found = self._form.search(text, start)
-        if found is None and not start and type(text) is SharedText:
-            text.book.may_match[self].discard(text.number)
+        if found is None and not start:
+            known[number] = _NOT
         return found
+
+    def _may_match(self, text: str) -> bool:
+        if len(text) > LONG:
+            return _holds(in_small(text), self._needed)
+        known = _known_of(text)
+        state = known[self._number]
+        return state == _MAY or not (state or self._is_ruled_out(text, known))
+
+    def _is_ruled_out(self, text: str, known: bytearray) -> bool:
+        """Tell of a form not tried on a text before, of all of them where many were asked for."""
+        if known[_ASKED] < OFTEN:
+            known[_ASKED] += 1
+            known[self._number] = _MAY if _holds(in_small(text), self._needed) else _NOT
+        else:
+            _look_for_all(text, known)
+        return known[self._number] == _NOT
 
     def match(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it at the beginning."""
@@ -173,6 +201,36 @@ class WordForm:
         return self._form.sub(means, text) if self._may_match(text) else text
 
 
+OFTEN = 48  # forms asked for, of one text: then it is looked at for all at once
+LONG = 2000  # characters; longer texts are no sentences, and not remembered
+_ROOM = 1024  # for forms that another thread enters while a text is looked at
+_MAY, _NOT = 1, 3  # what is known of a form and a text: the second overrules the first
+_ASKED = -1  # where stands how many forms a text was asked for
+_FORMS: list[str] = []
+
+
+@cache
+def _all_forms() -> Sieve:
+    return Sieve(_FORMS)
+
+
+@lru_cache(maxsize=16384)
+def _known_of(text: str) -> bytearray:
+    """Return for each form, by its number, what is known of it and a text."""
+    return bytearray(len(_FORMS) + _ROOM)
+
+
+def _look_for_all(text: str, known: bytearray) -> None:
+    forms = _all_forms()
+    mask = f"{forms.mask(in_small(text)):0{len(forms)}b}".translate(_AS_KNOWN)
+    there = int.from_bytes(mask.encode("ascii"), "big")
+    there |= int.from_bytes(known[: len(forms)], "little")
+    known[: len(forms)] = there.to_bytes(len(forms), "little")
+
+
+_AS_KNOWN = {ord("0"): _NOT, ord("1"): _MAY}
+
+
 def _holds(small: str, groups: Sequence[Words]) -> bool:
     """Tell whether a text in small letters holds a word of each group."""
     for words in groups:
@@ -182,38 +240,6 @@ def _holds(small: str, groups: Sequence[Words]) -> bool:
         else:
             return False
     return True
-
-
-class Sieve:
-    r"""Which of many expressions a text may match, by the words that it holds.
-
-    Examples
-    --------
-    >>> sieve = Sieve([r"(?:twin|shadow) st(?:itch)?", r"to \d+ sts before", r"[kp]\d"])
-    >>> sieve.may_match("k8, twin stitch")
-    [0, 2]
-    """
-
-    def __init__(self, expressions: Iterable[str]) -> None:
-        self._expressions = tuple(expressions)
-
-    @cached_property
-    def _needed(self) -> list[tuple[Words, ...]]:
-        return [triggers(one) for one in self._expressions]
-
-    @cached_property
-    def _by_word(self) -> dict[str, list[int]]:
-        """The expressions that can't do without a word, or one of its group; all others at ""."""
-        found: dict[str, list[int]] = {"": []}
-        for number, groups in enumerate(self._needed):
-            for word in groups[0] if groups else ("",):
-                found.setdefault(word, []).append(number)
-        return found
-
-    def may_match(self, small: str) -> list[int]:
-        """Return the numbers of the expressions that may match a text, given in small letters."""
-        near = {n for word, numbers in self._by_word.items() if word in small for n in numbers}
-        return [n for n in sorted(near) if _holds(small, self._needed[n][1:])]
 
 
 def _alternatives(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
