@@ -156,7 +156,7 @@ def _other_that_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _TOLD_ON = WordForm(  # the rest itself follows
     r"\W*(?:(?:r(?:ou)?n?ds?|rows?) \d|(?:next|\d+(?:st|nd|rd|th)) (?:r(?:ou)?n?d|row)|(?:now |then )?(?:continue|cont|knit|k|p|work|decrease|dec|shape)\b|(?:top|tip|decreases)\W*$)"
 )
-_SIDE = re.compile(r"\b(?:right|left|first|second|other)\b")
+_SIDE = WordForm(r"\b(?:right|left|first|second|other)\b", re.NOFLAG)
 
 
 def _line(step: st.Step) -> int:
@@ -194,7 +194,7 @@ def _shaped_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(rows) or None
 
 
-_ONCE_MORE = re.compile(r"\b(?:again|once more)\b", re.IGNORECASE)
+_ONCE_MORE = WordForm(r"\b(?:again|once more)\b")
 _ON_STS = r"(?:on|over|across|with) (?:just |only )?(?:the |these |those )?(?:first |next )?{N} (?:\w+ )?{STS}(?: only| alone)?"
 
 

@@ -83,17 +83,15 @@ def _is_one_repeat(step: st.Round | st.Row) -> bool:
     return len(step.items) == 1 and isinstance(step.items[0], Repeat)
 
 
-_AS = re.compile(
+_AS = WordForm(
     r"(?:work |rep(?:eat)? |knit )?(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
-    re.IGNORECASE,
 )
 _SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of the centre st"
     r"(?<![^\s])(?:work|keep|continue) in (?:the )?(?:pattern|patt|lace)(?: as (?:set|est\w*))?(?=,? (?:and )?(?:de|in)c(?:reas(?:ing|e))? (?:1|one|2|two) (?:sts?|stitch(?:es)?) (?:at|on) (?:each|either|both) sides? of the cent)"
 )
-_ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
-_EVEN = re.compile(
+_ITS_COUNT = WordForm(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$", re.NOFLAG)
+_EVEN = WordForm(
     r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:dec\b|inc\b|(?:de|in)creas|ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
-    re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
 _PLACED = r"(?:in (?:patt\w*|lace|rib|st\.? st)(?: as (?:set|est\w*))?|even|as (?:set|est\w*)|knit|plain|purl)"
@@ -101,13 +99,11 @@ _STRETCH = (
     rf"(?:(?:(?:k|knit|work|keep|rib|patt(?:ern)?|p|purl) )?(?:to |across |over )?(?:the )?(?:{_PLACES}|needle \d)(?: sts| stitches)?:?(?: {_PLACED})?|"
     r"(?:k|knit|work|patt) to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)"
 )
-_ALL_EVEN = re.compile(  # "instep in patt, sole knit"; "k to instep, work instep in patt, k to end"
+_ALL_EVEN = WordForm(  # "instep in patt, sole knit"; "k to instep, work instep in patt, k to end"
     rf"{_STRETCH}(?:(?:,|;| and)+ ?(?:then )?{_STRETCH})+(?:,? (?:working|knitting) (?:the |any |all )*(?:last |remaining )?(?:ds|double st\w*|wraps?)\b[^;\d]*)?$",
-    re.IGNORECASE,
 )
-_EVENLY = re.compile(
+_EVENLY = WordForm(
     rf"(?P<how>knit|k|purl|p|work)(?: (?:(?:a|1|one|the next) )?(?:round|rnd|row))?(?:,| and)? ?(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{COUNT}) (?:sts?|stitches|stitch)(?:,? (?:evenly|equally)(?: spaced)?)?(?: (?:across|around|over|in|along)[^:;.*]*)?\s*(?::\s*(?P<items>.+))?$|(?P<what2>dec|inc)(?:reas(?:e|ing)|'?g)? (?P<n2>{COUNT}) (?:sts?|stitches|stitch),? evenly[^:;.*]*$",
-    re.IGNORECASE,
 )
 
 
@@ -146,9 +142,8 @@ def _last_repeat(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_LAST_REPEAT, lambda _: new)
 
 
-_RIBBING = re.compile(
+_RIBBING = WordForm(
     r"(?:work )?(?:in )?[(\[]?(?:k ?\d+,? ?p ?\d+|\d ?x ?\d)[)\]]?,? (?:in )?rib(?:bing)?(?: (?:around|to end))?",
-    re.IGNORECASE,
 )
 
 
@@ -254,9 +249,7 @@ def _behind_colon(scribe: Scribe, label: Label, body: MappedText) -> list[Says] 
     return None if items is None else labelled_rows(scribe, label, items)
 
 
-_AS_EVER = re.compile(
-    r"(?:work |knit )?(?:the same )?(?:as before|as ever|as above)", re.IGNORECASE
-)
+_AS_EVER = WordForm(r"(?:work |knit )?(?:the same )?(?:as before|as ever|as above)")
 
 
 def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
@@ -269,9 +262,8 @@ def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
     return None
 
 
-_LEAVING = re.compile(
+_LEAVING = WordForm(
     rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:then )?(?:leav|put|plac|slip|mov|transferr?|let)(?:e|ing|t+ing)? (?:the )?(?:last|other|rem(?:aining)?|next|first|unworked)? ?(?P<n>{COUNT}) (?:(?:unworked|remaining|waiting) )?(?:sts|stitches)(?: rest| wait)?(?: unworked| behind| waiting| on hold| (?:on|on to|onto|to|at) (?:a |the |another )?(?:second |other |new |separate |spare |stitch |st |safety |different |free |far )*(?:holder|needle|waste yarn|scrap yarn|spare yarn|thread|pin|cable|(?:end|tip) of (?:the|your) needle))?[.]*$",
-    re.IGNORECASE,
 )
 
 
@@ -319,10 +311,9 @@ def _new_stitches(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_NEW, lambda found: f"{found[1]} {count}")
 
 
-_ONE_NEEDLE = re.compile(
+_ONE_NEEDLE = WordForm(
     r"\s*(?:work|knit|k|rib) (?:across )?(?:the )?"
     r"(?:needle 1\b|needles 1 and (?:needle )?2\b|first two needles\b)[^;,:\d]*$",
-    re.IGNORECASE,
 )
 
 

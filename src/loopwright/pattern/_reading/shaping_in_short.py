@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
@@ -21,18 +19,14 @@ _SHAPES = WordForm(
 _GOES_ON = WordForm(
     r"\b(?:alternat\w*|repeat\w*|rep|carry|keep|cont\w*|go on|work|every|each|more|again|times|do|next|by turns|in turn)\b"
 )
-_STITCHES = re.compile(
+_STITCHES = WordForm(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|sl)\b|\*|\b(?:needle|marker|sole|instep|heel)s?\b|\b(?:row|w&t|turn)s?\b",
-    re.IGNORECASE,
 )
-_REACHED = re.compile(
-    rf"(?P<n>{COUNT}) ?(?:sts?|stitches)\b(?! (?:in|on|at|between|each|per)\b)", re.IGNORECASE
-)
+_REACHED = WordForm(rf"(?P<n>{COUNT}) ?(?:sts?|stitches)\b(?! (?:in|on|at|between|each|per)\b)")
 _PLAIN = r"(?:every|each|on the) (?:other|second|2nd|alt\w*)|alternat\w*|\bplain\b|\bthese (?:two|2)\b|(?:last|two) (?:two )?rounds|by turns|in turn"
-_PLAIN_BETWEEN = re.compile(_PLAIN, re.IGNORECASE)
-_EVERY = re.compile(
+_PLAIN_BETWEEN = WordForm(_PLAIN)
+_EVERY = WordForm(
     r"\b(?:every|each) (?:round|rnd)|without (?:the |any )?plain|nothing (?:in )?between|all (?:be )?dec\w*|no plain",
-    re.IGNORECASE,
 )
 
 
