@@ -28,7 +28,7 @@ from loopwright.making import (
 from loopwright.pattern import knit, read
 from loopwright.pattern._rewording.wordings import USUAL
 
-MEMORY = 8192  # lines or sentences, of each thing that is remembered of them
+MEMORY = (2, 8192, 16384)  # texts, lines or sentences of which a thing is remembered
 
 WEDGE = "On each needle: k1, ssk, k to last 3 sts, k2tog, k1."
 
@@ -123,7 +123,7 @@ def forget() -> None:
     USUAL.of.cache_clear()  # type: ignore[attr-defined]
     modules = [one for name, one in sys.modules.items() if name.startswith("loopwright.pattern")]
     for kept in [kept for module in modules for kept in vars(module).values()]:
-        if isinstance(kept, _lru_cache_wrapper) and kept.cache_parameters()["maxsize"] == MEMORY:
+        if isinstance(kept, _lru_cache_wrapper) and kept.cache_parameters()["maxsize"] in MEMORY:
             kept.cache_clear()
 
 

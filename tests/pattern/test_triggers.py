@@ -36,6 +36,10 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
     assert can_match(said, in_small(letter))
 
 
+def test_signs_that_say_how_to_match_are_no_words() -> None:
+    assert triggers("(?im)^(?:left|right) mitten$") == (("mitten",), ("left", "right"))
+
+
 @pytest.mark.parametrize("text", ["knit to the end", "k to the end", "work to the end"])
 def test_what_holds_under_a_condition_is_not_ruled_out(text: str) -> None:
     said = r"\b(?P<k>k)?(?(k)(?:nit)?|work) to the end"

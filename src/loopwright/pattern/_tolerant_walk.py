@@ -287,15 +287,15 @@ class Editor(WalkInNumbers):
             parts = tally.parts
             tally.begin_here()
             tally.parts = parts if any(key[0] == NEEDLE for key in tally.ahead_at) else ()
-        loose = self._needs_places(step.items)
-        kept = tally.copy() if loose else None
-        try:
-            super()._round(step)
-        except Trouble as trouble:
-            open_end = trouble.kind == "count" and certain.ends_within(step.items)
-            if kept is None or not (trouble.kind in ("place", "order", "needles") or open_end):
-                raise
-            self._loosely(step, kept)
+        if not self._was_worked(step):
+            kept = tally.copy() if self._needs_places(step.items) else None
+            try:
+                super()._round(step)
+            except Trouble as trouble:
+                open_end = trouble.kind == "count" and certain.ends_within(step.items)
+                if kept is None or not (trouble.kind in _OF_SHARES or open_end):
+                    raise
+                self._loosely(step, kept)
         self._about(step, before)
 
     def _row(self, step: st.Row) -> None:
@@ -313,19 +313,19 @@ class Editor(WalkInNumbers):
         if self.free and within and not turned:
             tally.ahead, tally.behind = tally.count, 0
             tally.ahead_at, tally.behind_at = {}, {}
-        loose = self._needs_places(step.items)
-        kept = tally.copy() if loose else None
         crosses = isinstance(step.items[-1], Turn) and not self.blind
         gap = ""
         if crosses:
             gap = gap_left_open(step.items[:-1], tally, self.stitches, wraps=self._wraps)
         self._wraps = self._wraps or isinstance(step.items[-1], WrapTurn)
-        try:
-            super()._row(step)
-        except Trouble as trouble:
-            if kept is None or trouble.kind not in ("place", "order", "needles"):
-                raise
-            self._loosely(step, kept)
+        if not self._was_worked(step, step.side):
+            kept = tally.copy() if self._needs_places(step.items) else None
+            try:
+                super()._row(step)
+            except Trouble as trouble:
+                if kept is None or trouble.kind not in _OF_SHARES:
+                    raise
+                self._loosely(step, kept)
         self._about(step, before)
         self._mirrored(step)
         if gap:
@@ -585,6 +585,7 @@ class Editor(WalkInNumbers):
                 raise otherwise(numbers[0], waiting, f"stated to wait; {waiting} do")
 
 
+_OF_SHARES = ("place", "order", "needles")  # troubles with how stitches are shared out
 _OF_PLACES = ("place", "order", "needles", "mirror", "gap")  # troubles with where things lie
 NEAR = 4  # stitches by which a sum misses a count that it is about, and not another
 _OPENING = -1  # the number of a gap that no turn left

@@ -53,22 +53,14 @@ class WalkInNumbers(Walk):
         finally:
             self._courses = around
 
-    def _round(self, step: st.Round) -> None:
-        if not self._was_worked(step, step.items, None):
-            super()._round(step)
-
-    def _row(self, step: st.Row) -> None:
-        parted = self.tally.in_rounds and self.tally.held  # it goes over to rows
-        if parted or not self._was_worked(step, step.items, step.side):
-            super()._row(step)
-
-    def _was_worked(
-        self, step: st.Round | st.Row, items: tuple[Item, ...], side: st.Side | str | None
-    ) -> bool:
+    def _was_worked(self, step: st.Round | st.Row, side: st.Side | str | None = None) -> bool:
         """Go on as after the same round from the same state, where rounds are repeated."""
         turns, begun, tally = self._turns, self._buffer, self.tally
         if self._courses is None or self.stitches is not STITCHES or turns.sequence or turns.panel:
             return False
+        if isinstance(step, st.Row) and tally.in_rounds and tally.held:
+            return False  # it goes over to rows
+        items = step.items
         known = self._courses.get((id(items), side))
         if known is None:
             known = step, _course(type(step), items, side)  # type: ignore[arg-type]  # it has a hash

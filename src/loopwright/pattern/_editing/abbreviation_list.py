@@ -22,17 +22,16 @@ _LIST = WordForm(r"^\W*(?:all |the )?abbr(?:ev(?:iation)?)?s?\b[^:\n]{0,30}:?")
 _ENTRY = WordForm(
     r"(?:^|[;,.]\s+|\n\s*)(?P<name>[a-z]\w{0,5})\s*(?:=|:|–|—|-(?=\s))\s*(?P<told>[^;,.\n(]{2,60})",
 )
-_TURNED = re.compile(  # stitches at a turn, as the rows name them
-    r"(?<![\w&])(?P<name>m?ds|w&t|w/t|gsr)(?![\w&])", re.IGNORECASE
+_TURNED = WordForm(  # stitches at a turn, as the rows name them
+    r"(?<![\w&])(?P<name>m?ds|w&t|w/t|gsr)(?![\w&])"
 )
 _SPELT = {"w&t": r"wrap|w&t", "w/t": r"wrap|w/t", "gsr": r"german|gsr", "ds": r"double[- ]st", "mds": r"make (?:a |1 )?(?:double|ds)"}  # fmt: skip
 _TOLD = dict.fromkeys(  # what a list that lacks it leaves to the text: how it is done, not that wraps are there
     ("w&t", "w/t"),
     r"\bto wrap\b|\bwrap(?:ping)? (?:it|the|a|and|&|next|foll|one|1)|\bwrap(?:ped)?(?: st(?:itch)?)?\s?[:=(—–]|wrap-and-turn|\bshadow|\bsw\b",  # shadow wraps are worded so, too
 )
-_OF_TWO = re.compile(  # "RS, WS = …"
+_OF_TWO = WordForm(  # "RS, WS = …"
     r"(?:^|[;\n])[^;\n=:–—]*(?:, |/ ?|& ?|\band )$|(?:[;,.\n]\s*| / )[a-z][\w&]{0,5}(?:, ?| ?[/&] ?| and )$",
-    re.IGNORECASE,
 )
 _TOG = WordForm(r"\btog\b", re.NOFLAG)
 _KNIT, _PURL = (  # "k knit; p purl", without a sign between
@@ -147,7 +146,7 @@ def _unlisted(
             yield Finding(WARNING, "definition", said, _for_nothing(lines, at, end) or first, 1)
 
 
-_ONE_A_LINE = re.compile(r"\W*(?P<name>ssk|ssp|skpo?|[kp]2tog|yo|kfb|m1[lr]?)\b", re.IGNORECASE)
+_ONE_A_LINE = WordForm(r"\W*(?P<name>ssk|ssp|skpo?|[kp]2tog|yo|kfb|m1[lr]?)\b")
 
 
 def _for_nothing(lines: Sequence[str], at: int, end: int) -> int:

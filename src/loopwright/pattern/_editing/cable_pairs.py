@@ -12,8 +12,8 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["cable_pairs"]
 
-_CABLE = re.compile(
-    r"(?<!\w)(?:C(?P<n>\d)(?P<way>[FB])|(?P<a>\d)/(?P<b>\d) ?(?P<way2>[LR])P?C)(?!\w)"
+_CABLE = WordForm(
+    r"(?<!\w)(?:C(?P<n>\d)(?P<way>[FB])|(?P<a>\d)/(?P<b>\d) ?(?P<way2>[LR])P?C)(?!\w)", re.NOFLAG
 )
 _HAND = r"(?P<hand>right|left)(?:[- ]hand)? ?(?:mitten|mitt|glove|sock|wrist\w*|hand|cuff)?"
 _OF_HAND = WordForm(

@@ -36,11 +36,10 @@ from loopwright.pattern.values import Count, sized, values_of
 
 __all__ = ["chains"]
 
-_PLAIN = re.compile(
+_PLAIN = WordForm(
     r"(?:(?:k|p|knit|purl)\b\.?(?: to (?:the )?end| all (?:the )?sts| every (?:round|rnd|row)"
     r"| plain| (?:\d+|one|two|three|four) (?:rounds?|rnds?|rows?))?"
     r"|work (?:even|straight)\b.*|(?:in )?patt(?:ern)?|(?:sl|slip) ?1(?: st)?(?: [a-z]+)?, (?:k|p|knit|purl) to end)\W*$",
-    re.IGNORECASE,
 )
 _AGAIN = WordForm(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"

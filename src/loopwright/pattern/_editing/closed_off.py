@@ -28,9 +28,8 @@ _GRAFTS = WordForm(r"\bgraft|\bkitchener|\b(?:three|3)-needle")
 _ALL = WordForm(
     rf"\b(?:bind|cast) off (?:loosely )?(?:all |all of )?(?:the )?(?:rem\w*\.? )?(?P<n>{COUNT}) {STS}(?!,? (?:k|p|knit|purl|work|patt)\b| (?:at|from) (?:the |each |neck |both )*(?:beg|start|end|side|edge|armhole))|\bdraw\w*[^.;\d]{{0,40}}\b(?:through|up) (?:all )?(?:the |these )?(?:last |rem\w*\.? )?(?P<m>{COUNT}) {STS}",
 )
-_STATED = re.compile(
+_STATED = WordForm(
     rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<m>{COUNT})|[=(:–—-] ?(?P<o>{COUNT})(?= ?[).]|$)|\b(?:until|down to|only) (?P<p>{COUNT})(?![\w.])",
-    re.IGNORECASE,
 )
 NEAR = 4  # stitches by which a closing may miss, and be meant for it all the same
 

@@ -14,18 +14,20 @@ from loopwright.pattern._rewording.triggers import WordForm
 __all__ = ["colour_names"]
 
 _NAME = r"(?:MC|CC ?\d|CC|C\d|[A-F])"
-_LISTED = re.compile(rf"(?<![\w'&]){_NAME}(?![\w'&])")
-_USED = re.compile(
+_LISTED = WordForm(rf"(?<![\w'&]){_NAME}(?![\w'&])", re.NOFLAG)
+_USED = WordForm(
     rf"\b(?i:with|in|join|joining|cut|break|breaking|change to|changing to|colou?r|yarn|shade|drop|carry|using|use|hold|(?:rounds?|rnds?|rows?)(?: \d+[-–]\d+)?|stripes?)(?: (?:yarn|colou?r|shade|in|of|with|a|an|the|full))* (?P<a>{_NAME})(?![\w'&]|\.?[A-Z])|"
-    rf"\b[kKpP] ?\d+ (?P<b>{_NAME})(?![\w'&])|(?<![\d.\w])\d+ (?P<c>MC|CC|[B-F])(?![\w'&])|[(](?P<d>{_NAME})(?: only)?[)]"
+    rf"\b[kKpP] ?\d+ (?P<b>{_NAME})(?![\w'&])|(?<![\d.\w])\d+ (?P<c>MC|CC|[B-F])(?![\w'&])|[(](?P<d>{_NAME})(?: only)?[)]",
+    re.NOFLAG,
 )
 _CHART = WordForm(r"^\W*(?:rows?|rounds?|rnds?|r)\W*\d+(?:\W+\d+)?:")
 _IN_CHART = WordForm(rf"(?<![\d.\w])\d+ (?P<a>{_NAME}), \d+ (?P<b>{_NAME})(?![\w'&])", re.NOFLAG)
 _STEP = WordForm(
     r"\b(?i:step|part|section|chart|size|row|version|option|marker|needle|view) $", re.NOFLAG
 )
-_CHANGE = re.compile(
-    rf"(?P<how>[Cc]hange(?: back)? to|[Cc]hanging to|[Jj]oin(?:ing)?|[Ss]witch(?: back)? to|[Cc]ut|[Bb]reak|[Ww]ith|[Cc]ontinue (?:with|in)|[Ii]n)(?: (?:yarn|colou?r))? (?P<name>{_NAME})(?![\w'&])(?! and (?:MC|CC|[A-F])\b)"
+_CHANGE = WordForm(
+    rf"(?P<how>[Cc]hange(?: back)? to|[Cc]hanging to|[Jj]oin(?:ing)?|[Ss]witch(?: back)? to|[Cc]ut|[Bb]reak|[Ww]ith|[Cc]ontinue (?:with|in)|[Ii]n)(?: (?:yarn|colou?r))? (?P<name>{_NAME})(?![\w'&])(?! and (?:MC|CC|[A-F])\b)",
+    re.NOFLAG,
 )
 _STITCHES = WordForm(
     rf"(?<!\w)[kKpP] ?\d+ (?P<a>{_NAME}), [kKpP] ?\d+ (?P<b>{_NAME})(?![\w'&])", re.NOFLAG
@@ -80,13 +82,11 @@ def colour_names(text: str) -> Iterator[Finding]:
         )
 
 
-_TWO_OF = re.compile(
+_TWO_OF = WordForm(
     r"\d+ ?(?:[(\[][^)\]]*[)\]] ?)?(?:g|yards|yds?|m|metres|balls?)\b.*\d+ ?(?:[(\[][^)\]]*[)\]] ?)?(?:g|yards|yds?|m|metres|balls?)\b|\bmain\b.*\bcontrast",
-    re.IGNORECASE,
 )
-_YARN = re.compile(
+_YARN = WordForm(
     r"\b(?:MC|CC|yarn|wool|colou?rs?|shades?|balls?|skeins?|g|grams|yards|yds|metres|m)\b",
-    re.IGNORECASE,
 )
 _Found = tuple[int, int, str]
 

@@ -95,7 +95,7 @@ _CABLE = WordForm(
     r"[^.;\n]{0,24}?\b(?:in |at |to )?(?:the )?(?P<where>front|back)\b[^.;\n]{0,70})",
 )
 _HELD = WordForm(r"\b(?:sl|slip|place|put) (?:the )?(?:next |first )?(?P<n>\d)\b")
-_KNIT = re.compile(r"\b(?:k|knit|p|purl) ?(?:the )?(?:next )?(?P<n>\d)\b", re.IGNORECASE)
+_KNIT = WordForm(r"\b(?:k|knit|p|purl) ?(?:the )?(?:next )?(?P<n>\d)\b")
 
 
 def _crossed(cable: re.Match[str]) -> str:

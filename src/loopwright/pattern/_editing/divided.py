@@ -16,9 +16,8 @@ __all__ = ["divided"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
-_COUNTED = re.compile(
+_COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:before|after|from|dec|inc|more|less|fewer))|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})",
-    re.IGNORECASE,
 )
 _SPLIT = WordForm(
     rf"(?<![a-z])(?:k|knit|work|patt|rib)(?: (?:across|in (?:rib|patt\w*)))? ?(?:the )?(?:first |next )?(?P<n>{COUNT})(?: {STS})?(?: of (?:the |this )?(?:round|rnd))?(?: (?:on ?to|on|with) (?:1|one|a|the same|a single) needle)?,? (?:and |then )?turn\b|\b(?:over|on|across) the (?:first|next|last) (?P<m>{COUNT}) {STS}(?=[,;])"

@@ -16,6 +16,7 @@ from loopwright.pattern._editing.spoken import Spoken
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._reading.text_charts import DrawnRow, charts_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import USUAL
 from loopwright.pattern.items import Item, Repeat, Run
 from loopwright.pattern.values import To
@@ -27,8 +28,9 @@ Charts: TypeAlias = Mapping[str, Mapping[int, Sequence[str]]]  # title, number o
 
 _WS = {"k": "p", "k2tog": "p2tog", "ssk": "ssp", "ktbl": "ptbl", "sl": "slf", "k3tog": "p3tog"}
 _ON_WS = {**_WS, **{there: here for here, there in _WS.items()}}
-_NAME = re.compile(
-    r"\bchart\b|\bpattern\b|\bpatt\b|\bpanel\b|[^a-z0-9 ]|\bin words\b|\b\d+ (?:sts?|stitches|rows|rnds|rounds)\b"
+_NAME = WordForm(
+    r"\bchart\b|\bpattern\b|\bpatt\b|\bpanel\b|[^a-z0-9 ]|\bin words\b|\b\d+ (?:sts?|stitches|rows|rnds|rounds)\b",
+    re.NOFLAG,
 )
 
 

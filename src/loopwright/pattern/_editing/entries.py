@@ -31,7 +31,7 @@ _OFTEN = WordForm(
 _LENGTH = re.compile(
     r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I
 )
-_TOLD = re.compile(r"(?<![a-z])[kp]\s*$", re.IGNORECASE)
+_TOLD = WordForm(r"(?<![a-z])[kp]\s*$")
 _RANGE = WordForm(r"\b(?:rounds|rnds|rows) \d+ ?(?:-|–|to) ?$")  # "Rnds 1-10 (12, 14)"
 _DEPTH = WordForm(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$")
 _SOME = WordForm(r"\b(?:sizes? .{0,40}\bonly|only\b.{0,20}\bsizes?)\b")
@@ -185,16 +185,14 @@ def _shrinks(match: re.Match[str], text: str) -> str:
     return ""
 
 
-_IS_DEEP = re.compile(
-    r"\s*(?:cm|mm|in(?:ches|ch|s)?\b\.?|\"),? (?:deep|tall|high)\b", re.IGNORECASE
-)
+_IS_DEEP = WordForm(r"\s*(?:cm|mm|in(?:ches|ch|s)?\b\.?|\"),? (?:deep|tall|high)\b")
 _COMMAS = re.compile(  # "40, 60, 80 g"
     r"(?<![\d.,(\[])(?<![\d,(\[] )(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})"
     r"(?= ?(?:g|cm|m|yards|yds|inches)\b)"
 )
 _BALLS = WordForm(r"\s*(?:[a-z-]+ )?(?:skeins?|balls?|hanks?)\b")
 _COURSES = WordForm(r"\s*(?:rounds|rnds|rows)\b")
-_AMOUNT = re.compile(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b", re.IGNORECASE)
+_AMOUNT = WordForm(r"\s*(?:m|g|yds?|yards|metres|meters|grams)\b")
 BALLS = (25, 100)  # grams, the least and the most that a ball holds as a rule (common practice)
 LEAP = 2.0  # from one size to the next; it grows by a tenth to a half, from a child on by more
 

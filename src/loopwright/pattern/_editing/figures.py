@@ -59,7 +59,7 @@ def _listed(match: re.Match[str]) -> str:
 
 WIDEST = 5  # times; no size has so many more than another, from a baby's to a man's (our own)
 
-_NUMBERED = re.compile(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$", re.IGNORECASE)
+_NUMBERED = WordForm(r"\b(?:rows?|rnds?|rounds?|r|step|size|needles?|n) ?$")
 
 
 _WORD = WordForm(rf"\b(?:{'|'.join(NUMBER_WORDS[1:])})\b")
@@ -140,7 +140,7 @@ _BY_SIGN = {
     "/": re.compile(rf"(?<![\d:./(\[-]){_N}\"?(?: ?/ ?{_N})+(?![\d:/]|\.\d| ?[lr]p?c\b)"),
     "-": re.compile(rf"(?<![\d:./(\[-]){_N}(?:-{_N}){{2,}}(?![\d:/-]|\.\d)"),
 }
-_IN_BRACKETS = re.compile(rf"{_N} ?[(\[]{_N}(?: ?[,:] ?{_N})*[)\]]")
+_IN_BRACKETS = WordForm(rf"{_N} ?[(\[]{_N}(?: ?[,:] ?{_N})*[)\]]", re.NOFLAG)
 OFTEN = 3  # lists of one kind and length, before a sign is taken to stand between sizes
 
 
@@ -186,7 +186,7 @@ def sizes_of_another_number(text: str, line: str) -> re.Match[str] | None:
 
 
 _STITCHES = WordForm(r" ?(?:sts|stitches)\b")
-_WORKED = re.compile(r"(?<![a-z])[kp]$", re.IGNORECASE)
+_WORKED = WordForm(r"(?<![a-z])[kp]$")
 
 
 @lru_cache(maxsize=2)

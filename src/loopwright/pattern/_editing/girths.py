@@ -18,6 +18,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.spoken import plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["girths", "lengths"]
@@ -37,20 +38,15 @@ _NAMED = re.compile(  # "Ankle: 24 cm", "Width: 30 cm"
     rf"^\W*(?:finished )?(?:ankle|wrist|hand|palm|width|brim|(?:lower|upper|neck|bottom|cast-on) edge)(?:[ ,(](?!.{{0,20}}\brib)[^\d\n:]{{0,40}})?: ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
     re.IGNORECASE,
 )
-_ITSELF = re.compile(  # "fits a foot about 7 inches around; the sock itself measures 6½ inches"
+_ITSELF = WordForm(  # "fits a foot about 7 inches around; the sock itself measures 6½ inches"
     rf"\b(?:itself|(?:finished|knitted|actual) (?:sock|mitten|mitt|hat|cowl|piece))(?: only| then)? (?:measures?|is) (?:about )?(?P<n>{COUNT})\s*{_UNIT}(?! ?(?:long|deep|high|tall|x|by|×))",
-    re.IGNORECASE,
 )
-_ACTUAL = re.compile(  # of what the line before it says the girth that it fits
+_ACTUAL = WordForm(  # of what the line before it says the girth that it fits
     rf"^\W*(?:actual|finished|knitted) (?:size|measurements?|girth)s?:? ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}(?! ?(?:long|deep|high|tall|x|by|×))",
-    re.IGNORECASE,
 )
-_FITS_GIRTH = re.compile(
-    r"^\W*to fit (?:an? )?(?:head|hand|foot|calf|wrist|leg|palm)s?\b(?! length)", re.IGNORECASE
-)
-_BESIDE = re.compile(
+_FITS_GIRTH = WordForm(r"^\W*to fit (?:an? )?(?:head|hand|foot|calf|wrist|leg|palm)s?\b(?! length)")
+_BESIDE = WordForm(
     rf"(?P<sts>\d+) (?:sts|stitches),? ?(?:[:=(–—-]+ ?)?(?:(?:about|or|which is|that is|makes|will be|is) )*(?P<n>\d+(?:\.\d+)?)\s*{_UNIT} {_AROUND}",
-    re.IGNORECASE,
 )
 _WIDE = re.compile(
     rf"(?P<n>{COUNT})\s*{_UNIT}\.?(?: ?\([^)]*\))?,? (?:wide|in width|along the (?:lower|cast-on|bound-off|cast-off) edge)\b",
@@ -60,42 +56,36 @@ _BUTTONED = re.compile(  # a body, whose bands lie over each other
     rf"^\W*(?:(?:finished|actual|knitted) )?(?:chest|bust)[ ,(]+(?:size,? )?(?:(?:when|all|with bands?) )?(?:buttoned|closed|fastened|done up)\b[^\d\n:]{{0,24}}:? ?(?:about )?(?P<n>{COUNT})\s*{_UNIT}",
     re.IGNORECASE,
 )
-_LAST_EDGE = re.compile(
+_LAST_EDGE = WordForm(
     rf"(?P<n>\d+(?:\.\d+)?)\s*{_UNIT}\.?(?: ?\([^)]*\))? (?:along|across) (?:the |its )?(?:bound|bind|cast)[- ]off\b",
-    re.IGNORECASE,
 )
-_GAUGE = re.compile(
+_GAUGE = WordForm(
     r"(?P<sts>\d+(?:\.\d+)?) ?(?:sts?|stitches)\b\.?[^;\n]{0,70}?(?:=|/|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b|\bin\b|\bmeasure|\b(?:make|give)s?)\s*"
     r"(?:the |an? |one )?(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
-    re.IGNORECASE,
 )
-_STITCHES = re.compile(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b", re.IGNORECASE)
-_FINISHED = re.compile(r"\b(?:finished|actual|knitted)\b", re.IGNORECASE)
+_STITCHES = WordForm(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b")
+_FINISHED = WordForm(r"\b(?:finished|actual|knitted)\b")
 _JOINED = re.compile(
     r"\bjoin(?:ing|ed)?\b.*\b(?:a|the) (?:round|rnd|circle)|\bin (?:the )?(?:rounds?|rnds?)\b", re.I
 )
-_CAST_ON = re.compile(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d", re.IGNORECASE)
+_CAST_ON = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d")
 _BEGUN = re.compile(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?!\d| ?(?:sts?|stitches))",
     re.I,
 )
-_FITS = re.compile(
+_FITS = WordForm(
     r"\bto (?:fit|go (?:a?round|over|on))\b|\bfits?\b|\bchoose\b|\bfor (?:an?|the|your) [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
-    re.IGNORECASE,
 )
-_STRETCHED = re.compile(  # or of a hand, which may be the wearer's
+_STRETCHED = WordForm(  # or of a hand, which may be the wearer's
     r"(?<!un)\bstretch|\bribs?\b|^\W*(?:hand|head|wrist|calf|leg)\b(?!.*(?:finished|knitted))",
-    re.IGNORECASE,
 )
-_DRAWN_IN = re.compile(
-    r"\bcables?\b|\bc\d+[fb]\b|\b\d/\d ?[lr]p?c\b|\bribs?\b.{0,30}\bunstretched", re.IGNORECASE
-)
+_DRAWN_IN = WordForm(r"\bcables?\b|\bc\d+[fb]\b|\b\d/\d ?[lr]p?c\b|\bribs?\b.{0,30}\bunstretched")
 _TAKEN_IN = re.compile(
     r"[*(\[][^*]*\b(?:k ?2 ?tog|knit (?:2|two|the next two) together|ssk)\b[^*;]*(?:;|,|\*|\btimes\b|\baround\b)",
     re.IGNORECASE,
 )
-_GROWS = re.compile(r"\binc|\bm(?:ake )?1|\bkfb|\bk1f|\byo\b", re.IGNORECASE)
-_SHAPED = re.compile(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b", re.IGNORECASE)
+_GROWS = WordForm(r"\binc|\bm(?:ake )?1|\bkfb|\bk1f|\byo\b")
+_SHAPED = WordForm(r"\bgussets?\b|\bpick(?:ing)? up\b|\bthumb\b|\bheel\b")
 MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 KNITTED = (0.945, 1.075)  # of what is printed: rounded to the quarter inch
 LOOSE = (0.9, 1.12)  # where it says how it is stretched, or is of what draws in or is shaped
@@ -235,9 +225,7 @@ USUAL = {  # stitches to 10 cm that yarns are knitted at (published standard: ya
     r"chunky|bulky": (12.0, 15.0),
 }
 INSIDE = 0.15  # of the range at either end: what lies there may well be a slip (nobody's figure)
-_TO_FIT = re.compile(
-    rf"\bto fit\b[^\d\n]{{0,30}}(?P<n>\d+(?:\.\d+)?)[^\n]{{0,60}}?{_UNIT}", re.IGNORECASE
-)
+_TO_FIT = WordForm(rf"\bto fit\b[^\d\n]{{0,30}}(?P<n>\d+(?:\.\d+)?)[^\n]{{0,60}}?{_UNIT}")
 
 
 def _is_usual(lines: Sequence[MappedText], per_mm: float, match: re.Match[str]) -> bool | None:
@@ -259,19 +247,15 @@ def _is_usual(lines: Sequence[MappedText], per_mm: float, match: re.Match[str]) 
     return not WORN[0] <= printed / (float(worn["n"]) * MM[worn["unit"][0].lower()]) <= WORN[1]
 
 
-_HEADING = re.compile(
-    rf"^\W*(?:finished |actual )?[a-z ]{{0,20}}{_AROUND}[a-z ()]{{0,20}}:?\W*$", re.IGNORECASE
-)
-_ALONE = re.compile(rf"^\W*(?:about )?(?P<n>{COUNT})\s*{_UNIT}", re.IGNORECASE)
-_AT_AN_EDGE = re.compile(
+_HEADING = WordForm(rf"^\W*(?:finished |actual )?[a-z ]{{0,20}}{_AROUND}[a-z ()]{{0,20}}:?\W*$")
+_ALONE = WordForm(rf"^\W*(?:about )?(?P<n>{COUNT})\s*{_UNIT}")
+_AT_AN_EDGE = WordForm(
     rf"(?P<n>\d+(?:\.\d+)?)\s*{_UNIT},? (?:around )?(?:at|along) (?:the )?(?P<edge>lower|upper|top|bottom|cast-on|bound-off|bind-off|cast-off|neck)(?: edge)?\b",
-    re.IGNORECASE,
 )
 
 
-_SQUARE = re.compile(
+_SQUARE = WordForm(
     rf"\b(?:size|measures?|measurements?|finished)\b[^\d\n]{{0,30}}(?P<n>\d+(?:\.\d+)?)(?: ?{_UNIT})? ?(?:x|×|by) ?(?P<m>\d+(?:\.\d+)?) ?(?P<unit2>cm|mm|inches|inch|ins?\b|\")",
-    re.IGNORECASE,
 )
 
 
@@ -346,7 +330,7 @@ def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | N
     return None
 
 
-_GIRTH = re.compile(_AROUND, re.IGNORECASE)
+_GIRTH = WordForm(_AROUND)
 _FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _BUTTONED, _WIDE)
 _COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
     r"(?<![\d:./(\[-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])"
@@ -361,7 +345,7 @@ _COMMAS = re.compile(  # "36, 42, 48 cm"
 _COLUMNS = re.compile(  # 16"   17.5"   19.25"
     r"(?<![\d.,(\[])(?P<first>\d+(?:\.\d+)?)(?P<unit> ?(?:cm|in\b|[\"”]))(?P<more>(?:(?:,? {2,}|, | ?\| ?)\d+(?:\.\d+)?(?P=unit)){1,7})(?![\w(\[])"
 )
-_ITS_WIDTH = re.compile(r"\b(?:width|finished|actual|knitted)\b", re.IGNORECASE)
+_ITS_WIDTH = WordForm(r"\b(?:width|finished|actual|knitted)\b")
 
 
 def _in_columns(match: re.Match[str]) -> str:
@@ -384,14 +368,12 @@ _N = r"\d+(?:\.\d+)?"
 
 
 _ROWS = r"(?:rounds?|rnds?|rows?)"
-_ROW_GAUGE = re.compile(
+_ROW_GAUGE = WordForm(
     rf"(?P<rows>\d+(?:\.\d+)?) ?{_ROWS}\b[^;\n]{{0,60}}?(?:=|\bto\b|\bper\b|\bover\b)\s*(?:the |an )?"
     r"(?:(?P<n>\d+(?:\.\d+)?)\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
-    re.IGNORECASE,
 )
-_SO_LONG = re.compile(
+_SO_LONG = WordForm(
     rf"\b(?:for|measures?|is) (?P<n>{COUNT}) ?{_UNIT}(?: long| deep)?\W{{1,4}}(?:about |approx\w*\.? |or |or about )?(?P<rows>{COUNT}) {_ROWS}\b",
-    re.IGNORECASE,
 )
 FAR = (0.7, 1.4)  # rounds over those of the gauge: ribs and edges are of another depth
 

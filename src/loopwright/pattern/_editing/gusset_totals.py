@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, values
@@ -28,9 +27,8 @@ _TOTAL = WordForm(
 _SOLE = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:(?:sole|heel) {STS}|{STS} (?:on|for) (?:the )?(?:sole|n2|needle 2|2nd needle))[,;:]? ?(?:and )?(?P<t>{COUNT}) {STS} (?:in all|altogether|in total|total)"
 )
-_COUNTED = re.compile(
+_COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) {STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})",
-    re.IGNORECASE,
 )
 MOST = 14  # stitches between the markers at first
 

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, is_near, values
@@ -22,10 +21,9 @@ _LEFT = WordForm(
 _HEEL = WordForm(
     rf"\b(?:k(?:nit)?|work|across)\.? (?:across )?(?:the |all |these |rem\w* )*(?P<n>{COUNT})(?: heel| {STS} of the heel)\b|(?<![a-z])k(?:nit)? ?(?P<m>{COUNT})(?= ?(?:{STS} ?)?[,;] ?(?:and )?(?:with the same needle,? )?(?:pick|pu\b))"
 )
-_HALF = re.compile(
+_HALF = WordForm(
     rf"(?<![a-z])(?:k(?:nit)?|work)\.? ?(?:(?:across|the|first|over|of|half) )*(?P<n>{COUNT})(?: {STS})?(?: of(?: the)?)? ?(?:heel\b|from (?:the )?(?:heel|first needle|1st needle|needle 1|n ?1\b)|again\b)"
     rf"|(?<![a-z])(?:k(?:nit)?|work)\.? ?(?P<m>{COUNT})(?: {STS})?,? (?:and |to )[^.;\d]{{0,40}}\b(?:middle|cent(?:er|re)) of the (?:heel|sole)",
-    re.IGNORECASE,
 )
 NEAR = 6  # stitches by which twice the half may miss the heel, and be meant for it all the same
 

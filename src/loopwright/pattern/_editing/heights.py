@@ -36,9 +36,8 @@ _EDGE = WordForm(
     r"\b(?:cast[- ]on|co\b|beginning|start|lower edge|cent(?:er|re) of|bottom|edge|crown)"
 )
 _RIB = WordForm(r"\b(?:rib|ribbing|cuff|brim|border|hem)\b")
-_LONG = re.compile(
+_LONG = WordForm(
     rf"\b(?:for|about|=|another|a further|measures?) ?(?:about )?(?P<n>{COUNT}) ?{_UNIT}",
-    re.IGNORECASE,
 )
 _FOLDED = WordForm(r"\b(?:fold|folded|hem|turn(?:ed)? (?:up|back)|turn-?up|doubled\b|fold\w* double|cuff(?:ed)? back|to the (?:inside|outside))\b")  # fmt: skip
 _CAST_ON = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.]*\d")

@@ -18,18 +18,15 @@ _NOTHING = WordForm(  # not of one size: "k0 (1, 2)"
 _TOGETHER = WordForm(
     r"(?<![a-z0-9])(?:k|p|knit|purl)\.? ?[01] ?tog(?:ether)?\b",
 )
-_M0 = re.compile(
-    r"(?<![a-z0-9])(?:m(?:0|\d{2,})[lr]?(?![a-z0-9])|[kp](?:[6-9]|\d{2,}) ?tog\b)", re.IGNORECASE
-)
+_M0 = WordForm(r"(?<![a-z0-9])(?:m(?:0|\d{2,})[lr]?(?![a-z0-9])|[kp](?:[6-9]|\d{2,}) ?tog\b)")
 _ONE_OF_MANY = WordForm(
     r"(?<![\d.,:/(\[–—+×-])(?<!\d )(?<!or )(?<!of )(?<!only )\b1 (?P<what>stitches|rounds|rnds|rows|times|inches)\b(?! ?\()",
 )
 _MANY_OF_ONE = WordForm(
     r"(?<![\d.,:/(\[–—#-])(?:[2-9]|[1-9]\d{1,2}) (?:more )?(?P<what>stitch|round|row|needle|marker)(?=[.;,)]|$)",
 )
-_RUNS_BACK = re.compile(
+_RUNS_BACK = WordForm(
     r"(?<![\d./-])(?P<a>\d{1,3}(?:\.\d+)?) ?(?:-|–|to) ?(?P<b>\d{1,3}(?:\.\d+)?)(?= ?(?:cm|mm|inch(?:es)?|ins?\b|months|years|g\b|m\b|yards|metres|meters))",
-    re.IGNORECASE,
 )
 _BACKWARDS = WordForm(
     r"\b(?:rep(?:eat)?|work|do) (?:the )?(?:steps|rows|rounds|rnds) (?P<a>\d+) (?:and|to|-|–|&) (?P<b>\d+)\b(?! (?:of|in) )",

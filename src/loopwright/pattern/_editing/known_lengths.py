@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import sizes_in_brackets
@@ -24,7 +23,7 @@ _KNOWN = WordForm(
 _WORKED = WordForm(
     rf"\b(?:measures?|for|is|are) (?:about |another )?(?P<n>{COUNT}) ?(?P<unit>{_UNIT})",
 )
-_LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?(?P<unit>{_UNIT})", re.IGNORECASE)
+_LENGTH = WordForm(rf"(?P<n>{COUNT}) ?-?(?P<unit>{_UNIT})")
 _NAMED = WordForm(rf"\b{_WHAT}\b")
 _SAME = {"ribbing": "rib", "turnup": "brim", "turn-up": "brim"}
 NEAR = (0.45, 2.2)  # other lengths are not of the same piece

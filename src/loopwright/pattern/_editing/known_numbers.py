@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
@@ -22,9 +21,8 @@ _STS = r"(?:sts?|stitches|loops)\b"
 _KNOWN = WordForm(
     rf"\b(?:the|those|these|all|remaining|held|resting|other|on hold:?) (?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{_STS}(?! ?(?:before|after|decrease|increase|more|less|fewer))",
 )
-_COUNTED = re.compile(
+_COUNTED = WordForm(
     rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})(?! ?(?:more |further |plain )*(?:rounds?|rnds?|rows?|ridges?|times|cm|inch|ins?\b|mm|\"))|[=(\[] ?(?P<r>{COUNT})(?=[)\]]?\W*$)|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",
-    re.IGNORECASE,
 )
 NEAR = 2  # stitches by which a known number may miss, and be meant for it all the same
 MOST = 500  # different numbers; a text of more is a book, and its numbers lie near each other

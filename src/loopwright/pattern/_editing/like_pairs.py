@@ -21,13 +21,13 @@ __all__ = ["like_pairs"]
 _LEFT = r"m ?1 ?l(?:eft)?|make (?:1|one) left|ssk|skpo?"
 _RIGHT = r"m ?1 ?r(?:ight)?|make (?:1|one) right|k2tog"
 _LEAN = WordForm(rf"(?<![a-z0-9])(?:(?P<left>{_LEFT})|(?P<right>{_RIGHT}))(?![a-z0-9])")
-_INC = re.compile(r"m", re.IGNORECASE)
+_INC = WordForm(r"m")
 _MARK = WordForm(
     r"\b(?:s[lm]?m|pm|(?:slip|sl|place|pass)(?: the| a)? (?:next |first |second |last |other )?(?:marker|m|it|ring))\b"
 )
 _OTHER = WordForm(r"\b(?:yo|yfwd|yrn|kfb|cdd|s[k2]2?po?|turn|inc(?!h)|dec)\b|[*]|\btog\b")
-_NUMBER = re.compile(r"\d+(?! ?tog)(?: ?[(\[][\d, :]+[)\]])?")
-_STATED = re.compile(r"[.(\[—–=][^a-z]*\d+[^a-z]*(?:sts?|stitches)\b.*$", re.IGNORECASE)
+_NUMBER = WordForm(r"\d+(?! ?tog)(?: ?[(\[][\d, :]+[)\]])?", re.NOFLAG)
+_STATED = WordForm(r"[.(\[—–=][^a-z]*\d+[^a-z]*(?:sts?|stitches)\b.*$")
 _MEANT = WordForm(r"\b(?:against|away|lean\w*|mirror\w*|swatch|sampler)\b")
 _HAND = WordForm(
     r"\b(?:left|right)[- ](?:hand|mit\w*|glove|thumb|wrist\w*|front|sleeve|side|sock|foot)\b"

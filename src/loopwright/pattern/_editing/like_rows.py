@@ -21,12 +21,11 @@ _AS = WordForm(
 _NOUGHT = WordForm(
     rf"\b(?:rep(?:eat)?|work|as|like) (?:the )?{_ROWS} ?(?:0\b(?!\.\d)|(?P<a>\d{{1,3}}) ?(?:and|&|-|–|to) ?(?:{_ROWS} ?)?(?P=a)\b)",
 )
-_SHAPES = re.compile(
+_SHAPES = WordForm(
     r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|cdd|s[k2]|cable|[ct]\d[fb]|\d/\d)",
-    re.IGNORECASE,
 )
-_KNITS = re.compile(r"(?<![a-z])(?:k|knit)(?![a-z])", re.IGNORECASE)
-_PURLS = re.compile(r"(?<![a-z])(?:p|purl)(?![a-z])", re.IGNORECASE)
+_KNITS = WordForm(r"(?<![a-z])(?:k|knit)(?![a-z])")
+_PURLS = WordForm(r"(?<![a-z])(?:p|purl)(?![a-z])")
 _OF_OTHER = WordForm(
     rf"\b(?P<rows>{_ROWS}) ?(?P<a>\d{{1,3}})(?: ?(?:-|–|and|&|to) ?(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? (?:exactly |just )?(?:as (?:for|in|on)|like(?: for)?|from) (?:the )?(?:(?:first|second|right|left|other) )?(?P<name>[a-z]{{3,}})\b",
 )
@@ -95,7 +94,7 @@ def _is_ribbed(one: Spoken) -> bool:
     return _plain(one) and all(_verbs(one))
 
 
-_NAMES = re.compile(r"\br(?:ows?|nds?|ounds?)?\b|\br ?\d", re.IGNORECASE)
+_NAMES = WordForm(r"\br(?:ows?|nds?|ounds?)?\b|\br ?\d")
 
 
 def _tells_row(one: Spoken) -> bool:
@@ -105,8 +104,8 @@ def _tells_row(one: Spoken) -> bool:
     return _WORKS.search(one.text) is not None and not _GOES_ON.match(one.text)
 
 
-_WORKS = re.compile(r"\b(?:k|p|knit|purl|ssk|yo)\b|\b[kp]\d", re.IGNORECASE)
-_GOES_ON = re.compile(r"(?:now |then )?(?:rep|cont|these|work (?:these|the last))", re.IGNORECASE)
+_WORKS = WordForm(r"\b(?:k|p|knit|purl|ssk|yo)\b|\b[kp]\d")
+_GOES_ON = WordForm(r"(?:now |then )?(?:rep|cont|these|work (?:these|the last))")
 
 
 def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]], behind: bool) -> tuple[str, int]:
@@ -150,7 +149,7 @@ def _like(one: Spoken) -> tuple[int, int, bool, int] | None:
     return label.numbers[0], int(match["m"]), match["of"] is not None, match.start()
 
 
-_STATES = re.compile(r"\d[^.;:]{0,24}? (?:sts|stitches)\b", re.IGNORECASE)
+_STATES = WordForm(r"\d[^.;:]{0,24}? (?:sts|stitches)\b")
 
 
 def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:

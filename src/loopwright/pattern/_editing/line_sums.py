@@ -30,9 +30,8 @@ _AT_THE_END = WordForm(r" at the end of the (?:row|round|rnd)\b", re.NOFLAG)
 _TOTAL = WordForm(
     rf"(?:^|[.=(,;:—–-])\s*(?:(?:you (?:now )?have|there are(?: now)?|that (?:is|makes)|makes?) )?(?P<n>{COUNT}) ?{STS}(?: in all| now| altogether| in total| rem\w*\.?| (?:are )?left)?(?:,? (?:half|with|of which|on)\b[^.;]*)?[)\].]*\s*$",
 )
-_PART = re.compile(
+_PART = WordForm(
     rf"(?<![\w./-])(?:(?P<verb>k|p|knit|purl|sl|slip|pick(?:ing)? up(?: (?:and|&) (?:k|knit))?|cast(?:ing)? on|co)\.? ?)?(?P<n>{COUNT})(?! ?(?:mm|cm|in\b(?! (?:the|each|every|a|one|either|both|that)\b)|ins\b|inch\w*|\"|g\b|m\b|yds?|rows|rounds|rnds|needles?|dpns?|double|times|st\w* (?:st|before(?! and\b))\b))(?=(?P<after>[^,;.]{{0,60}}))",
-    re.IGNORECASE,
 )
 _ALSO = re.compile(
     r"\b(?:plus|and) $", re.IGNORECASE
@@ -153,9 +152,8 @@ _OFF = WordForm(
     rf"\b(?:cast off|bind off|bo|co off) (?:the )?(?:next |centre |center )?(?P<n>{COUNT}) ?(?:{STS})?",
 )
 _ON = WordForm(rf"\b(?:cast on|co) (?P<n>{COUNT}) ?(?:{STS})?")
-_IN_ROW = re.compile(
+_IN_ROW = WordForm(
     r"\b(?:to end|to (?:the )?gap|over (?:the )?gap|moss|rib|k\d|k \d|knit \d|p\d|patt\w*|work)\b",
-    re.IGNORECASE,
 )
 
 

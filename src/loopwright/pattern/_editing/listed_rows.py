@@ -31,7 +31,7 @@ _STATED = WordForm(
 _STAR = WordForm(
     r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|(?:[\])]|\*(?=\W*$| ?(?:to|a?round|all))) ?(?:to (?:the )?end|a?round|all round)?(?: of (?:the )?(?:round|rnd|row))?)\W*$",
 )
-_END = re.compile(r"\s*(?:$|\.|;|\()")
+_END = WordForm(r"\s*(?:$|\.|;|\()", re.NOFLAG)
 _Values = tuple[int, ...]
 
 

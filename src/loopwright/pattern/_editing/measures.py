@@ -34,12 +34,11 @@ ENOUGH: Final = 0.6  # of the yarn that the stitches alone take
 ENOUGH_OPENED: Final = 0.5  # the same where the swatch was pinned out: stretched loops cover more
 
 _AMOUNT = "yards|yds|yd|metres|meters|m|grams|g|oz|ounces|ozs"
-_PAIR = re.compile(
+_PAIR = WordForm(
     rf"(?P<a>{COUNT})\s*(?P<au>{_AMOUNT})\b\.?\s*(?:[/(=|]|or)\s*"
     rf"(?:about |approx\w*\.? )?(?P<b>{COUNT})\s*(?P<bu>{_AMOUNT})\b",
-    re.IGNORECASE,
 )
-_YARN = re.compile(rf"(?P<n>{COUNT})\s*(?P<unit>yards|yds|yd|metres|meters|m)\b", re.IGNORECASE)
+_YARN = WordForm(rf"(?P<n>{COUNT})\s*(?P<unit>yards|yds|yd|metres|meters|m)\b")
 
 
 def _unit(word: str) -> str:
@@ -91,10 +90,9 @@ def measures(pattern: Pattern, text: str, walks: Sequence[Editor]) -> Iterator[F
     yield from _rows(pattern, text, walks, cast_on)
 
 
-_LONG = re.compile(
+_LONG = WordForm(
     r"(?P<n>\d+(?:\.\d+)?) ?(?P<unit>cm|inches|inch|ins?\b|\") (?:long|tall|high|deep)\b|"
     r"^\W*(?:finished )?(?:length|height|depth): ?(?:about )?(?P<n2>\d+(?:\.\d+)?) ?(?P<unit2>cm|inches|inch|ins?\b|\")",
-    re.IGNORECASE,
 )
 _MEASURED = re.compile(
     r"\d ?(?:cm|mm|inch\w*|ins?\b|\")|\b(?:measures?|long enough|desired|until it|tape)\b", re.I
@@ -131,12 +129,12 @@ def _rows(pattern: Pattern, text: str, walks: Sequence[Editor], cast_on: int) ->
         yield Finding(WARNING, "measure", said, number, match.start() + 1)
 
 
-_BALLS = re.compile(  # "2 x 50 g balls", "100 (125, 150) g"
+_BALLS = WordForm(  # "2 x 50 g balls", "100 (125, 150) g"
     rf"(?:(?P<many>{COUNT}) ?(?:[x×]|(?:balls?|skeins?|hanks?) of) ?)?(?<![\d.,(])(?P<n>{COUNT}) ?(?:g|grams)\b(?P<balls>[- ](?:balls|skeins|hanks)\b)?",
-    re.IGNORECASE,
 )
-_OF_COLOURS = re.compile(
-    r"\b(?:each|per|mc|cc|colou?rs?|main|contrast\w*|left ?over|scraps?|oddments?)\b|\b[A-D]\b(?!-)|(?i:waste|scrap|needle gauge)"
+_OF_COLOURS = WordForm(
+    r"\b(?:each|per|mc|cc|colou?rs?|main|contrast\w*|left ?over|scraps?|oddments?)\b|\b[A-D]\b(?!-)|(?i:waste|scrap|needle gauge)",
+    re.NOFLAG,
 )
 
 

@@ -22,15 +22,14 @@ __all__ = ["mirrors"]
 _MEANT = WordForm(r"\b(?:against|away|lean\w*)\b", re.NOFLAG)  # a swatch that shows both
 _LEFT = r"ssk|skpo?|sl ?1,? ?k ?1,? ?psso|k2tog[ -]?tbl|ssp|m1l|lli"
 _RIGHT = r"k2tog|k ?2 ?tog|p2tog|m1r|rli"
-_ITEM = re.compile(
+_ITEM = WordForm(
     rf"(?:(?P<left>{_LEFT})|(?P<right>{_RIGHT})|(?P<even>yo|m1|kfb|sm|slm|(?:sl|slip) (?:the )?(?:next )?(?:m|marker)|cdd|sk2p)|"
     r"(?P<plain>knit|purl|k|p) ?(?P<n>\d+)(?: ?[(\[][^)\]]*[)\]])?|"
     r"(?P<far>(?:knit|purl|k|p|work|patt(?:ern)?|rib)\b(?: in \w+)? (?:to|until|across)\b[^,;:.*]*?))"
     r"(?: ?(?:sts?|stitch(?:es)?))?(?=\s*(?:$|[,;.:)\]*(]))",
-    re.IGNORECASE,
 )
 _BETWEEN = WordForm(r"\.?\s*,\s*(?:and |then )?", re.NOFLAG)
-_BEGINS = re.compile(r"(?:^|[*:(\[])\s*(?=[a-z])", re.IGNORECASE)
+_BEGINS = WordForm(r"(?:^|[*:(\[])\s*(?=[a-z])")
 _LEFT_DEC = WordForm(rf"(?<![a-z])(?:{_LEFT})(?![a-z])")
 _SHAPED = WordForm(r"\bshape (?:the )?(?P<what>leg|calf)\b")
 _TAPER = WordForm(

@@ -116,12 +116,9 @@ def _sizes(lines: Sequence[str], start: int) -> Iterator[_Found]:
                 here, tool = size, _tool(line, match)
 
 
-_TOOL = re.compile(
-    r"[^.;:]{0,30}?\b(?P<tool>circ|dpn|double|straight|magic|long|short)", re.IGNORECASE
-)
-_NO_ROOM = re.compile(  # "when the stitches fit", "as soon as there are enough"
+_TOOL = WordForm(r"[^.;:]{0,30}?\b(?P<tool>circ|dpn|double|straight|magic|long|short)")
+_NO_ROOM = WordForm(  # "when the stitches fit", "as soon as there are enough"
     r"[^.;:]*\b(?:when(?:ever)?|once|as soon as|fit|room|enough|crowded|necessary|needed|possible)\b",
-    re.IGNORECASE,
 )
 
 
@@ -170,20 +167,17 @@ def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
             here, tool = sort, _tool(line, match)
 
 
-_NUMBER = re.compile(
+_NUMBER = WordForm(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6])(?!\d|[./]\d|\s*(?:mm|circular|dpn|needle))",
-    re.IGNORECASE,
 )
-_NTH_ALONE = re.compile(  # "23 on needle 1, 31 on 2nd and 24 on 3rd"
+_NTH_ALONE = WordForm(  # "23 on needle 1, 31 on 2nd and 24 on 3rd"
     r"\bon (?:the )?(?P<n>[1-6])(?:st|nd|rd|th)\b(?! (?!and\b)\w)",
-    re.IGNORECASE,
 )
 _LABEL = WordForm(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<n>[1-6](?: ?(?:,|and|&) ?(?:N ?|needle )?[1-6])*) ?:",
 )
-_SEVERAL = re.compile(
+_SEVERAL = WordForm(
     r"\b(?:needles?|ndls?\.?|N) ?(?P<list>[1-6](?: ?(?:,|and|&|-|–|to) ?(?:N ?|needle )?[1-6])+)\b",
-    re.IGNORECASE,
 )
 _FOUR = WordForm(
     r"\bfive\b|\bset of 5\b|\b5 (?:[\w.-]+ ){0,3}(?:needles|dpns)|\b(?:on|over|onto|between|among|all) (?:the )?(?:4|four) (?:needles|dpns)",
@@ -230,9 +224,8 @@ def _between(listed: str) -> set[int]:
     return set(range(int(ends[1]), int(ends[2]) + 1)) if ends else set()
 
 
-_ROUND = re.compile(
+_ROUND = WordForm(
     r"\b(?:rounds?|rnds?|rows?|r) ?\d+\b[^:]{0,20}:|\b(?:next|set-?up|inc|dec)[a-z]* (?:round|rnd|row)\b|\brep(?:eat)? (?!from)",
-    re.IGNORECASE,
 )
 
 

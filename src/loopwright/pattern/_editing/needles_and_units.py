@@ -116,9 +116,8 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
         yield Finding(WARNING, "needle", said, number, match.start() + 1)
 
 
-_MILLIMETRES = re.compile(
+_MILLIMETRES = WordForm(
     r"(?:(?<!hange )(?<!hanging )(?<!witch )(?<!witching )\b(?:=|to|over|per)|=) ?(?P<n>10|5|20) ?mm\b(?! (?:needles?|circulars?|dpns?|hooks?)\b)|(?<![\d.])(?P<n2>[3-9]\d|1[0-5]\d) ?mm (?:long|circular|wide|cable|round)\b",
-    re.IGNORECASE,
 )
 
 
@@ -131,7 +130,7 @@ def _far(lines: Sequence[MappedText]) -> Iterator[Finding]:
             yield Finding(WARNING, "unit", said, number, line.at[match.start()] + 1)
 
 
-_OF_NEEDLE = re.compile(r"\bcircular|\bcable\b|\bneedles?\b", re.IGNORECASE)  # sold by the cm
+_OF_NEEDLE = WordForm(r"\bcircular|\bcable\b|\bneedles?\b")  # sold by the cm
 
 
 def _lone(lines: list[str]) -> Iterator[Finding]:

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
@@ -12,9 +11,8 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["nothing_before"]
 
-_CAST_ON = re.compile(
+_CAST_ON = WordForm(
     r"\bcast\w*[ -]*(?:on|up)\b|\bc\.?o\b|\bset (?:up|on)\b|\bpick\w* up\b|\bprovisional|\bchain\b|\bloops?\b|\bfrom (?:the )?holder|\bstitches on\b|\bmake \d+ (?:st|loop)|\bbegin with \d|\bon the needles?\b",
-    re.IGNORECASE,
 )
 _CLOSED = WordForm(r"\b(?:cast|bind|bound) off\b|\bgraft|\bfasten off\b|\bbo\b|\bkitchener\b")
 _NEEDS = WordForm(r"\bneedles?\b.*\b\d|\bdpns?\b")

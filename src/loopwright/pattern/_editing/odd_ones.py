@@ -19,15 +19,13 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["odd_ones"]
 
-_RUN = re.compile(r"(?<![a-z0-9])(?P<word>k|p|knit|purl) ?\d+(?!\d| ?tog)", re.IGNORECASE)
+_RUN = WordForm(r"(?<![a-z0-9])(?P<word>k|p|knit|purl) ?\d+(?!\d| ?tog)")
 _LEAN = WordForm(
     r"(?<![a-z0-9])(?:(?P<left>ssk|skpo?|sl ?1,? ?k ?1,? ?psso)|"
     r"(?P<right>k2tog)(?![ -]?tbl))(?![a-z])",
 )
 _SHAPED = WordForm(r"(?<![a-z0-9])(?:k2tog|p2tog|ssk|skpo?|psso|m1[lrp]?|kfb)(?![a-z])")
-_OTHER = re.compile(
-    r"\b(?:rib|patt\w*|lace|chart|c\d+[fb]|\d/\d|moss|seed|garter|[lr]t)\b", re.IGNORECASE
-)
+_OTHER = WordForm(r"\b(?:rib|patt\w*|lace|chart|c\d+[fb]|\d/\d|moss|seed|garter|[lr]t)\b")
 
 
 @attrs.frozen
@@ -58,11 +56,9 @@ def odd_ones(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _odd_leans(rows)
 
 
-_KNIT = re.compile(
-    r"(?<![a-z0-9])(?:k|knit)(?: ?\d+(?!\d| ?tog)| (?=to\b|across\b|until\b))", re.IGNORECASE
-)
-_PURL = re.compile(r"(?<![a-z0-9])(?:p|purl) ?\d+(?!\d| ?tog)", re.IGNORECASE)
-_ANY_PURL = re.compile(r"(?<![a-z0-9])(?:p ?\d|p\b|purl|p2tog|ssp)", re.IGNORECASE)
+_KNIT = WordForm(r"(?<![a-z0-9])(?:k|knit)(?: ?\d+(?!\d| ?tog)| (?=to\b|across\b|until\b))")
+_PURL = WordForm(r"(?<![a-z0-9])(?:p|purl) ?\d+(?!\d| ?tog)")
+_ANY_PURL = WordForm(r"(?<![a-z0-9])(?:p ?\d|p\b|purl|p2tog|ssp)")
 
 
 def _lone_purls(sentences: Sequence[Spoken]) -> Iterator[Finding]:

@@ -6,7 +6,6 @@ The rows fit all the other sizes, so that it is the number that is asked about, 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from math import lcm
 
@@ -23,7 +22,7 @@ _Values = tuple[int, ...]
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co)\b[^.;\d]{{0,12}}(?P<n>{COUNT})(?!\d|\.\d| ?(?:cm|in\b|mm|\"))"
 )
-_TOLD = re.compile(rf"\W*(?P<n>{COUNT}) ?{STS}\W*$", re.IGNORECASE)
+_TOLD = WordForm(rf"\W*(?P<n>{COUNT}) ?{STS}\W*$")
 _PLAIN_RIB = WordForm(
     r"(?:^|\bin |work )(?:a )?\(?(?P<a>k|p) ?(?P<n>\d+),? ?(?:p|k) ?(?P<m>\d+)\)? ?(?:rib\b|ribbing)"
 )

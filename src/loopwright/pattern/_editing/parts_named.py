@@ -29,7 +29,7 @@ _TWICE = WordForm(r"\b(?:each|both|either|every)\b")
 _DOES = WordForm(
     r"\b(?:k|knit|p|purl|work|dec\w*|inc\w*|pick|until|bind|bo\b|co ?\d|before|after|from|more|less|fewer|slip)\b"
 )
-_ASIDE = re.compile(r" \([^()\d]*\)")
+_ASIDE = WordForm(r" \([^()\d]*\)", re.NOFLAG)
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 
 

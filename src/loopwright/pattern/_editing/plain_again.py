@@ -25,10 +25,9 @@ _UNTIL = WordForm(
 _SHAPED_AS = WordForm(  # "decrease 10 sts, as set in rnd 39"
     rf"\b(?:dec|inc)(?:reas)?(?:e|ing)?\b[^.;:]*?\b(?:as|like)(?: (?:set|established|told|given|before|you did))*(?: (?:in|on|for|by|at))? (?:the )?{_CRS} (?P<n>\d{{1,3}})\b(?! ?(?:-|–|to|and|&|,) ?\d)"
 )
-_PLAIN = re.compile(
+_PLAIN = WordForm(
     r"\W*(?:(?:k|knit|p|purl)\b\.?(?: (?:to (?:the )?end|all (?:the )?sts|across|around|every st\w*|plain|even|(?:one|1|a) (?:plain )?(?:round|rnd|row))\b[^,;]{0,20})?"
     r"|(?:work|rib|knit|patt)\w*(?: (?:even|straight|plain|in (?:pattern|patt|rib|st st|stocking st\w*)|as (?:set|est\w*)|(?:one|1|a) (?:plain )?(?:round|rnd|row)))*(?: (?:with no|without) (?:dec|inc)\w*)?)\W*$",
-    re.IGNORECASE,
 )
 _STEP = WordForm(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= |$)|(?: ?:))")
 _STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
@@ -123,7 +122,7 @@ def _itself(again: re.Match[str], own: int) -> str:
     return f"step {own} is this one, and can't be repeated in it: which steps are meant?"
 
 
-_PICKS_UP = re.compile(r"\b(?:pick(?:ing)? up|pu \d)", re.IGNORECASE)
+_PICKS_UP = WordForm(r"\b(?:pick(?:ing)? up|pu \d)")
 
 
 def _picks(again: re.Match[str], picking: Container[int]) -> str:

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, digits
@@ -74,9 +73,8 @@ def _near(one: Spoken, other: Spoken) -> bool:
     return other.section == one.section and 0 <= other.line - one.line <= 1
 
 
-_COUNTED = re.compile(
+_COUNTED = WordForm(
     rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}(?! (?:dec|inc|fewer|more|before|after|from))|\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<m>{COUNT})|[(=] ?(?P<o>{COUNT}) ?\)",
-    re.IGNORECASE,
 )
 
 

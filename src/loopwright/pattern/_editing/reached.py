@@ -226,13 +226,10 @@ def _so_often(known: _Known, text: str, after: Spoken | None, one: Spoken) -> st
     return f"{abs(step)} sts at a time, so often, make {by_size(found)} sts, not {by_size(total)}"
 
 
-_WORKED = re.compile(
+_WORKED = WordForm(
     r"\W*(?:(?:step )?\d{1,2}[.)] )?(?:work|knit|k|p|purl|rib|cont(?:inue)?|rep(?:eat)?|go on|carry on)\b",
-    re.IGNORECASE,
 )
-_ROWS_ONLY = re.compile(
-    r"\b(?:rounds?|rnds?|rows?|inch\w*|in|cm|mm|even|straight)\b|\"", re.IGNORECASE
-)
+_ROWS_ONLY = WordForm(r"\b(?:rounds?|rnds?|rows?|inch\w*|in|cm|mm|even|straight)\b|\"")
 
 
 def changing(sentences: Sequence[Spoken], lost: frozenset[int]) -> frozenset[int]:

@@ -15,7 +15,7 @@ __all__ = ["repeat_signs"]
 _FROM = WordForm(r"\brep(?:eat)?\.? (?:instructions )?(?:from |between )?(?:the )?(?P<sign>\*+)(?: (?:to|and) \*+)?")  # fmt: skip
 _ROUND_AGAIN = WordForm(r"[;,.] ?rep(?:eat)?(?: this)? (?:to (?:the )?end|a?round)\b")
 _CLOSING = WordForm(r"(?<=\w)\*(?=\s|,|$)", re.NOFLAG)
-_WORK = re.compile(r"(?<![a-z])(?:[kp] ?\d|k2tog|ssk|knit \d|purl \d)", re.IGNORECASE)
+_WORK = WordForm(r"(?<![a-z])(?:[kp] ?\d|k2tog|ssk|knit \d|purl \d)")
 _STEP = WordForm(r"^\s*(?:\w{1,3}|step \d+)\)")
 _PAIRS = {"(": ")", "[": "]"}
 

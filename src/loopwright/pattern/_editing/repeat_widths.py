@@ -16,9 +16,8 @@ __all__ = ["repeat_widths"]
 _MULTIPLE = WordForm(
     r"\bmultiple of (?P<n>\d+)(?: ?(?:sts?|stitches))?(?: ?(?:,|and)? ?(?:plus|\+) (?P<plus>\d+))?",
 )
-_REPEAT = re.compile(
+_REPEAT = WordForm(
     r"(?P<head>[^*]*)\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* (?:to (?:the )?(?:last (?P<last>\d+) st\w*|end)|across|a?round)(?P<tail>[^.]*)",
-    re.IGNORECASE,
 )
 NEAR = 14  # lines behind it, in which its rows stand
 

@@ -72,13 +72,12 @@ def _wrong(one: Spoken, a: int, b: int, last: int, rows: dict[int, Spoken]) -> s
 _UNTIL = WordForm(
     r"\buntil\b[^.;]*\b(?:sts?|stitches)\b|\btimes\b[^;]*\b\d+ (?:[(\[][^)\]]*[)\]] )?(?:sts|stitches)\b",
 )
-_SHAPES = re.compile(
+_SHAPES = WordForm(
     r"(?:[kp] ?\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|m1|make|kfb|pfb|tog|cast|bind|bo\b|co ?\d|pick|shap|narrow|as|like|rep|turn|w&t|wrap|sl|ds|psso|cdd|s[k2])",
-    re.IGNORECASE,
 )
 
 
-_STEP = re.compile(r"\W*(?:step )?(?P<n>\d{1,2})[.)]?\s*", re.IGNORECASE)
+_STEP = WordForm(r"\W*(?:step )?(?P<n>\d{1,2})[.)]?\s*")
 
 
 def _steps(one: Spoken, a: int, b: int, step: int) -> str:

@@ -52,8 +52,8 @@ _CONTRADICTS = WordForm(
     r" in all, not |needles are named|there are no rounds|is not one of those|only \d+ rounds",
     re.NOFLAG,
 )
-_NO_NUMBER = re.compile(
-    r"\d{16,}"
+_NO_NUMBER = WordForm(
+    r"\d{16,}", re.NOFLAG
 )  # nothing in a pattern is counted so far, and looking takes long
 Claims: TypeAlias = dict[Key, tuple[Claim, ...]]
 OPEN_CHOICES = ("slip", "open choice", "doubt")  # read in the usual way; said all the same
@@ -168,7 +168,7 @@ def review(
     return Review(tuple(findings), text)
 
 
-_IN_LINE = re.compile(r"(?<=\bin line )\d+")
+_IN_LINE = WordForm(r"(?<=\bin line )\d+", re.NOFLAG)
 
 
 def _as_given(finding: Finding, written: OneHand) -> Finding:

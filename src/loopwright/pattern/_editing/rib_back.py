@@ -19,7 +19,7 @@ __all__ = ["rib_back"]
 _ROW = WordForm(
     r"\W*(?:\*\s*(?P<inner>[^*;()\[\]]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|a?round|all round|across)?|[(\[](?P<inner2>[^()\[\]]+)[)\]] (?:to (?:the )?end|a?round|across))(?:,? turn)?\W*$",
 )
-_RIB = re.compile(r"(?P<letter>k|p|knit|purl) ?(?P<n>\d+)(?: tbl)?\Z", re.IGNORECASE)
+_RIB = WordForm(r"(?P<letter>k|p|knit|purl) ?(?P<n>\d+)(?: tbl)?\Z")
 _Rib = tuple[tuple[str, int], ...]
 
 

@@ -22,27 +22,22 @@ _ENDS = WordForm(
     rf"\b(?:end|finish|stop)(?:ing|s)? (?:with|on|after) (?:an? |the )?(?:(?P<side>ws|rs|wrong[- ]side|right[- ]side|purl|knit|p|k) row|{_CRS} ?(?P<row>\d{{1,3}}))\b(?P<of> of\b| or\b)?",
 )
 _OTHER_END = WordForm(r"\bdo not turn\b|\bwithout turning\b|\bunturned\b")
-_FIRST = re.compile(
+_FIRST = WordForm(
     r"\W*(?:(?:(?:sl|slip)\b\.? ?1\b(?: st\w*)?[^,]*|m?ds|(?:make|work) (?:a |1 )?ds|double st\w*)[,.]? ?(?:and |then )?)?[*(]*(?P<verb>k|knit|p|purl)(?![a-z])",
-    re.IGNORECASE,
 )
-_TURNS = re.compile(r"\b(?:turn|w&t|wrap)\b", re.IGNORECASE)
+_TURNS = WordForm(r"\b(?:turn|w&t|wrap)\b")
 _USED = WordForm(
     r"\buntil (?:all|every|both|no|the (?:last|outer)|none)\b[^.;]*\b(?:worked|used|gone|left|included|unwrapped)\b|\buntil \d[^.;]*\b(?:unwrapped|not wrapped|without a wrap|between the wrap\w*)",
 )
 _ROWS_DONE = WordForm(
     rf"\b(?:until|for) (?:you have |there are |(?:the )?(?:flap|heel|strap|it) has )?(?:worked |made )?(?P<n>{COUNT}) (?:[a-z]+ )?rows\b(?: (?:are|have been|of [a-z ]{{3,20}} (?:are|have been)) (?:done|worked|made|complete\w*))?",
 )
-_PAIR = re.compile(
-    rf"\b{_CRS} ?(?P<a>\d+) ?(?:-|–|and|&|to) ?(?:{_CRS} ?)?(?P<b>\d+)\b", re.IGNORECASE
-)
-_NEXT_IS = re.compile(
+_PAIR = WordForm(rf"\b{_CRS} ?(?P<a>\d+) ?(?:-|–|and|&|to) ?(?:{_CRS} ?)?(?P<b>\d+)\b")
+_NEXT_IS = WordForm(
     rf"^[\W\d]*$|^\W*(?:\(?{COUNT} (?:heel |gusset |flap )?(?:sts|stitches)\b|there (?:are|will be)\b|you (?:now )?have\b|step \d+\b|do not (?:cut|break)\b|turn\b)",
-    re.IGNORECASE,
 )
-_WORKS = re.compile(
+_WORKS = WordForm(
     r"\b(?:k|p|knit|purl|work|rep|repeat|cont\w*|turn|slip|sl|bind|cast|break|cut|join|pick|graft|change|rib|rnds?|rounds?|rows?|next|side)\b|\d+ ?(?:sts|stitches)",
-    re.IGNORECASE,
 )
 
 

@@ -53,9 +53,8 @@ _NOT_GIVEN = WordForm(  # "on every round not given, work the sts as they look"
 _SOME_ROWS = WordForm(
     r"\b(?:work|knit|purl|k|p) (?P<many>\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b"
 )
-_PLAIN_ROWS = re.compile(
+_PLAIN_ROWS = WordForm(
     rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b|(?:[a-z][^:.;\d]*: ?)?(?:\d{{1,2}}|two|three|four) {_ROWS}\b",
-    re.IGNORECASE,
 )
 _STANDS = WordForm(  # "Row 7: 5 stitches between the markers": how it looks then
     r"(?:you have |there are )?\d+ (?:sts|stitches) (?:between|in|on|before|after|at)\b",
@@ -73,9 +72,8 @@ _FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
 _SO_MANY = WordForm(
     r"\b(?:knit|purl|k|p|work) (\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
 )
-_IN_PROSE = re.compile(
+_IN_PROSE = WordForm(
     r"(?:in|on|for) the (?:next|following|first|second|third) (?:round|rnd|row|needle)\b",
-    re.IGNORECASE,
 )
 
 
@@ -154,7 +152,7 @@ _OF_SECTION = WordForm(
 )  # "of point 3 times": the number is not of the name
 
 
-_AND_MORE = re.compile(r",? and (?:the )?(?P<name>[a-z]{3,})", re.IGNORECASE)
+_AND_MORE = WordForm(r",? and (?:the )?(?P<name>[a-z]{3,})")
 
 
 def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:

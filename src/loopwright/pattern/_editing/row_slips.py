@@ -30,13 +30,12 @@ _THREE = (
     r"k3tog|p3tog|sk2po?|cdd|sssk|s2kpo?|sl ?1,? ?k2tog,? ?psso|(?:knit|purl|k|p) ?3 tog(?:ether)?"
 )
 _NONE = r"yo1?|yfwd|m1[lrp]{0,2}|make (?:1|one)(?: left| right)?"
-_TOKEN = re.compile(
+_TOKEN = WordForm(
     rf"(?:(?P<cable>[ct](?P<crossed>\d+)[fblr]|(?P<over>\d)/(?P<under>\d) ?[lr]p?c|[lr]t)|(?P<two>{_TWO})|(?P<three>{_THREE})|(?P<none>{_NONE})|(?P<one>kfb|pfb|mb\b)|"
     rf"(?P<plain>knit|purl|slip|sl|k|p) ?(?P<n>{COUNT}))(?![a-z0-9])"
     r"(?P<how> (?:tbl|mc|cc|[a-d]\b|pwise|purlwise|kwise|knitwise|wyib|wyif|sts?\b|stitch(?:es)?\b))*",
-    re.IGNORECASE,
 )
-_BETWEEN = re.compile(r"\.?\s*,\s*(?:and |then )?|\s+(?:and|then)\s+", re.IGNORECASE)
+_BETWEEN = WordForm(r"\.?\s*,\s*(?:and |then )?|\s+(?:and|then)\s+")
 
 
 @attrs.frozen
@@ -141,7 +140,7 @@ def _wrapped(one: Spoken, after: Spoken | None) -> bool:
 
 
 _Said = tuple[str, int] | None
-_TURN = re.compile(r"\W*(?:turn|w&t)\b", re.IGNORECASE)
+_TURN = WordForm(r"\W*(?:turn|w&t)\b")
 _LAST = WordForm(
     rf"\b(?:to|until) (?:the )?last (?P<n>{COUNT}) (?:[a-z]+ )?(?:{STS})"
     r"(?: (?:on|of|before) [a-z0-9 ]{1,24})?,\s*(?=[a-z])",
@@ -149,8 +148,8 @@ _LAST = WordForm(
 _ASIDE = WordForm(  # "slip the next 7 sts on to a pin, cast on 7 sts, "
     rf"(?:and )?(?:slip|sl|place|put|leave|move|transfer) (?:the )?(?:next |following )?(?P<n>{COUNT}) (?:thumb )?(?:{STS}) (?:on|onto|to) [a-z -]{{3,40}}, (?:and )?(?:cast on|co) {COUNT}(?: (?:new )?(?:{STS}))?[a-z -]{{0,40}}, (?:and )?(?:then )?"
 )
-_ENDS = re.compile(
-    r"\s*(?:$|\.?;|\.(?!,)|[)\]*—=-]|[,.;]?\s*\(|[,;.]\s*(?:rep\b|repeat\b|(?:on )?needles? \d|n\d))", re.IGNORECASE
+_ENDS = WordForm(
+    r"\s*(?:$|\.?;|\.(?!,)|[)\]*—=-]|[,.;]?\s*\(|[,;.]\s*(?:rep\b|repeat\b|(?:on )?needles? \d|n\d))"
 )  # fmt: skip
 
 
@@ -237,12 +236,12 @@ _PAIR = WordForm(
 )
 
 
-_AT_A_LINE = re.compile(r"(?:k2tog|ssk|skpo?|p2tog|m1[lr]?),? ?$", re.IGNORECASE)
-_LEANS = re.compile(r",? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b", re.IGNORECASE)
+_AT_A_LINE = WordForm(r"(?:k2tog|ssk|skpo?|p2tog|m1[lr]?),? ?$")
+_LEANS = WordForm(r",? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b")
 
 
-_BACK_AT_LINE = re.compile(
-    rf", ?(?:knit|purl|k|p) ?(?P<n>{COUNT}),? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b", re.IGNORECASE
+_BACK_AT_LINE = WordForm(
+    rf", ?(?:knit|purl|k|p) ?(?P<n>{COUNT}),? ?(?:k2tog|ssk|skpo?|p2tog|m1[lr]?)\b"
 )
 
 
@@ -387,7 +386,7 @@ _CHANGES = WordForm(rf"(?<![a-z])(?:{_DEC}|{_INC})(?![a-z0-9])")
 _GOES_ON = WordForm(r"[^;]*\b(?:k|knit|p|purl|work) to (?:the )?(?:end|last)\b")
 
 
-_BY_PLACES = re.compile(r"\b(?:instep|sole|palm|back|front|heel|patt\w*)\b", re.IGNORECASE)
+_BY_PLACES = WordForm(r"\b(?:instep|sole|palm|back|front|heel|patt\w*)\b")
 
 
 def _passed(one: Spoken) -> _Said:

@@ -30,8 +30,8 @@ _ENDING = WordForm(  # "rows 1-16 another 7 times, then work rows 1-8 once more.
     rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?) {_OFTEN},? (?:and |ending )?(?:then|with|and) (?:(?:work|rep|repeat|knit|do) )?(?:row|rnd|round)s? (?P<c>\d+)(?: ?(?:-|–|and|&|to) ?(?P<d>\d+))? (?:once(?: more| again)?|again|one more time)"
     rf"[.;,:=(—–]+ ?(?:(?:that['’]?s|that is|(?:that |which |this )?makes|you (?:now )?have|there are|a total of|in all:?|total:?|count:) )*(?P<all>{COUNT}) (?:[a-z-]+ )?{_CRS}\b(?! ?(?:once|twice|\d+ times|of (?:rib|garter|st\b)|more|\d))"
 )
-_OF_ALL = re.compile(  # "… seven more times. That makes 16 rows": with those worked first
-    r"\.\W*(?:that|this) makes\b|\bso that (?:there are|you (?:now )?have)\b", re.IGNORECASE
+_OF_ALL = WordForm(  # "… seven more times. That makes 16 rows": with those worked first
+    r"\.\W*(?:that|this) makes\b|\bso that (?:there are|you (?:now )?have)\b"
 )
 _BEYOND = WordForm(
     r"\b(?:then|and|ending|end|plus|again|altogether with|including|counting|set-?up|work(?! (?:these|them)))\b"

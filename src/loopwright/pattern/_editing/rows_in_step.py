@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -13,18 +12,16 @@ from loopwright.pattern._editing.figures import alike as _alike
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.plurals import plural
 
 __all__ = ["rows_in_step"]
 
-_SHAPED = re.compile(
-    r"(?:[kp] ?\d ?tog|\d tog)|\b(?:ssk|ssp|skpo?|m1[lrp]?|kfb|cdd|sk2p|together)\b", re.IGNORECASE
-)
-_NUMBER = re.compile(rf"(?<![\w.])(?:k|p)?(?P<n>{COUNT})(?! ?tog)", re.IGNORECASE)
-_BETWEEN = re.compile(
+_SHAPED = WordForm(r"(?:[kp] ?\d ?tog|\d tog)|\b(?:ssk|ssp|skpo?|m1[lrp]?|kfb|cdd|sk2p|together)\b")
+_NUMBER = WordForm(rf"(?<![\w.])(?:k|p)?(?P<n>{COUNT})(?! ?tog)")
+_BETWEEN = WordForm(
     rf"\bm1[lr]?, k ?(?P<k>{COUNT}), m1[lr]?\b.*?[.(=—–-] ?(?P<n>{COUNT}) (?:sts|stitches)\W*$",
-    re.IGNORECASE,
 )
 _Row = tuple[Spoken, list[tuple[tuple[int, ...], int]]]
 FEW = 3  # rows, of which the middle one is asked about only if another number shows the steps

@@ -18,7 +18,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 __all__ = ["rows_together"]
 
 _Fit = tuple[int, int]  # a repeat, and the stitches besides
-_REST = re.compile(r"[\s.)\]]*$")
+_REST = WordForm(r"[\s.)\]]*$", re.NOFLAG)
 _MULTIPLE = WordForm(
     r"\bmultiple of (?P<n>\d+)(?: ?(?:sts?|stitches))?(?: ?(?:,|and)? ?(?:plus|\+) (?P<plus>\d+))?",
 )

@@ -10,6 +10,7 @@ from typing import Final, TypeAlias
 import attrs
 
 from loopwright.pattern._editing.findings import ERROR, Finding, by_size
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
 __all__ = ["DOUBT", "of_all_sizes"]
@@ -40,11 +41,11 @@ def of_all_sizes(sizes: list[str], found: Sequence[Sequence[Finding]]) -> list[F
 _InSize: TypeAlias = tuple[str, str, Finding]  # its name, what is said without a doubt, the finding
 
 
-_NUMBER = re.compile(r"\d+")
+_NUMBER = WordForm(r"\d+", re.NOFLAG)
 
 
-_ONE = re.compile(
-    r"(?<![\w.])1(?P<noun> (?:st|stitch|row|round|time|loop|repeat))?\b(?P<be> is\b)?"
+_ONE = WordForm(
+    r"(?<![\w.])1(?P<noun> (?:st|stitch|row|round|time|loop|repeat))?\b(?P<be> is\b)?", re.NOFLAG
 )
 
 

@@ -22,7 +22,7 @@ _TO = WordForm(
 )
 _CHANGED = WordForm(r"(?<![a-z0-9])(?:m ?1 ?[lrp]*|make 1\w*)(?![a-z])")
 _DEC = WordForm(r"(?<![a-z0-9])(?:k2tog|p2tog|ssk|ssp|skpo?)(?![a-z])(?: tbl)?")
-_PLAIN = re.compile(r"(?<![a-z])(?:knit|purl|k|p) ?(?=\d)")
+_PLAIN = WordForm(r"(?<![a-z])(?:knit|purl|k|p) ?(?=\d)", re.NOFLAG)
 
 
 @attrs.frozen

@@ -7,16 +7,15 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken, by_line
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["size_brackets"]
 
 _PAIRS = {"(": ")", "[": "]"}
-_BRACKET = re.compile(r"[()\[\]]")
-_SIZED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?\"? ?$")  # what stands before the other sizes
+_BRACKET = WordForm(r"[()\[\]]", re.NOFLAG)
+_SIZED = WordForm(r"(?<![\d.])\d+(?:\.\d+)?\"? ?$", re.NOFLAG)  # what stands before the other sizes
 _NUMBERS = re.compile(r" ?(?:\d+(?:\.\d+)?|-)\"?(?: ?, ?(?:\d+(?:\.\d+)?|-)\"?)*")
-_NEEDLES = re.compile(
-    r"\b(?:needles?|ndls?|dpns?|n) ?\d(?:(?:,|,? and| &| to) ?\d)* $", re.IGNORECASE
-)
+_NEEDLES = WordForm(r"\b(?:needles?|ndls?|dpns?|n) ?\d(?:(?:,|,? and| &| to) ?\d)* $")
 _LISTED = re.compile(r"(?:\d, ?\d+(?:\.\d+)?\"?|\d[)\]]) ?$")  # "12, 16", "8 (12, 16)"
 _FEW = 20  # characters, in which what stands right before a bracket is looked for
 

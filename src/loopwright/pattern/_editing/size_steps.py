@@ -20,9 +20,8 @@ _STATED = WordForm(
 )
 _SHAPES = WordForm(r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp|m1[lrp]?|kfb|yo|cdd|sk2po?)(?![a-z])")
 _BY_SIZE = WordForm(r"\d ?[(\[]\d|\d: ?\d|\d/\d", re.NOFLAG)
-_OPEN = re.compile(
+_OPEN = WordForm(
     r"[*\[]|\([^)]*(?:tog|ssk|m1|yo|k ?\d)|\b(?:rep\w*|every|evenly|times|until|across|pick|cast|bind|bo\b|co ?\d|sizes?|only|hold\w*|turn|panel|chart|patt\w*|lace)\b",
-    re.IGNORECASE,
 )
 _BY_MARKERS = WordForm(
     r"\*[^*]*\b(?:k|knit|work) to \d (?:sts |stitches )?before (?:the |next )*(?:m|marker)\b[^*]*\* (?:a?round|to (?:the )?end)|\*[^*]*\b(?:k|knit|work) to \d (?:sts |stitches )?before (?:the |next )*(?:m|marker)\b[^*]*\brep(?:eat)? from \* (?:a?round|to (?:the )?end)"

@@ -25,9 +25,7 @@ _BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|c
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
 
 
-_SIDE = re.compile(
-    r"\((?:RS|WS|right side|wrong side)\):? (?=\S)", re.IGNORECASE
-)  # "Row 1: (RS) K5"
+_SIDE = WordForm(r"\((?:RS|WS|right side|wrong side)\):? (?=\S)")  # "Row 1: (RS) K5"
 
 
 @attrs.frozen
@@ -140,8 +138,8 @@ def _label(text: str) -> Label | None:
     return found and attrs.evolve(found, end=match.end())
 
 
-_RUN_IN = re.compile(  # "THE LEG. Cast on 60 sts."
-    r"\W*((?:[A-Z][A-Z'’-]+ ?){1,5})\. (?=[A-Z][a-z]|\d)"
+_RUN_IN = WordForm(  # "THE LEG. Cast on 60 sts."
+    r"\W*((?:[A-Z][A-Z'’-]+ ?){1,5})\. (?=[A-Z][a-z]|\d)", re.NOFLAG
 )
 
 

@@ -7,12 +7,13 @@ import re
 import attrs
 
 from loopwright.pattern._editing.findings import Finding
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["at_its_count"]
 
-_STATES = re.compile(r"states (?P<n>\d+)")
-_STATED = re.compile(rf"(?<![\w.])(?P<n>{COUNT}) ?(?:[a-z]+ )?{STS}", re.IGNORECASE)
+_STATES = WordForm(r"states (?P<n>\d+)", re.NOFLAG)
+_STATED = WordForm(rf"(?<![\w.])(?P<n>{COUNT}) ?(?:[a-z]+ )?{STS}")
 _LED_TO = re.compile(
     r"(?:[.(\[=—–:-]|\b(?:are|have|now|total|until|makes|leaves))\s*$", re.IGNORECASE
 )

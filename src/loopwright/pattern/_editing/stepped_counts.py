@@ -16,9 +16,8 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["stepped_counts"]
 
 _Told = tuple[tuple[int, ...], Spoken, int]
-_END = re.compile(
+_END = WordForm(
     rf"(?:^|[.;:=(\[—–-]|--) ?(?P<n>{COUNT}) {STS}(?: (?:rem\w*|left|now|in all))*[)\].]*\s*$",
-    re.IGNORECASE,
 )
 AROUND = 2  # counts on either side that must go on alike
 
@@ -44,8 +43,9 @@ def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _GOES_ON = WordForm(
     r"\b(?:carry|go(?:ing)?|keep\w*|continu\w*|cont|work on|rep|repeat\w*|alternat\w*|dec\w*|inc\w*)\b"
 )
-_LIST = re.compile(
-    r"(?:[:–—-]|counting|count) ?(?P<counts>\d+(?:, \d+){3,}(?:,? and \d+)?)(?=\W*$| sts| stitches)"
+_LIST = WordForm(
+    r"(?:[:–—-]|counting|count) ?(?P<counts>\d+(?:, \d+){3,}(?:,? and \d+)?)(?=\W*$| sts| stitches)",
+    re.NOFLAG,
 )
 
 
@@ -68,7 +68,7 @@ def _odd_in_list(one: Spoken) -> Iterator[Finding]:
 _AT_ROW = WordForm(  # "until you have worked Round 19 and have 88 stitches"
     rf"\b(?:rounds?|rnds?|rows?) (?P<row>\d+(?: ?/ ?\d+)+|{COUNT})(?: (?:is|are) (?:done|worked|finished))?,? ?(?:[:(=—–]|and (?:you (?:now )?)?have|and there are|when (?:you have|there are)|with|leaves?|gives?) ?(?P<n>{COUNT}) {STS}"
 )
-_ALONE = re.compile(rf"\W*(?P<n>\d+) {STS}\W*$", re.IGNORECASE)
+_ALONE = WordForm(rf"\W*(?P<n>\d+) {STS}\W*$")
 ENOUGH = 3  # rows whose counts show how they go on
 NEAR = 2  # steps by which a row may be mistaken, and be meant for it all the same
 

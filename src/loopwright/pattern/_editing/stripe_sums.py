@@ -20,7 +20,7 @@ __all__ = ["stripe_sums"]
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _COLOUR = r"(?:(?:in|of|with) )?(?:(?:the )?colou?r |yarn |shade )?(?:MC|CC ?\d?|C\d|[A-FM]\b|(?:(?:light|dark|pale|main|contrast) )?(?!(?:more|in|of|times|have|every|each|then|and|or)\b)[A-Za-z]{3,10}\b)"
 _ONE = WordForm(rf"\b(?:knit |work |k )?(?P<n>\d+) {_CRS} (?P<colour>{_COLOUR})", re.NOFLAG)
-_BETWEEN = re.compile(r"(?:,|;|\.| and| then|, then|, and)? *")
+_BETWEEN = WordForm(r"(?:,|;|\.| and| then|, then|, and)? *", re.NOFLAG)
 _TOTALS = WordForm(
     rf"\b(?:one |each |the )?(?:stripe )?(?:repeat|sequence)s? (?:is|has|takes|of|are) (?P<a>\d+) {_CRS}\b|\((?P<b>\d+)[- ]{_CRS}(?: (?:stripe )?(?:repeat|sequence))?\)|\ball (?P<c>\d+) {_CRS}|^\W*[^.]*\. these (?P<e>\d+) {_CRS} (?:are|form|make)\b|\b(?P<d>\d+)[- ](?:{_CRS}[- ]stripe|stripe {_CRS})",
 )

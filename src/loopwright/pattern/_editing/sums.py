@@ -374,11 +374,10 @@ _MANIFOLD = WordForm(
 )
 
 
-_TAKEN = re.compile(
+_TAKEN = WordForm(
     r"(?:\b(?:k(?=[ .\d])|knit\b|work\b|up\b|lift\b)\.?(?: and k(?:nit)?(?=[ .\d])\.?)? ?"
     rf"(?:the |these |rem\w*\.? |first |next |other |across |in |patt\w* )*|first )(?P<n>{COUNT})"
     r"(?!\d|\.\d|tog| ?(?:rows|rounds|rnds|times|tog)| ?[(\[]\d)",
-    re.IGNORECASE,
 )
 _SUM_STATED = WordForm(
     rf"(?:^|[(\[=:.,;]\s*|\b(?:are|have|count) (?:now )?)(?P<n>{COUNT})\s*(?:{STS})(?: in all| now| in total)?(?P<shared>\s*(?:[(\[](?=\d)(?:[^()]|\([^()]*\))*[)\]]|[:;,—–-] ?{COUNT}(?:(?:, (?:and )?| and |/|-){COUNT})+(?: {STS})?))?[)\].]*\s*$",

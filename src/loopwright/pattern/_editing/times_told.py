@@ -25,15 +25,13 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["BY_NAME", "IN_TURNS", "times_told"]
 
 _Values = tuple[int, ...]
-_COUNTED = re.compile(
+_COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:(?!more|less|fewer|rows|rounds|rnds|cm|times)[a-z-]+ ){{0,2}}?{STS}(?! (?:more|less|fewer|before|after|from|dec|inc|(?:are|were|have been) (?:dec|inc|add)|at a time))"
     rf"|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total|all told|in the whole [a-z]+)"
     rf"|\bthat(?:['’]s| is| makes) (?P<q>{COUNT})(?=\W*$)|(?<!\d )(?<!\d)[=(\[] ?(?P<p>{COUNT})\W*$",
-    re.IGNORECASE,
 )
-_WHOLE = re.compile(
+_WHOLE = WordForm(
     rf"(?:^|[.:;,=(\[—–-]|--|\b(?:have|are)) ?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|total|altogether|now|rem\w*\.?|on (?:the |your )?needles?))*(?:[;:.)\],—–]|$)|\b(?:total|cast(?:ing)? (?:on|up)|co|count)\b:? ?(?P<m>{COUNT})",
-    re.IGNORECASE,
 )  # where stitches are moved, too, what is told of the whole
 _IN_ALL = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?:in all|altogether|in total|all told)\b|\bthat(?:['’]s| is| makes) (?P<m>{COUNT})(?=\.|\W*$)"
@@ -56,14 +54,12 @@ _TARGET = WordForm(
     rf"(?:\b(?:until|till|down to|up to)\b[^.;,\d]{{0,24}}|^(?:rep(?:eat)?|work) (?:the )?(?:last|rnds|rounds|rows|these)[^.;*]{{0,20}} to )(?P<n>{COUNT}) (?:live )?{STS}"
     rf"(?P<aside>[^.;,]{{0,24}}\b(?:between|on|in|at|each|every|before|after|past|beyond|un\w+ed|wrapped|worked|outside|inside|from)\b)?|\bback to (?P<m>{COUNT})(?P<aside2>)(?=[.,;]|$)"
 )
-_SHAPES = re.compile(
+_SHAPES = WordForm(
     r"(?:[kp] ?\.?\d ?tog)|(?<!no )(?<!any )(?<!without )\b(?:inc(?!h)|dec|ssk|ssp|skpo?|yo\b|m\.?1|make (?:1|one)|kfb|pfb|tog|together|cdd|sk2p|s2k|psso|p\.s\.s\.o)",
-    re.IGNORECASE,
 )
-_WORKED = re.compile(r"[kp]\d|ssk|(?<![a-z])(?:m1|kfb|yo\b|skp)|tog\b", re.IGNORECASE)
-_MOVES = re.compile(
+_WORKED = WordForm(r"[kp]\d|ssk|(?<![a-z])(?:m1|kfb|yo\b|skp)|tog\b")
+_MOVES = WordForm(
     r"(?<!from )\b(?:pick|cast|bind|co|bo|hold|held|graft|turn|w&t|wrap|join(?:ing)?)\b|\b(?:put|place)\b.*\bon\b|\b(?:on|to|onto)\b[^.;,]{0,20}\b(?:waste|scrap|holder|thread)",
-    re.IGNORECASE,
 )
 _TOLD = WordForm(
     r"\b(?P<n>\d{1,2}) (?P<how>more|fewer|less) (?:sts|stitches)\b|\b(?P<n2>\d{1,2}) (?:sts|stitches) (?P<how2>more|fewer|less|added)\b|"
@@ -71,19 +67,17 @@ _TOLD = WordForm(
     r"\b(?P<n4>\d{1,2}) (?:sts|stitches) (?:(?:are|have been|were|have) )?(?P<how4>dec|inc|gone|lost)|"
     r"\b(?P<how5>made|gained|added|lost) (?P<n5>\d{1,2})(?: (?:new|extra|more))? (?:sts|stitches)\b",
 )
-_LESS = re.compile(r"fewer|less|take|lose|lost|gone|reduc|dec", re.IGNORECASE)
+_LESS = WordForm(r"fewer|less|take|lose|lost|gone|reduc|dec")
 _NEEDLE = re.compile(
     r"(?<!\w)(?:(?:on|with) )?(?:(?:the )?(?:n|ndl\.?|needles?) ?\d(?: (?:and|&) (?:n|needle )?\d)?|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|other) needle|instep|sole|back|front|palm|[AB])\b(?: ?\([^)]*\))?[:,]",
     re.IGNORECASE,
 )
-_OF_ANOTHER = re.compile(
-    r"\b(?:same|as|like|rep\w*|each|every|both)\b|\bthen on\b|[*]", re.IGNORECASE
-)
+_OF_ANOTHER = WordForm(r"\b(?:same|as|like|rep\w*|each|every|both)\b|\bthen on\b|[*]")
 _AS_BEFORE = WordForm(
     r"\b(?:instructions|directions|(?:same|just|exactly) as|as (?:you did|for|on|in) (?:the )?[a-z]+|again from|from (?:row|rnd|round|step) 1)\b",
 )
 _GOES_ON = WordForm(r"\W*(?:go on|carry on|keep|cont(?:inue)?\b)")
-_BY_SIZE = re.compile(r" ?[(\[]\d[\d,: ]*[)\]]")
+_BY_SIZE = WordForm(r" ?[(\[]\d[\d,: ]*[)\]]", re.NOFLAG)
 _ONCE_MORE = WordForm(
     r"\b(?:then|and|ending)\b[^.;]*(?<!\bsts)(?<!\bstitches) (?:once|again|one more)\b"
 )
@@ -350,10 +344,12 @@ def _missed(known: _Known, often: _Often, ends: Sequence[_Values]) -> str:
 def _never_reached(known: _Known, text: str) -> tuple[str, int] | None:
     """Say that a row never leads to the count that it is worked to."""
     target = _TARGET.search(text)
+    if target is None or target["aside"] or _AS_BEFORE.search(text):
+        return None
     since = max(known.done, known.moved)
     shapes = [step for line, step in known.shapes if line > since]
     steps = set(shapes[-GOING_ON:] if _GOES_ON.match(text) else shapes)
-    if target is None or target["aside"] or len(steps) != 1 or _AS_BEFORE.search(text):
+    if len(steps) != 1:
         return None
     step, wanted = steps.pop(), _reached(target)
     if not step or abs(step) < 2 or min(wanted) < LEAST:

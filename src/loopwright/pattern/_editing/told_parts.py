@@ -55,9 +55,8 @@ _EQUAL = WordForm(
     rf"(?P<parts>(?:(?<![\w.]){COUNT} {_WHAT}(?:, (?:and |then )?|and |\+ ?|plus |then ))+{COUNT} {_WHAT})"
     rf"(?:=|equals?|makes?|(?:that |which )?(?:is|makes)|in all|:) (?P<n>{COUNT}) {STS}(?! (?:more|less|fewer|before|after|between|each|on each))",
 )
-_NOT_PARTS = re.compile(
+_NOT_PARTS = WordForm(
     r"\b(?:each|every|both|twice|times|of (?:them|these|which)|repeat|rep|dec|inc|next|until|either)\b|tog\b|\bssk\b|[*(\[]k|\bm1",
-    re.IGNORECASE,
 )
 
 
@@ -83,7 +82,7 @@ _REPEAT_OF = WordForm(
     rf"[(=]+ ?(?P<n4>\d+) {_CRS} (?:in all|in total|altogether|to (?:the|a|one) (?:stripe |colou?r )?(?:repeat|sequence))",
 )
 _OF_ROUNDS = WordForm(rf"(?<![\d-])(?P<n>\d+) (?:(?:more|plain) )?{_CRS}\b")
-_STRIPED = re.compile(r"\b(?:stripe|colou?r|[A-E]\b|MC|CC)", re.IGNORECASE)
+_STRIPED = WordForm(r"\b(?:stripe|colou?r|[A-E]\b|MC|CC)")
 _OFTEN = WordForm(r"\b(?:times|twice|until|each|every|alternat\w*|another|again)\b")
 
 

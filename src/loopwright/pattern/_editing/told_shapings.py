@@ -34,7 +34,7 @@ _PIECES = WordForm(
     rf"(?<![\d.])(?P<n>\d{{1,2}}) (?:equal )?(?:wedges|sections|parts|pieces|segments|panels|halves|quarters) of (?P<m>{COUNT})(?=[.,;)]| {STS}| each)"
 )
 _COUNTED = WordForm(rf"(?<![\d.])(?P<n>{COUNT}) {STS}(?! (?:before|after|dec|inc|more|from))")
-_NTH = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b(?= ?(?:[\[(:,)\]]|sts?\b|stitch))")
+_NTH = WordForm(r"(?<=\d)(?:st|nd|rd|th)\b(?= ?(?:[\[(:,)\]]|sts?\b|stitch))", re.NOFLAG)
 LEAST = 16  # stitches; fewer are parts
 PARTS = range(2, 17)  # parts that a round is marked in
 NEAR = 8  # stitches that a round may miss, and be meant for it all the same

@@ -28,7 +28,7 @@ _TAKEN = re.compile(
     r"\b(\d+) (?:(?:single|left|right)[a-z-]* )?(?:k2togs?|ssks?|skp[os]*|p2togs?|decreases?)\b",
     re.IGNORECASE,
 )
-_BY_TWO = re.compile(r"double|twice|two at a time|[ks]3tog|sk2p|s2kp|cdd", re.IGNORECASE)
+_BY_TWO = WordForm(r"double|twice|two at a time|[ks]3tog|sk2p|s2kp|cdd")
 
 
 def _made_up_for(said: str) -> _Said:
@@ -214,7 +214,7 @@ def _ridges(text: str, lead: str) -> _Said:
 
 _CAST_ON = WordForm(r"\b(?:co|cast on)\b")
 _UNIT = r"(?:cm|mm|inches|inch|ins?\b|\")"
-_LENGTH = re.compile(rf"(?P<n>{COUNT}) ?-?{_UNIT}", re.IGNORECASE)
+_LENGTH = WordForm(rf"(?P<n>{COUNT}) ?-?{_UNIT}")
 _LESS = WordForm(
     rf"(?P<a>{COUNT}) ?{_UNIT}[^.;\d]{{0,40}}?\b(?:which is|that is|or|this is) (?:about )?(?P<b>{COUNT}) ?{_UNIT} (?:less|shorter) than (?:the )?(?:finished|full|total|printed) (?:[a-z]+ )?length",
 )

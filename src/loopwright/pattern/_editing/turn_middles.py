@@ -227,7 +227,7 @@ def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
     return None if said is None else (said[0], rows[said[1]].start())
 
 
-_WITHIN = re.compile(rf"(?<=[ ,;:]){ROW.pattern.removeprefix(_LEAD)}", re.IGNORECASE)
+_WITHIN = WordForm(rf"(?<=[ ,;:]){ROW.pattern.removeprefix(_LEAD)}")
 WORKS = re.compile(
     r"\W*(?:k|p|knit|purl|work|rep|repeat|sl|slip|turn|wrap|join|pick|cont|continue|place|set)\b",
     re.IGNORECASE,
@@ -438,9 +438,8 @@ def _pairs(whole: _Values, first: re.Match[str]) -> _Values:
 
 
 _LONE = (
-    re.compile(  # "Next row: sl 1, p to 1 st before gap, p2tog, turn": no stitch is left behind it
+    WordForm(  # "Next row: sl 1, p to 1 st before gap, p2tog, turn": no stitch is left behind it
         r"^\W*next row\b[^:]*: ?(?:[^.*]*, )?(?:[kp]2tog|ssk|ssp|skpo?)(?: tbl)?(?:, turn)?\.?\s*$",
-        re.IGNORECASE,
     )
 )
 

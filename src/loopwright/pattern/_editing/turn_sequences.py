@@ -17,7 +17,9 @@ __all__ = ["turn_sequences"]
 _ROW = WordForm(
     rf"\W*(?P<slip>sl(?:ip)? ?1,? )?(?:k|p|knit|purl)\.? ?(?P<n>{COUNT}),? (?P<rest>(?:[^.;]|\bw\.(?=,))*)\b(?P<turn>turn|w&t|w/t|wrap)\b",
 )
-_SAME = re.compile(r"purl|knit|wraps?|ssk|[kp]\d?|tog|[^a-z]")  # that may change from row to row
+_SAME = WordForm(
+    r"purl|knit|wraps?|ssk|[kp]\d?|tog|[^a-z]", re.NOFLAG
+)  # that may change from row to row
 LONG = 4  # rows, before one of them can be called odd
 NEAR = 3  # stitches by which a row may miss, and be meant for it all the same
 STEPS = (-2, -1, 1, 2)  # stitches by which one row follows another

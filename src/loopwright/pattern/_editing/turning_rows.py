@@ -30,10 +30,8 @@ _SLIPPED = WordForm(  # "sl 1, (k1, sl 1) 14 times, ssk, turn"
     rf"(?P<tail>, {_ONE})?, (?P<dec>{_DEC})(?P<turn>[,.;] ?turn\b)?\W*$",
 )
 FAR = 6  # stitches by which the first row of a turn works more than the one behind it
-_TURN = re.compile(r"\b(?:turn|w&t|w/t|(?<!its )(?<!the )(?<!both )wrap)\b", re.IGNORECASE)
-_TO_END = re.compile(
-    r"\bto (?:the )?end\b|\bacross\b|\ball\b|[:.] *(?:knit|purl|k|p)\W*$", re.IGNORECASE
-)
+_TURN = WordForm(r"\b(?:turn|w&t|w/t|(?<!its )(?<!the )(?<!both )wrap)\b")
+_TO_END = WordForm(r"\bto (?:the )?end\b|\bacross\b|\ball\b|[:.] *(?:knit|purl|k|p)\W*$")
 
 
 @attrs.frozen
@@ -183,12 +181,11 @@ def _numbered(sentences: Sequence[Spoken]) -> Iterator[list[tuple[Spoken, bool]]
     yield rows
 
 
-_PLAIN = re.compile(
+_PLAIN = WordForm(
     r"(?<![a-z0-9])(?P<word>knit|purl|k|p)(?: ?\d+(?: ?tog)?(?![a-z0-9])| (?=to\b|the\b|across|\d))|"
     r"(?<![a-z])(?P<dec>ssk|skpo?|ssp)(?![a-z])",
-    re.IGNORECASE,
 )
-_PATTERNED = re.compile(r"\*|\brib|\bpatt|\bwyi[bf]\b|\(k|\[k|moss|seed|garter", re.IGNORECASE)
+_PATTERNED = WordForm(r"\*|\brib|\bpatt|\bwyi[bf]\b|\(k|\[k|moss|seed|garter")
 
 
 def _mixed(sentences: Sequence[Spoken]) -> Iterator[Finding]:

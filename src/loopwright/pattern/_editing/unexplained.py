@@ -16,14 +16,11 @@ __all__ = ["unexplained"]
 _CABLE = r"[ct]\d+[fb]|\d/\d ?[lr]p?c"
 _RARE = r"skpo|skp|sk2po?|s2kpo?|mb|cdd|rli|lli"
 _COMMON = r"ssk|k2tog|p2tog|ssp|m1[lrp]?|yfwd|yo|kfb|pfb"
-_NAME = re.compile(
+_NAME = WordForm(
     rf"(?<![\w/])(?P<name>{_CABLE})(?![\w/])|(?<!\w)(?P<name2>{_RARE}|{_COMMON})(?!\w)",
-    re.IGNORECASE,
 )
 _IS_CABLE, _IS_RARE = re.compile(_CABLE), re.compile(_RARE)
-_TOLD = re.compile(
-    r"(?:/\w+)?\s*(?:\([^)]*\))?\s*(?:=|:|,|–|—|-|means\b|is\b)\s*\(?[a-z0-9]", re.IGNORECASE
-)
+_TOLD = WordForm(r"(?:/\w+)?\s*(?:\([^)]*\))?\s*(?:=|:|,|–|—|-|means\b|is\b)\s*\(?[a-z0-9]")
 _WORKED = WordForm(r"(?:(?<![a-z])(?:[kp]|knit|purl|yo) ?(?:\d+|to\b[^,]*)?,\s*|[*\[(]\s*)$")
 _ROW = WordForm(  # "Round 2", "1st row", "Inc rnd:", "Thumb set-up round:"
     r"\s*(?:(?:row|rnd|round|\d+(?:st|nd|rd|th))\b|"
@@ -38,7 +35,7 @@ _KNIT, _PURL = (
 _LISTED = WordForm(  # what a list that explains even knit and purl has to explain as well
     r"(?<![\w/])(?P<name>ssk|ssp|skpo|skp|sk2po?|s2kpo?|cdd|m1[lr]?|kfb|pfb|rli|lli)(?![\w/])",
 )
-_PAIRED = re.compile(r"(?:[ct]\d+[fb]|ssk|skpo|m1[lr]|sk2p|cdd)", re.IGNORECASE)
+_PAIRED = WordForm(r"(?:[ct]\d+[fb]|ssk|skpo|m1[lr]|sk2p|cdd)")
 HEADING = 20  # letters; a longer line has the list itself
 ENOUGH = 2  # names explained, before a rare one that is not is asked about
 

@@ -127,9 +127,7 @@ def _to_the_last(one: Spoken, first: re.Match[str]) -> Finding | None:
     return Finding(WARNING, "sum", said, place.line, place.column)
 
 
-_STATED = re.compile(
-    rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d)", re.IGNORECASE
-)
+_STATED = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})(?!\d)")
 
 
 def _fits(many: _Values, rows: Sequence[_Values]) -> bool:

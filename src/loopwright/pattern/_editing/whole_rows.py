@@ -32,10 +32,9 @@ _REPEAT = WordForm(
     r"\s*,?(?: (?:all )?(?P<all>to (?:the )?end(?: of (?:the )?(?:round|rnd|row|needle))?|a?round|across|all round|to (?:the )?marker)|(?P<bare>(?=\s*(?:$|[.(=—–-])))"
     rf"| to (?:the )?last (?P<last>{COUNT} ?)?{STS}| (?P<times>{COUNT}|twice|once)(?P<more> more)?(?: times?)?(?P<more2> more)?)",
 )
-_COMMA = re.compile(r"\s*[,;:]?\s*(?:and |then |ending (?:with )?|end (?:with )?)?", re.IGNORECASE)
-_REST = re.compile(
+_COMMA = WordForm(r"\s*[,;:]?\s*(?:and |then |ending (?:with )?|end (?:with )?)?")
+_REST = WordForm(
     rf"(?:,? for {COUNT} ?(?:rounds|rnds|rows|cm|inches|in\b|\")[^.;,\d]{{0,16}}(?=[.;,]|$))?\s*(?:[.,;:=(\[—–]|--?|\bremoving[a-z ]+|\bmaking\b|\bleaving\b|\b(?:you|there|now|have|are)\b|\s)*(?:(?P<n>{COUNT}) ?{STS}(?: (?:in all|in total|total|altogether|now|again|rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around))*)?\s*[)\].]*\s*$",
-    re.IGNORECASE,
 )
 _TOLD = WordForm(
     rf"^\W*(?:there are (?:now )?|you (?:now )?have |now |count(?: them)?:? )?(?P<n>{COUNT}) {STS}(?: (?:in all|in total|altogether|now|rem\w*|left|on (?:the |your )?needles?))*\W*$",
@@ -51,9 +50,7 @@ _SOME_OF = WordForm(
     r"\b(?:next|first|last|following|these|those|over|across|the|other|of|on|every|each|before|after)(?: the)? $"
 )
 _PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
-_MANY_NEEDLES = re.compile(
-    r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b", re.IGNORECASE
-)
+_MANY_NEEDLES = WordForm(r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b")
 _CHANGES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|bo\b|co ?\d|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",
 )
@@ -190,8 +187,8 @@ _LEAD = WordForm(  # "Work ribbing, *k2, p2; …"
 )
 
 
-_LONE = re.compile(  # "K2tog 5 times"
-    rf"\W*(?P<dec>[kp]2tog|ssk|ssp|[kp]3tog) (?P<n>{COUNT}) times(?! more)\b", re.IGNORECASE
+_LONE = WordForm(  # "K2tog 5 times"
+    rf"\W*(?P<dec>[kp]2tog|ssk|ssp|[kp]3tog) (?P<n>{COUNT}) times(?! more)\b"
 )
 
 

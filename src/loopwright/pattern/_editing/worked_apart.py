@@ -20,13 +20,11 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["worked_apart"]
 
 _Values = tuple[int, ...]
-_THUMB = re.compile(
+_THUMB = WordForm(
     rf"\W*(?P<letter>k|p|knit|purl) ?(?P<n>{COUNT}),? (?:then )?(?:turn,? (?:and )?cast on (?P<a>\d)|cast on (?P<b>\d)(?: {STS})?,? (?:and )?turn) ?(?:{STS})?",
-    re.IGNORECASE,
 )
-_BACK = re.compile(
+_BACK = WordForm(
     rf"\W*(?P<letter>p|purl|k|knit) ?(?P<n>{COUNT})(?: {STS})?,? (?:and )?turn\b(?:,? (?:and )?cast on (?P<a>\d))?",
-    re.IGNORECASE,
 )
 _STATED = WordForm(
     rf"(?:^|[.:;,(=\[—–]|\b(?:there are|you have|until))\s*(?P<n>{COUNT}) ?{STS}(?: (?:rem\w*|left|now|in all|total|on the needles?))*\s*(?:[.)\];,]|$)"

@@ -22,56 +22,49 @@ _Values = tuple[int, ...]
 _TOTAL = WordForm(
     rf"(?:^|[.:;,=([—–-])\s*(?:(?:you (?:now )?have|you should have|there are|there should be|(?:that|which|this) (?:is|makes)|mak(?:es|ing)|giving|total(?: of)?|count|check)[:=]? ?(?:now )?)?(?P<n>{COUNT}) ?{STS}(?: (?:in all|now|altogether|in total|total|in the round|on (?:the |your )?needles?))*(?P<more>[,;:] [^.]*)?[)\].]*\s*$"
 )
-_CASES = re.compile(
+_CASES = WordForm(
     r"(?P<often>\[(?P<a>[^\[\]]+)\]|\((?P<b>(?:[^()]|\([\d, :]+\))+)\)),? ?(?P<n>twice|\d+ times)(?! more)|"
     r"\*(?P<c>[^*;]+?)[;,.]? ?(?:rep(?:eat)?|do (?:that|this|it)|work) ?(?:(?:from|between) \*(?: to \*)?)?,? ?(?P<m>once(?: more| again)?|twice more|\d+ times more|\d+ more times|twice(?: in all)|\d+ times in all|\d+ times altogether)",
-    re.IGNORECASE,
 )
 _CLAUSE = re.compile(
     r"\s*[.;:]\s*|(?<![(\[\d])\s*,\s*|(?<=\d)\s*,(?!\s*\d)\s*|(?<=[)\]])\s*,\s*|(?<! up)\s+and (?:then )?(?=(?:k|knit|p|purl|pick|cast|work|with|pm|place)\b)|\s+then\s+",
     re.IGNORECASE,
 )
-_WORKED = re.compile(
+_WORKED = WordForm(
     rf"(?:(?:(?:and|then|now|again|also|next|next (?:round|rnd|row)|(?:with|on|onto|using) [a-z0-9 -]{{1,30}}?) )*)"
     rf"(?P<verb>pick(?:ing)? up(?: (?:and|&) (?:k|knit)(?:ting)?)?|pu(?: ?(?:and|&) ?k)?|tak(?:e|ing) up|k|knit(?:ting)?|p|purl(?:ing)?|work|patt(?:ern)?|rib|cast(?:ing)? on|co|raise|lift) ?"
     rf"(?:(?:across|over|along|on|the|these|those|those|her|all|other|first|next|last|rem|remaining) )*(?P<n>{COUNT})(?!\d| ?(?:tog|rows|rounds|rnds|times|cm|in\b|\"))(?: (?:more|extra|new|lower|upper|held|live|heel|instep|sole|thumb|gusset|palm|back|front|waiting|resting))*(?: {STS}| loops?)?(?P<rest>[^\d]*)$",
-    re.IGNORECASE,
 )
-_SHAPED = re.compile(
+_SHAPED = WordForm(
     r"(?:(?P<less>k ?2 ?tog|ssk|skpo?|p ?2 ?tog|ssp)|(?P<more>m ?1[lrp]?|yo)|(?P<same>sl(?:ip)? ?1(?: [a-z]+wise)?)|(?P<over>p\.?s\.?s\.?o\.?|pass [a-z ]*over))$",
-    re.IGNORECASE,
 )
 _BARE = re.compile(rf"(?:and |then )*(?P<n>{COUNT})(?: {STS})?(?: more)? (?P<rest>(?:in|at|on|along|down|up|from|over) [^\d]*)$", re.I)  # fmt: skip
-_ASIDE = re.compile(
+_ASIDE = WordForm(
     rf"(?:(?:then|and) )*(?:thread|put|place|slip|hold|leave|move|transfer|set) (?:the )?(?:next|foll\w*|these|those)? ?(?P<n>{COUNT})(?: (?:gusset|thumb))? (?:{STS})?(?: (?:aside|on|onto|to|in|unworked)\b[^\d]*)?$",
-    re.IGNORECASE,
 )
-_OPEN = re.compile(
+_OPEN = WordForm(
     r"\b(?:k|knit|p|purl|work|rib|patt\w*|across|panel|chart|until|rep\w*|times|twice|once|end|dec\w*|inc\w*|tog|together|bind|cast|turn|rows?|each|every|both|either|evenly|all|half|make|m1|raise|lift|bo|co)\b",
-    re.IGNORECASE,
 )
 _MANIFOLD = re.compile(
     r"\b(?:each|every|both|either|evenly|twice|tog|together|times|half|needles)\b", re.I
 )
-_GAIN = re.compile(r"pick|pu\b|pu |tak|cast|co\b|raise|lift", re.IGNORECASE)
+_GAIN = WordForm(r"pick|pu\b|pu |tak|cast|co\b|raise|lift")
 _MOVES = WordForm(
     r"\W*(?:(?:now|carefully|next|then|first) )*(?:slip|slide|put|place|return|draw|take|transfer|unpick|remove|divide|arrange|undo|pull)\b"
 )
 _WORKS = WordForm(
     r"\b(?:k|knit|p|purl|work|rib|pick|cast|m1|rep\w*) ?\d|\b(?:knit|purl|work|rib|pick|cast|make)\b"
 )
-_STEP = re.compile(r"\W*\d{1,2}[.)]?$")
+_STEP = WordForm(r"\W*\d{1,2}[.)]?$", re.NOFLAG)
 _LAID_OUT = WordForm(
     r"\b(?:waste|scrap|cotton|contrast\w*)(?: yarn| wool| thread)?\b[^.]*\b(?:again|back)\b|\b(?:over|across) (?:the )?(?:next )?\d"
 )
-_NAME = re.compile(r"^[A-Za-z -]{3,24}: ")  # that is no label of a row
-_BACK = re.compile(
+_NAME = WordForm(r"^[A-Za-z -]{3,24}: ", re.NOFLAG)  # that is no label of a row
+_BACK = WordForm(
     r"(?:(?:and|then) )*(?:(?:sl|slip|slide|put|return|pass) (?:these|them|those|the same)\b.*\b(?:back|left)\b[^\d]*|(?:k|knit|work|p) (?:them|these|those)\b[^\d]*)$",
-    re.IGNORECASE,
 )
-_OVER = re.compile(
+_OVER = WordForm(
     rf"(?:(?:and|then) )*(?:work|patt\w*|k|p|knit|cont\w*)\b[^,;]* (?:over|across) (?:the )?(?:next )?(?P<n>{COUNT}) {STS}(?P<rest>[^\d]*)$",
-    re.IGNORECASE,
 )
 _REST = WordForm(
     rf"\b(?:left|rem\w*|rest|other|last)\b|\b(?:the|these) {COUNT} (?:held |waiting )?{STS}"

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 import attrs
@@ -14,9 +13,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["wraps_taken_up"]
 
-_WRAPS = re.compile(
-    r"\bw ?& ?t\b|\bwrap (?:the )?next st\w*,? (?:and )?turn|\bwrap and turn", re.IGNORECASE
-)
+_WRAPS = WordForm(r"\bw ?& ?t\b|\bwrap (?:the )?next st\w*,? (?:and )?turn|\bwrap and turn")
 _TAKEN = WordForm(
     r"\b(?:its|the|their|both|all|two|any|every|each|hide|pick\w*|lift\w*|with|remaining|those|no) (?:[a-z]+ ){0,3}?wraps?\b|\bwraps\b|\ba wrap\b[^.;]*\b(?:with|tog\w*)\b|\bgarter\b",
 )

@@ -30,7 +30,7 @@ _UNIT = WordForm(r"(?:cm|mm|in|inch|inches|g|m|yds?|yards)\b|\"")  # "30 sts = 1
 _GAUGE = WordForm(
     r"\bst\w*\.? [x×+] \d+ ?(?:rows?|rounds?|rnds?|r)\b|\brows? [x×]"
 )  # "22 sts x 30 rows = 10 cm"
-_TERM = re.compile(rf"(?P<sign>\+|×|\bx\b|−|–|-|\bplus\b|\bminus\b|\bless\b|\btimes\b)? ?(?P<n>{COUNT})", re.IGNORECASE)  # fmt: skip
+_TERM = WordForm(rf"(?P<sign>\+|×|\bx\b|−|–|-|\bplus\b|\bminus\b|\bless\b|\btimes\b)? ?(?P<n>{COUNT})")  # fmt: skip
 _TIMES = ("×", "x", "times")
 _LESS = ("−", "–", "-", "minus", "less")
 

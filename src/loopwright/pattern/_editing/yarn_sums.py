@@ -17,14 +17,11 @@ from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["yarn_sums"]
 
-_AMOUNT = re.compile(
-    rf"(?P<n>{COUNT})[ -]?(?P<unit>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?", re.IGNORECASE
-)
+_AMOUNT = WordForm(rf"(?P<n>{COUNT})[ -]?(?P<unit>yards?|yds?|metres?|meters?|m|grams?|g)\b\.?")
 _IN_ALL = WordForm(r"[^.;:,(\d]{0,45}\b(?:in all|in total|altogether|total)\b")
 _TOTAL_OF = WordForm(r"\btotal(?: of)?:? (?:about )?$")
-_PER = re.compile(
+_PER = WordForm(
     r"\)?,?\s*(?:each\b|(?:per|a|in a|in each|to (?:the|a|each)) (?:ball|skein|hank|\d+ ?-?g)|(?:balls?|skeins?|hanks?)\b)",
-    re.IGNORECASE,
 )
 _BALLS = WordForm(
     rf"\b(?P<n>{COUNT}|a|an|one|two|three|four|five|six|seven|eight)(?: ?[x×])?(?: \d+ ?-?(?:g|m|yards?|yds?)\b)?(?: [a-z-]+){{0,2}} (?P<word>balls?|skeins?|hanks?)\b",
@@ -95,7 +92,7 @@ def _amounts(line: str) -> list[_Amount]:
     return found
 
 
-_EACH_BEFORE = re.compile(r"\beach (?:of )?(?:about )?$", re.IGNORECASE)
+_EACH_BEFORE = WordForm(r"\beach (?:of )?(?:about )?$")
 _OR = re.compile(r"\s*[/,=(]\s*(?:about )?")
 
 

@@ -20,20 +20,18 @@ Numbers = tuple[int, ...]
 _WRAPPED = WordForm(
     r"\b(?:wraps?|wrapped|ds|d|doubles?|double (?:sts?|stitch(?:es)?)|shadows?|shadow wraps?|twins?|turning sts)\b"
 )
-_SIDE = re.compile(
+_SIDE = WordForm(
     rf"(?<![\w-])(?P<stitch>k|knit|p|purl) ?(?:these |those |the )?(?:middle |cent(?:re|er) |plain )?(?P<n>{COUNT})(?!\d| ?[(\[]| ?(?:tog|times|rounds?|rnds?|rows?))",
-    re.IGNORECASE,
 )
-_BEHIND = re.compile(rf"(?P<n>{COUNT})", re.IGNORECASE)
-_DS_FIRST = re.compile(r"\b(?:ds|double st(?:itch)?|d)\b,? ", re.IGNORECASE)
+_BEHIND = WordForm(rf"(?P<n>{COUNT})")
+_DS_FIRST = WordForm(r"\b(?:ds|double st(?:itch)?|d)\b,? ")
 _OTHERWISE = WordForm(
     r"\b(?:ssk|ssp|[kp]\d?tog|skpo?|m1\w?|yo|pick up and|cast|bind|rep\w*|times|rows? \d+ (?:and|to)|until?|gusset|w&t|rounds?|rnds?|again|instep|front|first needle|second needle)\b|\bturn\b.*\bturn\b"
 )
 
 
-_SPELT = re.compile(
+_SPELT = WordForm(
     r"\b(?:four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)\b",
-    re.IGNORECASE,
 )
 
 
@@ -85,14 +83,12 @@ _WORKS = WordForm(r"\b(?:knit|k|work|go|one|complete|finish|continue|resume|join
 _NOT_ROUND = WordForm(
     r"\b(?:ssk|ssp|[kp]\d?tog|skpo?|m1\w?|yo|pick(?:ing)? up (?:and|\d)|cast|bind|rep\w*|dec\w*|inc\w*|purl|rib|until?|w&t|[kp]\d+, ?[kp]\d+|turn|thumb|waste|scrap|graft|back and forth)\b"
 )
-_ALL = re.compile(
+_ALL = WordForm(
     r"\b(?:rest of the (?:round|rnd)|(?:that|which) (?:waited|were waiting|rested|have waited)|other half|front half|instep half)\b",
-    re.IGNORECASE,
 )
 
-_ONCE = re.compile(  # one round, and not "go back to working in the round"
+_ONCE = WordForm(  # one round, and not "go back to working in the round"
     r"\b(?:(?:one|1|a|next|last|complete|whole) (?:\w+ )?(?:rounds?|rnds?)|(?:go|knit|work) (?:a)?round|(?:round|around) once|once (?:a)?round)\b",
-    re.IGNORECASE,
 )
 
 

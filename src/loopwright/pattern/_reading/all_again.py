@@ -8,6 +8,7 @@ import re
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import Count, as_many
 
@@ -27,12 +28,11 @@ _ALL_BACK = re.compile(  # "56 sts again, all in the round"
     re.IGNORECASE,
 )
 _BEGUN = r"(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
-_BEGINS = re.compile(_BEGUN, re.IGNORECASE)
-_ROUND = re.compile(
+_BEGINS = WordForm(_BEGUN)
+_ROUND = WordForm(
     rf"{_BEGUN}(?: (?:1|one|a) (?:round|rnd))?(?: (?:across|over|on))?(?: all)?"
     r"(?: (?:the )?(?:sts|stitches))?"
     r"(?:,? (?:picking up|lifting|working|knitting)[^.;\d]*\bwraps?\b[^.;\d]*)?[.]?$",
-    re.IGNORECASE,
 )
 
 
@@ -77,12 +77,10 @@ def _told(scribe: Scribe, said: MappedText) -> Count | None:
     return behind.count if stated.count is None and alone else stated.count
 
 
-_NAMES_ROUND = re.compile(r"\b(?:round|rnd|all)\b", re.IGNORECASE)
+_NAMES_ROUND = WordForm(r"\b(?:round|rnd|all)\b")
 
 
-_PLAIN_ROUNDS = re.compile(
-    r"(?:knit|work) (?:\d+|one|two|three|four) (?:plain )?(?:rounds|rnds)\b", re.IGNORECASE
-)
+_PLAIN_ROUNDS = WordForm(r"(?:knit|work) (?:\d+|one|two|three|four) (?:plain )?(?:rounds|rnds)\b")
 
 
 def _instep_waits(scribe: Scribe) -> bool:

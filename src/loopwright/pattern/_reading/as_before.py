@@ -156,7 +156,7 @@ def _other_that_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _TOLD_ON = WordForm(  # the rest itself follows
     r"\W*(?:(?:r(?:ou)?n?ds?|rows?) \d|(?:next|\d+(?:st|nd|rd|th)) (?:r(?:ou)?n?d|row)|(?:now |then )?(?:continue|cont|knit|k|p|work|decrease|dec|shape)\b|(?:top|tip|decreases)\W*$)"
 )
-_SIDE = re.compile(r"\b(?:right|left|first|second|other)\b")
+_SIDE = WordForm(r"\b(?:right|left|first|second|other)\b", re.NOFLAG)
 
 
 def _line(step: st.Step) -> int:

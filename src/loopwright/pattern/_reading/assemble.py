@@ -61,9 +61,9 @@ class Assembler:
         self.woven: dict[int, st.Step] = {}
         self.open: list[_Open] = []  # headers that wait for their rounds, outermost first
 
-    def as_read(self) -> list[_Entry]:
+    def as_read(self) -> list[st.Step]:
         """Return what was read, as it stands now."""
-        return [_Entry(entry.step) for entry in self.entries]
+        return [entry.step for entry in self.entries]
 
     def kept(self) -> Kept:
         """Return what was read, to come back to it where a sentence turns out to mean nothing."""

@@ -9,6 +9,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern.items import KNIT
 
@@ -22,9 +23,8 @@ _BAND = re.compile(
     re.IGNORECASE,
 )
 _ONE = re.sub(r"\?P<\w+>", "?:", _BAND.pattern)
-_LIST = re.compile(
+_LIST = WordForm(
     rf"(?:[a-z][^:.;\d]*: ?)?(?P<bands>{_ONE}(?:(?:[,;]| and| then)+ {_ONE})*)\s*[.;,]?\s*",
-    re.IGNORECASE,
 )
 _AGAIN = re.compile(
     rf"(?:and |then |now )*(?:rep(?:eat)?|work|continue|keep)\b[^.;]*?\b(?:these|the last|all|this)(?: \S+)?[ -]{_CRS}\b",

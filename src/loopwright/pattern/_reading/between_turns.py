@@ -14,6 +14,7 @@ from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.live import Live, between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import GAP, Tally
 from loopwright.pattern.items import Item, Repeat, Run, Turn
 from loopwright.pattern.values import To, Where
@@ -36,13 +37,12 @@ def rows_begun(live: Live, items: Sequence[Item]) -> list[st.Row] | None:
     return steps if fit else None
 
 
-_STARRED = re.compile(
+_STARRED = WordForm(
     r"\*\s*(?P<rows>[^*]*\bturn)\b\s*(?:[;,.]|\*)?\s*"
     r"(?:and )?rep(?:eat)?\b(?: from \*| these (?:two|2) rows)?,?\s*"
     r"(?:(?P<until>un?til+ .*)|(?P<times>[^*;]*\btimes\b[^*;]*|twice\b[^*;]*|once\b[^*;]*))$",
-    re.IGNORECASE,
 )
-_TO_TURN = re.compile(r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?", re.IGNORECASE)
+_TO_TURN = WordForm(r"(?P<row>.+?\bturn)\b[;,.\s]*(?:and )?(?:then )?")
 
 
 def starred_rows(scribe: Scribe, said: MappedText) -> list[Says] | None:

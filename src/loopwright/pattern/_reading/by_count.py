@@ -8,7 +8,6 @@ and a note says so.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 import attrs
@@ -27,6 +26,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.shaping_in_short import has_plain_between
 from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import Item, Mark, PickUp, Run, Turn
@@ -93,12 +93,11 @@ def by_count(scribe: Scribe, text: str, stated: Stated) -> list[Says] | None:
     return _row(scribe, text, sized([abs(value) for value in change]), down=down)
 
 
-_EITHER = re.compile(  # how, and which way, is left to the knitter
+_EITHER = WordForm(  # how, and which way, is left to the knitter
     r"\bwrite this (?:row|round) yourself\b|\badjust\w*\b[^.;]* to \d|"
     r"\b(?:inc|dec)\w* or (?:inc|dec)",
-    re.IGNORECASE,
 )
-_IN_A_GROUP = re.compile(r"[)\]*],? (?:\w+ times\b|twice\b|rep)", re.IGNORECASE)
+_IN_A_GROUP = WordForm(r"[)\]*],? (?:\w+ times\b|twice\b|rep)")
 
 
 def _begin_behind_a_corner(scribe: Scribe) -> None:
@@ -110,11 +109,10 @@ def _begin_behind_a_corner(scribe: Scribe) -> None:
         scribe.give([st.BeginHere()])
 
 
-_OF_A_TURN = re.compile(  # "work to 1 st before the gap, close it, work 1 more, turn, until …"
+_OF_A_TURN = WordForm(  # "work to 1 st before the gap, close it, work 1 more, turn, until …"
     r"\b(?:gap|hole|turn|one st\w* further|1 st further|1 more st|one more st\w*)\b[^;]*"
     r"\b(?:un?til+|so that|all|no)\b|"
     r"\bun?til+ (?:all|every|no)\b[^;]*\b(?:used|worked|left|remain|gone)\b",
-    re.IGNORECASE,
 )
 
 
@@ -165,46 +163,37 @@ def promises(text: str) -> bool:
     return _goal_in(text) is not None and bool(_LESS.search(text) or _MORE.search(text))
 
 
-_LESS = re.compile(
+_LESS = WordForm(
     r"\b(?:dec\w*|k2tog|k3tog|p2tog|p3tog|ssk|ssp|skpo?|cdd|sk2po?|s2kp\w*|psso|tog(?:ether)?|fewer|narrow\w*)\b",
-    re.IGNORECASE,
 )
-_MORE = re.compile(
-    r"\b(?:inc\w*|m1\w*|kfb|pfb|kfbf|yo|yarn over|front and back|lift\w*|widen\w*)\b", re.IGNORECASE
-)
-_REPEATS = re.compile(
+_MORE = WordForm(r"\b(?:inc\w*|m1\w*|kfb|pfb|kfbf|yo|yarn over|front and back|lift\w*|widen\w*)\b")
+_REPEATS = WordForm(
     r"\b(?:rep\w*|again|continu\w*|cont|carry on|keep|go on|like (?:this|that)|"
     r"in th(?:is|e same|at) (?:way|manner)|each (?:time|of the next)|times|twice|un?til+|"
     r"(?:down|up) to)\b|"
     r"\bevery (?!needle|corner|marker|side|section|st)",
-    re.IGNORECASE,
 )
-_AFTER_SO_MANY = re.compile(  # "After 8 inc. rounds there are 56 sts."
+_AFTER_SO_MANY = WordForm(  # "After 8 inc. rounds there are 56 sts."
     r"after (?:the |these )?(?P<times>\w+) (?:such |of these |(?:inc|dec|shap)\w*\.? )*"
     r"(?:rounds?|rnds?|rows?|times)(?: of this kind)?,? "
     rf"(?:there (?:are|will be)|you (?:will )?have) (?P<n>{COUNT}) (?:sts|stitches)\b",
-    re.IGNORECASE,
 )
-_HOLES = re.compile(
+_HOLES = WordForm(
     r"(?P<off>\*[^*]*\b(?:bind|cast) off \d[^*]*\brep(?:eat)? from \*)|"
     r"(?P<on>\bcast on \d+ (?:sts|stitches) (?:over|above|at|in) (?:each|every|all)\b)",
-    re.IGNORECASE,
 )
-_WITHIN = re.compile(  # "rep from * at each marker": within a row
+_WITHIN = WordForm(  # "rep from * at each marker": within a row
     r"\brep(?:eat)?(?: from)? \*(?: (?:to \*|to end|around|across|at (?:each|every) \w+))?",
-    re.IGNORECASE,
 )
-_MORE_THAN_ROWS = re.compile(
+_MORE_THAN_ROWS = WordForm(
     r"\b(?:cast|co|bind|bo|pick(?:ed)? up|take up|graft\w*|hold\w*|turn\w*|wrap\w*|w&t|ds|"
     r"double st\w*|waste|scrap|unravel|unpick|join|thread|cut|break|heel sts|transfer|place)\b",
-    re.IGNORECASE,
 )
-_GOAL = re.compile(
+_GOAL = WordForm(
     rf"\b(?:un?til+(?: (?:there are|you have|only))*|(?:down |up )?to|leaving|which leaves) "
     rf"(?P<n>{COUNT})"
     r"(?: (?:[a-z]+ )?(?:sts?|stitches)\b(?! (?:before|from|short)\b)| (?:are|is) left| remain|"
     r"[.]?$)",
-    re.IGNORECASE,
 )
 
 

@@ -246,15 +246,12 @@ _IS_LEFT = WordForm(  # who does not say "heel" turns, and says what becomes of 
 _WORKS_IT = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|wrap\w*|ds|cast|bind|sl(?:ip)? ?1|slip the first|\d+ (?:more |plain )?(?:rounds|rnds)|rep\w*|toe|thumb|pick|graft|again|back to|(?:with|in|on) (?:waste|scrap) yarn)\b"
 )
-_SHAPED = re.compile(
-    r"\b(?:rows?|rounds?|rnds?) (?!1\b(?! ?(?:[-–,&]|and|to)))\d+(?! of\b)", re.IGNORECASE
-)
+_SHAPED = WordForm(r"\b(?:rows?|rounds?|rnds?) (?!1\b(?! ?(?:[-–,&]|and|to)))\d+(?! of\b)")
 
 
-_TWO_PLACES = re.compile(  # "sole = first 16 sts, instep = the rest": both are worked on
+_TWO_PLACES = WordForm(  # "sole = first 16 sts, instep = the rest": both are worked on
     r"(?!.*\b(?:heel|flap|leav\w*|left|rests|resting|hold|held|holder|later|wait\w*|only|turn|forth|rows|unworked|ignore|aside)\b)"
     r"(?:(?=.*\bsole\b)(?=.*\b(?:instep|front|top)\b)|(?=.*\bback\b)(?=.*\b(?:palm|front)\b))",
-    re.IGNORECASE,
 )
 
 
@@ -278,19 +275,18 @@ def _parts_heel(text: str, titled: bool) -> bool:
 
 _OF_THE_REST = r"(?:instep|front|top|upper|hold|holder|rest\w*|remaining|rem|other|others|wait\w*|later|unworked|leave|leaving|park|reserve|stay|pin|threads?|forget|waste|scrap|second)"
 _OF_THE_HEEL = r"(?:heel|flap|sole|back|on these|over the)"
-_REST_NEAR = re.compile(rf"\b{_OF_THE_REST}\b", re.IGNORECASE)
-_HEEL_NEAR = re.compile(rf"\b{_OF_THE_HEEL}\b", re.IGNORECASE)
+_REST_NEAR = WordForm(rf"\b{_OF_THE_REST}\b")
+_HEEL_NEAR = WordForm(rf"\b{_OF_THE_HEEL}\b")
 _CLAUSE = re.compile(r"[;.!]\s|[,:—–]\s|—|\band\b(?! forth)", re.IGNORECASE)
-_REST_FIRST = re.compile(
+_REST_FIRST = WordForm(
     rf"(?:first|next) {COUNT}(?: sts| stitches)? (?:on|to|onto|for|as|and let)\b[^.;]*?(?:hold|instep|rest|top|front)"
     rf"|(?:rib|work|k|knit|patt)\b[^.;]*?{COUNT}[^.;]*[.;,]?\s*(?:and )?(?:put|place|slip|leave|let|move) (?:these|those|them)\b[^.;]*?(?:hold|instep|rest|top|front)",
-    re.IGNORECASE,
 )
-_WAITS = re.compile(r"\b(?:instep|front|top|hold\w*|wait\w*|rests|leave|park)\b", re.IGNORECASE)
-_ONLY = re.compile(rf"\b(?:only|just)\b.*{COUNT}|{COUNT} (?:sts |stitches )?only\b", re.IGNORECASE)
-_NEEDLES = re.compile(r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b", re.IGNORECASE)
-_COURSES = re.compile(r"\b(?:rows?|rounds?|rnds?|r) ?\d{1,2}(?: ?[-–] ?\d+)?\b", re.IGNORECASE)
-_TURNED = re.compile(r"\bturn\b(?! the heel)", re.IGNORECASE)
+_WAITS = WordForm(r"\b(?:instep|front|top|hold\w*|wait\w*|rests|leave|park)\b")
+_ONLY = WordForm(rf"\b(?:only|just)\b.*{COUNT}|{COUNT} (?:sts |stitches )?only\b")
+_NEEDLES = WordForm(r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b")
+_COURSES = WordForm(r"\b(?:rows?|rounds?|rnds?|r) ?\d{1,2}(?: ?[-–] ?\d+)?\b")
+_TURNED = WordForm(r"\bturn\b(?! the heel)")
 _HALF = WordForm(r"\bhalf (?:only|rests|waits)|only (?:the )?(?:sole|heel|back)? ?half\b")
 
 

@@ -20,9 +20,8 @@ __all__: list[str] = []
 _HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("no seam", "closed"), ("seamless", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("figure-of-eight", "closed"), ("figure of eight", "closed"), ("figure of 8", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("toe-up cast", "closed"), ("toe up cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
 
 
-_AFTER_CAST_ON = re.compile(
+_AFTER_CAST_ON = WordForm(
     r"\s*(?:$|[,;:.(\[—–-]|(?:using|with|into|through|very|quite|rather|fairly|not too|a little|loosely|so that|on|onto|over|for|and|in|by|to|evenly|at|from|between|behind|above|under|across|where|after|next|provisionally|as|half|then|around|across|firmly|knitwise|purlwise|onto|more|again|per|divided|distributed|placed)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -34,15 +33,12 @@ _CAST = r"(?:cast[ -]?ons?|figure[- ](?:of[- ])?(?:eight|8)|turkish)\b"
 WOUND = (  # a closed cast-on told by the loops that it puts on each needle
     rf"(?=[^;]*{_CAST})(?![^;]*\b(?:provisional|undo|unpick|unzip|remove|edge|after|from)\b)[^;\d]*?(?P<n>{{N}}) (?:loops?|wraps?|turns?|{{STS}}) (?:on|on ?to|around|round|over|per|for|to) (?:each|every|both|either|needle)\b[^;\d]*(?:\b2 needles?[^;\d]*)?"
 )
-_AT_ROWS = re.compile(
-    r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?|rnds?)\b", re.IGNORECASE
-)
+_AT_ROWS = WordForm(r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?|rnds?)\b")
 _OVER_EACH = WordForm(
     r"\b(?:over|above|across|at) (?:each|every|both|all)\b(?! (?:of )?(?:the )?(?:needle|dpn|\d|two|three|four))"
 )
-_AT_BEGINNINGS = re.compile(
+_AT_BEGINNINGS = WordForm(
     r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start)\.? of (?:the )?(?:next|foll|these)",
-    re.IGNORECASE,
 )
 
 
@@ -105,13 +101,11 @@ def _wound_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.ClosedCastOn(each), st.Join(), st.Arrange((each, each))]
 
 
-_TO_A_NEEDLE = re.compile(
+_TO_A_NEEDLE = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})? (?:on|onto|to|per) (?:(?:a|each|every) needle|needle|each of (?:the |your )?(?:two|three|four|[234]) (?:dpns?|needles))\b",
-    re.IGNORECASE,
 )
-_OVER_NEEDLES = re.compile(
+_OVER_NEEDLES = WordForm(
     r"\b(?:divid|distribut|arrang|shar|spread|evenly|equally)[^,;.]*? (?:on|onto|over|to|among|between|across) (?:your |the )?(?P<many>two|three|four|[234]) (?:dpns?|needles|double[- ]pointed needles)\b",
-    re.IGNORECASE,
 )
 
 _LISTED = re.compile(  # "on three needles (12-24-12)"
@@ -150,7 +144,7 @@ def _given(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.CastOn(count_in(said["n"] or said["n2"]))]
 
 
-_UNJOINED = re.compile(r"(?:but |and )?(?:do not|don['’]t|without|never|no need to) join")
+_UNJOINED = WordForm(r"(?:but |and )?(?:do not|don['’]t|without|never|no need to) join", re.NOFLAG)
 
 
 @rule(
@@ -177,13 +171,11 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Join(), *dealt, *(_arranged(low, live.count) if live.sure and not dealt else [])]
 
 
-_ON_EACH = re.compile(  # "put 7 on each of your four needles", "the same number on each needle (7 or 8)"
+_ON_EACH = WordForm(  # "put 7 on each of your four needles", "the same number on each needle (7 or 8)"
     rf"{COUNT}(?: {STS})? (?:on|to|onto) (?:each|every)\b(?=[^.;]*\b(?:needles?|dpns?)\b)|(?<=needles) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?(?: each)?\)|(?<=needle) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?\)",
-    re.IGNORECASE,
 )
-_DEALT = re.compile(
+_DEALT = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})? (?:on|to|onto) (?:the )?(?:first|second|third|fourth|last|1st|2nd|3rd|4th|next|needle \d|n\d)\b",
-    re.IGNORECASE,
 )
 
 
@@ -315,18 +307,15 @@ def _halved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 _HALF = WordForm(r"\bhalf\b")
 _TWO = WordForm(r"\b(?:other|second|2nd|each|per|both|two|either)\b")
-_COUNTED = re.compile(
-    r"\b(?:two|2) (?:\w+ )?(?:needles|circulars|tips)\b|\bneedles? \d\b", re.IGNORECASE
-)
+_COUNTED = WordForm(r"\b(?:two|2) (?:\w+ )?(?:needles|circulars|tips)\b|\bneedles? \d\b")
 _NOT_HALVED = WordForm(
     r"\b(?:heel|instep|sole|hold|holder|held|waste|turn|worked|knit|purl|back to|left needle|right needle|left[- ]hand|cast|graft|one|single|[a-d])\b|\b(?:three|four|five|3|4|5) (?:\w+ )?(?:needles|dpns)\b|\b[kp]\d"
 )
 
 
-_ON_NEEDLE = re.compile(
+_ON_NEEDLE = WordForm(
     rf"needles? (?P<a>\d)\s*[:,=–-]?\s*(?:has |with )?(?P<n>{COUNT})\s*(?:sts|stitches)\b|"
     rf"(?P<n2>{COUNT})\s*(?:sts|stitches) (?:each )?(?:on|to|onto) (?:each of )?needles? (?P<b>\d)\b(?: and (?P<c>\d)\b(?! ?(?:[(\[]|sts|stitches)))?",
-    re.IGNORECASE,
 )
 
 

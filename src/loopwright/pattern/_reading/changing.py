@@ -14,6 +14,7 @@ from loopwright.pattern._reading.named_rows import named_row
 from loopwright.pattern._reading.onward import carry_on, on_each_round, rows_before, turning
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import UntilCount
 
@@ -23,30 +24,35 @@ _HOW_MANY = r"(?P<n>\d|one|two|three|four|an?)"
 _SHAPING = (
     r"(?:the |each |every |your |two |pairs? of |both )*(?:dec\w*|inc\w*|shapings?|k2togs?|ssks?)"
 )
-_CHANGE = re.compile(
+_CHANGE = WordForm(
     r"[,;.(–—-]*\s*(?:and |so that |but )*(?:always |each time |every time |now |then )*"
     r"(?:(?:working|knitting|taking|having|with|leaving|making|there (?:are|is|will be)|you (?:will )?have|(?:the )?number of sts|the sts) )?(?:always |then |now |each time )*"
     rf"(?:{_HOW_MANY} (?:sts? |stitch(?:es)? )?(?P<how>fewer|less|more) (?:plain |knit )?(?:sts? |stitch(?:es)? )?(?:between|before|after|in between) {_SHAPING}"
     rf"|between {_SHAPING} (?:(?:becom|gett|be)ing|becomes?|is|are|grows?|shrinks?|drops?|by) (?:by )?{_HOW_MANY.replace('<n>', '<n2>')} (?P<how2>fewer|less|more))"
-    r"(?: (?:each|every) (?:time|round|rnd|row)| (?:in|on|at) (?:each|every) (?:[a-z]+ )?(?:round|rnd|row|time|repeat)| than before| than the last time)*\)?"
+    r"(?: (?:each|every) (?:time|round|rnd|row)| (?:in|on|at) (?:each|every) (?:[a-z]+ )?(?:round|rnd|row|time|repeat)| than before| than the last time)*\)?",
+    re.NOFLAG,
 )
-_AGAIN = re.compile(
-    rf"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*\b(?:rounds|rnds|rows)\b(?: \d+\b(?! (?:more |further )?times)(?: ?(?:-|–|to|and|&) ?\d+\b)?)?|[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>(?:{COUNT}|[^,;])*?\btimes\b.*|once more|twice(?: more)?))$"
+_AGAIN = WordForm(
+    rf"(?:and |now |then )*(?:rep(?:eat)?|work|knit|alternate|do|go on with|continue (?:with|repeating)|keep (?:on )?(?:repeating|working))\b\.? (?P<which>[^,;]*\b(?:rounds|rnds|rows)\b(?: \d+\b(?! (?:more |further )?times)(?: ?(?:-|–|to|and|&) ?\d+\b)?)?|[^,;]*?)(?: in turn| alternately)?,?(?: (?P<until>(?:un)?til+ .*)| (?P<times>(?:{COUNT}|[^,;])*?\btimes\b.*|once more|twice(?: more)?))$",
+    re.NOFLAG,
 )
-_TO_COUNT = re.compile(
-    rf"(?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left|in all|altogether))*\W*$"
+_TO_COUNT = WordForm(
+    rf"(?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left|in all|altogether))*\W*$",
+    re.NOFLAG,
 )
-_MANY = re.compile(r"\b(\d|two|three|four|both) (?:rounds|rnds|rows)\b|\bboth\b")
+_MANY = WordForm(r"\b(\d|two|three|four|both) (?:rounds|rnds|rows)\b|\bboth\b", re.NOFLAG)
 _THUS = r"(?:(?:exactly |just )?(?:in (?:this|the same|that) (?:way|manner|fashion)|the same(?: way)?|like this|like that|thus|so|as before|as set)\b)"
-_ALONE = re.compile(
-    rf"(?:and |now |then )*(?:(?:rep(?:eat)?|work|knit|do|continue (?:with|to work)|keep (?:on )?(?:working|repeating)) )?(?:only )?(?:the )?(?P<which>(?:round|rnd|row) ?\d+|\d(?:st|nd|rd|th) (?:round|rnd|row)|first (?:round|rnd|row)|(?P<kind>dec|inc|shap)\w* (?:rounds?|rnds?|rows?))(?: only| alone)?(?:,? {_THUS})?,?(?: (?:on |in )?(?:every|each) (?:round|rnd|row))?,? (?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left))*\W*$"
+_ALONE = WordForm(
+    rf"(?:and |now |then )*(?:(?:rep(?:eat)?|work|knit|do|continue (?:with|to work)|keep (?:on )?(?:working|repeating)) )?(?:only )?(?:the )?(?P<which>(?:round|rnd|row) ?\d+|\d(?:st|nd|rd|th) (?:round|rnd|row)|first (?:round|rnd|row)|(?P<kind>dec|inc|shap)\w* (?:rounds?|rnds?|rows?))(?: only| alone)?(?:,? {_THUS})?,?(?: (?:on |in )?(?:every|each) (?:round|rnd|row))?,? (?:un)?til+ (?:there are |you have |only )*(?P<n>{COUNT})(?: {STS})?(?: (?:remain|rem|are left|left))*\W*$",
+    re.NOFLAG,
 )
 
 
 _SO_MANY = r"\d{1,2}|two|four|six|eight|ten|twelve"
-_ROWS_THUS = re.compile(  # "work 6 more rows in the same way, each with 1 more st before the decrease"
+_ROWS_THUS = WordForm(  # "work 6 more rows in the same way, each with 1 more st before the decrease"
     rf"(?:and |then |now )*(?:(?:(?:work|knit|make|do) )?(?:another |a further )?(?P<n>{_SO_MANY}) (?:(?:more|further|such) )*rows(?: more)?|(?:continue|cont|go on|carry on|keep on|work)(?: {_THUS})?,? for (?:another |a further )?(?P<n2>{_SO_MANY}) (?:more |further )?rows(?: more)?)\b"
-    rf"(?=.*(?:{_THUS}|\bmore sts? |\bst(?:itch)? more\b|\bmore stitch))(?:,? {_THUS})?(?:,? (?:(?:each|always|every|working|knitting|with|and|having|row|in|on|time|a|1|one|more|further|another|sts?|stitch|before|after|the|dec\w*|gap|turn|than|before|last) ?)+)?[.]?$"
+    rf"(?=.*(?:{_THUS}|\bmore sts? |\bst(?:itch)? more\b|\bmore stitch))(?:,? {_THUS})?(?:,? (?:(?:each|always|every|working|knitting|with|and|having|row|in|on|time|a|1|one|more|further|another|sts?|stitch|before|after|the|dec\w*|gap|turn|than|before|last) ?)+)?[.]?$",
+    re.NOFLAG,
 )
 
 

@@ -133,7 +133,7 @@ def began_rows(scribe: Scribe) -> bool:
     """
     live = scribe.live.anew()
     for before, part in scribe.unlabelled:
-        live.follow(before)
+        live.follow([scribe.assembler.entry(step) for step in before])
         if rows_begun(live, part.items) is not None or _goes_round(live, part):
             return True
     return False
@@ -208,13 +208,11 @@ def _all_worked(items: Sequence[Item]) -> bool:
 
 
 NEEDLE_TAG = re.compile(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]", re.IGNORECASE)
-_ROUND_OF = re.compile(
+_ROUND_OF = WordForm(
     rf"(?:work (?:in )?)?(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){{2,}})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?)?$",
-    re.IGNORECASE,
 )
-_DO_THIS = re.compile(
+_DO_THIS = WordForm(
     r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue like this",
-    re.IGNORECASE,
 )
 
 
@@ -253,18 +251,15 @@ _SO_OFTEN = re.compile(
 )
 
 
-_MANY_ROWS = re.compile(
-    r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:| (?:of|in) [*\[(])", re.IGNORECASE
-)
+_MANY_ROWS = WordForm(r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:| (?:of|in) [*\[(])")
 # "of *k1, p1* ribbing"
 _AS_RIBBING = re.compile(r"(?<=[\w)]\*) rib(?:bing)?\.?\s*$", re.IGNORECASE)
 _WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
 
 
-_SO_MANY_THUS = re.compile(
+_SO_MANY_THUS = WordForm(
     rf"\s*(?:(?:now|then) )*(?:work|knit) (?P<n>{COUNT}) (?P<course>rounds|rnds|rows)"
     r"(?:(?: (?:as follows|as foll\.?|thus|like this|in this way))?: *| (?:of|in) (?=[*\[(]))(?P<row>[^:]+)$",
-    re.IGNORECASE,
 )
 
 
@@ -329,13 +324,15 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
-_DOTTED = re.compile(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)")
-_TIMES_ACROSS = re.compile(r"\btimes (?:across|over|along)\b")
-_THEN_OTHER = re.compile(  # "repeat these two rows four times more, then cast off"
-    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$"
+_DOTTED = WordForm(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)", re.NOFLAG)
+_TIMES_ACROSS = WordForm(r"\btimes (?:across|over|along)\b", re.NOFLAG)
+_THEN_OTHER = WordForm(  # "repeat these two rows four times more, then cast off"
+    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$",
+    re.NOFLAG,
 )
-_THEN = re.compile(
-    r"[,;.]? (?:and )?then (?:(?:work )?the (?:first|dec\w*|shaping)(?: of (?:them|these|the two))?(?: (?:round|rnd|row))?(?: only| alone)? (?=on |in |every |each ))?(?P<more>(?:(?:dec|inc)\w* )?(?:on |in )?(?:every|each) (?:round|rnd|row)\b.*)$"
+_THEN = WordForm(
+    r"[,;.]? (?:and )?then (?:(?:work )?the (?:first|dec\w*|shaping)(?: of (?:them|these|the two))?(?: (?:round|rnd|row))?(?: only| alone)? (?=on |in |every |each ))?(?P<more>(?:(?:dec|inc)\w* )?(?:on |in )?(?:every|each) (?:round|rnd|row)\b.*)$",
+    re.NOFLAG,
 )
 
 
@@ -377,9 +374,10 @@ def whole_clause(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
-_JOINT = re.compile(
+_JOINT = WordForm(
     r"\s*;\s*|\s*,\s*(?:and\s+)?(?:then\s+)?|\s+(?:and\s+)?then\s+|"
-    r"\s+and\s+(?!forth\b)|:\s+|[.!]\s+|\s+[-–—]\s+"
+    r"\s+and\s+(?!forth\b)|:\s+|[.!]\s+|\s+[-–—]\s+",
+    re.NOFLAG,
 )
 
 
@@ -416,7 +414,9 @@ def _fits(scribe: Scribe, says: Sequence[Says]) -> bool:
     )
 
 
-_NO_YARN = re.compile(r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish|pick|then|from)\b")
+_NO_YARN = WordForm(
+    r"\b(?:and|tail|leaving|draw|thread|pull|fasten|finish|pick|then|from)\b", re.NOFLAG
+)
 
 
 def is_yarn(name: str) -> bool:
@@ -424,9 +424,8 @@ def is_yarn(name: str) -> bool:
     return not _NO_YARN.search(name)
 
 
-_MAY_SAY_MORE = re.compile(  # a sentence of such clauses is no aside before each was tried
+_MAY_SAY_MORE = WordForm(  # a sentence of such clauses is no aside before each was tried
     r";|\b(?:on|over|across) (?:just |only )?(?:the )?(?:needle \d|sts|stitches|heel|sole|instep)\b[^,]*,",
-    re.IGNORECASE,
 )
 
 

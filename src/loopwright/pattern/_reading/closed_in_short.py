@@ -27,10 +27,9 @@ _LATER = WordForm(
 _WORKS_ON = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|ssp|m1\w?|kfb|yo|w&t|pick(?:ing)? up|repeat|rep|(?<!of the )(?:rounds?|rnds?)|rows?|waste|unpick|turn(?! (?:it|them|(?:the |your )?[a-z]+) (?:inside|right[- ]side|wrong[- ]side))|sl ?1|(?:bind|cast) off \d|bo \d)\b"
 )
-_NO_COUNT = re.compile(
+_NO_COUNT = WordForm(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d[\d.]*(?: ?\([^()]*\))?[- ]?(?:cm|mm|in\b|inch\w*|\"|yd|needle)"
     r"|\b(?:one|two|2|both) (?:needles?|sets?)\b",
-    re.IGNORECASE,
 )
 
 

@@ -96,10 +96,11 @@ def _joined(scribe: Scribe) -> list[Says]:
 _CLOSES_GAPS = WordForm(  # "close the last double stitches", "close the gaps at the corners"
     r"close (?:up )?(?:(?:the|any|all|each|both|last|remaining|other|little|small|one|two|2|first) )*(?:double st\w*|ds|wraps?|gaps?|holes?)\b"
 )
-_GOES_ON = re.compile(
-    r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|a?round|every|each|across|all|in|over|on|to|\d)\b"
+_GOES_ON = WordForm(
+    r"\b(?:knit|purl|work)(?:ing)? (?:one|1|a|a?round|every|each|across|all|in|over|on|to|\d)\b",
+    re.NOFLAG,
 )
-_GRAFTS = re.compile(r"\b(?:graft|kitchener|weave)\b")
+_GRAFTS = WordForm(r"\b(?:graft|kitchener|weave)\b", re.NOFLAG)
 
 
 def _claim_sides(scribe: Scribe, near: Count, far: Count) -> None:
@@ -228,7 +229,9 @@ def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return _weave(scribe, said) if _WOVEN.search(said[0].lower()) else []
 
 
-_WOVEN = re.compile(r"\b(?:weave|darn|sew|work|tie|hide|run) in\b[^;]*\b(?:ends?|tails?)\b")
+_WOVEN = WordForm(
+    r"\b(?:weave|darn|sew|work|tie|hide|run) in\b[^;]*\b(?:ends?|tails?)\b", re.NOFLAG
+)
 
 
 @rule(
@@ -239,9 +242,8 @@ def _cut(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return None if _CLOSES.search(said[0]) else []
 
 
-_CLOSES = re.compile(
+_CLOSES = WordForm(
     r"\b(?:graft|bind off|cast off)\b|\b(?:draw|thread|pull|run|pass)\b[^;]*\b(?:through|sts|stitches)\b",
-    re.IGNORECASE,
 )
 
 

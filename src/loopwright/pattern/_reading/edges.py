@@ -17,6 +17,7 @@ from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, nam
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, PURL, Item, On, Repeat, Run, Turn
@@ -40,21 +41,23 @@ _TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in al
 _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
 _EVERY = rf"(?:on |in |of )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
 _UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
-_LEG = re.compile(
+_LEG = WordForm(
     rf"(?:(?:on |in |of )?(?:(?:each|every|all) of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
     rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
     rf"|(?:on |in |of )?(?:the )?(?P<nth>\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
     rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
-    rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$"
+    rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$",
+    re.NOFLAG,
 )
 _PARTS = re.compile(
     rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll))| (?=(?:un)?til )"
 )
-_AT_ENDS = re.compile(
+_AT_ENDS = WordForm(
     rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?|(?:work(?:ing)? )?on these {COUNT} {STS}(?: only)?,?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
     rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end|(?:the |that |same )*(?P<edge>neck|armhole|front|side|inner|outer|shaped|raglan|sleeve|centre|center)(?: front)? edges?)"
-    rf"(?: only)?(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$"
+    rf"(?: only)?(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$",
+    re.NOFLAG,
 )
 _STRIDES = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
@@ -72,13 +75,14 @@ class _Leg:
     times: Count | UntilCount
 
 
-_COUNTED = re.compile(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)")
+_COUNTED = WordForm(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)", re.NOFLAG)
 
 
-_NEXT_AND = re.compile(
-    r"\b(next|this|foll(?:owing)?|\d+(?:st|nd|rd|th)) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)"
+_NEXT_AND = WordForm(
+    r"\b(next|this|foll(?:owing)?|\d+(?:st|nd|rd|th)) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)",
+    re.NOFLAG,
 )
-_AS_SET = re.compile(r",? (?:as|like) (?:set|before|established)\b,?(?= )")
+_AS_SET = WordForm(r",? (?:as|like) (?:set|before|established)\b,?(?= )", re.NOFLAG)
 
 
 def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
@@ -182,7 +186,7 @@ def _with_next(legs: list[_Leg] | None, rest: str) -> list[_Leg] | None:
     return [legs[0], _Leg(legs[1].stride, plus(times, -1))]
 
 
-_OF_ALL = re.compile(r"\btimes (?:in all|in total|altogether)\b")
+_OF_ALL = WordForm(r"\btimes (?:in all|in total|altogether)\b", re.NOFLAG)
 
 
 def _shaping_items(
@@ -280,9 +284,10 @@ def _body(
     return tuple(shaping[0] if n == at else even(side) for n, side in enumerate(sides)), right
 
 
-_NAMED = re.compile(
+_NAMED = WordForm(
     r"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?"
-    rf"(?: (?:the |this |these |last )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:every|each|foll)|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in )?(?:the )?(?:every|foll)).*)$"
+    rf"(?: (?:the |this |these |last )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:every|each|foll)|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in )?(?:the )?(?:every|foll)).*)$",
+    re.NOFLAG,
 )
 
 
@@ -315,7 +320,7 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     return _worked(scribe, legs, (row, row), _on_right_side(scribe))
 
 
-_MORE = re.compile(r"\b(?:more|further|again|then)\b")
+_MORE = WordForm(r"\b(?:more|further|again|then)\b", re.NOFLAG)
 
 
 def _as_counted(scribe: Scribe, legs: list[_Leg], row: st.Round | st.Row) -> list[_Leg]:
@@ -342,22 +347,30 @@ def _on_right_side(scribe: Scribe) -> bool:
     )
 
 
-_LIKE = re.compile(  # "decrease as on the 2nd round, next to the rib, on every other round"
+_LIKE = WordForm(  # "decrease as on the 2nd round, next to the rib, on every other round"
     r"^(?P<verb>(?:and |now |then )*(?:(?:keep|go) (?:on )?|continue |carry on )?(?:dec|inc|shap)\w*\b)(?P<between>[^;]*?),? ?\b"
     rf"(?:in (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|thus|likewise|as (?:on|in|for) (?:the )?(?:(?P<nth>\d+)(?:st|nd|rd|th) {_C}|{_C} (?P<num>\d+)|(?P<name>[a-z][\w-]*) {_C}))"
-    r"(?:,? (?:next to|beside|close to|inside|along|at|on) (?!the (?:next|foll)|each end)(?:the |each |both |either )[a-z -]+?(?=,| (?:on |in )?every))?,?(?= |$)"
+    r"(?:,? (?:next to|beside|close to|inside|along|at|on) (?!the (?:next|foll)|each end)(?:the |each |both |either )[a-z -]+?(?=,| (?:on |in )?every))?,?(?= |$)",
+    re.NOFLAG,
 )
-_DECS = re.compile(
-    r"\b(rep(?:eat)?|work) (?:it|them|(?:the|this|these) (?:decs?|decreases?|decreasing|incs?|increases?|increasing|shaping))\b(?! (?:round|rnd|row))"
+_DECS = WordForm(
+    r"\b(rep(?:eat)?|work) (?:it|them|(?:the|this|these) (?:decs?|decreases?|decreasing|incs?|increases?|increasing|shaping))\b(?! (?:round|rnd|row))",
+    re.NOFLAG,
 )
-_ALTERNATE = re.compile(rf"\b(?:on|in) (?:alt(?:ernate|\.)?|every second|every other) {_C}")
-_ON_THE_NTH = re.compile(rf"\b(?:on|in) the (\d+(?:nd|rd|th)) ({_C}) (?={_WORD}\b|\d+ times)")
-_SPELT_OUT = re.compile(  # "…: work 2 rounds plain, 1 round decreasing"
-    rf"(?:(?<=times)|(?<=twice))[:;,] (?:that is,? )?(?:work )?(?:{COUNT}|{_WORD}) (?:plain {_C}|{_C} (?:plain|even))[^;.]*$"
+_ALTERNATE = WordForm(
+    rf"\b(?:on|in) (?:alt(?:ernate|\.)?|every second|every other) {_C}", re.NOFLAG
 )
-_BARE = re.compile(r"(?:and |now |then )*(?=(?:on |in )?(?:every|each)\b)")
-_WITHOUT_PLAIN = re.compile(
-    rf"(?:and |now |then )*(?:omit(?:ting)?|leave out|leaving out|skip(?:ping)?|drop(?:ping)?) the (?:plain|even|knit) {_C}(?: in between| between)?,? (?:and )?(?:(?:dec\w*|work\w*)(?: on)? every {_C},? )?(?=(?:un)?til|\d|down to)"
+_ON_THE_NTH = WordForm(
+    rf"\b(?:on|in) the (\d+(?:nd|rd|th)) ({_C}) (?={_WORD}\b|\d+ times)", re.NOFLAG
+)
+_SPELT_OUT = WordForm(  # "…: work 2 rounds plain, 1 round decreasing"
+    rf"(?:(?<=times)|(?<=twice))[:;,] (?:that is,? )?(?:work )?(?:{COUNT}|{_WORD}) (?:plain {_C}|{_C} (?:plain|even))[^;.]*$",
+    re.NOFLAG,
+)
+_BARE = WordForm(r"(?:and |now |then )*(?=(?:on |in )?(?:every|each)\b)", re.NOFLAG)
+_WITHOUT_PLAIN = WordForm(
+    rf"(?:and |now |then )*(?:omit(?:ting)?|leave out|leaving out|skip(?:ping)?|drop(?:ping)?) the (?:plain|even|knit) {_C}(?: in between| between)?,? (?:and )?(?:(?:dec\w*|work\w*)(?: on)? every {_C},? )?(?=(?:un)?til|\d|down to)",
+    re.NOFLAG,
 )
 
 
@@ -386,8 +399,9 @@ def _plainly_said(scribe: Scribe, text: str) -> tuple[str, st.Round | st.Row | N
     return f"{verb} {f'{between} ' if between else ''}{rest}", row
 
 
-_IN_TURN = re.compile(
-    rf"(?:and |now |then )*(?:alternat\w+|(?:go|carry|keep) on|continue|work|rep(?:eat)?)(?: with| working| to work)? (?:the |one |an? |1 )?(?P<a>[a-z][\w-]*) (?:{_C} )?(?:and|with|then) (?:the |one |an? |1 )?(?P<b>[a-z][\w-]*) {_C}(?: alternately| in turn)?,? (?P<rest>.+)$"
+_IN_TURN = WordForm(
+    rf"(?:and |now |then )*(?:alternat\w+|(?:go|carry|keep) on|continue|work|rep(?:eat)?)(?: with| working| to work)? (?:the |one |an? |1 )?(?P<a>[a-z][\w-]*) (?:{_C} )?(?:and|with|then) (?:the |one |an? |1 )?(?P<b>[a-z][\w-]*) {_C}(?: alternately| in turn)?,? (?P<rest>.+)$",
+    re.NOFLAG,
 )
 _PLAIN = ("plain", "knit", "even", "straight")
 
@@ -421,7 +435,9 @@ def _just_told(scribe: Scribe, row: st.Round | st.Row, plain: st.Round) -> bool:
     return [getattr(step, "items", ()) for step in steps[-2:]] == [row.items, plain.items]
 
 
-_PER_NEEDLE = re.compile(rf",? [(\[]?{COUNT} (?:{STS} )?(?:per|on each|on every) needle[)\]]?$")
+_PER_NEEDLE = WordForm(
+    rf",? [(\[]?{COUNT} (?:{STS} )?(?:per|on each|on every) needle[)\]]?$", re.NOFLAG
+)
 _ANY = ("last", "this", "that", "these")
 
 

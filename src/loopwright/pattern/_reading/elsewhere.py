@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.harmless import is_doubtful, is_instruction
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["described_elsewhere", "is_doubted", "sides_told"]
 
-_UNREAD_WORK = re.compile(
+_UNREAD_WORK = WordForm(
     r"\b(?:unpick|snip|graft (?:them|the)|(?:pull|draw|take|ease)(?:ing)? out (?:the )?(?:\w+ )?"
     r"(?:cotton|waste|scrap|thread|string)|needle through the|"
     r"(?:work|complete|knit) (?P<part>the [a-z]+ )?as (?:given )?for)\b",
-    re.IGNORECASE,
 )
-_EVEN = re.compile(r"\b(?:cuff|wrist|rib|ribbing|welt|band|brim)\b", re.IGNORECASE)
+_EVEN = WordForm(r"\b(?:cuff|wrist|rib|ribbing|welt|band|brim)\b")
 
 
 def described_elsewhere(scribe: Scribe, text: str) -> bool:
@@ -43,12 +41,11 @@ def is_doubted(text: str) -> bool:
 
 
 _STS = r"(?:[a-z]+ )?(?:sts?|stitches)"
-_SIDES = re.compile(
+_SIDES = WordForm(
     rf"(?P<side>{COUNT}) {_STS} (?:left |waiting )?on (?:each|either) side "
     rf"(?:of|and) (?P<middle>{COUNT}) (?:{_STS}|(?:[a-z]+ )?ones)\b|"
     rf"(?P<middle2>{COUNT}) {_STS} (?:in the (?:cent(?:er|re)|middle) )?(?:are )?(?:[a-z]+ )?"
     rf",? ?(?:with|and) (?P<side2>{COUNT}) {_STS} on (?:each|either) side\b",
-    re.IGNORECASE,
 )
 
 

@@ -14,6 +14,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import Turn
@@ -25,7 +26,7 @@ _THESE = re.compile(
     rf"\b(?:these|those) (?P<n>{COUNT})(?: thumb| instep)?(?: sts?\b| stitches)", re.IGNORECASE
 )
 
-_THESE_ALONE = re.compile(rf"{_THESE.pattern} (?:alone|only)\b", re.IGNORECASE)
+_THESE_ALONE = WordForm(rf"{_THESE.pattern} (?:alone|only)\b")
 
 
 @attrs.frozen
@@ -86,7 +87,9 @@ def _turned_twice(scribe: Scribe) -> Iterator[_Turned]:
 
 
 def _is_turned(step: st.Step) -> bool:
-    return isinstance(step, st.Row | st.Part) and len(step.items) > 1 and step.items[-1] == Turn()
+    return (
+        isinstance(step, st.Row | st.Part) and len(step.items) > 1 and type(step.items[-1]) is Turn
+    )
 
 
 def _count_of(scribe: Scribe, turned: _Turned) -> Count | None:

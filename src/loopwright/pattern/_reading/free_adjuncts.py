@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["without_adjunct"]
 
@@ -28,11 +29,10 @@ _BEHIND = tuple(
         r"changing to (?:the |your |a set of )?(?:dpns?|double[- ]pointed needles|double-pointeds)\b[^;.\d]*",
     )
 )
-_BEFORE = re.compile(
+_BEFORE = WordForm(
     r"(?:with (?:the )?(?:rs|ws|right side|wrong side)(?: of (?:the )?(?:work|heel|flap|sock|piece))? (?:facing|towards you)(?: you)?,?|"
     r"(?:without (?:cutting|breaking) (?:the )?(?:yarn|wool)),?|"
     r"(?:using|with) the (?:same|free|empty|working) needle,?|as before,|once again,?)\s+(?=\S)",
-    re.IGNORECASE,
 )
 
 

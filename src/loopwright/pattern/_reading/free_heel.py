@@ -12,6 +12,7 @@ from loopwright.pattern._reading.free_words import WordGroup, phrases_in
 from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import Count, To, as_many, sized, values_of
@@ -53,10 +54,12 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
-_ABOUT = re.compile(r"\b(?:heel|flap|back and forth|to and fro|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b", re.IGNORECASE)  # fmt: skip
+_ABOUT = WordForm(r"\b(?:heel|flap|back and forth|to and fro|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b")  # fmt: skip
 
 
-_BRACKETS = re.compile(r"\(([^()]*[A-Za-z][^()]*)\)")  # words, and no numbers of other sizes
+_BRACKETS = WordForm(
+    r"\(([^()]*[A-Za-z][^()]*)\)", re.NOFLAG
+)  # words, and no numbers of other sizes
 
 
 def heel_apart(scribe: Scribe, text: str) -> list[Says] | None:
@@ -246,7 +249,7 @@ def _needle_rests(scribe: Scribe, needles: Sequence[WordGroup]) -> list[Says] | 
     return [st.Hold(rest, "instep")] if first else list(scribe.focus(heel)) or None
 
 
-_BACK = re.compile(rf"\s*(?:next row[^:]*: ?)?(?:sl ?1[^,]*, )?(?:p|purl)(?: back)?(?: across)? ?(?P<n>{COUNT})", re.IGNORECASE)  # fmt: skip
+_BACK = WordForm(rf"\s*(?:next row[^:]*: ?)?(?:sl ?1[^,]*, )?(?:p|purl)(?: back)?(?: across)? ?(?P<n>{COUNT})")  # fmt: skip
 
 
 def _goes_back(scribe: Scribe) -> bool:
@@ -259,9 +262,8 @@ def _goes_back(scribe: Scribe) -> bool:
     return any(int(n) > int(there) for n, there in zip(back, values_of(ahead), strict=False))
 
 
-_FIRST_KNIT = re.compile(
+_FIRST_KNIT = WordForm(
     rf"\s*(?:(?:first|next|next {_R}|set-?up[^:]*)[:,] )?(?:knit|k|work)(?=[\d ]) ?(?:(?:across )?(?:the )?(?:first )?(?P<n>{COUNT})|[^.]*\b(?:instep|first half|needle 1|n1)\b)(?P<rest>[^.]*)",
-    re.IGNORECASE,
 )
 
 

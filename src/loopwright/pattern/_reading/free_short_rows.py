@@ -15,6 +15,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._reading.widening import lengthened
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern.items import KNIT, Item, Run, Turn, WrapTurn
@@ -154,25 +155,21 @@ def _fails(scribe: Scribe, step: st.Step) -> bool:
 
 
 _ROUND = r"(?:rounds?|rnds?|circularly|circular)\b"
-_GO_ROUND = re.compile(
+_GO_ROUND = WordForm(
     rf"(?:(?:and|then|now|next) )*(?:(?:resume|return|go|come|continue|cont|carry|begin|start|rejoin|join|back|switch|change|work|knit)\b ?)(?:(?:on|back|to|working|knitting|work|knit|in|into|the|over|across|with|all|of|both|again|once more|{_ROUND}|{_S}|needles?|{COUNT}|heel|instep|sole|for|leg|foot|and|from here|now|top)[ ,]?)*$",
-    re.IGNORECASE,
 )
-_SO_MANY = re.compile(rf"\b(?:knit|work|k) {COUNT} (?:\w+ )?{_ROUND}", re.IGNORECASE)
-_ONE_ROUND = re.compile(
+_SO_MANY = WordForm(rf"\b(?:knit|work|k) {COUNT} (?:\w+ )?{_ROUND}")
+_ONE_ROUND = WordForm(
     rf"(?:(?:and|then|now|next) )*(?:knit|k|work)(?: (?:one|1|a|once|whole|full|complete|plain))* (?:a)?(?:{_ROUND})(?:,? (?:to |over |across |on |so as to )?(?:all|bring|join|take|close|every)\b[^;\d]*(?:{COUNT} {_S}[^;\d]*)?)?$",
-    re.IGNORECASE,
 )
 
 
 _TURNED = rf"(?:{_DS}|twins?|wraps?|shadows?|pairs?|wrapped {_S}|shadowed {_S})"
-_LAST_DS = re.compile(  # "turn, make the last DS, and knit on in the round"
+_LAST_DS = WordForm(  # "turn, make the last DS, and knit on in the round"
     rf"^(?:turn,? (?:and )?)?make (?:the |a )?(?:last|final|other)? ?{_DS},? (?:and |then )*(?=\w)",
-    re.IGNORECASE,
 )
-_CLOSES = re.compile(
+_CLOSES = WordForm(
     rf"[,;] (?:and )?(?:the )?(?:remaining|last|other|rest of the) {_TURNED} (?:(?:are|is|being) )?(?:worked|closed|knit(?:ted)?|picked up|resolved)\b[^;.]*$|,? (?:and |while |then )*(?:clos|tak|pick|lift|resolv|work|knit)(?:e|ing)? (?:up |in )?(?:(?:the|any|all|both|last|final|remaining|other|rest|two|2|one|of) )*{_TURNED}(?![^;]*\d)[^;.]*$",
-    re.IGNORECASE,
 )
 
 
@@ -240,19 +237,17 @@ def as_one_round(scribe: Scribe, said: MappedText) -> MappedText:
     return said.sub(_BOTH, "Knit 1 round")
 
 
-_BY_NEEDLE = re.compile(  # "Next rnd: N1: K to end, working the triplet as 1 st. N2: Work in rib as set."
+_BY_NEEDLE = WordForm(  # "Next rnd: N1: K to end, working the triplet as 1 st. N2: Work in rib as set."
     rf"(?:(?:next|first|joining) {_ROUND}[^:]*: ?)?(?:needle |n ?)1: ?(?:k|knit|work)(?: across)?(?: (?:to|until) (?:the )?end)?(?P<wraps>(?:,? (?:working|knitting|lifting|picking|closing|taking)|,? with wraps)\b[^.;\d]*?(?:\b(?:as )?(?:1|one)(?: {_S})?)?)?[.;,] ?(?:needle |n ?)2: ?(?:k|knit|work|rib|patt)\b[^.;:\d*]*$",
-    re.IGNORECASE,
 )
 
 
-_TO_NEEDLE_2 = re.compile(  # "DS, k to end of N1, closing each DS; k N2"
+_TO_NEEDLE_2 = WordForm(  # "DS, k to end of N1, closing each DS; k N2"
     rf"(?P<ds>(?:(?:make (?:a |1 |one )?|mk ?|m)?ds\b|sl(?:ip)? 1\b)[^,;:.*\d]*,? (?:and |then )*)?(?:k|knit)(?: across)? (?:to|until) (?:the )?end(?: of (?:the )?(?:needle 1|n ?1|(?:first|1st|heel|sole) needle|heel|sole)(?: {_S})?)?(?P<wraps>,? (?:(?:and |while )?(?:working|knitting|lifting|picking|closing|taking|resolving)|with (?:the )?wraps)\b[^,.;:\d]*?(?:\b(?:as )?(?:1|one)(?: {_S})?)?)?(?:[.;,]|,? (?=then|and)) ?(?:(?:and|then) )*(?:k|knit|work|rib|patt)(?: across| over)?(?: all)?(?: of)?(?: the)?(?: {_S} (?:of|on))? (?:needle 2|n ?2|(?:second|2nd|other|instep) needle|instep)(?: {_S}| too| as well| in (?:rib|patt\w*)| as (?:set|est\w*))*$",
-    re.IGNORECASE,
 )
 
 
-_ITS_NUMBER = re.compile(r"(?<=\bneedle )[12]\b|(?<=\bn)[12]\b", re.IGNORECASE)
+_ITS_NUMBER = WordForm(r"(?<=\bneedle )[12]\b|(?<=\bn)[12]\b")
 
 
 def heel_then_needle_2(scribe: Scribe, said: MappedText) -> list[Says] | None:

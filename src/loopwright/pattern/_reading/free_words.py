@@ -11,6 +11,8 @@ from collections.abc import Iterable, Sequence
 
 import attrs
 
+from loopwright.pattern._rewording.triggers import WordForm
+
 __all__ = ["WordGroup", "by_kind", "phrases_in"]
 
 
@@ -26,7 +28,7 @@ class WordGroup:
         return self.match[0]
 
 
-_BETWEEN = re.compile(r"[\s,;:–—-]*")
+_BETWEEN = WordForm(r"[\s,;:–—-]*", re.NOFLAG)
 
 
 def phrases_in(

@@ -9,6 +9,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.free_words import WordGroup, phrases_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import KNIT, PURL, Run
 
@@ -56,10 +57,9 @@ def worked_over(scribe: Scribe, text: str) -> list[Says] | None:
     return says
 
 
-_LEAD = re.compile(r"(?:and |then |now )*(?:knit|purl|work|k|p)\b|[kp]\d", re.IGNORECASE)
-_STITCHES = re.compile(
+_LEAD = WordForm(r"(?:and |then |now )*(?:knit|purl|work|k|p)\b|[kp]\d")
+_STITCHES = WordForm(
     r"\b(?:sts?|stitch(?:es)?|ds|loops?|double stitch(?:es)?)\b|\bto (?:the )?(?:end|marker|m)\b|\bfor (?:the )?(?:instep|sole|heel|back|front|palm)\b",
-    re.IGNORECASE,
 )
 
 

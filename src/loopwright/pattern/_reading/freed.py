@@ -11,6 +11,7 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of, numbers_of_sizes, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Item, PickUp, Run
 from loopwright.pattern.values import Count, To, as_many, plus, sized, values_of
@@ -96,15 +97,13 @@ def _picks(many: Count, less: bool = False) -> list[Says]:
     return [st.Part((PickUp(many, "corner"), *rest))]
 
 
-_CORNERS = re.compile(
+_CORNERS = WordForm(
     r"\b(?P<n>\d|a|one|two|three|four)(?: (?:extra|more|new))?(?: (?:sts?|stitch\w*|loops?))?(?: (?:picked up|lifted|raised|taken up))? (?:at|in|on|from) (?:each|either|both|every)\b(?! of)",
-    re.IGNORECASE,
 )
 
 
-_ONE_CORNER = re.compile(  # "1 st at the corner, 9 sts above the opening and 1 st at the second corner"
+_ONE_CORNER = WordForm(  # "1 st at the corner, 9 sts above the opening and 1 st at the second corner"
     r"\b(?P<n>\d|a|one|two|three|four)(?: (?:extra|more|new))?(?: (?:sts?|stitch\w*|loops?)) (?:at|in|on|from) (?:the |a |one )?(?:first |second |1st |2nd |other |next |left |right )?(?:corner|side|gap|end)\b",
-    re.IGNORECASE,
 )
 
 
@@ -116,9 +115,8 @@ def _at_corners(words: str) -> int:
     return apart[0] if len(apart) == 2 and apart[0] == apart[1] else 0
 
 
-_APART = re.compile(
+_APART = WordForm(
     r"\b(?:below|above|under|upper|lower|appear|free|released?|on the (?:first|second|other)|(?:at|on|from|along) the (?:leg|foot|toe|cuff)|(?:at|on|from|along|of) (?:each|both|either) (?:side|edge)s?|live)\b|\+",
-    re.IGNORECASE,
 )
 
 
@@ -137,9 +135,8 @@ def _freed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return freed(scribe, name, words)
 
 
-_SIDE = re.compile(
+_SIDE = WordForm(
     rf"(?P<n>{COUNT})(?: (?:[a-z]+ )?(?:sts|stitches|loops))?(?: (?:are|lie|free|open|from|on|at|along|the|(?:side|edge)))* (?P<side>below|above|beneath)\b|(?P<m>{COUNT}) (?P<side2>lower|upper|bottom|top) (?:sts|stitches|loops)",
-    re.IGNORECASE,
 )
 
 

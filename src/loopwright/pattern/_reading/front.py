@@ -10,6 +10,7 @@ from loopwright.errors import SizeError, StepError
 from loopwright.pattern._cables import explained
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.lines import Line
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import whole_number
 from loopwright.pattern.program import MATERIAL_HEADS, GaugeLine
 from loopwright.pattern.values import SizedLength
@@ -75,23 +76,19 @@ def head_in(text: str) -> tuple[str, str, int] | None:
     return None
 
 
-_PARTED = re.compile(
-    r"(?:part|section|step|stage|lesson|chapter)\s+(?:\w+)\s*[:.–—-]*\s*", re.IGNORECASE
+_PARTED = WordForm(r"(?:part|section|step|stage|lesson|chapter)\s+(?:\w+)\s*[:.–—-]*\s*")
+_NUMBERED_TITLE = WordForm(  # "4. Heel turn", "[4] heel turn"
+    r"\d{1,2}[.)]\s+(?=[A-Z])|\[(?:\d{1,2}|[A-H])\]\s+(?=[A-Za-z])", re.NOFLAG
 )
-_NUMBERED_TITLE = re.compile(  # "4. Heel turn", "[4] heel turn"
-    r"\d{1,2}[.)]\s+(?=[A-Z])|\[(?:\d{1,2}|[A-H])\]\s+(?=[A-Za-z])"
-)
-_LETTERED = re.compile(r"[A-Z][.)]\s+(?=[A-Z])")
-_ASIDE = re.compile(r"\s*[(\[][^)\]]*[)\]]\s*$")
-_VERB_FIRST = re.compile(
+_LETTERED = WordForm(r"[A-Z][.)]\s+(?=[A-Z])", re.NOFLAG)
+_ASIDE = WordForm(r"\s*[(\[][^)\]]*[)\]]\s*$", re.NOFLAG)
+_VERB_FIRST = WordForm(
     r"(?:knit|purl|k\d*|p\d*|cast on|co|bind off|cast off|bo|work|rep|repeat|join|slip|sl|pick up|graft|weave|break|cut|place|put|pm|continue|cont|fasten|block|darn|return|decrease|increase|divide|distribute|change|switch|remove|take|thread|draw|row|rnd|round|rows|rnds|rounds|next|size|sizes|to fit|using|with|turn the work|turn work|make a|sew|press|unpick)\b",
-    re.IGNORECASE,
 )
 
 
-_PART_TO_WORK = re.compile(  # "Work thumb", "Decrease for top", and no stop behind it
+_PART_TO_WORK = WordForm(  # "Work thumb", "Decrease for top", and no stop behind it
     r"(?:work|knit|decrease|increase|dec|inc)(?: (?:the|for|on|at|first|second|left|right))* (?:heel (?:flap|turn)|thumb (?:gusset|hole)|top of (?:the )?(?:hand|hat|mitten|thumb)|heel|flap|toe|thumb|hand|palm|top|tip|crown|cuff|ribbing|brim|body|leg|foot|instep|sole|gusset)",
-    re.IGNORECASE,
 )
 _PARTS_OF_WORK = frozenset(
     [
@@ -119,24 +116,30 @@ _PARTS_OF_WORK = frozenset(
 
 LONGEST_TITLE = 160
 
-_BAND = re.compile(  # "First band: the Fish chart"
-    r"[A-Z][A-Za-z -]{2,20}: (?:the |a )?[A-Za-z'-]+(?: [A-Za-z'-]+){0,2} (?:chart|pattern|panel|section|lace|cable|border)"
+_BAND = WordForm(  # "First band: the Fish chart"
+    r"[A-Z][A-Za-z -]{2,20}: (?:the |a )?[A-Za-z'-]+(?: [A-Za-z'-]+){0,2} (?:chart|pattern|panel|section|lace|cable|border)",
+    re.NOFLAG,
 )
-_WAY = re.compile(  # "Way one: k2tog (leans to the right)"
+_WAY = WordForm(  # "Way one: k2tog (leans to the right)"
     r"(?:[A-Z][a-z]+ (?:one|two|three|four|five|six|seven|eight|nine|ten|[A-Z]|\d{1,2})|(?:First|Second|Third|Fourth|Fifth|Sixth|Last|Next) [a-z]+)(?<!Needle \d)(?<!needle)"
-    r"\s*[:–—-]\s*(?i:the )?(?i:[sk]sk|skp|skpo|k[23]tog|p[23]tog|sk2p|s2kp2?|cdd|sssk|ssp|kfb|pfb|yo|yfwd|m1[lrp]?|make one|yarn over)(?: tbl)?(?: (?:decrease|increase)s?)?(?:,? (?:and|or) [a-z0-9]+|,? (?:which|leaning|leans) [^.;,\d]+)?(?: \([^()]*\))?"
+    r"\s*[:–—-]\s*(?i:the )?(?i:[sk]sk|skp|skpo|k[23]tog|p[23]tog|sk2p|s2kp2?|cdd|sssk|ssp|kfb|pfb|yo|yfwd|m1[lrp]?|make one|yarn over)(?: tbl)?(?: (?:decrease|increase)s?)?(?:,? (?:and|or) [a-z0-9]+|,? (?:which|leaning|leans) [^.;,\d]+)?(?: \([^()]*\))?",
+    re.NOFLAG,
 )
-_PANEL = re.compile(  # "Rope Panel (10 sts, 8 rnds)"
-    r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?"
+_PANEL = WordForm(  # "Rope Panel (10 sts, 8 rnds)"
+    r"[A-Z][A-Za-z' -]{2,30}(?: \d)? \((?:(?:a |worked over (?:a )?)?(?:multiple of |panel of )?\d+(?: ?\+ ?\d+)? ?(?:sts|stitches)[^)]*)\)(?:,? (?:in words|written out))?\s*:?",
+    re.NOFLAG,
 )
-_OF_A_HAND = re.compile(  # "Thumb gusset, right mitten"
-    r"[A-Z][a-z]+(?: [a-z]+){0,2}, (?:for (?:the )?)?(?:right|left) (?:mitten|mitt|hand|glove|sock|slipper)(?: only)?:?"
+_OF_A_HAND = WordForm(  # "Thumb gusset, right mitten"
+    r"[A-Z][a-z]+(?: [a-z]+){0,2}, (?:for (?:the )?)?(?:right|left) (?:mitten|mitt|hand|glove|sock|slipper)(?: only)?:?",
+    re.NOFLAG,
 )
-_HALF_OF_PART = re.compile(  # "HEEL, first half (N2 only, 28 (32) sts)"
-    r"[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}[,:]? (?:(?i:first|second|1st|2nd|last) (?i:half|part|stage)|(?i:part|half|stage) (?i:[1-3]|[ab]|one|two|three))(?: \((?:[^()]|\([^()]*\))*\))?:?"
+_HALF_OF_PART = WordForm(  # "HEEL, first half (N2 only, 28 (32) sts)"
+    r"[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}[,:]? (?:(?i:first|second|1st|2nd|last) (?i:half|part|stage)|(?i:part|half|stage) (?i:[1-3]|[ab]|one|two|three))(?: \((?:[^()]|\([^()]*\))*\))?:?",
+    re.NOFLAG,
 )
-_NUMBERED_PART = re.compile(  # "Eyelet band 1:"
-    r"[A-Z][a-z]+ (?:[a-z]+ )?(?:band|tier|edge|block|panel|wedge|motif|stripe|border|section|segment) \d{1,2}:"
+_NUMBERED_PART = WordForm(  # "Eyelet band 1:"
+    r"[A-Z][a-z]+ (?:[a-z]+ )?(?:band|tier|edge|block|panel|wedge|motif|stripe|border|section|segment) \d{1,2}:",
+    re.NOFLAG,
 )
 
 
@@ -205,14 +208,12 @@ def _title(text: str, after_blank: bool) -> str | None:
     return bare if _ASIDE.sub("", text) == bare else text.rstrip(":")
 
 
-_OVER_SO_MANY = re.compile(
+_OVER_SO_MANY = WordForm(
     r"(?<=[a-z]) [(\[][a-z ,-]*\b(?:over|on|across)(?: [a-z]+){0,3} \d+ ?[(\[][\d, :/]+[)\]] ?(?:sts|stitches)(?: [a-z]+){0,2}[)\]]",
-    re.IGNORECASE,
 )
-_STOPPED = re.compile(  # "Toe.", "Waste yarn."
+_STOPPED = WordForm(  # "Toe.", "Waste yarn."
     r"(?:the )?(?:(?:left|right|first|second|short[- ]row|rib(?:bed)?|heel|toe|thumb|afterthought|upper|lower) )?"
     r"(?:toe|heel|flap|heel turn|gusset|foot|leg|cuff|ribbing|thumb|hand|palm|body|brim|crown|band|edging|instep|(?:waste|scrap) yarn)\.",
-    re.IGNORECASE,
 )
 
 
@@ -224,10 +225,9 @@ def _way(text: str) -> bool:
 
 # --- sizes ------------------------------------------------------------------------------------------
 
-_SIZES = re.compile(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]")
-_NAME = re.compile(
+_SIZES = WordForm(r"(?P<first>[A-Za-z0-9][\w' /.+-]*?)\s*[(\[](?P<more>[^()\[\]]+)[)\]]", re.NOFLAG)
+_NAME = WordForm(
     r"(?:\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?|x{0,4}s|x{0,4}l|\dx?l?|m|small|medium|large|extra (?:small|large)|x-?(?:small|large)|child\w*|kids?|adult|wom[ae]n'?s?|m[ae]n'?s?|lad(?:y|ies)'?s?|gent(?:leman|lemen)?'?s?|boys?|girls?|bab(?:y|ies)|infants?|newborn|toddlers?|youth|teens?|preemie|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:months?|mos?|years?|yrs?)|one|two|three|four|(?-i:[A-H])|(?:eur?|uk|us)[ -]?\d+(?:\s*(?:-|–|to|/)\s*\d+)?(?:cm|in)?)(?:[ /-].*)?",
-    re.IGNORECASE,
 )
 
 
@@ -267,9 +267,8 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     return _sound(names)
 
 
-_FITTED = re.compile(  # "child (woman: man)", "a small (medium, large) adult hand"
+_FITTED = WordForm(  # "child (woman: man)", "a small (medium, large) adult hand"
     r"(?:an? |ages? |aged |(?:child(?:ren)?|bab(?:y|ies)) (?:of|aged?) |(?:shoe )?sizes? |(?:the )?feet of )*(?P<names>[A-Za-z0-9][\w' /–-]*?\s*[(\[][^()\[\]]+[)\]])(?P<rest>.*)$",
-    re.IGNORECASE,
 )
 _BARE_NAME = re.compile(
     r"(?:(?:small|large|older|younger) )?(?:x{0,4}s|x{0,4}l|\dxl|m|small|medium|large|extra (?:small|large)|child(?:ren)?|kids?|adult|women|men|woman|man|baby|newborn|toddler|youth|teen|preemie|(?-i:[A-H]))",
@@ -294,7 +293,7 @@ def fitted_in(text: str) -> tuple[str, ...]:
 
 
 _MEASURE = r"\d[\d.½¼¾]*(?: ?(?:-|–|to) ?\d[\d.½¼¾]*)?(?: ?(?:cm|mm|ins?\b\.?|inch(?:es)?|[\"”″]))?"
-_NAMED_ALONE = re.compile(rf"\s*(?P<name>{_BARE_NAME.pattern})(?::| ?=)? {_MEASURE}\s*", re.IGNORECASE)  # fmt: skip
+_NAMED_ALONE = WordForm(rf"\s*(?P<name>{_BARE_NAME.pattern})(?::| ?=)? {_MEASURE}\s*")  # fmt: skip
 
 
 def _with_measures(text: str) -> tuple[str, ...]:
@@ -332,11 +331,10 @@ def sign_between(text: str, sizes: int) -> str:
 
 
 _ONE_NAME = rf"(?:{_BARE_NAME.pattern}|(?-i:[A-Z])[a-z]+(?: (?-i:[A-Z])[a-z]+)?|lad(?:y|ies)|gentlem[ae]n)(?:['’]s)?"
-_TOLD = re.compile(  # "There are two sizes: Little (ages 3 to 5) and Big (ages 6 to 9)."
+_TOLD = WordForm(  # "There are two sizes: Little (ages 3 to 5) and Big (ages 6 to 9)."
     rf"\b(?P<many>two|three|four|five|[2-5]) sizes\b(?: (?:are|is) [a-z]+)?[:,(–—]? ?(?:(?:for|namely|called|the|a) )*(?P<names>{_ONE_NAME}(?: \([^()]*\))?(?:, {_ONE_NAME}(?: \([^()]*\))?)*,? (?:and|or|&) (?:an? |the )?{_ONE_NAME})(?![\w-])",
-    re.IGNORECASE,
 )
-_BEFORE_MEASURES = re.compile(rf"sizes?:? (?P<names>{_ONE_NAME}(?: ?/ ?{_ONE_NAME})+) ?[:—–]", re.IGNORECASE)  # fmt: skip
+_BEFORE_MEASURES = WordForm(rf"sizes?:? (?P<names>{_ONE_NAME}(?: ?/ ?{_ONE_NAME})+) ?[:—–]")  # fmt: skip
 
 
 def sizes_told(text: str) -> tuple[str, ...]:
@@ -358,15 +356,13 @@ def sizes_told(text: str) -> tuple[str, ...]:
     return _sound(names) if len(names) == whole_number(told["many"]) else ()
 
 
-_MEASURED = re.compile(
+_MEASURED = WordForm(
     r"\b(?:wide|long|tall|high|deep|around|circumference|across|square|length|width|by)\b",
-    re.IGNORECASE,
 )
 
 
-_BOUGHT = re.compile(
+_BOUGHT = WordForm(
     r"\b(?:balls?|skeins?|hanks?|g|grams?|oz|ounces?|yards?|yds|needles?|markers?|pair|set)\b",
-    re.IGNORECASE,
 )
 
 
@@ -384,18 +380,17 @@ def _sound(names: list[str]) -> tuple[str, ...]:
 # --- gauge ------------------------------------------------------------------------------------------
 
 _N = r"\d+(?:\.\d+)?"
-_GAUGE = re.compile(
+_GAUGE = WordForm(
     rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:and|x|×|,|&|/|by)\s*(?P<rnds>{_N})\s*(?:rnds?|rounds?|rows?)\s*"
     rf"(?P<mid>[^\d=]*?)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
-    re.IGNORECASE,
 )
-_STITCHES_ONLY = re.compile(
+_STITCHES_ONLY = WordForm(
     rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
-    re.IGNORECASE,
 )
-_ROWS = re.compile(r"\d\s*(?:rnds?|rounds?|rows?)\b", re.IGNORECASE)
-_OTHER = re.compile(
-    rf"^\.?\s*(?:[x×]\s*{_N}\s*(?:cm|mm|in\w*|\"))?\s*(?:[/(]\s*{_N}\s*(?:cm|mm|inches|inch|in\b|\")\.?\s*\)?)?\s*"
+_ROWS = WordForm(r"\d\s*(?:rnds?|rounds?|rows?)\b")
+_OTHER = WordForm(
+    rf"^\.?\s*(?:[x×]\s*{_N}\s*(?:cm|mm|in\w*|\"))?\s*(?:[/(]\s*{_N}\s*(?:cm|mm|inches|inch|in\b|\")\.?\s*\)?)?\s*",
+    re.NOFLAG,
 )
 
 
@@ -437,8 +432,8 @@ def gauge_of_stitches(text: str) -> GaugeLine | None:
     return _gauge(match, int(rows) if rows.is_integer() else rows)
 
 
-_TOLD_BY_THE_WAY = re.compile(
-    r"\b(?:gauge|tension|gives?|giving|get|obtain)\b|\bto the inch\b|\bper inch\b", re.IGNORECASE
+_TOLD_BY_THE_WAY = WordForm(
+    r"\b(?:gauge|tension|gives?|giving|get|obtain)\b|\bto the inch\b|\bper inch\b"
 )
 
 
@@ -475,11 +470,13 @@ def _plain(text: str) -> int | float:
 
 # --- definitions --------------------------------------------------------------------------------------
 
-_DEFINED = re.compile(
-    r"(?P<short>[A-Za-z0-9][A-Za-z0-9/&.-]*(?:\([a-z]+\))?(?: ?[A-Za-z]{2,6}|(?: [a-z]+){1,2})?)(?: \([a-z0-9 ,-]{3,50}\))?\s*(?:=|:|\s[-–—]\s)\s*(?P<long>[A-Za-z\[].*)$"
+_DEFINED = WordForm(
+    r"(?P<short>[A-Za-z0-9][A-Za-z0-9/&.-]*(?:\([a-z]+\))?(?: ?[A-Za-z]{2,6}|(?: [a-z]+){1,2})?)(?: \([a-z0-9 ,-]{3,50}\))?\s*(?:=|:|\s[-–—]\s)\s*(?P<long>[A-Za-z\[].*)$",
+    re.NOFLAG,
 )
 
 
+@lru_cache(maxsize=8192)
 def definition(text: str) -> tuple[str, str] | None:
     """Return what a line explains, and how: ``C4F: slip 2 sts to cable needle …``.
 
@@ -494,19 +491,20 @@ def definition(text: str) -> tuple[str, str] | None:
     return match["short"].strip(), match["long"].strip().rstrip(".")
 
 
-_SHORTS = re.compile(
+_SHORTS = WordForm(
     r"(?:k|p|sts?|st\(s\)|rep|rnds?|rnd\(s\)|co|bo|k2tog|ssk|m1[lr]?|yo|p2tog|tog|sl|dpns?|dpn\(s\)|pm|sm|rs|ws|m|"
     r"inc|dec|beg|cont|foll|rem|cm|psso|kfb|skpo|tbl|patt|alt|yfwd)\.?$",
-    re.IGNORECASE,
 )
-_MEANING = re.compile(
+_MEANING = WordForm(
     r"(?P<short>[A-Za-z0-9()/&.]{1,8}(?:,? (?:and |or )?[A-Za-z0-9()/&.]{1,8})?)\s*(?:=|,|:|\s[-–—])\s*"
-    r"(?![^,]* to (?:end|m|the|last|marker)\b)[a-z][a-z-]{2,}[^*]*$"
+    r"(?![^,]* to (?:end|m|the|last|marker)\b)[a-z][a-z-]{2,}[^*]*$",
+    re.NOFLAG,
 )
 
-_MEANT = re.compile(
+_MEANT = WordForm(
     r"(?!(?:knit|purl|slip|work)\b)(?P<short>[A-Za-z0-9()/&.]{1,8}) "
-    r"(?!(?:to|un?til|each|every|all|the|on|in|over|around|across|from|for)\b)[a-z][a-z/()-]{2,}(?![^*]*\b(?:end|last)\b)[^*:=]*$"
+    r"(?!(?:to|un?til|each|every|all|the|on|in|over|around|across|from|for)\b)[a-z][a-z/()-]{2,}(?![^*]*\b(?:end|last)\b)[^*:=]*$",
+    re.NOFLAG,
 )
 
 

@@ -50,6 +50,7 @@ from loopwright.pattern._reading.told_crossings import (
 )
 from loopwright.pattern._rewording.habits import habits_of, is_size_label, only_sizes
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
 from loopwright.pattern.program import GaugeLine, Pattern
@@ -73,63 +74,53 @@ _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
     r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:(?:adult|child|wom[ae]n|m[ae]n|bab[yie]+)(?:[’']?s)?[’']? )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
     r"|for (?:an? )?(?:child(?:ren)?|bab(?:y|ies)|kids?|toddlers?|boys?|girls?)(?: or girl)?(?:,? (?:of|from|aged?))+) (?P<rest>.*)$",
-    re.IGNORECASE,
 )
-_BOBBLE = re.compile(r"(?:make |work )?(?:a )?bobble", re.IGNORECASE)
-_BEGINS = re.compile(
-    r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+", re.IGNORECASE
-)
-_WRAPS = re.compile(  # a closed cast-on that is told by what the hands do
+_BOBBLE = WordForm(r"(?:make |work )?(?:a )?bobble")
+_BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+")
+_WRAPS = WordForm(  # a closed cast-on that is told by what the hands do
     r"(?:(?:step )?\d{1,2}[.):] )?(?:wind|wrap) (?:the )?(?:yarn|wool|working yarn) (?:a)?round (?:both|the two|the) needles (?:\d+ times|until)",
-    re.IGNORECASE,
 )
-_HAS = re.compile(  # what is on the needle already, or comes on to it in a way that has no name
+_HAS = WordForm(  # what is on the needle already, or comes on to it in a way that has no name
     rf"(?:(?:step )?\d{{1,2}}[.):] )?(?:(?:begin|start)(?:ning|ing)? (?:with|from)|you (?:have|will have|should have|need)|there are)[^.;:\d]*? (?P<n>{COUNT}) (?:live |open |held |new )*(?:sts|stitches|loops)\b(?! ?(?:to|=|per|over|in|less|fewer|more|inc\w*|dec\w*)\b)",
-    re.IGNORECASE,
 )
-_BROUGHT = re.compile(  # "bring: last week's heel on its holder (14 sts, …)"
+_BROUGHT = WordForm(  # "bring: last week's heel on its holder (14 sts, …)"
     rf"\b(?P<name>heel|flap)\b[^.;()\d\n]{{0,40}}\bon (?:its|the|a|your) (?:own )?(?:stitch )?(?:holder|needle|thread|pin)\b[^.;()\d\n]{{0,24}}\(?(?P<n>{COUNT}) (?:sts|stitches)\b",
-    re.IGNORECASE,
 )
-_CASTS_ON_UNDER = re.compile(  # "Baby sock: cast on 36 sts, 12 per needle": a name, and no meaning of it
+_CASTS_ON_UNDER = WordForm(  # "Baby sock: cast on 36 sts, 12 per needle": a name, and no meaning of it
     r"(?P<title>(?![^:]*\b(?i:cast|bind|picot|button\w*|edge cast|loop|method|abbrev\w*|option\w*|variation|example|notes?|tip)\b)[A-Z][^.:;=*]{1,60}): "
-    r"(?=(?i:(?:(?:using|with|in|on) [^:;]{1,50}?,? )?(?:loosely )?(?:(?:cast(?:ing)? on|co) (?:\w+ )?\d+|(?:make|set up|put) \d+ (?:loops|sts|stitches)\b)))"
+    r"(?=(?i:(?:(?:using|with|in|on) [^:;]{1,50}?,? )?(?:loosely )?(?:(?:cast(?:ing)? on|co) (?:\w+ )?\d+|(?:make|set up|put) \d+ (?:loops|sts|stitches)\b)))",
+    re.NOFLAG,
 )
-_SIZES_FIRST = re.compile(  # "Sizes S (M, L). With MC cast on 84 (90, 96) sts"
+_SIZES_FIRST = WordForm(  # "Sizes S (M, L). With MC cast on 84 (90, 96) sts"
     r"(?P<head>(?:in )?sizes?:? [^.;*]{1,60}|[a-z][a-z -]{1,15} ?[(\[][a-z, -]{1,40}[)\]])[.;] (?=(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d)",
-    re.IGNORECASE,
 )
-_THEN_CASTS_ON = re.compile(r"(?-i:[.;] )(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d", re.IGNORECASE)  # fmt: skip
-_RUN_IN = re.compile(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
+_THEN_CASTS_ON = WordForm(r"(?-i:[.;] )(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d")  # fmt: skip
+_RUN_IN = WordForm(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
     r"(?P<the>THE (?:CUFF|LEG|FOOT|HEEL|HEEL FLAP|FLAP|INSTEP|GUSSETS?|TOE|THUMB|BRIM|CROWN|HAND|TOP|WRIST|FINGERS?)): (?=[A-Z\d*(\[])"
     r"|(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
-    r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)"
+    r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)",
+    re.NOFLAG,
 )
-_SIZES = re.compile(r"sizes?\s+(?P<names>[^.;=]{3,60})$", re.IGNORECASE)
-_SIZES_TOLD = re.compile(  # "…, so they are quick. Sizes are M/L; where you see one figure, …"
+_SIZES = WordForm(r"sizes?\s+(?P<names>[^.;=]{3,60})$")
+_SIZES_TOLD = WordForm(  # "…, so they are quick. Sizes are M/L; where you see one figure, …"
     r"(?<!needles )(?<!needles, )(?<!dpns )(?:\b(?:the )?sizes (?:are|run)|\b(?:in|for) (?:the )?sizes|\b(?:two|three|four|five|six|\d) sizes(?: to choose from)?:|\bsizes:|\b(?:numbers|figures|directions|instructions|counts|stitch counts) are (?:(?:given|written|shown) )?(?:as|like|for|in the order|thus:?)(?: (?:the )?sizes?)?(?= [A-Za-z])) (?P<names>[^.;:]{2,60})",
-    re.IGNORECASE,
 )
-_SEVERAL = re.compile(r";|\.\s+[\w&]+:")  # abbreviations on one line
+_SEVERAL = WordForm(r";|\.\s+[\w&]+:", re.NOFLAG)  # abbreviations on one line
 _NEXT_EQUALS = r",\s*(?=[^\s,=]+(?: [^\s,=]+)?\s*=)"  # "k = knit, p = purl"
-_EXPLAINED = re.compile(  # "kfb = knit into front and back; ssk = slip 2 sts, knit them together"
+_EXPLAINED = WordForm(  # "kfb = knit into front and back; ssk = slip 2 sts, knit them together"
     r"(?:[a-z]\w{0,7}(?:, [a-z]\w{0,7})* ?= ?[^;=]+; ?)+[a-z]\w{0,7}(?:, [a-z]\w{0,7})* ?= ?[^;=]+",
-    re.IGNORECASE,
 )
-_ABBREVIATIONS = re.compile(  # "Words used: yo = …": with a sign, since "words" may head anything
+_ABBREVIATIONS = WordForm(  # "Words used: yo = …": with a sign, since "words" may head anything
     r"abbreviations?\s*(?:used)?\s*:\s*\S"
     r"|(?:(?:short|special|knitting|the) )*(?:words|terms|shorthand|short forms|what the (?:words|letters) mean)(?: (?:used|we use|you need|in this pattern|explained))*:[^:=]{1,20}=",
-    re.IGNORECASE,
 )
-_WRAP_TURN = re.compile(r"w ?(?:&|\+|and) ?t|wrap (?:and|&) turn", re.IGNORECASE)
-_MEANS = re.compile(  # "w&t means wrap and turn: slip …", "To wrap and turn: slip …"
+_WRAP_TURN = WordForm(r"w ?(?:&|\+|and) ?t|wrap (?:and|&) turn")
+_MEANS = WordForm(  # "w&t means wrap and turn: slip …", "To wrap and turn: slip …"
     r"^(?:by |to )?(wrap (?:and|&) turn|[a-z0-9&]{2,6})(?: \(\S{2,6}\))?(?: (?:i mean|means?|stands for|is short for|is)(?: to)?| ?[:=]) (?:[a-z0-9&, ]{2,24}: )?(?=[a-z])",
-    re.IGNORECASE,
 )
-_BY_HAND = re.compile(  # how the hands make one stitch: no list of stitches, nothing that goes on
+_BY_HAND = WordForm(  # how the hands make one stitch: no list of stitches, nothing that goes on
     r"(?:slip|sl|lift|knit|k|k2tog|purl|p2tog|insert|with|pick up|pass|work|wrap|bring|make|yarn|take|put|slide|skip)\b(?! ?\d+,(?![^*.]*\b(?:pass\b[^*.]* over|psso)\b))"
     r"(?![^*]*\b(?:to (?:the )?end|rep(?:eat)?|round|rnd|row|\d+ sts$)\b)[^*]*$",
-    re.IGNORECASE,
 )
 
 

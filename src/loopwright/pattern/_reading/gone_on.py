@@ -21,6 +21,7 @@ from loopwright.pattern._reading.onward import carry_on, rows_before
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.values import Count, UntilCount, as_many, sized, values_of
 
@@ -46,10 +47,9 @@ _WAY = re.compile(
     r"\b(?:in (?:exactly )?(?:this|that|the same|like) (?:way|manner|fashion)|like (?:this|that|these)|thus)\b",
     re.IGNORECASE,
 )
-_SO_MANY = re.compile(  # and how the rows change is known from those before
+_SO_MANY = WordForm(  # and how the rows change is known from those before
     rf"(?:(?:and|then|now) )*(?:work|continue|cont|go on|knit|keep on|carry on)(?: {_WAY.pattern})?,? (?:for )?(?:another |a further |the next )?(?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS)}) (?:more |further )?(?:rows|rounds|rnds)(?: more)?(?:,? {_WAY.pattern})?"
     r"(?:,? (?:(?:but|each|always|and|every time) )*with [^.;:*]*\b(?:more|fewer|less)\b[^.;:*]*)?",
-    re.IGNORECASE,
 )
 
 

@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import number_of, numbers_of_sizes
@@ -25,9 +23,8 @@ _WHERE = WordForm(r"\b(?:markers?|m|sm|gusset|thumb)\b")
 _GOES_ON = WordForm(
     r"\b(?:rep|repeat|keep|cont\w*|carry on|go on|alternat\w*|until|till?|times|every|each(?= [a-z])|total of)\b"
 )
-_REACHED = re.compile(
+_REACHED = WordForm(
     rf"(?P<n>{COUNT}) ?(?:\w+ )?(?:sts?|stitches)\b|\b(?:has|have|are|=|to|total(?: is| of|:)?(?: now)?) (?P<m>{COUNT})(?!\w| ?\()|(?P<o>{COUNT}) (?:(?:of them|sts|stitches|in all|in total|altogether|on the needles?)\b|(?:lie |are )?(?:between|in the gusset))",
-    re.IGNORECASE,
 )
 _INCREASES = WordForm(
     r"\b(?:m1\w?|mak(?:e|ing) (?:1|one)|kfb|inc\w*)\b.*\bmarkers?\b|\bmarkers?\b.*\b(?:m1\w?|mak(?:e|ing) (?:1|one)|kfb|inc\w*)\b"
@@ -35,26 +32,21 @@ _INCREASES = WordForm(
 _ONE_EACH = WordForm(  # both of one round lie between the markers
     r"\b(?:after|inside|within|between|sm|slip\w*|sl|beyond|to (?:the |next |second |2nd |other )*(?:markers?|m))\b"
 )
-_OTHER = re.compile(
+_OTHER = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|dec\w*|cast|bind|hold|holder|waste|scrap|pick|turn|yo|pm|place|mov(?:e|ing)|shift\w*)\b|\b(?:row|needle) \d",
-    re.IGNORECASE,
 )
-_EVERY = re.compile(
+_EVERY = WordForm(
     r"\b(?:every|each) (?P<n>\d+|other|second|third|fourth|fifth|sixth)(?:nd|rd|th)?\b",
-    re.IGNORECASE,
 )
 _NTH = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6}
-_PLAIN = re.compile(
+_PLAIN = WordForm(
     rf"\b(?P<n>{_FEW}) (?:(?:plain|even|straight|knit) )?{_CRS}(?: (?:straight|even|plain))?(?! more)",
-    re.IGNORECASE,
 )
-_LAST = re.compile(
+_LAST = WordForm(
     rf"\b(?:the )?(?:last|these|those|previous) (?P<n>{_FEW}) {_CRS}|\b{_CRS} (?P<a>\d+) ?(?:-|–|to|and) ?(?P<b>\d+)",
-    re.IGNORECASE,
 )
-_TIMES = re.compile(
+_TIMES = WordForm(
     rf"(?P<before>another |(?:a )?further )?(?P<n>{COUNT}|{_FEW}) (?P<more>more |further )?times\b(?P<after> more| again)?",
-    re.IGNORECASE,
 )
 
 

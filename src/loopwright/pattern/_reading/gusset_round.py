@@ -26,31 +26,28 @@ Numbers = tuple[int, ...]
 
 _PICKS = r"(?:(?:pick(?:ing)?(?:s|ed)? up|p/?u)\b|\b(?:lift|take|gather|catch)(?:ing)?(?: up)?\b(?= (?:(?:the|another|other|same) )*\d))"
 _TWO_EDGES = WordForm(rf"{_PICKS}.*?{_PICKS}")
-_TALK = re.compile(
-    r"\((?=[^()]*[a-z])[^()]*\)|\b(?:do not|don't|without) turn(?:ing)?\b", re.IGNORECASE
-)
-_AND_KNIT = re.compile(rf"(?P<picks>{_PICKS})\s*(?:&|and)\s*k(?:nit)?(?=\s*\d|\b)", re.IGNORECASE)
+_TALK = WordForm(r"\((?=[^()]*[a-z])[^()]*\)|\b(?:do not|don't|without) turn(?:ing)?\b")
+_AND_KNIT = WordForm(rf"(?P<picks>{_PICKS})\s*(?:&|and)\s*k(?:nit)?(?=\s*\d|\b)")
 _N = r"\d+(?: ?\([\d/]+\))?"  # numbers by size, as they are written here
 _PART = re.compile(  # where the next thing to do may begin
     r"[:;!?]|\.(?!\d)|,|[—–]|\s-\s"
     r"|\b(?:and|then|now)\b(?= (?:then )?(?:(?:on ?to|with|using|on) (?:it|this|(?:the|this|that|an?) (?:[a-z]+ ){0,2}?(?:needles?|dpns?|tips?)),? )?(?:k\d|(?:k|knit|work|patt|rib|pick|continue|place|pm|again)\b))",
     re.IGNORECASE,
 )
-_PICK = re.compile(rf"{_PICKS}(?P<rest>.*)", re.IGNORECASE)
-_AS_MANY = re.compile(r"\b(?:same number|as many|the same|likewise|to match)\b", re.IGNORECASE)
-_MORE = re.compile(
+_PICK = WordForm(rf"{_PICKS}(?P<rest>.*)")
+_AS_MANY = WordForm(r"\b(?:same number|as many|the same|likewise|to match)\b")
+_MORE = WordForm(
     rf"(?:\b(?:and|plus|then)|^|\+)\s*(?P<n>{_N}|one|two)(?: more| extra)*(?: sts?| stitch(?:es)?)?"
     r"(?: more| extra)? (?:in|at|from|between|for|to close) (?:the |each |that |a )?(?:\w+ )?"
     r"(?:gap|corner|hole|top|join|instep)"
     rf"|(?:\b(?:and|plus|then)|\+)\s*(?P<n2>{_N})(?: more| extra)*(?: sts?| stitch(?:es)?)? (?:by|along|down|up|on|off|from) (?:the |that |its )?(?:[a-z]+ )?(?:edge|side|flap)",
     re.IGNORECASE,
 )
-_WORKS = re.compile(
+_WORKS = WordForm(
     r"(?:(?:with|on|using|onto) [^,;]*? ?)?\b(?:k(?=\d)|(?:k|knit|work|patt|pattern|rib|continue)\b)\.?\s*"
     r"(?P<rest>.*)",
-    re.IGNORECASE,
 )
-_NUMBER = re.compile(rf"(?<![a-z\d])(?P<n>{_N})(?!\d| ?mm)", re.IGNORECASE)
+_NUMBER = WordForm(rf"(?<![a-z\d])(?P<n>{_N})(?!\d| ?mm)")
 _HEEL = WordForm(r"\b(?:heel|sole|cup|bottom|instep|sts|stitches)\b")
 _HALF = WordForm(r"\bhalf\b|\bto (?:the )?(?:middle|cent(?:er|re))\b")
 _WHOLE_NEEDLE = WordForm(r"\bto (?:the )?end of (?:it|(?:the |this |that )?needle)\b")
@@ -58,13 +55,11 @@ _MARKS = re.compile(r"\b(?:pm|place (?:a |the |another )?(?:\w+ )?marker)\b", re
 _OTHER = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|dec\w*|inc\w*|cast|bind|slip|sl|turn|repeat|rep)\b"
 )
-_GATHERS = re.compile(  # "slip all the instep sts on to one needle" moves what waits, and works nothing
+_GATHERS = WordForm(  # "slip all the instep sts on to one needle" moves what waits, and works nothing
     rf"(?:(?:first|now|next|then),? )*(?:slip|sl|slide|place|put|move|transfer|return|arrange) (?:(?:all|both|the|your|held|waiting|remaining|{_N}) )*(?:of )?(?:(?:the|your) )?(?:(?:sts|stitches) (?:of|for|from) the )?(?:instep|held|holder)\b[^,;\d]*$",
-    re.IGNORECASE,
 )
-_NEEDLES = re.compile(
+_NEEDLES = WordForm(
     r"\b(?:needles?|n) ?\d(?:(?: ?,| and| &)+ ?\d)*\b|\b\d (?:instep |sole |other )?(?:needles|dpns)\b",
-    re.IGNORECASE,
 )
 
 

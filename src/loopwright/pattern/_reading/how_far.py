@@ -14,6 +14,7 @@ from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, for_sizes, number_of, whole_numbers
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
 from loopwright.pattern._words import NUMBER_WORDS
@@ -54,13 +55,15 @@ class RepeatBody:
         return len(self.numbers) or self.last or courses_in(self.copies)
 
 
-_AROUND = re.compile(  # "there are 10 wrapped sts on each side of 8 plain sts"
-    rf"(?:{STS}|ds|wraps?) (?:(?:are|have been|lie|hang) )?(?:now )?(?:(?:wrapped|doubled|turned|waiting|resting|unworked) )?(?:on|at) (?:each|either|both) (?:side|end)s?(?: of (?:the )?|,? (?:and|with) (?:only )?(?:the )?)(?P<middle>{COUNT}) "
+_AROUND = WordForm(  # "there are 10 wrapped sts on each side of 8 plain sts"
+    rf"(?:{STS}|ds|wraps?) (?:(?:are|have been|lie|hang) )?(?:now )?(?:(?:wrapped|doubled|turned|waiting|resting|unworked) )?(?:on|at) (?:each|either|both) (?:side|end)s?(?: of (?:the )?|,? (?:and|with) (?:only )?(?:the )?)(?P<middle>{COUNT}) ",
+    re.NOFLAG,
 )
 
 
-_PATTERN_SO_OFTEN = re.compile(  # "you have worked the pattern 36 times", "8 repeats are done"
-    rf"you have (?:worked|done|completed|knit(?:ted)?) (?:the |these |all )?(?:[a-z]+ ){{0,2}}?(?P<n>{COUNT}) times\b|(?:you have (?:worked|done|completed) )?(?P<n2>{COUNT}) (?:pattern )?(?:repeats|repetitions)\b"
+_PATTERN_SO_OFTEN = WordForm(  # "you have worked the pattern 36 times", "8 repeats are done"
+    rf"you have (?:worked|done|completed|knit(?:ted)?) (?:the |these |all )?(?:[a-z]+ ){{0,2}}?(?P<n>{COUNT}) times\b|(?:you have (?:worked|done|completed) )?(?P<n2>{COUNT}) (?:pattern )?(?:repeats|repetitions)\b",
+    re.NOFLAG,
 )
 
 
@@ -69,11 +72,13 @@ def unit_of(word: str) -> str:
     return "cm" if word.startswith("c") else "mm" if word.startswith("mm") else "in"
 
 
-_EACH_HOLDS = re.compile(
-    rf"(?:needles? 1 and (?:needle )?2|each needle|both needles)(?: each)? (?:hold|holds|have|has|carry|carries) (?P<n>{COUNT})"
+_EACH_HOLDS = WordForm(
+    rf"(?:needles? 1 and (?:needle )?2|each needle|both needles)(?: each)? (?:hold|holds|have|has|carry|carries) (?P<n>{COUNT})",
+    re.NOFLAG,
 )
-_ROWS = re.compile(
-    rf"(?:you have (?:worked )?|there are |a total of |(?:the )?(?:heel )?(?:flap|piece|band|strip|tab|heel|work|it|border) (?:now )?(?:has|have|is|counts|measures|contains) )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$"
+_ROWS = WordForm(
+    rf"(?:you have (?:worked )?|there are |a total of |(?:the )?(?:heel )?(?:flap|piece|band|strip|tab|heel|work|it|border) (?:now )?(?:has|have|is|counts|measures|contains) )*(?P<n>{COUNT}) (?:flap |heel )?(?:rows|rounds|rnds)\b(?P<rest>.*)$",
+    re.NOFLAG,
 )
 
 
@@ -81,20 +86,25 @@ _SLIPPED_EDGES = re.compile(  # "there are 16 slipped sts along each edge": one 
     rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)?|loops|chains) ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$"
 )
 _MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"
-_SO_OFTEN = re.compile(  # "until the decreasing round has been worked 6 times in all"
-    rf"(?:the |this |these |you have |it has )*(?:[a-z\d]+ ){{0,4}}?(?:rounds?|rnds?|rows?)?(?: \d+)? ?(?:has |have |is |been |was )*(?:worked|done|repeated|knit(?:ted)?|made)(?: the [a-z]+ (?:rounds?|rnds?|rows?))? (?:a total of )?{_MANY}(?: times)?(?: in all| in total| altogether)?$"
+_SO_OFTEN = WordForm(  # "until the decreasing round has been worked 6 times in all"
+    rf"(?:the |this |these |you have |it has )*(?:[a-z\d]+ ){{0,4}}?(?:rounds?|rnds?|rows?)?(?: \d+)? ?(?:has |have |is |been |was )*(?:worked|done|repeated|knit(?:ted)?|made)(?: the [a-z]+ (?:rounds?|rnds?|rows?))? (?:a total of )?{_MANY}(?: times)?(?: in all| in total| altogether)?$",
+    re.NOFLAG,
 )
-_IN_ALL = re.compile(
-    rf"[,;(–-] ?(?:and |or |that is |= ?)?(?:there are )?(?P<n>{COUNT}) (?:{STS} )?(?:in all|in total|altogether|total)\b"
+_IN_ALL = WordForm(
+    rf"[,;(–-] ?(?:and |or |that is |= ?)?(?:there are )?(?P<n>{COUNT}) (?:{STS} )?(?:in all|in total|altogether|total)\b",
+    re.NOFLAG,
 )
-_AT_SIDES = re.compile(  # "11 sts are left at each side of the 7 sts in the middle"
-    r"[ ,]*(?:(?:are|is|remain\w*|rem|left|unworked|waiting|still|wait|stay)\s+)*(?:at|on|to) (?:each|either|both) (?:sides?|ends?)\b"
+_AT_SIDES = WordForm(  # "11 sts are left at each side of the 7 sts in the middle"
+    r"[ ,]*(?:(?:are|is|remain\w*|rem|left|unworked|waiting|still|wait|stay)\s+)*(?:at|on|to) (?:each|either|both) (?:sides?|ends?)\b",
+    re.NOFLAG,
 )
-_PLACED = re.compile(  # "31 sole sts are left"
-    rf"(?:there are |you have |only )*(?P<n>{COUNT}) (?P<place>instep|sole|heel) (?:sts|stitches)\b"
+_PLACED = WordForm(  # "31 sole sts are left"
+    rf"(?:there are |you have |only )*(?P<n>{COUNT}) (?P<place>instep|sole|heel) (?:sts|stitches)\b",
+    re.NOFLAG,
 )
-_HOLDS = re.compile(  # "needle 2 holds 50 sts"
-    rf"^(?:the )?(?P<place>needle \d|instep|sole|heel)(?: needle)? (?:now )?(?:holds|has|have|carries|contains|counts) (?P<n>{COUNT})(?: {STS})?"
+_HOLDS = WordForm(  # "needle 2 holds 50 sts"
+    rf"^(?:the )?(?P<place>needle \d|instep|sole|heel)(?: needle)? (?:now )?(?:holds|has|have|carries|contains|counts) (?P<n>{COUNT})(?: {STS})?",
+    re.NOFLAG,
 )
 
 
@@ -238,8 +248,9 @@ def _until_slipped(edge: Count, body: RepeatBody) -> Count | None:
     return None if any(n % body.many for n in rows) else sized([n // body.many for n in rows])
 
 
-_THAT_ARE = re.compile(  # "12 sts remain, 6 on each side", "64 sts rem: 16 on needles 1 and 3 …"
-    rf"(?: (?:remain\w*|rem\b\.?|are left|left))?[ ,;:(–—]+(?:with |that is,? |i\.?e\.?,? |namely,? |or )?{COUNT} (?:{STS} )?(?:each )?(?:on|per|at|for|in|between (?:(?:each|every|any|all|the) )?(?:(?:pair|set) of |two )?(?=markers?\b)) ?"
+_THAT_ARE = WordForm(  # "12 sts remain, 6 on each side", "64 sts rem: 16 on needles 1 and 3 …"
+    rf"(?: (?:remain\w*|rem\b\.?|are left|left))?[ ,;:(–—]+(?:with |that is,? |i\.?e\.?,? |namely,? |or )?{COUNT} (?:{STS} )?(?:each )?(?:on|per|at|for|in|between (?:(?:each|every|any|all|the) )?(?:(?:pair|set) of |two )?(?=markers?\b)) ?",
+    re.NOFLAG,
 )
 
 
@@ -250,13 +261,15 @@ def _all_worked(scribe: Scribe, text: str) -> st.Times:
     return UntilWorked()
 
 
-_TURNED_STS = re.compile(
-    rf"(?:there are |you have )?(?P<n>{COUNT}) (?:(?:ds|double (?:sts|stitches)|wrapped (?:sts|stitches)|twin (?:sts|stitches))|(?:{STS} )?(?:are |have been |is )?(?:wrapped|doubled|turned)) (?:on|at) (?:the )?(?P<side>left|right|each|either|both)\b[^;]*$"
+_TURNED_STS = WordForm(
+    rf"(?:there are |you have )?(?P<n>{COUNT}) (?:(?:ds|double (?:sts|stitches)|wrapped (?:sts|stitches)|twin (?:sts|stitches))|(?:{STS} )?(?:are |have been |is )?(?:wrapped|doubled|turned)) (?:on|at) (?:the )?(?P<side>left|right|each|either|both)\b[^;]*$",
+    re.NOFLAG,
 )
 
 
-_AND_PLAIN = re.compile(
-    rf"\b(?:and|with) ({COUNT}) (?:plain |single |unworked |ordinary )*(?:(?:sts|stitches) )?(?:(?:remain|are|are left|left|stay) )?(?:in (?:the )?(?:middle|cent(?:er|re)|between)|at (?:the )?(?:middle|cent(?:er|re))|between)\b"
+_AND_PLAIN = WordForm(
+    rf"\b(?:and|with) ({COUNT}) (?:plain |single |unworked |ordinary )*(?:(?:sts|stitches) )?(?:(?:remain|are|are left|left|stay) )?(?:in (?:the )?(?:middle|cent(?:er|re)|between)|at (?:the )?(?:middle|cent(?:er|re))|between)\b",
+    re.NOFLAG,
 )
 
 
@@ -275,8 +288,9 @@ def _doubled(count: Count, right: bool) -> st.Times | None:
     return sized(times) if min(times) > 0 else None
 
 
-_ALL_BUT_LAST = re.compile(
-    r"the outermost (?:st|stitch)\b[^;]*\bwrapped (?:for the second time|twice|a second time|again)|only (?:the )?(?:(?:two )?outermost|last|1|one|first)(?: (?:and|&) (?:the )?(?:last|first))? (?:wrapped |twin |double |heel )?(?:sts?|stitch(?:es)?|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b"
+_ALL_BUT_LAST = WordForm(
+    r"the outermost (?:st|stitch)\b[^;]*\bwrapped (?:for the second time|twice|a second time|again)|only (?:the )?(?:(?:two )?outermost|last|1|one|first)(?: (?:and|&) (?:the )?(?:last|first))? (?:wrapped |twin |double |heel )?(?:sts?|stitch(?:es)?|ds)\b[^;]*\b(?:wrapped|left|remains?|rem|doubled|unworked)\b",
+    re.NOFLAG,
 )
 
 
@@ -300,7 +314,9 @@ def _as_often_as_it_goes(scribe: Scribe, body: RepeatBody) -> st.Times:
     return sized(times)
 
 
-_ON_NEEDLE = re.compile(rf"\b({COUNT})(?: {STS})?(?: (?:rem\w*|left|are left))? on needle (\d)")
+_ON_NEEDLE = WordForm(
+    rf"\b({COUNT})(?: {STS})?(?: (?:rem\w*|left|are left))? on needle (\d)", re.NOFLAG
+)
 
 
 def _on_all_needles(scribe: Scribe, text: str) -> Count | None:

@@ -102,13 +102,11 @@ _STRETCH = (
     rf"(?:(?:(?:k|knit|work|keep|rib|patt(?:ern)?|p|purl) )?(?:to |across |over )?(?:the )?(?:{_PLACES}|needle \d)(?: sts| stitches)?:?(?: {_PLACED})?|"
     r"(?:k|knit|work|patt) to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?)"
 )
-_ALL_EVEN = re.compile(  # "instep in patt, sole knit"; "k to instep, work instep in patt, k to end"
+_ALL_EVEN = WordForm(  # "instep in patt, sole knit"; "k to instep, work instep in patt, k to end"
     rf"{_STRETCH}(?:(?:,|;| and)+ ?(?:then )?{_STRETCH})+(?:,? (?:working|knitting) (?:the |any |all )*(?:last |remaining )?(?:ds|double st\w*|wraps?)\b[^;\d]*)?$",
-    re.IGNORECASE,
 )
-_EVENLY = re.compile(
+_EVENLY = WordForm(
     rf"(?P<how>knit|k|purl|p|work)(?: (?:(?:a|1|one|the next) )?(?:round|rnd|row))?(?:,| and)? ?(?P<what>dec|inc)(?:reas(?:e|ing)|'?g)?\.? (?P<n>{COUNT}) (?:sts?|stitches|stitch)(?:,? (?:evenly|equally)(?: spaced)?)?(?: (?:across|around|over|in|along)[^:;.*]*)?\s*(?::\s*(?P<items>.+))?$|(?P<what2>dec|inc)(?:reas(?:e|ing)|'?g)? (?P<n2>{COUNT}) (?:sts?|stitches|stitch),? evenly[^:;.*]*$",
-    re.IGNORECASE,
 )
 
 
@@ -147,9 +145,8 @@ def _last_repeat(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_LAST_REPEAT, lambda _: new)
 
 
-_RIBBING = re.compile(
+_RIBBING = WordForm(
     r"(?:work )?(?:in )?[(\[]?(?:k ?\d+,? ?p ?\d+|\d ?x ?\d)[)\]]?,? (?:in )?rib(?:bing)?(?: (?:around|to end))?",
-    re.IGNORECASE,
 )
 
 
@@ -255,9 +252,7 @@ def _behind_colon(scribe: Scribe, label: Label, body: MappedText) -> list[Says] 
     return None if items is None else labelled_rows(scribe, label, items)
 
 
-_AS_EVER = re.compile(
-    r"(?:work |knit )?(?:the same )?(?:as before|as ever|as above)", re.IGNORECASE
-)
+_AS_EVER = WordForm(r"(?:work |knit )?(?:the same )?(?:as before|as ever|as above)")
 
 
 def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
@@ -270,9 +265,8 @@ def _of_section_before(scribe: Scribe, label: Label) -> list[Says] | None:
     return None
 
 
-_LEAVING = re.compile(
+_LEAVING = WordForm(
     rf",? (?:and )?turn(?: work)?[;,.]? ?(?:and )?(?:then )?(?:leav|put|plac|slip|mov|transferr?|let)(?:e|ing|t+ing)? (?:the )?(?:last|other|rem(?:aining)?|next|first|unworked)? ?(?P<n>{COUNT}) (?:(?:unworked|remaining|waiting) )?(?:sts|stitches)(?: rest| wait)?(?: unworked| behind| waiting| on hold| (?:on|on to|onto|to|at) (?:a |the |another )?(?:second |other |new |separate |spare |stitch |st |safety |different |free |far )*(?:holder|needle|waste yarn|scrap yarn|spare yarn|thread|pin|cable|(?:end|tip) of (?:the|your) needle))?[.]*$",
-    re.IGNORECASE,
 )
 
 
@@ -320,10 +314,9 @@ def _new_stitches(scribe: Scribe, body: MappedText) -> MappedText:
     return body.sub(_NEW, lambda found: f"{found[1]} {count}")
 
 
-_ONE_NEEDLE = re.compile(
+_ONE_NEEDLE = WordForm(
     r"\s*(?:work|knit|k|rib) (?:across )?(?:the )?"
     r"(?:needle 1\b|needles 1 and (?:needle )?2\b|first two needles\b)[^;,:\d]*$",
-    re.IGNORECASE,
 )
 
 

@@ -71,24 +71,21 @@ class Label:
     times: int = 1
 
 
-_IN_ASIDE = re.compile(
+_IN_ASIDE = WordForm(
     r"\b(?:and|&) (?:all|every|each)\s+(?:other\s+|foll(?:owing)?\s+|rem(?:aining)?\s+)*"
     r"(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side)?"
     r"\s*(?:numbered\s+)?(?:rounds?|rnds?|rows?)",
-    re.IGNORECASE,
 )
 
 
-_ON_NEXT = re.compile(
+_ON_NEXT = WordForm(
     r"(?:on|in) (?:the )?(?P<name>next|following|foll|last) (?P<course3>rounds?|rnds?|rows?)\s*[,:]\s*|"
     r"on (?:round|rnd|row) \d+ (?:of )?[^:;]*:\s*",
-    re.IGNORECASE,
 )
 
 
-_UNDER_A_NAME = re.compile(  # "Broken rib: Rnds 1 and 2: …"
+_UNDER_A_NAME = WordForm(  # "Broken rib: Rnds 1 and 2: …"
     r"(?P<name>[A-Za-z][A-Za-z' -]{2,40}(?: ?\([^():]*\))?): (?=(?:rounds?|rnds?|rows?)\.? ?\d+[^:*]{0,30}:|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -183,7 +180,7 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
     )
 
 
-_SHAPED_ASIDE = re.compile(r"[(\[](dec|inc)(?:rease)?(?: row| rnd| round)?[)\]]", re.IGNORECASE)
+_SHAPED_ASIDE = WordForm(r"[(\[](dec|inc)(?:rease)?(?: row| rnd| round)?[)\]]")
 _MANY = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
 
 
@@ -288,7 +285,7 @@ def row_name(said: str) -> str:
     return _SHAPING.sub(lambda word: word[0][:3], said)
 
 
-_SHAPING = re.compile(r"\b(?:dec|inc)reas(?:e|es|ed|ing)\b")
+_SHAPING = WordForm(r"\b(?:dec|inc)reas(?:e|es|ed|ing)\b", re.NOFLAG)
 
 
 LAST_ONE = WordForm(  # "rep rows 2 and 3, ending with row 2"; "…; the last is a row 2"

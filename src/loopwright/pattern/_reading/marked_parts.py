@@ -6,33 +6,33 @@ from __future__ import annotations
 import re
 from typing import TypeAlias
 
+from loopwright.pattern._rewording.triggers import WordForm
+
 __all__ = ["CALL", "Span", "with_marked_parts"]
 
 Span: TypeAlias = tuple[tuple[int, int], tuple[int, int]]  # line and column, from and to
 CALL = r"(?:from MM?(?: to MM?)?|(?:to|until|as far as) MM)"  # how a text calls such a part, once its marks are taken out
 
-_CALLED = re.compile(r"\b(?:from|between) (\*\*?) (?:to|and) \1(?!\*)", re.IGNORECASE)
+_CALLED = WordForm(r"\b(?:from|between) (\*\*?) (?:to|and) \1(?!\*)")
 _TWO = re.compile(r"(?<!\*)\*\*(?!\*)")
 _ONE = re.compile(
     r"(?m)^[ \t]*\*(?=[ \t]?[A-Z](?:[^*\n]*|[^*\n]*\.[^*\n]*\*[ \t]*)$)|(?<=[.)\w]) ?\*(?=[ \t]*$)"
 )
-_UP_TO = re.compile(  # "work as for back to **"
+_UP_TO = WordForm(  # "work as for back to **"
     r"\b(?:as|like) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?(?P<name>[a-z]+(?: [a-z]+)?),? (?:up )?(?:to|until|as far as) (?P<mark>\*\*\*?)(?!\*)",
-    re.IGNORECASE,
 )
 _AS_PIECE = r"(?:(?:as|like|to match)(?: (?:given|told|described|worked))?(?: (?:for|on|in))? (?:the )?(?P<name{0}>[a-z]+(?: [a-z]+)?))"
 _TO_END = r"(?: (?:on)?(?:to (?:the )?end|onwards?))?"
 _FROM = (
-    re.compile(  # "complete as for right mitten from **", "work from ** to end as for right mitten"
+    WordForm(  # "complete as for right mitten from **", "work from ** to end as for right mitten"
         rf"\b{_AS_PIECE.format(1)},? (?P<call1>from (?P<mark1>\*\*\*?)(?!\*)(?! to \*){_TO_END})|"
         rf"(?P<call2>\bfrom (?P<mark2>\*\*\*?)(?!\*)(?! to \*){_TO_END}),? {_AS_PIECE.format(2)}",
-        re.IGNORECASE,
     )
 )
-_OF_A_PAIR = re.compile(
-    r"(?im)^[ \t*#]*(?:the )?(?:left|right|second|2nd|other|front|back)\b[^.\n]{0,20}$"
+_OF_A_PAIR = WordForm(
+    r"(?im)^[ \t*#]*(?:the )?(?:left|right|second|2nd|other|front|back)\b[^.\n]{0,20}$", re.NOFLAG
 )
-_HEADING = re.compile(r"(?m)^[ \t]*\*\*[A-Z][^*\n]*\*\*:?[ \t]*$")
+_HEADING = WordForm(r"(?m)^[ \t]*\*\*[A-Z][^*\n]*\*\*:?[ \t]*$", re.NOFLAG)
 
 
 def with_marked_parts(text: str) -> tuple[str, tuple[Span, ...]]:

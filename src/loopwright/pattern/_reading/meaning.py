@@ -254,9 +254,8 @@ def _remember_label(scribe: Scribe, said: MappedText) -> None:
         scribe.context.labels.setdefault(label.name, scribe.place.line)
 
 
-_BUT_UNTURNED = re.compile(  # "rep rows 3 and 4 five times, but do not turn at the end of the last"
+_BUT_UNTURNED = WordForm(  # "rep rows 3 and 4 five times, but do not turn at the end of the last"
     r"(?<=[a-z0-9)]),? (?:but|and) (?:do not|don't) turn(?: (?:the |your )?work)?(?: (?:after|at|on) (?:the |it|this|that|end|last|final|of|one|time|row|\s)*)?[.]?$",
-    re.IGNORECASE,
 )
 
 
@@ -304,23 +303,20 @@ def _otherwise(
     return says
 
 
-_TELLS = re.compile(  # "Row 16 is DS, p9, turn": no row more, but how one reads
+_TELLS = WordForm(  # "Row 16 is DS, p9, turn": no row more, but how one reads
     r"(?:the )?(?:last )?(?:round|rnd|row) \d+ "
     r"(?:is|was|will be|should be|reads|will read|then reads|ends (?:with|at|on)|has)\b|"
     r"there (?:is|are|will be) no (?:k1|p1|sts?|stitch)\b[^.;]*\b(?:after|behind|following) |"
     r"(?:this|that|which) (?:is|was|will be|makes|would be) (?:now )?(?:the )?"
     r"(?:round|rnd|row) \d+\b|\([a-z0-9&]{2,6} (?:means|stands for) [^()]*\)[.]?$",
-    re.IGNORECASE,
 )
-_STANDS = re.compile(  # "Row 7: 5 stitches between the markers, 29 in all"
+_STANDS = WordForm(  # "Row 7: 5 stitches between the markers, 29 in all"
     rf"(?:after )?(?:round|rnd|row) \d+ ?[:–-] ?(?:you have |there are )?{COUNT} (?:sts|stitches) "
     r"(?:between|in|on|before|after|at) [^;*]*$",
-    re.IGNORECASE,
 )
-_SO_MANY_ROWS = re.compile(
+_SO_MANY_ROWS = WordForm(
     rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
     r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
-    re.IGNORECASE,
 )
 
 
@@ -413,8 +409,9 @@ def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:
 _OF_A_PLACE = WordForm(  # "until 31 sole sts are left"
     r"\buntil\b[^.;]*\d[^.;]*\b(?:sole|instep) (?:sts|stitches)\b"
 )
-_ALREADY = re.compile(
-    r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b|(?i:\bpurl \d+ (?:sts |stitches )?on ?to (?:one|a single) needle\b)"
+_ALREADY = WordForm(
+    r"\b(?:again|held|holder)\b|\bneedle for (?:the |your )?heel\b|(?i:\bpurl \d+ (?:sts |stitches )?on ?to (?:one|a single) needle\b)",
+    re.NOFLAG,
 )
 
 
@@ -448,13 +445,10 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     )
 
 
-_WAITING_INSTEP = re.compile(
+_WAITING_INSTEP = WordForm(
     r"(?:(?:now|then|and) )*(?:k|knit|work) (?!up)[^;:,.]*\binstep(?: sts| stitches)?[.]?$",
-    re.IGNORECASE,
 )
-_OF_THE_HEEL = re.compile(
-    rf"\bun?til+ (?:there are |you have )?{COUNT} heel (?:sts|stitches)\b", re.IGNORECASE
-)
+_OF_THE_HEEL = WordForm(rf"\bun?til+ (?:there are |you have )?{COUNT} heel (?:sts|stitches)\b")
 
 
 def _is_round(scribe: Scribe, step: st.Round | st.Row) -> bool:
@@ -542,7 +536,7 @@ def _stops_before_its_end(scribe: Scribe, step: st.Round | st.Row) -> bool:
     return stops and scribe.now().in_rounds
 
 
-_EACH_BEHIND = re.compile(r"(?<![Oo]n )\beach needle:")  # told behind its stitches
+_EACH_BEHIND = WordForm(r"(?<![Oo]n )\beach needle:", re.NOFLAG)  # told behind its stitches
 _OF_HALVES = WordForm(
     r"\b(?:second|2nd|other) marker\b|"
     r"\b(?:of|on) (?:(?:this|the|each|that) )?(?:half|side|needle)\b|"
@@ -586,7 +580,7 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 
 _N_NUMBER = re.compile(r"\bN ?(\d)\b(?!\s*:)")
-_LEAD = re.compile(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)")
+_LEAD = WordForm(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)", re.NOFLAG)
 
 
 def _after_lead(scribe: Scribe, said: MappedText) -> list[Says] | None:

@@ -19,8 +19,9 @@ from loopwright.pattern.values import Count, To, Where, sized, values_of
 __all__ = ["in_numbers", "less", "narrowed", "other_side", "rows_of", "worked_plain"]
 
 MAX_ROWS = 120
-_GOES_ON = re.compile(
-    r"\b(?:continue|cont|carry on|go on|keep|proceed|repeat|work|stop|each row|every row|last (?:short )?row|and so on)\b"
+_GOES_ON = WordForm(
+    r"\b(?:continue|cont|carry on|go on|keep|proceed|repeat|work|stop|each row|every row|last (?:short )?row|and so on)\b",
+    re.NOFLAG,
 )
 _IN_THE_MIDDLE = r"(?:(?:un(?:worked|wrapped) )?(?:in|at) (?:the )?(?:middle|cent(?:er|re))|between\b[^,.;\d]*|unwrapped|un-?turned|undivided|plain|single|ordinary|(?:are |have been )?worked)"
 _LEFT = WordForm(
@@ -35,7 +36,7 @@ _LAST_ROW = WordForm(
 )
 
 
-_SLIPS_FIRST = re.compile(r"\bsl(?:ip)? ?1\b[^,;.]{0,12}, ?\w{0,4} ?$", re.IGNORECASE)
+_SLIPS_FIRST = WordForm(r"\bsl(?:ip)? ?1\b[^,;.]{0,12}, ?\w{0,4} ?$")
 _MIRRORED = {"k": "p", "p": "k", "ssk": "p2tog", "skp": "p2tog", "p2tog": "ssk", "k2tog": "ssp", "ssp": "k2tog", "sl": "sl", "slf": "sl", "ds": "ds", "yo": "yo"}  # fmt: skip
 
 

@@ -69,7 +69,7 @@ _SHAPES = WordForm(
 )
 _NAMES = WordForm(rf"\b(?:{_NEEDLE}|n ?[1-4]\b)")
 _OTHER = WordForm(r"\b(?:pick|cast|bind|graft|holder|hold|turn|wrap|w&t|waste|slip marker)\b")
-_BREAK = re.compile(r"[.;!]\s+(?=[A-Z(*\[])|[.;]\s*$")
+_BREAK = WordForm(r"[.;!]\s+(?=[A-Z(*\[])|[.;]\s*$", re.NOFLAG)
 
 
 def tells_needles(text: str) -> bool:
@@ -88,20 +88,16 @@ def tells_needles(text: str) -> bool:
     )
 
 
-_SET = re.compile(  # what stands in brackets is as good without them
+_SET = WordForm(  # what stands in brackets is as good without them
     rf"\((?P<in>(?:(?:on|of) )?(?:both |each )?{_NEEDLE}(?: ?[1-5])?)\)|\((?:instep|sole|heel|first|front|back)(?: needle| half| sts)*\)",
-    re.IGNORECASE,
 )
 _TITLE = re.compile(r"[A-Za-z][A-Za-z ]{2,24}(?:: |\. ?[—–-] ?|\.[—–-]+ ?)(?=\*|\d+(?:st|nd)\b|r(?:ou)?n?d \d)", re.IGNORECASE)  # fmt: skip
-_OF_TOE = re.compile(
-    r"(?P<row>(?:row|round|rnd) \d+) of (?:the )?(?:toe|gusset)(?=:)", re.IGNORECASE
-)
-_STEP = re.compile(r"(?:step )?\d{1,2}[.):] +", re.IGNORECASE)
-_ACROSS = re.compile(  # "knit across needle 1 until 3 sts remain"
+_OF_TOE = WordForm(r"(?P<row>(?:row|round|rnd) \d+) of (?:the )?(?:toe|gusset)(?=:)")
+_STEP = WordForm(r"(?:step )?\d{1,2}[.):] +")
+_ACROSS = WordForm(  # "knit across needle 1 until 3 sts remain"
     rf"(?P<do>k|knit|work) (?:across|along|on|over) (?P<needle>{_NAME.pattern}),? (?=to\b|until|till)",
-    re.IGNORECASE,
 )
-_SIZED = re.compile(r"(?<=^inc|^dec) \d+ (?=(?:round|rnd)\b)", re.IGNORECASE)  # "Inc 4 rnd:"
+_SIZED = WordForm(r"(?<=^inc|^dec) \d+ (?=(?:round|rnd)\b)")  # "Inc 4 rnd:"
 
 
 def needles_in_short(live: Live, text: str, beside: str = "") -> tuple[str, Numbers | None] | None:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import Count, sized
 
@@ -28,17 +29,15 @@ NTH_NEEDLES = {
 }
 _ORDINAL = rf"(?:the )?(?:{'|'.join(NTH_NEEDLES)})"
 _TOO = r"(?:, ?and |,? and |,? ?& ?|, ?|/)"
-_NEEDLE = re.compile(
+_NEEDLE = WordForm(
     rf"(?:needles?|ndls?\.?|dpns?|n) ?#?[1-5]\b(?:{_TOO}(?:(?:needle|ndl\.?|n) ?)?[1-5]\b(?! ?(?:{STS}|on\b)))*"
     rf"|{_ORDINAL}(?:{_TOO}{_ORDINAL})*(?: (?:needles?|ndls?|dpns?)\b|(?=[,;.]|$| and| with))",
-    re.IGNORECASE,
 )
-_NUMBER = re.compile(COUNT)
-_TALK = re.compile(
+_NUMBER = WordForm(COUNT, re.NOFLAG)
+_TALK = WordForm(
     r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|carry|carries|carrying|contains?|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|them|all|each|for|as|in|to|over|needles?|dpns?|"
     r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using)\b\.?"
     r"|[\s,;:.=()\[\]–—+-]",
-    re.IGNORECASE,
 )
 
 
@@ -110,13 +109,11 @@ def _alike(whole: Numbers, text: str) -> st.Arrange | None:
 
 
 _WORDS = {**{str(n): n for n in range(2, 6)}, "two": 2, "three": 3, "four": 4, "five": 5}
-_MANY_NEEDLES = re.compile(
+_MANY_NEEDLES = WordForm(
     rf"\b({'|'.join(_WORDS)}) (?:(?:double[- ]pointed|circular|other) )?(?:needles|dpns|dpn|circulars|circs)\b",
-    re.IGNORECASE,
 )
-_ON_EACH = re.compile(
+_ON_EACH = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})? (?:(?:on|to|for|per) )?(?:each|every|apiece|a needle|needle)\b",
-    re.IGNORECASE,
 )
 _Token = tuple[tuple[int, ...], Numbers]  # needles, or a number by size
 

@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-import re
-
 import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import To, UntilCount
 
 __all__ = ["ON_A_SIDE", "on_one_side"]
 
 ON_A_SIDE = r"(?P<side>[rw]s|right[- ]side|wrong[- ]side) rows?"
-_WORKED_ON = re.compile(
-    rf"(?:(?:every|each)(?: foll\w*)?|on (?:the |all )*) ?{ON_A_SIDE}\b", re.IGNORECASE
-)
-_BETWEEN = re.compile(
+_WORKED_ON = WordForm(rf"(?:(?:every|each)(?: foll\w*)?|on (?:the |all )*) ?{ON_A_SIDE}\b")
+_BETWEEN = WordForm(
     r"\b(?P<verb>knit|purl|k|p) (?:on )?(?:every |each |all |the )*"
     r"(?:[rw]s|right[- ]side|wrong[- ]side|other|alternate) rows?\b",
-    re.IGNORECASE,
 )
-_ENDS_BETWEEN = re.compile(r"(?P<side>[rw]s|right[- ]side|wrong[- ]side) row", re.IGNORECASE)
+_ENDS_BETWEEN = WordForm(r"(?P<side>[rw]s|right[- ]side|wrong[- ]side) row")
 
 
 def on_one_side(

@@ -35,10 +35,9 @@ _SIDES = WordForm(
 _WORKS = WordForm(
     r"\b(?:knit|[kp] ?\d|round \d|rnd \d|rep|repeat|cast|co|bind|bo|inc\w*|dec\w*|turn(?! the (?:sock|mitten|mitt|work|piece))|graft)\b"
 )
-_LABEL = re.compile(r"^[^:.]{0,30}: ")
-_AT_CORNER = re.compile(
+_LABEL = WordForm(r"^[^:.]{0,30}: ", re.NOFLAG)
+_AT_CORNER = WordForm(
     r"\b(?:\d|an?|one|two)(?: (?:extra |more )?(?:sts?|stitch(?:es)?|loops?))? (?:at|in|from|on) (?:the|each|either|both|one|every) (?:\w+ )?(?:corners?|gaps?)\b",
-    re.IGNORECASE,
 )
 _CORNER = WordForm(
     r"\b(?:corners?|gaps?|ends? of the (?:opening|slit|hole|thumb)|ends? of (?:each|the|every|both)|sides? of the opening|between (?:the )?(?:two )?needles)\b"
@@ -133,7 +132,7 @@ def corners_picked(live: Live, text: str) -> tuple[str, Count] | None:
     return _round_with_corners(there, text)
 
 
-_THEN = re.compile(r"[.;] |,? (?:and )?(?=(?:re)?join |pick(?:ing)? up )", re.IGNORECASE)
+_THEN = WordForm(r"[.;] |,? (?:and )?(?=(?:re)?join |pick(?:ing)? up )")
 
 
 def _parted(text: str) -> tuple[str, str] | None:
@@ -212,7 +211,7 @@ def _around_a_half(text: str, sizes: int) -> tuple[Numbers, Numbers] | None:
     return (picks[0], none) if before else (none, picks[0])
 
 
-_WORKED = re.compile(r"\bk(?:nit)? ?(?:the |across|\d)|\bwork\b", re.IGNORECASE)
+_WORKED = WordForm(r"\bk(?:nit)? ?(?:the |across|\d)|\bwork\b")
 _AGAIN = WordForm(
     r"\btwice\b|\brep(?:eat)?\b|\b2 times\b|\bonce more\b|\bsame (?:again|(?:on|for|with) (?:the )?(?:other|second))\b"
 )

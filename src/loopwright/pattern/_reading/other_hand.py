@@ -7,13 +7,17 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._reading.front import heading_in
 from loopwright.pattern._reading.lines import Line
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["told_for_each_hand"]
 
-_SIDE = re.compile(r"\b(right|left)\b")
-_PAIRED = re.compile(r"\b(?:mitt\w*|gloves?|hands?|socks?|stockings?|slippers?|foot|thumb\w*)\b")
-_NO_NAME = re.compile(
-    r"\b(?:right|left|the|for|of|on|only|mitt\w*|gloves?|hands?|socks?|stockings?|slippers?)\b|\W+"
+_SIDE = WordForm(r"\b(right|left)\b", re.NOFLAG)
+_PAIRED = WordForm(
+    r"\b(?:mitt\w*|gloves?|hands?|socks?|stockings?|slippers?|foot|thumb\w*)\b", re.NOFLAG
+)
+_NO_NAME = WordForm(
+    r"\b(?:right|left|the|for|of|on|only|mitt\w*|gloves?|hands?|socks?|stockings?|slippers?)\b|\W+",
+    re.NOFLAG,
 )
 _BEGINS = re.compile(
     r"(?:\d+[.)] )?(?:(?:using|with|on) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co)\b"

@@ -13,6 +13,7 @@ from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._write import in_words
 from loopwright.pattern.items import Item, Repeat
@@ -25,9 +26,7 @@ _ROW_OF = re.compile(
     rf"(?: (?:over|across|on|for|to) (?:the )?(?:next |first |following |last |center |centre )?(?P<n>{COUNT}) ?(?:\w+ )?(?:sts|stitches))?(?=[,;.]|$)",
     re.IGNORECASE,
 )
-_OTHERS = re.compile(
-    r"\b(?:k|p|knit|purl|work) ?\d|\b(?:pm|sm|turn)\b|\b(?:k|knit|p|purl) to\b", re.IGNORECASE
-)
+_OTHERS = WordForm(r"\b(?:k|p|knit|purl|work) ?\d|\b(?:pm|sm|turn)\b|\b(?:k|knit|p|purl) to\b")
 
 
 def with_pattern_rows(scribe: Scribe, said: MappedText) -> MappedText:
@@ -74,9 +73,8 @@ def _times(scribe: Scribe, items: tuple[Item, ...], over: Count | None) -> Count
 # the sides that a row tells
 
 _SIDE = r"(?:back|front|instep|sole|palm|heel|top)"
-_SIDES = re.compile(
+_SIDES = WordForm(
     rf"[^;:]*[:,] ?(?:k|knit|p|purl) ?(?P<n>{COUNT})(?: sts| stitches)? for (?:the )?(?P<na>{_SIDE})\b[^;,.]*[;,.] (?:pm,? |place (?:a )?marker[,;]? )?(?P<rest>[^.]*) for (?:the )?(?P<nb>{_SIDE})\b(?: of (?:the |your )?\w+)?\.?$",
-    re.IGNORECASE,
 )
 
 

@@ -55,9 +55,8 @@ def _piece_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _ALL_OF_IT = WordForm(r"\ball\b|\beverything\b")
-_BEGINS_ANEW = re.compile(  # what stands behind a tube that waits
+_BEGINS_ANEW = WordForm(  # what stands behind a tube that waits
     r"$|(?:[^.:]{0,40}: ?)?(?:(?:now |then |next,? )*(?:cast on|co \d|make|knit|work) (?:\d|an?(?:other)? |the (?:second|other))|(?:second|other|2nd)\b)",
-    re.IGNORECASE,
 )
 _IN_PARTS = WordForm(r"\b(?:needles|two|half|instep|heel|thumb|rest of|other|unworked)\b")
 

@@ -257,7 +257,7 @@ _TO_SECOND = re.compile(
     r"(?P<away>,? (?:removing|taking (?:off|out)) (?:both |the |all )*markers?[^.;,]*)?",
     re.IGNORECASE,
 )
-_MARKED = re.compile(r"\b(?:markers?|m|sm|pm)\b", re.IGNORECASE)
+_MARKED = WordForm(r"\b(?:markers?|m|sm|pm)\b")
 
 
 _BARE = re.compile(

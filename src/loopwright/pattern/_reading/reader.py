@@ -59,6 +59,7 @@ from loopwright.pattern._reading.workable import workable
 from loopwright.pattern._rewording.habits import sizes_first, with_all_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.one_hand import in_one_hand
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
 
@@ -174,10 +175,9 @@ _NUMBERED = re.compile(
     r"(?:step\s+\d{1,4}\s*[:.)–-]|\d{1,2}[.)]|[a-h]\))\s+(?=\S)|[-•–]\s+(?=\S)|•(?=\S)|\*\*+\s*(?=\S)",
     re.IGNORECASE,
 )
-_ON_THESE = re.compile(  # a line that tells which stitches the one before it has left in work
+_ON_THESE = WordForm(  # a line that tells which stitches the one before it has left in work
     rf"(?:now |then )?(?:work(?:ing)? |continue |cont\.? )?(?:on|over) these (?P<n>{COUNT}) "
     r"(?:sts|stitches)\b",
-    re.IGNORECASE,
 )
 _CLOSING = (st.BindOff, st.DrawUp, st.Graft, st.ThreeNeedleBindOff, st.WeaveIn, st.CutYarn)
 

@@ -65,10 +65,9 @@ _STITCHES = [(re.compile(form, re.IGNORECASE), word, t, g) for form, word, t, g 
 _CROSSING = re.compile(
     r"(?:(?P<a>\d{1,2})/(?P<b>\d{1,2}) ?[lr]p?c|[ct](?P<c>\d{1,2})[fb])(?![a-z0-9])", re.IGNORECASE
 )
-_RUN = re.compile(
+_RUN = WordForm(
     rf"(?P<do>k(?:nit)?|p(?:url)?|sl(?:ip)?)\b\.? ?(?:the )?(?:next |first |last )?(?P<n>{NUMBER_WORDED}){_ST}(?P<how> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|together|times|more|cm|in\b|inch|rounds?|rnds?|rows?))"
     rf"|(?P<do2>[kp]|sl)\.? ?(?P<n2>{COUNT}){_ST}(?P<how2> (?:purlwise|knitwise|pwise|kwise|wyif|wyib|tbl))?(?! ?(?:tog|times|cm|rounds?|rnds?|rows?))",
-    re.IGNORECASE,
 )
 _ON = r"(?: (?:across|along|plain|straight|on|over|even|all|the way|round|around|it|every(?:thing)?|each|stitch(?:es)?|st|sts))*"
 _END = r"(?:the )?(?:very )?(?:end\b(?: of (?:the |this |your |each |that )*(?:rnd|round|row|stitches|sts|needle|side|half|(?:instep|sole|front|back|palm|top)(?:/(?:instep|sole|front|back|palm))?))?|eor\b|e\.?o\.?r\.?(?![a-z]))"
@@ -86,7 +85,7 @@ _TO = re.compile(
     r"|(?P<round> (?:all )?(?:the )?(?:(?:way|whole)? ?)?(?:a?round|across)\b(?: (?:the )?(?:round|rnd|row))?)",
     re.IGNORECASE,
 )
-_PLAIN = re.compile(r"(?P<do>k(?:nit)?|p(?:url)?)\b\.?(?! ?\d)", re.IGNORECASE)
+_PLAIN = WordForm(r"(?P<do>k(?:nit)?|p(?:url)?)\b\.?(?! ?\d)")
 _TIMES = re.compile(
     rf",? ?(?:(?P<more>(?P<a>{NUMBER_WORDED}) times more|(?P<b>{NUMBER_WORDED}) more times?|(?P<c>once|twice) more|(?P<d>once) again)|(?P<times>(?P<e>{NUMBER_WORDED}) times(?: in all| over| altogether)?|twice(?: in all)?|x ?(?P<f>\d+)))",
     re.IGNORECASE,
@@ -124,16 +123,14 @@ _HARMLESS = re.compile(
     re.IGNORECASE,
 )  # fmt: skip
 _HARMLESS_ALL = re.compile(rf"(?:\s|{_HARMLESS.pattern})*", re.IGNORECASE)
-_HALF = re.compile(
+_HALF = WordForm(
     r"(?:(?<=^)|(?<=[;.,:] )|(?<= )(?=on ))(?:on )?(?:the )?(?:needle [AB12]|[AB]|n ?[12]|(?:first|second|1st|2nd|front|back|other) needle|sole|instep|top|bottom|front|back|palm|back of hand)(?: sts| stitches)? ?[:=,] ?(?=[*(\[]?(?:[kps]|knit|purl|sl|ssk|same|as|rep|do|yo|m1|work|like))",
-    re.IGNORECASE,
 )
-_SAME = re.compile(
+_SAME = WordForm(
     r"(?:(?:work|do|rep(?:eat)?|the|just|exactly)\b ?)*(?:same|as|like|rep(?:eat)?)\b[^;.(\[\d]*",
-    re.IGNORECASE,
 )
 _ANY_NUMBER = re.compile(NUMBER_WORDED, re.IGNORECASE)
-_NO_STITCHES = re.compile(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)")
+_NO_STITCHES = WordForm(r" ?(?:cm|mm|in\b|inch|\"|rounds?|rnds?|rows?|times)", re.NOFLAG)
 _STARS = re.compile(r"\*+")
 _BEFORE_AGAIN = re.compile(r"(?:[\s,;.]+(?=rep|work|go|cont|keep|again|do\b)|\s+)+", re.IGNORECASE)
 _BEFORE_TO = re.compile(r"[\s,]+(?=to|until|till|all|around|across|up)", re.IGNORECASE)
@@ -142,7 +139,7 @@ _STATED = re.compile(
     re.IGNORECASE,
 )
 _MAY = WordForm(r"\b(?:k|knit|p|purl|ssk|yo)\b|\b[kp]\d|\*")
-_STEP = re.compile(r"\d{1,2}[.)] +(?=[A-Z*(\[])")
+_STEP = WordForm(r"\d{1,2}[.)] +(?=[A-Z*(\[])", re.NOFLAG)
 _NEVER = WordForm(
     r"\b(?:turn|wrap|w&t|cast|bind|pick|holder|waste|rows \d|rounds \d|rnds \d|every|alternate|size|cm|inch(?:es)?|ds|graft)\b",
 )
@@ -264,7 +261,7 @@ def agrees(told: Sequence[Numbers], there: Numbers, after: Numbers, text: str = 
     return all(numbers in (after, change, *shares) for numbers in told)
 
 
-_EACH = re.compile(r"\b(?:each|every|per)\b", re.IGNORECASE)
+_EACH = WordForm(r"\b(?:each|every|per)\b")
 
 
 def _shares(whole: Numbers) -> Iterator[Numbers]:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._reading.stated import numbers_of_sizes
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.values import Count, sized
 
@@ -27,9 +28,8 @@ STATED_BESIDE = re.compile(  # "You now have 40 stitches."
     re.IGNORECASE,
 )
 _WHICH = r"(?:(?:very |next |following |first |second |third |fourth |fifth |sixth |last |\d+(?:st|nd|rd|th) |right[- ]side |wrong[- ]side |rs |ws |dec(?:rease)? |inc(?:rease)? |set-?up |cable |lace |plain )*)"
-_ROW_FIRST = re.compile(  # "On the next row, the right side, ", "Set up the cables like this: "
+_ROW_FIRST = WordForm(  # "On the next row, the right side, ", "Set up the cables like this: "
     rf"(?:(?:now )?for the [a-z]+[!:,] )?(?:(?:now|then|and|so|next|finally)(?: we| you)?,? )*(?:work an? (?:dec|inc)\w* (?:row|round|rnd) )?(?:(?:on|in|for|work|(?:begin|start)(?:ing)? with) (?:the |an? |your |this |your )?{_WHICH}(?:row|round|rnd)(?:,? \(?(?:the )?(?:right|wrong)[- ]side\)?)?(?: of|,? as follows)?[,:]? |on the way back,? |back,? |again,? )?(?:(?![^:]*\b(?:k|knit|p|purl|ssk|yo|slip|sl|dec\w*|inc\w*|needles?|times|rep\w*|until|turn|rounds|rows|rnds)\b)[^:;.\d*()\[\]]{{3,70}}: )?",
-    re.IGNORECASE,
 )
 MANY = re.compile(  # "4 more rounds of k6, p4", "Knit 3 rounds in pattern: k6, p4"
     rf"(?:work |do |knit |make )?(?:another )?(?P<n>{NUMBER_WORDED}) (?:more )?(?:rounds|rnds|rows) (?:of|in|as)(?: before| (?:this |the )?patt\w*)?:? ",
@@ -42,7 +42,7 @@ def names_row(text: str) -> bool:
     return _ROW.search(text[: lead_of(text)]) is not None
 
 
-_ROW = re.compile(r"\b(?:row|round|rnd|back)\b", re.IGNORECASE)
+_ROW = WordForm(r"\b(?:row|round|rnd|back)\b")
 
 
 def lead_of(text: str) -> int:

@@ -14,7 +14,7 @@ from functools import cache
 from itertools import chain
 
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._rewording.triggers import Sieve, in_small
+from loopwright.pattern._rewording.triggers import Sieve, WordForm, in_small
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
@@ -82,9 +82,8 @@ def clause(scribe: Scribe, text: str) -> list[Says] | None:
     return None
 
 
-_MORE = re.compile(
+_MORE = WordForm(
     r"[,;]\s*(?:and\s+)?(?:then\s+)?(?:k\d|k to|p\d|p to|knit|purl|cast on|co \d|pick up|work|\*|\[|m1|yo\b|ssk|k2tog|pm\b|turn\b)|[,;][^,;]*\b(?:cast on|co) \d|\band (?:k\d|knit \d|purl \d|pick up|knit to|k to|work)|(?:,|\band|\bthen) graft\b",
-    re.IGNORECASE,
 )
 _ALONE: set[Rule] = set()  # rules for clauses that hold nothing else
 

@@ -80,7 +80,7 @@ class Scribe:
         self.next_line = ""
         self.ignored = False  # whether the count in hand is of something that is yet to be parted
         self.loose = False  # whether anything was read by meaning
-        self.unlabelled: list[tuple[list[Any], st.Part]] = []  # each with all before it
+        self.unlabelled: list[tuple[list[st.Step], st.Part]] = []  # each with all before it
 
     # what is there
 

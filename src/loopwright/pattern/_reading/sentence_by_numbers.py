@@ -80,10 +80,9 @@ def _taken_without_talk(scribe: Scribe, said: MappedText) -> bool:
     return any(_taken(scribe, one) for one in without_talk(said))
 
 
-_SETS_UP = re.compile(r"[^*]*\b(?:cast(?:ing)? on|co) \d", re.IGNORECASE)
-_AND_THEN = re.compile(
+_SETS_UP = WordForm(r"[^*]*\b(?:cast(?:ing)? on|co) \d")
+_AND_THEN = WordForm(
     r"(?:[,;:—–]|(?<=\w))\s+(?:(?:and|then) ){0,2}(?=(?:join|knit|purl|work|put|place|pm|hang|mark|rib|divide|share|spread|arrange|distribute|k|p)\b|[kp]\d)",
-    re.IGNORECASE,
 )
 _MOST_PARTS = 6
 

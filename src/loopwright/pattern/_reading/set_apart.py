@@ -10,6 +10,7 @@ from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import NEEDLE, Tally
 from loopwright.pattern.items import Run, Turn
 from loopwright.pattern.values import Count, as_many, sized, values_of
@@ -231,9 +232,8 @@ def _second_half(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Hold(sized(rest), "instep")]
 
 
-_KNITS_ON = re.compile(
+_KNITS_ON = WordForm(
     r"\s*(?:(?:first|next|next (?:round|rnd)[:,]|set-?up[^:]*:) )?(?:knit|k|work)\b[^.]*\b(?:instep|first (?:half|\d)|needle 1)\b",
-    re.IGNORECASE,
 )
 
 
@@ -281,14 +281,12 @@ _ALONE = re.compile(
     r"\b(?:(?:needle |ndl |n ?)(?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b"
     r"|\bworked (?:on|over) (?:just |only )?(?:the (?:sts|stitches) (?:of|on) )?(?:needle |ndl |n ?)(?P<n2>[12])\b(?! (?:and|&))"
     r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:(?:all|still|worked|knitted|flat|back and forth|in rows),? )*(?:on |over )?(?:(?:just|only) )?(?:the )?(?:(?:sts|stitches) (?:of|on) )?(?:(?:needle |ndl |n ?)(?P<n3>[12])|(?P<nth3>first|second|1st|2nd) needle|(?P<name3>heel|sole) (?:needle|sts|stitches))(?:,? (?:back and forth|in rows|only|alone))*\)?$",
-    re.IGNORECASE,
 )
 
 
 _NTH = {"first": 1, "1st": 1, "second": 2, "2nd": 2}
-_KNITTED_FIRST = re.compile(
+_KNITTED_FIRST = WordForm(
     r"\b(?:knit|work|k)(?:ing)? (?:across |over )?(?:needle |ndl |n ?)1 (?:first|before)\b|\b(?:after|first) (?:knit|work|k)(?:ing)? (?:across |over )?(?:needle |ndl |n ?)1\b",
-    re.IGNORECASE,
 )  # "(N2 only; knit across N1 first)"
 
 

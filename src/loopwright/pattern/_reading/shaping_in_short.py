@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
@@ -21,7 +19,7 @@ _SHAPES = WordForm(
 _GOES_ON = WordForm(
     r"\b(?:alternat\w*|repeat\w*|rep|carry|keep|cont\w*|go on|work|every|each|more|again|times|do|next|by turns|in turn)\b"
 )
-_STITCHES = re.compile(
+_STITCHES = WordForm(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|sl)\b|\*|\b(?:needle|marker|sole|instep|heel)s?\b|\b(?:row|w&t|turn)s?\b",
     re.IGNORECASE,
 )

@@ -19,6 +19,7 @@ from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.waiting import give_with_count
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.items import Turn
 from loopwright.pattern.values import Count, as_many, sized
@@ -46,16 +47,14 @@ _PIECE = re.compile(
     rf"(?P<lead>[a-z' ]*?)(?:\b(?P<which>first|last|next|following|other|remaining|rem\.?|rest)?(?: of the)? ?)(?P<n>{COUNT})(?: of (?:them|these|those))?(?P<words>(?: |$)[a-z ()\d'-]*)",
     re.IGNORECASE,
 )
-_THE_REST = re.compile(  # "the rest are the palm": as many as are left of the round
+_THE_REST = WordForm(  # "the rest are the palm": as many as are left of the round
     r"(?P<lead>(?:the |all )*)(?P<which>rest|others|remainder|remaining (?:sts|stitches))(?P<words> [a-z ]+)",
-    re.IGNORECASE,
 )
 _CUT = re.compile(
     r"\s*[,;:](?![^(\[]*[)\]])\s*(?:and |while )?|\s+(?:and|while)\s+(?=(?:leave |let |keep )?(?:the )?(?:first|last|next|others?|rest|rem\w*|\d))"
 )
-_LEAD = re.compile(
+_LEAD = WordForm(
     r"(?:the )?(?:round|rnd|sts|stitches|work|sock)(?: sts| stitches)? (?:is|are)(?: now)? (?:halved|divided|shared|split|parted|arranged)(?: into two| in two| in half| evenly| equally)?$",
-    re.IGNORECASE,
 )
 
 
@@ -191,14 +190,16 @@ def _on_one_and_other(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.Arrange((one, other))]
 
 
-_EACH_HOLDS = re.compile(
+_EACH_HOLDS = WordForm(
     rf"\b(?:each|every|all)(?: one)?(?: of)?(?: the| your)?(?: (?:\d|two|three|four|five))? (?:needles?|dpns?) (?:now )?(?:holds?|has|have|carr(?:y|ies)|contains?|with) (?P<n>{COUNT})(?: {STS})?\b(?! needle)"
-    rf"|(?<![\d.])(?P<m>{COUNT}) (?:{STS} )?(?:(?:on|per|to) (?:each|every|a)\b(?! side)|per needle|each\b|apiece)"
+    rf"|(?<![\d.])(?P<m>{COUNT}) (?:{STS} )?(?:(?:on|per|to) (?:each|every|a)\b(?! side)|per needle|each\b|apiece)",
+    re.NOFLAG,
 )
-_MANY = re.compile(r"\b([2-5]|two|three|four|five) (?:needles|dpns)\b")
+_MANY = WordForm(r"\b([2-5]|two|three|four|five) (?:needles|dpns)\b", re.NOFLAG)
 _IN_WORDS = {2: "two", 3: "three", 4: "four", 5: "five"}
-_ELSE = re.compile(
-    r"\b(?:holders?|waste|scrap|thread|thumb|knit|k\d|p\d|purl|pick|cast|turn|needle [1-4] (?:only|alone))\b|\*"
+_ELSE = WordForm(
+    r"\b(?:holders?|waste|scrap|thread|thumb|knit|k\d|p\d|purl|pick|cast|turn|needle [1-4] (?:only|alone))\b|\*",
+    re.NOFLAG,
 )
 
 

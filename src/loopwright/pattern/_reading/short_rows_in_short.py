@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.narrowing import less, worked_plain
@@ -21,14 +19,12 @@ Numbers = tuple[int, ...]
 _SHORTER = WordForm(
     r"\b(?:shorter|less|fewer|sooner|earlier|lose|loses|losing|so on|so forth|go on|going on|continu\w*|carry(?:ing)? on|keep (?:on|going)|likewise|in the same (?:way|manner)|like this|on:)\b"
 )
-_ENDS = re.compile(
+_ENDS = WordForm(
     r"\b(?:un?til+|till|to and including|stop\w*|as far as|down to|up to|end\w*|finish\w*|last|(?:so that )?row \d+ (?:is|reads|will be)|on to|reach\w*|read)\b",
-    re.IGNORECASE,
 )
 _TURN = r"(?:w ?[&+/] ?t\b|wrap\b|turn\b|shadow\b)"
-_ROW = re.compile(
+_ROW = WordForm(
     rf"(?<![\w-])(?P<stitch>k|p|knit|purl) ?(?P<n>{COUNT})(?! ?tog)(?P<turn>,? ?(?:and )?{_TURN})?",
-    re.IGNORECASE,
 )
 _OTHERWISE = WordForm(
     r"\b(?:ssk|ssp|k2tog|p2tog|skp\w*|m1\w?|pick\w*|then|rounds?|rnds?|times|twice|cast|bind|rep from)\b"

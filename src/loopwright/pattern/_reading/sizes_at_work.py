@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.front_reader import FrontReader
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.scribe import Scribe
@@ -24,7 +22,7 @@ _ALL = WordForm(r"(?:for |in )?(?:all|both) sizes:\s+(?=\S)")
 
 _OF_ALL = WordForm(r"\W*(?:for |in )?(?:all|both) sizes\b")
 
-_TOLD = re.compile(r"(note|caution):\s+(?=\S)", re.IGNORECASE)
+_TOLD = WordForm(r"(note|caution):\s+(?=\S)")
 
 _UNDER, _BEGUN = "under the label", "rows stand under the label"  # instead of a mark
 

@@ -22,12 +22,11 @@ from loopwright.pattern.values import Count, Sized, sized, values_of
 
 __all__ = ["said_by_count", "since_star", "star_block", "stars_in"]
 
-_FROM_STAR = re.compile(
+_FROM_STAR = WordForm(
     r"(?:rep(?:eat)?|work)(?: (?:everything|all this|the whole))? from \*(?: to here)?",
-    re.IGNORECASE,
 )
 _CLOSED = re.compile(r"\*.*\*|\brep(?:eat)?\b", re.IGNORECASE | re.DOTALL)
-_MIDDLE = re.compile(r"wrap|double|\bds\b|gap|turn|plain|middle|cent(?:er|re)", re.IGNORECASE)
+_MIDDLE = WordForm(r"wrap|double|\bds\b|gap|turn|plain|middle|cent(?:er|re)")
 _SLIPS_BACK = WordForm(r"\b(?:slip|slide|return|put|place|move)\b[^.;,]*\bback\b(?!ward)(?! of)")
 MOST = 60  # times
 

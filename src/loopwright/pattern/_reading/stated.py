@@ -55,10 +55,9 @@ _ON_NEEDLE = WordForm(
     rf"\s*(?:[=—–:;(\[]|\s-(?=\s))\s*(?:there (?:are|will be) |you (?:have|should have) )?(?P<count>{COUNT})\s*{STS}\s*(?:remain\s+)?on (?:needle|n) ?\d\s*[)\]]?\s*[.]*\s*$",
 )
 _ASIDE = WordForm(r"\s*[(\[](?P<inner>(?:[^()\[\]]|[(\[][^()\[\]]{1,12}[)\]])*)[)\]]", re.NOFLAG)
-_WORDS = re.compile(r"[a-z']{2,}", re.IGNORECASE)
-_STITCHY = re.compile(
+_WORDS = WordForm(r"[a-z']{2,}")
+_STITCHY = WordForm(
     r"\b(?:[kp]\d+|k\d?tog|p\d?tog|ssk|skp\w?|yo|knit|purl|[kp]|sl|slip|m1\w*|kfb|cdd|sk2p|c\d\w|yfwd)\b",
-    re.IGNORECASE,
 )
 
 
@@ -293,7 +292,7 @@ def _until(before: str) -> bool:
     )
 
 
-_LONE = re.compile(r"(?!once|twice|ssp|turn|pm|sm|rm)[a-z]{2,12}", re.IGNORECASE)
+_LONE = WordForm(r"(?!once|twice|ssp|turn|pm|sm|rm)[a-z]{2,12}")
 
 
 def without_asides(said: MappedText) -> MappedText:

@@ -11,6 +11,7 @@ from loopwright.pattern._reading.freed import freed, one_less, unused_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run, Turn
@@ -360,8 +361,8 @@ def _begins(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.BeginHere()] if begun else []
 
 
-_WITH_INSTEP = re.compile(
-    r"\b(?:with|at|from|before) (?:the )?(?:(?:beg\w*|start) of (?:the )?)?instep\b", re.IGNORECASE
+_WITH_INSTEP = WordForm(
+    r"\b(?:with|at|from|before) (?:the )?(?:(?:beg\w*|start) of (?:the )?)?instep\b"
 )
 
 
@@ -380,8 +381,8 @@ def _instep_first(scribe: Scribe) -> list[Says]:
     return [st.Arrange((sized(many), sized(rest)))]
 
 
-_HALFWAY = re.compile(
-    rf"\b(?:half ?-?way|middle)\b[^;.\d]* (?P<n>{COUNT}) (?:sts|stitches)\b", re.IGNORECASE
+_HALFWAY = WordForm(
+    rf"\b(?:half ?-?way|middle)\b[^;.\d]* (?P<n>{COUNT}) (?:sts|stitches)\b"
 )  # "mark the beginning of the round, and the halfway point 28 sts later"
 
 

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["without_talk"]
 
-_AT = re.compile(  # where talk begins
+_AT = WordForm(  # where talk begins
     r"[\s,;:!—–(-]+(?=(?:(?:in order )?to (?:make|form|create|get|give|keep|help|avoid|prevent|"
     r"hide|show|stop|allow|tidy|define)|so|which|because|since|while|as|like|if)\b \w)",
-    re.IGNORECASE,
 )
-_WORKS = re.compile(  # words that may ask for something, or say where, how often, how far
+_WORKS = WordForm(  # words that may ask for something, or say where, how often, how far
     r"\d|\*|[\[\]]|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twice|once|times?|again|half|"
     r"k|p|knit\w*|purl\w*|sts?|stitch\w*|loops?|work\w*|sl|slip\w*|pick\w*|lift\w*|wraps?|wrapp\w*|ds|doubles?|"
     r"tog|together|ssk|skpo?|m1\w?|yo|kfb|dec\w*|inc\w*|turn\w*|rep\w*|cont\w*|cast\w*|bind\w*|bound|graft\w*|"
@@ -24,7 +23,6 @@ _WORKS = re.compile(  # words that may ask for something, or say where, how ofte
     r"m|markers?|side|edge|gap|corner|cent(?:er|re)|middle|needles?|dpns?|yarn|wool|mc|cc|rows?|rounds?|rnds?|rs|ws|right|wrong|"
     r"flap|gusset|thumb|toe|instep|sole|rib\w*|garter|stockinette|pattern|patt|est\w*|set|even|not?|never|"
     r"don't|only|without|except|but|instead|same|opposite|in rounds|flat)\b",
-    re.IGNORECASE,
 )
 
 

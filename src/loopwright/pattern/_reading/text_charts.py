@@ -20,15 +20,16 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["DrawnRow", "TextChart", "charts_in", "without_charts"]
 
-_ROW = re.compile(
+_ROW = WordForm(
     r"\s*(?:(?:row|rnd|round|r)\.? ?)?(?P<left>\d{1,3})?[.)]?\s*(?P<bar>[|:])?"
     r"(?P<squares>[^\d|:][^|:]*?(?:\|[^|:]*?)*?)(?:[|:]\s*(?P<right>\d{1,3})?|\s+(?P<right2>\d{1,3}))?\s*$",
-    re.IGNORECASE,
 )
 _KEY = re.compile(
     r"^\W*(?:chart )?(?:key|legend|symbols)\b(?: to (?:the )?chart\w*)?\s*:?\s*", re.I
 )
-_ENTRY = re.compile(r"(?P<sign>\S)\s*(?:=|:|\s[-–—]\s)\s*(?P<meaning>[A-Za-z][^;=]*?)\s*(?:$|;)")
+_ENTRY = WordForm(
+    r"(?P<sign>\S)\s*(?:=|:|\s[-–—]\s)\s*(?P<meaning>[A-Za-z][^;=]*?)\s*(?:$|;)", re.NOFLAG
+)
 LEAST = 2  # rows; a single line of signs may be an ornament
 
 

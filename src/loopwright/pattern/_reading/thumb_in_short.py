@@ -29,39 +29,33 @@ _PUTS = WordForm(
     r"|\b(?:spare|scrap|waste) (?:yarn|wool|thread)\b[^.;,\d]*\b(?:take off|take|pick|lift|slip|collect)\b(?P<off>[^.;]*?(?:sts|stitches))\b"
     rf"|(?P<to>\b{COUNT} (?:\w+ )?(?:sts|stitches)) (?:(?:go|come|are (?:put|slipped|placed|threaded|transferred|left)|rest|wait) )?(?:on|to|onto) (?:\w+ ){{0,2}}{_KEEPS}"
 )
-_GAP = re.compile(
+_GAP = WordForm(
     rf"\b(?:cast(?:ing)? on|co|make|making|backward[- ]loop)\b\D{{0,45}}?(?P<a>{COUNT})(?! ?(?:left|right|rows?|rnds?|rounds?)\b)|\b(?P<b>{COUNT}) new (?:sts?|stitch)|\bclose the gap with (?P<c>{COUNT})|\bcast (?P<d>{COUNT}) (?:new |extra )?(?:sts?|stitch(?:es)?) on(?:to)?\b",
-    re.IGNORECASE,
 )
-_LOOPED = re.compile(  # "m1 (backward loop) over the gap": cast on
+_LOOPED = WordForm(  # "m1 (backward loop) over the gap": cast on
     r"\bm1\b(?= ?\(?(?:by |with |using )?(?:a |the )?(?:backwards?|e-?|half[- ]hitch)[- ]?(?:loop)?\b| (?:over|across|in|at) the (?:gap|space))",
-    re.IGNORECASE,
 )
 _THUMB = WordForm(r"\b(?:thumb|gusset|markers?|m|gap|in their (?:place|stead))\b")
-_WHOSE = re.compile(r"\b(?:thumb|gusset|between|second m\w*|next m\w*|other m\w*)\b", re.IGNORECASE)
-_ON = re.compile(
+_WHOSE = WordForm(r"\b(?:thumb|gusset|between|second m\w*|next m\w*|other m\w*)\b")
+_ON = WordForm(
     r"\b(?:k|knit|work|patt|pattern|finish|complete|carry on|continue|go on)\b[^.;]*\b(?:end|round|rnd|start|beginning|beg|remaining|rest|left)\b",
-    re.IGNORECASE,
 )
-_ASIDE_SHAPES = re.compile(
+_ASIDE_SHAPES = WordForm(
     r"\b(?:k2tog|ssk|skpo?|p2tog|k3tog|m1\w*|inc\w*|dec\w*|kfb|pick|rows?|bind|together|needle \d|repeat|rep)\b|\brounds? \d|\*",
-    re.IGNORECASE,
 )
-_HOW = re.compile(r"\b(?:without knitting|with (?:the |a )?backwards?[- ]loops?|untwisted)\b[^.,;]*", re.IGNORECASE)  # fmt: skip
-_KEPT = re.compile(r"\bsm\b|\bslip(?:ping)? (?:the |both |each )*(?:markers?|m)\b", re.IGNORECASE)
-_STITCHES = re.compile(rf"\b(?:k|knit|work|p|purl) ?(?P<a>{COUNT})|(?P<b>{COUNT})(?! ?(?:cm|mm|in\b|inch|\"|-)) (?:\w+ ){{0,2}}(?:sts?\b|stitch)", re.IGNORECASE)  # fmt: skip
-_MANY = re.compile(rf"(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|inch|\"|-))(?: (?:\w+ ){{0,2}}(?:sts?\b|stitches)|(?= (?:on|to)\b))", re.IGNORECASE)  # fmt: skip
+_HOW = WordForm(r"\b(?:without knitting|with (?:the |a )?backwards?[- ]loops?|untwisted)\b[^.,;]*")  # fmt: skip
+_KEPT = WordForm(r"\bsm\b|\bslip(?:ping)? (?:the |both |each )*(?:markers?|m)\b")
+_STITCHES = WordForm(rf"\b(?:k|knit|work|p|purl) ?(?P<a>{COUNT})|(?P<b>{COUNT})(?! ?(?:cm|mm|in\b|inch|\"|-)) (?:\w+ ){{0,2}}(?:sts?\b|stitch)")  # fmt: skip
+_MANY = WordForm(rf"(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|inch|\"|-))(?: (?:\w+ ){{0,2}}(?:sts?\b|stitches)|(?= (?:on|to)\b))")  # fmt: skip
 _TAKES_UP = WordForm(
     r"\b(?:held|holder|waste|thumb|resting|waiting|pin|over the gap)\b"
     r"|\b(?:return|replace|put|place|slip|transfer|move)\b[^.;]*\b(?:sts|stitches)\b[^.;]*\b(?:needles?|dpns)\b"
 )
-_PICKS = re.compile(
+_PICKS = WordForm(
     rf"(?<!sts )(?<!stitches )\b(?:pick(?:ing)?(?:ed)? up|k(?:nit)?\.? up|pu)\b\D{{0,40}}?(?P<n>{COUNT})(?! ?\.?\d* ?mm)",
-    re.IGNORECASE,
 )
-_MORE = re.compile(
+_MORE = WordForm(
     rf"(?:,| and| plus) ({COUNT}) (?:more |extra )?(?:sts? )?(?:in(?! (?:total|all)\b)|at|before|after|from|on)\b",
-    re.IGNORECASE,
 )
 _THESE = WordForm(r"\b(?:k|knit|work) (?:across )?(?:all )?(?:these|those|them)\b")
 _BOTH = WordForm(r"\b(?:each|both|either) (?:sides?|ends?|corners?)\b")

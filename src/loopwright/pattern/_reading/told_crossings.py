@@ -36,7 +36,7 @@ _NAMED = re.compile(  # "C6F (cable 6 front): ", "Where C6F = ", "Cable 6 (", "C
     rf"(?P<open>\(?)(?<![a-z\d/]){_NAME}(?P<sign>(?:,? ?\([^()]{{2,40}}\)| ?, [a-z\d ]{{3,30}}(?=[.:=]))? ?(?:[:=(.,–—-]|means|stands for|is(?: worked)?(?: as follows)?:?|as follows:?) ?)$",
     re.IGNORECASE,
 )
-_CLOSED = re.compile(r" ?[.)\]]+|$")
+_CLOSED = WordForm(r" ?[.)\]]+|$", re.NOFLAG)
 
 
 @attrs.frozen

@@ -35,14 +35,12 @@ _TOLD = re.compile(
     rf"^(?=[^.;]*{_PART})(?:[A-Za-z' /,:()–—-]|\bs/w\b)*?(?P<n>{COUNT})(?: (?!sts|stitch)[a-z-]{{3,}}){{0,2}}(?: (?:of|out of) (?:the |all )?\d+)? ?{STS}(?: (?:only|for (?:the |your )?heel(?: flap)?))?(?:[ ,;()]+(?:[A-Za-z' -]|\d+ (?:rows|{STS})|N\d)*)*[.:)]*\s*$",
     re.IGNORECASE,
 )
-_FOR_HEEL = re.compile(
+_FOR_HEEL = WordForm(
     rf"\bheel (?:needs|uses|takes|has|=) (?P<a>{COUNT}) ?{STS}|(?P<b>{COUNT}) {STS} (?:are |is )?for (?:the |your )?heel\b",
-    re.IGNORECASE,
 )
-_TITLE = re.compile(r"(?:short[- ]row |the )?(?:heel|flap)\b[^.;:\d]{0,30}$", re.IGNORECASE)
-_DOES = re.compile(
+_TITLE = WordForm(r"(?:short[- ]row |the )?(?:heel|flap)\b[^.;:\d]{0,30}$")
+_DOES = WordForm(
     r"\b(?:k|p)\s?\d|\b(?:knit|purl|turn(?:ed|ing)?|slip|sl|place|leave|divide|arrange|pick|cast|bind|rep|repeat|dec\w*|inc\w*|graft|hold|until|remain\w*|rem|left|gusset|after|there|have|has|next|first|last|half|halves|work on|continue|wait|rest|others?)\b|\*",
-    re.IGNORECASE,
 )
 
 _THE_FIRST = re.compile(r"(?<=\bover )(?:the )?(?:first|next) (?=\d)", re.IGNORECASE)
@@ -111,7 +109,7 @@ def begin_heel(scribe: Scribe, said: MappedText, says: object) -> None:
     scribe.give([*scribe.focus(wanted), *([st.InRows()] if turns else [])])
 
 
-_SIDE = re.compile(r"\s*(?:(?:RS|WS)\b[^:*]{0,12}|Row \d+,? (?:RS|WS)):")
+_SIDE = WordForm(r"\s*(?:(?:RS|WS)\b[^:*]{0,12}|Row \d+,? (?:RS|WS)):", re.NOFLAG)
 
 
 _ROW_BACK = WordForm(  # what comes behind "k28, turn" where rows are worked on these alone
@@ -196,7 +194,7 @@ _SECOND = WordForm(
 )
 
 
-_OTHER_HALF = re.compile(r"(?:the )?(?:second|2nd|other) half", re.IGNORECASE)
+_OTHER_HALF = WordForm(r"(?:the )?(?:second|2nd|other) half")
 
 
 def _goes_on(scribe: Scribe, half: Sequence[int]) -> bool:
@@ -217,7 +215,7 @@ _OVER = re.compile(
     rf"(?<![\w.])(?:over|on|using|across) (?:just |only )?(?:the )?(?:(?P<which>first|last|next) )?(?P<n>{COUNT}) (?:(?:heel|sole|back) )?{STS}(?: only| alone)?(?:, working in rows| in rows)?[,:] (?=\S)",
     re.IGNORECASE,
 )
-_IN_ROWS = re.compile(r"\b(?:rows?|turn|w&t|wrap)\b", re.IGNORECASE)
+_IN_ROWS = WordForm(r"\b(?:rows?|turn|w&t|wrap)\b")
 
 
 def over_so_many(scribe: Scribe, said: MappedText) -> MappedText:
@@ -260,7 +258,7 @@ def without_heel(scribe: Scribe, said: MappedText) -> MappedText | None:
     return said.piece(lead.end(), len(said.text))
 
 
-_HEEL_LEAD = re.compile(r"(?:short-row )?(?:heel(?: flap| turn)?|flap)(?: set-?up)?: (?=\S)", re.IGNORECASE)  # fmt: skip
+_HEEL_LEAD = WordForm(r"(?:short-row )?(?:heel(?: flap| turn)?|flap)(?: set-?up)?: (?=\S)")  # fmt: skip
 
 
 def _is_whole(scribe: Scribe) -> bool:

@@ -12,6 +12,7 @@ import re
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, numbers_of_sizes
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import MARKER, Tally
 from loopwright.pattern.values import as_many, sized
@@ -24,12 +25,11 @@ _END = rf"(?:each|either|both|the two) (?:ends?|edges?|sides?){_OF}"
 
 
 _N = rf"(?P<{{}}>{COUNT})(?: {STS})?"
-_HUNG = re.compile(
+_HUNG = WordForm(
     rf"(?:(?:now|first|then),? )?(?:{_HANG} (?:(?:a|one|the|your|two|2|first|1st) )*(?:stitch )?markers?,? (?:after (?:its |the |your )*first {_N.format('a')}{_OF},? (?:and|then) (?:(?:hang |place |put )?(?:another|one|a second|the other|the second)(?: marker| one)? )?before (?:its |the |your )*last {_N.format('b')}{_OF}|{_N.format('c')} (?:in )?from {_END})"
     rf"|count {_N.format('d')} (?:in )?from {_END},? and {_HANG} (?:a |your )?markers?(?: there)?(?: (?:at|on) both (?:ends|sides))?"
     rf"|{_HANG} (?:a |one )?markers? (?:on|at|to) (?:each|either|both) (?:sides?|ends?) of (?:the |its )*(?:cent(?:er|re)|middle|central) {_N.format('m')}{_OF})"
     rf"(?:,? ?(?:\(|so that|so|with|leaving|thus|there are) ?{_N.format('between')} (?:lie |are |left )*(?:in )?(?:between(?: (?:them|the markers))?|the middle)\)?)?\.?",
-    re.IGNORECASE,
 )
 
 

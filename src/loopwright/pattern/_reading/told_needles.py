@@ -12,6 +12,7 @@ from loopwright.pattern._contents import rewritten
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import NEEDLE
 from loopwright.pattern.items import KNIT, Item, On, PickUp, Run
 from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
@@ -29,7 +30,7 @@ _AS_ROUND = re.compile(
     r"|(?P<nth>\d{1,3})(?:st|nd|rd|th) (?:rnd|round))(?=[.;,]|$)",
     re.IGNORECASE,
 )
-_TOLD = re.compile(rf"(?:^|[:;.] ){_NAMED}(?P<what>.*?)(?=[;.] needles? \d|[;.]?$)", re.IGNORECASE)
+_TOLD = WordForm(rf"(?:^|[:;.] ){_NAMED}(?P<what>.*?)(?=[;.] needles? \d|[;.]?$)")
 
 
 def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
@@ -121,11 +122,10 @@ def _sum(one: Count, more: Count) -> Count:
 
 
 _NTH = r"(?:first|second|third|fourth|\d(?:st|nd|rd|th))"
-_OF_NEEDLE = re.compile(
+_OF_NEEDLE = WordForm(
     r"(?:(?:step )?\d{1,2}[.):] )?\W*"
     r"(?:(?:on|with) )?(?:the )?(?:needles? ?\d(?: ?(?:and|,|-|to) ?\d)?"
     rf"|n ?\d(?: ?(?:and|,|-) ?n ?\d)?|{_NTH}(?: and {_NTH})? needles?)\b",
-    re.IGNORECASE,
 )
 
 

@@ -15,46 +15,43 @@ from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["of_two_sections", "told_part", "told_section"]
 
 _LIKE = r"(?:exactly |just )?(?:(?:the same )?as|like|in the same way as)(?: (?:given |told |worked )?(?:for|in))?"
 _TIMES = r"(?P<times>twice|\w+(?P<more> more)? times)(?P<more2> more)?(?:,? (?:in all|in total|altogether))?"
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     rf"(?:now |then )?(?:(?:(?:re)?work|knit|make|do) (?:{_LIKE}|another|a second|one more|all(?: the)? (?:rows|rounds|rnds) of)"
     r"|rep(?:eat)?(?: all(?: the)? (?:rows|rounds|rnds) of)?) (?:the )?(?P<name>[a-z][a-z' -]{2,40}?(?: \d{1,2})?)"
     r"(?: (?:as before|again|once more|above|once again|as above|in full))*"
     rf"(?: {_TIMES})?[.!]*",
-    re.IGNORECASE,
 )
-_SO_OFTEN = re.compile(
+_SO_OFTEN = WordForm(
     rf"(?:now |then )?(?:work|knit) (?:the )?(?:whole |full )?(?P<name>[a-z][a-z' -]{{2,40}}?) {_TIMES}[.!]*",
-    re.IGNORECASE,
 )
 _ANEW = r"(?: (?:(?:just |exactly )?(?:as|like) (?:before|above|you did before|given(?: above| before)?|described(?: above)?|told(?: above)?)|again|once more|once again|one more time|in full))"
 _NAME = r"(?P<name>(?!last|next|first|these|those|this|that)[a-z][a-z' -]{2,40}?)"
-_COUNTED = re.compile(  # "work the 3 eyelet rnds as before", "work the 6 rnds of the lower border again"
+_COUNTED = WordForm(  # "work the 3 eyelet rnds as before", "work the 6 rnds of the lower border again"
     rf"(?:now |then )?(?:(?:re)?work|knit|make|do|rep(?:eat)?) (?:(?:all|the|same|those) )*(?:(?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) )?(?:the )?"
     rf"(?:(?:rounds|rnds|rows) (?:(?:of|from|in)|(?:as|like) (?:(?:given |told |worked )?(?:for|in|on)))(?: the)? {_NAME}|{_NAME.replace('name', 'name2')} (?:rounds|rnds|rows))(?P<anew>{_ANEW}*)[.!]*",
-    re.IGNORECASE,
 )
 _THEN = r"(?:,? and then|,? then|,? followed by|,? and|,)"
-_TOGETHER = re.compile(  # "work eyelet band and garter band two more times"
+_TOGETHER = WordForm(  # "work eyelet band and garter band two more times"
     rf"(?:now |then )?(?:work|knit|rep(?:eat)?) (?:both )?(?P<names>(?:the )?[a-z][a-z' -]{{2,40}}?(?:{_THEN} (?:the )?[a-z][a-z' -]{{2,40}}?)+)"
     rf" (?:another )?(?:{_TIMES}|(?P<once>once more|again|once again|one more time))[.!]*",
-    re.IGNORECASE,
 )
 MAX_TIMES = 40
-_OF_A_PIECE = re.compile(  # of which a section is a part
-    r"\b(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|sleeves?|hands?|hats?|pieces?|sides?|ones?|rows?|rnds?|rounds?|needles?)\b"
+_OF_A_PIECE = WordForm(  # of which a section is a part
+    r"\b(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|sleeves?|hands?|hats?|pieces?|sides?|ones?|rows?|rnds?|rounds?|needles?)\b",
+    re.NOFLAG,
 )
 
 
-_BETWEEN = re.compile(
+_BETWEEN = WordForm(
     rf"(?:now |then )?(?:rep(?:eat)?|work|knit|make|do|complete|finish|end|cont(?:inue)?)(?: the (?:section|part|rows|rounds|rnds|instructions|bit))?(?: (?:exactly |just )?(?:as|like|to match) (?:(?:given|told|described|worked) )?(?:(?:for|on|in) )?(?:the )?[a-z ]+?)?,?(?: up)? {CALL}"
     rf"\s*(?:,? (?:exactly )?(?:as|to match)(?: given| told| described)?(?: (?:for|on|in))? (?:the )?[a-z ]+)?(?: (?:again|once(?: more)?|{_TIMES}))*[.!]*",
-    re.IGNORECASE,
 )
 
 
@@ -155,10 +152,9 @@ def _sections_together(scribe: Scribe, text: str) -> list[Says] | None:
 
 
 _LETTER = r"(?:(?:section|part|band|block)s? )?(?-i:[A-H])"
-_LETTERED = re.compile(  # "work B and C once more", "repeat sections A, B and C twice", "work part B again"
+_LETTERED = WordForm(  # "work B and C once more", "repeat sections A, B and C twice", "work part B again"
     rf"(?:now |then )*(?:(?:re)?work|knit|make|do|rep(?:eat)?) (?:all of )?(?:the )?(?:rows? )?(?P<names>{_LETTER}(?:{_THEN} {_LETTER})*)"
     rf",? (?:another )?(?:{_TIMES}|(?P<once>once more|again|once again|one more time|once))[.!]*",
-    re.IGNORECASE,
 )
 
 
@@ -175,9 +171,8 @@ def _lettered(scribe: Scribe, text: str) -> list[Says] | None:
     return list(_again(scribe, steps * often, f"of {said['names']}"))
 
 
-_LAST = re.compile(  # "repeat these 40 rows 10 times more, then the 28 rib rows once again"
+_LAST = WordForm(  # "repeat these 40 rows 10 times more, then the 28 rib rows once again"
     rf"(?:now |then )*(?:rep(?:eat)?|work|knit) (?:all )?(?:these|those|the last) (?P<n>\d{{1,3}}|{'|'.join(NUMBER_WORDS[:20])}) (?:rounds|rnds|rows) (?:another )?{_TIMES}(?:,? (?:and )?then (?P<then>[^.;]+))?[.!]*",
-    re.IGNORECASE,
 )
 
 
@@ -266,18 +261,16 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
     return list(_again(scribe, steps, f"of '{', '.join(names)}'")) if anew else None
 
 
-_WORKS = re.compile(
-    r"(?:(?:now|then),? )*(?:(?:work|knit|do|(?P<rep>rep(?:eat)?)) )?(?=\S)", re.IGNORECASE
-)
-_ENDING = re.compile(r"(?:,? (?:and )?end(?:ing)? (?:with|on|after) [^,.;]*)?[.!]*$", re.IGNORECASE)
+_WORKS = WordForm(r"(?:(?:now|then),? )*(?:(?:work|knit|do|(?P<rep>rep(?:eat)?)) )?(?=\S)")
+_ENDING = WordForm(r"(?:,? (?:and )?end(?:ing)? (?:with|on|after) [^,.;]*)?[.!]*$")
 _ROWS = r"(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?"
-_SO_MANY_OF = re.compile(  # "rounds 1-18 of blocks and eyelets" are numbered through
-    r"\b(?P<crs>rounds|rnds|rows) 1 ?[-–] ?(?P<n>\d{1,3}) (?:of|from|in) (?:the )?(?=[a-z' -]+ and )"
+_SO_MANY_OF = WordForm(  # "rounds 1-18 of blocks and eyelets" are numbered through
+    r"\b(?P<crs>rounds|rnds|rows) 1 ?[-–] ?(?P<n>\d{1,3}) (?:of|from|in) (?:the )?(?=[a-z' -]+ and )",
+    re.NOFLAG,
 )
-_SECTION = re.compile(
+_SECTION = WordForm(
     rf"(?:both |all |the )*(?:(?P<n>\d{{1,3}}) (?:rounds|rnds|rows) (?:of|from|in) (?:the )?)?(?:(?P<rows>{_ROWS}) (?:of|from|in) (?:the )?(?P<name>[a-z][a-z' -]{{2,40}}?)|(?P<name2>[a-z][a-z' -]{{2,40}}?),? ?(?P<rows2>{_ROWS})?)(?: section)?(?: only| alone| by itself)?"
     rf"(?P<anew>(?:,? (?:once more|once again|one more time|again|in full|as before|(?:just |exactly )?as above))*)(?:,? {_TIMES})?(?: only| alone| by itself)?(?: \((?P<all>\d{{1,3}}) (?:rounds|rnds|rows)\))?",
-    re.IGNORECASE,
 )
 
 
@@ -325,7 +318,7 @@ def _under(scribe: Scribe, name: str) -> list[st.Step]:
     return []
 
 
-_GROUP_OF = re.compile(r" (?:pattern|band|section|stripe|panel|block)$")  # "the rib rows"
+_GROUP_OF = WordForm(r" (?:pattern|band|section|stripe|panel|block)$", re.NOFLAG)  # "the rib rows"
 
 
 def _heads(letter: str, title: str) -> bool:

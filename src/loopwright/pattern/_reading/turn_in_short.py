@@ -7,7 +7,6 @@ many there are: so the stitches left are known before a word of the line is read
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import takewhile
 
@@ -36,13 +35,12 @@ _TO_THE_END = WordForm(
 _LEFT = WordForm(
     rf"(?P<n>{COUNT}) ?(?:heel |live )?(?:sts?|stitches)\b(?! (?:before|between|from|each|at|on either|beyond|fewer|less|more))",
 )
-_NUMBERS = re.compile(rf"(?<![a-z\d]){COUNT}(?![a-z\d])", re.IGNORECASE)
+_NUMBERS = WordForm(rf"(?<![a-z\d]){COUNT}(?![a-z\d])")
 _OTHERWISE = WordForm(
     r"\b(?:wrap\w*|w&t|ds|double|rounds?|rnds?|times|twice|pick|instep|markers?|needle [1-4]|(?:[3-9]|\d\d+) (?:more |further )?(?:short )?rows(?! \d)|(?:1|one|\d+) (?:sts?|stitch\w*) (?:(?!more|further)\w+ ){0,3}(?:each|either|both)(?! (?:row|time)| (?:sides?|ends?) (?:are|is|have)))\b|\brows \d+ ?(?:-|–|to) ?\d+:|\brow \d+:"
 )
-_TALK = re.compile(  # stitches that are told of rows that were told before, or of the last one
+_TALK = WordForm(  # stitches that are told of rows that were told before, or of the last one
     r"\([^()]*\)|\b(?:end(?:ing)?|finish(?:ing)?|stop(?:ping)?) (?:with|after) (?:a row )?sl[^.]*|\bbetween the sl 1\b",
-    re.IGNORECASE,
 )
 _LIKE_THOSE = (
     re.compile(  # rows told once more in words; only those that come to the number are taken
@@ -51,7 +49,6 @@ _LIKE_THOSE = (
 )
 _STITCHES = re.compile(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|ssp|skpo?|sl(?:ip)? ?1|yo|m1\w?)\b|\b(?:knit|purl|slip) \d|\*",
-    re.IGNORECASE,
 )
 
 

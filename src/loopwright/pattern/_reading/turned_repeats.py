@@ -38,31 +38,34 @@ __all__ = ["going_on", "is_to_gap", "turned_again", "turned_on", "with_last_rows
 MOST = 120  # rows of one heel
 _ROWS = r"(?:rows?|rnds?|rounds?)"
 _NAMED = rf"(?:(?:the |these |those |last |both |this |previous |same |two |2 )*{_ROWS}\b(?! ?[\da-h]\b)(?: above)?|(?:the )?(?:short[- ])?{_ROWS} (?P<a>\d+|[a-h])(?: ?(?:and|&|-|–|to) ?(?:row )?(?P<b>\d+|[a-h])\b)|them\b|(?:the )?(?P<c>\d+)(?:st|nd|rd|th) and (?P<d>\d+)(?:st|nd|rd|th) {_ROWS})"
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     rf"(?:(?:and|then|now|so) )*(?:(?:rep(?:eat)?|keep|carry|go|do|doing|work|working|continu(?:e|ing)|cont|proceed|repeating|knit|on|with|to|just|always)\b\.? )+(?:{_NAMED}|(?P<thus>(?:in|like) (?:this|that|the same|like)(?: (?:way|manner|fashion))?|thus|so|as set|as established|as before))[, ]*(?P<rest>.*)$",
-    re.IGNORECASE,
 )
-_MORE_THAN_THIS = re.compile(
-    r"\b(?:then|bind|cast|join|pick|break|cut|place|slip|times|(?<!wrapped )(?<!doubled )twice|once|cm|inch(?:es)?|measures?)\b|\d ?(?:cm|mm|in\b|\")|\d+(?:st|nd|rd|th)\b"
+_MORE_THAN_THIS = WordForm(
+    r"\b(?:then|bind|cast|join|pick|break|cut|place|slip|times|(?<!wrapped )(?<!doubled )twice|once|cm|inch(?:es)?|measures?)\b|\d ?(?:cm|mm|in\b|\")|\d+(?:st|nd|rd|th)\b",
+    re.NOFLAG,
 )
-_UNTIL = re.compile(r"\b(?:un)?til+\b|\bto\b(?! (?:\d+ sts? before|the gap|gap))|\bso that\b|\bwhen\b|\bleav(?:e|ing)\b")  # fmt: skip
-_ENDING = re.compile(
+_UNTIL = WordForm(r"\b(?:un)?til+\b|\bto\b(?! (?:\d+ sts? before|the gap|gap))|\bso that\b|\bwhen\b|\bleav(?:e|ing)\b", re.NOFLAG)  # fmt: skip
+_ENDING = WordForm(
     rf"\b(?:end(?:ing)?|finish(?:ing)?|stop(?:ping)?|last {_ROWS}(?: worked)?)\b[^.;,]*?(?:\b(?P<side>ws|rs|wrong|right|purl|knit)\b|{_ROWS} (?P<n>\d+|[a-h])\b)",
-    re.IGNORECASE,
 )
 _TURNED = r"wrap\w*|twin\w*|ds\b|doubled?|triplets?|turned|shadow\w*|pair(?:s|ed)?\b"
-_MIDDLE = re.compile(
-    r"\b(?:un-?wrapped|un-?turned|un-?doubled|plain|single|ordinary|normal|regular|untouched|middle|cent(?:er|re|ral)|(?:in )?between|no (?:wraps?|shadows?)|without|not (?:been )?(?:wrapped|doubled|turned))\b"
+_MIDDLE = WordForm(
+    r"\b(?:un-?wrapped|un-?turned|un-?doubled|plain|single|ordinary|normal|regular|untouched|middle|cent(?:er|re|ral)|(?:in )?between|no (?:wraps?|shadows?)|without|not (?:been )?(?:wrapped|doubled|turned))\b",
+    re.NOFLAG,
 )
-_SIDE = re.compile(
-    rf"\b(?:each|either|both|every|the two|per) (?:of the )?(?:sides?|ends?|edges?)\b|\b(?:each|both) (?:way|of them)\b|\b(?:{_TURNED})"
+_SIDE = WordForm(
+    rf"\b(?:each|either|both|every|the two|per) (?:of the )?(?:sides?|ends?|edges?)\b|\b(?:each|both) (?:way|of them)\b|\b(?:{_TURNED})",
+    re.NOFLAG,
 )
-_ROW_SAID = re.compile(r"(?:\bk|\bp|\bknit|\bpurl) ?$")
-_ONE_LEFT = re.compile(
-    rf"\b(?:only|just|but|no more than|1|one|a) (?:the |a |1 |one |single |outermost |last |first |end |very |remaining )*(?:(?:{_TURNED}) ?)?(?:sts?|stitch(?:es)?|ones?|{_TURNED})\b|\b(?:outermost|last|end) (?:sts?|stitch(?:es)?)\b[^,;]*?\b(?:are the only|is still|are still|(?:wrapped|turned|doubled) (?:twice|a second time|for the second time|again))|\b(?:1|one) (?:{_TURNED})? ?(?:sts?|stitch(?:es)?)?\b"
+_ROW_SAID = WordForm(r"(?:\bk|\bp|\bknit|\bpurl) ?$", re.NOFLAG)
+_ONE_LEFT = WordForm(
+    rf"\b(?:only|just|but|no more than|1|one|a) (?:the |a |1 |one |single |outermost |last |first |end |very |remaining )*(?:(?:{_TURNED}) ?)?(?:sts?|stitch(?:es)?|ones?|{_TURNED})\b|\b(?:outermost|last|end) (?:sts?|stitch(?:es)?)\b[^,;]*?\b(?:are the only|is still|are still|(?:wrapped|turned|doubled) (?:twice|a second time|for the second time|again))|\b(?:1|one) (?:{_TURNED})? ?(?:sts?|stitch(?:es)?)?\b",
+    re.NOFLAG,
 )
-_ALL = re.compile(
-    r"\b(?:all|every|everything|each|no|none|nothing|neither|run out|used|gone|ends?|whole|last|outermost|turned|finished|complete[d]?|taken|eaten|swallowed|sides?|out of|edges?)\b"
+_ALL = WordForm(
+    r"\b(?:all|every|everything|each|no|none|nothing|neither|run out|used|gone|ends?|whole|last|outermost|turned|finished|complete[d]?|taken|eaten|swallowed|sides?|out of|edges?)\b",
+    re.NOFLAG,
 )
 
 
@@ -79,9 +82,8 @@ def turned_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return _again(scribe, said, shaping=True)
 
 
-_OF_A_KIND = re.compile(
+_OF_A_KIND = WordForm(
     rf"\b(?P<kind>[a-z]{{3,}}(?:[- ][a-z]{{2,}})?) {_ROWS} (?P<a>\d+) ?(?:and|&|-|–|to) ?(?P<b>\d+)\b",
-    re.IGNORECASE,
 )
 
 
@@ -255,7 +257,7 @@ class _Told:
         return bool(told) or self.one_left or self.all_worked or self.total is not None
 
 
-_NUMBER = re.compile(rf"(?:(?<![a-z\d])|(?<=\b[kp]))({COUNT})(?![a-z\d])", re.IGNORECASE)
+_NUMBER = WordForm(rf"(?:(?<![a-z\d])|(?<=\b[kp]))({COUNT})(?![a-z\d])")
 _BOUND = re.compile(r"[,;:]| and | with | at each | on each ")
 
 
@@ -291,9 +293,8 @@ def _told(scribe: Scribe, rest: str) -> _Told | None:
     return _Told(**told, one_left=one, all_worked=everything, total=total)
 
 
-_LEFT_BEHIND = re.compile(  # "You'll have 12 sts left", "This leaves 18 heel sts"
+_LEFT_BEHIND = WordForm(  # "You'll have 12 sts left", "This leaves 18 heel sts"
     rf"(?:now |then )?(?:you(?:'ll| will| should|'ve| now)*|there|this|that|it)? ?(?:have|got|be left with|are|will be|leaves?|makes)\b[^\d,;.]* (?P<n>{COUNT}) (?:(?:\w+ )?(?:sts|stitches)|left|remaining|altogether)\b(?! (?:on|at|in) (?:each|either|both))",
-    re.IGNORECASE,
 )
 
 

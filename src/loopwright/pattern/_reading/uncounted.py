@@ -10,6 +10,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.context import is_titled
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import Run, items_in
@@ -28,11 +29,13 @@ _ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
     rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)"
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r(?=\d))\.? ?\d+(?:(?: ?[-–,&]| and| to| through)+ ?(?:r(?:ow|nd|ound)? ?)?\d+)*"
-_NAME_FIRST = re.compile(  # "work lamp rows 1-4 twice more", "as for toe rounds 1 and 2 until …"
-    rf"^(?P<verb>(?:and |then |now )*(?:rep(?:eat)?|work|knit)(?: (?:exactly )?(?:as|like|the same as)(?: for| in)?)? (?:the )?)(?P<name>[a-z][a-z'-]*(?: [a-z'-]+){{0,2}}?) (?P<rows>{_ROWS})(?! ?of\b)(?P<again> again$)?"
+_NAME_FIRST = WordForm(  # "work lamp rows 1-4 twice more", "as for toe rounds 1 and 2 until …"
+    rf"^(?P<verb>(?:and |then |now )*(?:rep(?:eat)?|work|knit)(?: (?:exactly )?(?:as|like|the same as)(?: for| in)?)? (?:the )?)(?P<name>[a-z][a-z'-]*(?: [a-z'-]+){{0,2}}?) (?P<rows>{_ROWS})(?! ?of\b)(?P<again> again$)?",
+    re.NOFLAG,
 )
-_LIKE_ROWS = re.compile(  # "now work as rounds 1 and 2 of the toe until 16 sts remain"
-    rf"^(?:and |then |now )*(?:work|knit|continue|cont|go on|dec(?:rease)?|inc(?:rease)?|shape) (?:exactly )?(?:as|like|the same as) (?:(?:given )?(?:for|in) )?(?:the )?(?={_ROWS} (?:of|from|in|for) (?:the )?[a-z][a-z' -]*?,? (?:until|once|twice|[a-z0-9]+ (?:more )?times)\b)"
+_LIKE_ROWS = WordForm(  # "now work as rounds 1 and 2 of the toe until 16 sts remain"
+    rf"^(?:and |then |now )*(?:work|knit|continue|cont|go on|dec(?:rease)?|inc(?:rease)?|shape) (?:exactly )?(?:as|like|the same as) (?:(?:given )?(?:for|in) )?(?:the )?(?={_ROWS} (?:of|from|in|for) (?:the )?[a-z][a-z' -]*?,? (?:until|once|twice|[a-z0-9]+ (?:more )?times)\b)",
+    re.NOFLAG,
 )
 _FLAP = re.compile(  # "row 1: …, row 2: …. Work 34 rows.": those of the flap in all
     rf"(?:and |then |now )*work (?:a total of )?(?P<n>{COUNT}) rows(?: in all| in total| altogether)?"
@@ -41,8 +44,9 @@ _REPEATS = re.compile(
     rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
 )
 
-_AGAIN = re.compile(  # "change to B and work these 6 rows again": all that were numbered
-    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit|do) (?:the|these|those|the same|the last|all|all the|all these|all of the|all of these|the whole) (?P<n>\d{1,2}|two|three|four|five|six|eight|ten|twelve) (?:rounds|rnds|rows)(?: (?:once )?again| once more| once)?(?: (?:in|with) (?:[a-h]|mc|cc\d?))?"
+_AGAIN = WordForm(  # "change to B and work these 6 rows again": all that were numbered
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit|do) (?:the|these|those|the same|the last|all|all the|all these|all of the|all of these|the whole) (?P<n>\d{1,2}|two|three|four|five|six|eight|ten|twelve) (?:rounds|rnds|rows)(?: (?:once )?again| once more| once)?(?: (?:in|with) (?:[a-h]|mc|cc\d?))?",
+    re.NOFLAG,
 )
 
 

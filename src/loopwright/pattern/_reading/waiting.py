@@ -166,9 +166,8 @@ def _is_amid(scribe: Scribe) -> bool:
     return len(steps) > 2 and isinstance(steps[-1], st.Part) and isinstance(steps[-2], st.CastOn)
 
 
-_SHARED = re.compile(  # "… on one needle and the last 8 on another"
+_SHARED = WordForm(  # "… on one needle and the last 8 on another"
     r"\band (?:the )?(?:last|other|remaining|rem|next|rest)\b[^;]*\b(?:another|other|second|spare)\b",
-    re.IGNORECASE,
 )
 
 
@@ -292,7 +291,7 @@ def _on_with(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return []
 
 
-_AT_BOTH = re.compile(r"\b(?:each|either|both) (?:sides?|ends?)\b")
+_AT_BOTH = WordForm(r"\b(?:each|either|both) (?:sides?|ends?)\b", re.NOFLAG)
 
 
 def _is_few(count: Count, total: Count) -> bool:

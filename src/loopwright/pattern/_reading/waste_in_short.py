@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
@@ -26,20 +24,15 @@ _WITH = re.compile(  # the stitches that are knit with it, before or behind its 
     rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)(?:(?!\bthen\b)[^.;:\d])*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"
     rf"|(?:k|knit|work) ?(?:the )?(?:first |next )?(?P<d>{COUNT})(?:(?!\bthen\b)[^.;:\d]|: once)*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?{_YARN}"
     rf"|{_YARN}[^.;\d]*?\b(?:k|knit|work)\b[^.;\d]*?(?P<b>{COUNT})|{_YARN}[^.;\d]*?\bk(?P<c>{COUNT})",
-    re.IGNORECASE,
 )
-_NEEDLES = re.compile(
+_NEEDLES = WordForm(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d(?:st|nd|rd|th)(?: and \d(?:st|nd|rd|th))? needles?\b|\b(?:rounds?|rnds?) \d+",
-    re.IGNORECASE,
 )
-_NEXT_ROUNDS = re.compile(  # "… to the end of the round. Knit 12 rounds."
+_NEXT_ROUNDS = WordForm(  # "… to the end of the round. Knit 12 rounds."
     r"[.;] ((?:now |then )?(?:knit|work|k|purl|cont\w*)\b[^.;]*\b(?:\d[^.;]* (?:rounds|rnds)|every round|until|till|for \d|even)\b.*)$",
-    re.IGNORECASE,
 )
-_TO_LAST = re.compile(rf"\bto (?:the )?last ({COUNT})", re.IGNORECASE)
-_FIRST = re.compile(
-    rf"\b(?:k|knit|work|p|purl) ?(?:the )?(?:first |next )?({COUNT})", re.IGNORECASE
-)
+_TO_LAST = WordForm(rf"\bto (?:the )?last ({COUNT})")
+_FIRST = WordForm(rf"\b(?:k|knit|work|p|purl) ?(?:the )?(?:first |next )?({COUNT})")
 
 
 def may_knit_on_waste(text: str) -> bool:
@@ -55,9 +48,8 @@ def may_knit_on_waste(text: str) -> bool:
     return bool(_WASTE.search(text) and _BACK.search(text)) and not _NOT.search(text)
 
 
-_FEW_FIRST = re.compile(  # "Thumb round: Knit 1. Drop your yarn and …, knit to the end of the round"
+_FEW_FIRST = WordForm(  # "Thumb round: Knit 1. Drop your yarn and …, knit to the end of the round"
     r"[^:.;]{3,24}: (?:k|knit|work|p|purl) ?\d+[^.;:]{0,24}\. .*\b(?:end of|end\b|rest|remaining|round|rnd)",
-    re.IGNORECASE,
 )
 
 

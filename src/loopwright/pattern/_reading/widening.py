@@ -9,13 +9,14 @@ from collections.abc import Sequence
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.ends import ALL_WORKED
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import GAP
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.values import To, Where, sized
 
 __all__ = ["lengthened", "says_longer", "widened"]
 
-_ALL_OF = re.compile(r"all (?:the |of the )?(?P<n>\d{1,3}) (?:heel )?(?:sts|stitches)\b")
+_ALL_OF = WordForm(r"all (?:the |of the )?(?P<n>\d{1,3}) (?:heel )?(?:sts|stitches)\b", re.NOFLAG)
 
 
 def widened(scribe: Scribe, rows: list[st.Round | st.Row], until: str) -> list[Says] | None:
@@ -50,19 +51,16 @@ def _takes_one_up(row: st.Round | st.Row) -> bool:
 _ONE = r"(?:1|one|another|a further|an extra|a)"
 _ST = r"(?:wrapped |twin |double )?(?:st|stitch)"
 _ROW = r"(?:(?:each|every|the following|all)(?: (?:following|further|later|new))? rows?|each time|every time)"
-_LONGER = re.compile(  # "work 1 st more in each row", "every following row is a stitch longer"
+_LONGER = WordForm(  # "work 1 st more in each row", "every following row is a stitch longer"
     rf"\b{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?(?:,? (?:and|with) (?:its|the) wraps?)?(?: (?:in|on|with|for))? {_ROW}\b|"
     rf"\b{_ROW} (?:(?:is|are|will be|gets|goes|becomes|takes in|takes up|taking in|taking up|picking up|picks up|works|working|reaches|now|then) )+{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?\b",
-    re.IGNORECASE,
 )
-_GOES_ON = re.compile(
+_GOES_ON = WordForm(
     r"(?:and |now |then )*(?:continue|cont\b\.?|carry on|go on|keep (?:on|going)|proceed)(?: working| (?:in|like) (?:this|the same|that)(?: (?:way|manner|fashion))?| thus| so)*,? (?:un)?til+ ",
-    re.IGNORECASE,
 )
-_UNTIL = re.compile(r"\b(?:un)?til+ (?P<what>.*)$", re.IGNORECASE)
-_ALL_IN = re.compile(
+_UNTIL = WordForm(r"\b(?:un)?til+ (?P<what>.*)$")
+_ALL_IN = WordForm(
     r"(?:(?:all|every|each|no|none)\b[^;]*\b(?:wrap(?:s|ped)?|live)\b[^;]*|(?:the )?(?:heel|whole heel|last|end)(?: (?:sts?|stitch(?:es)?))? (?:is|are|has been|have been) (?:all )?(?:worked|in (?:use|work)|picked up|taken (?:in|up))[^;]*|(?:the )?(?:heel )?(?:sts|stitches) are all (?:back )?in (?:use|work|play)[^;]*|you(?:'ve| have) (?:worked|knit(?:ted)?|purled) (?:across )?(?:all )?(?:of )?(?:the )?(?P<n>\d{1,3}) [^;]*)$",
-    re.IGNORECASE,
 )
 MOST = 60  # pairs of short rows
 

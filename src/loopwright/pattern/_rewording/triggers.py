@@ -15,7 +15,7 @@ from typing import Any
 __all__ = ["Sieve", "WordForm", "in_small", "triggers"]
 
 _PART = re.compile(
-    r"\(\?P=\w+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
+    r"\(\?P=\w+\)|\(\?[imsx]+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
     re.DOTALL,
 )  # one part of an expression: an escape, a class, a bracket, how often, or a character
 _LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
