@@ -31,6 +31,7 @@ from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.thirds import arrange_by_instep
 from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.verbs import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern._tally import MARKER

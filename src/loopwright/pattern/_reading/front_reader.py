@@ -74,6 +74,7 @@ _SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
 _TO_FIT = re.compile(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
     r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:(?:adult|child|wom[ae]n|m[ae]n|bab[yie]+)(?:[’']?s)?[’']? )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
     r"|for (?:an? )?(?:child(?:ren)?|bab(?:y|ies)|kids?|toddlers?|boys?|girls?)(?: or girl)?(?:,? (?:of|from|aged?))+) (?P<rest>.*)$",
+    re.IGNORECASE,
 )
 _BOBBLE = WordForm(r"(?:make |work )?(?:a )?bobble")
 _BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+")

@@ -281,6 +281,7 @@ _ALONE = re.compile(
     r"\b(?:(?:needle |ndl |n ?)(?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b"
     r"|\bworked (?:on|over) (?:just |only )?(?:the (?:sts|stitches) (?:of|on) )?(?:needle |ndl |n ?)(?P<n2>[12])\b(?! (?:and|&))"
     r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:(?:all|still|worked|knitted|flat|back and forth|in rows),? )*(?:on |over )?(?:(?:just|only) )?(?:the )?(?:(?:sts|stitches) (?:of|on) )?(?:(?:needle |ndl |n ?)(?P<n3>[12])|(?P<nth3>first|second|1st|2nd) needle|(?P<name3>heel|sole) (?:needle|sts|stitches))(?:,? (?:back and forth|in rows|only|alone))*\)?$",
+    re.IGNORECASE,
 )
 
 

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm

@@ -98,7 +98,7 @@ def _slip_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
     if " back" not in low and not any(tally.waste for tally in scribe.now().tallies):
         return None
-    if "again" in low:
+    if re.search(r"\bagain\b|\b(?:k|knit|work) (?:them|these|those)\b", low):
         return _over_waste(scribe, None)
     return []
 

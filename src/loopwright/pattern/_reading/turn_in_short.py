@@ -7,6 +7,7 @@ many there are: so the stitches left are known before a word of the line is read
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import takewhile
 
@@ -49,6 +50,7 @@ _LIKE_THOSE = (
 )
 _STITCHES = re.compile(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|ssp|skpo?|sl(?:ip)? ?1|yo|m1\w?)\b|\b(?:knit|purl|slip) \d|\*",
+    re.IGNORECASE,
 )
 
 

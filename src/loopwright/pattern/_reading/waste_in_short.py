@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
@@ -24,6 +26,7 @@ _WITH = re.compile(  # the stitches that are knit with it, before or behind its 
     rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)(?:(?!\bthen\b)[^.;:\d])*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"
     rf"|(?:k|knit|work) ?(?:the )?(?:first |next )?(?P<d>{COUNT})(?:(?!\bthen\b)[^.;:\d]|: once)*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?{_YARN}"
     rf"|{_YARN}[^.;\d]*?\b(?:k|knit|work)\b[^.;\d]*?(?P<b>{COUNT})|{_YARN}[^.;\d]*?\bk(?P<c>{COUNT})",
+    re.IGNORECASE,
 )
 _NEEDLES = WordForm(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d(?:st|nd|rd|th)(?: and \d(?:st|nd|rd|th))? needles?\b|\b(?:rounds?|rnds?) \d+",

@@ -187,6 +187,14 @@ _PARTS = Rewordings(
             r"(^|[.] )(?:the )?(?:first|second|third|fourth|fifth|last) time: (?=(?:on )?each needle: )",
             r"\1Next round: ",
         ),
+        (  # "on the first needle knit …. On the second k1, skp, …. On the third k1, …"
+            r"(?<=[.;] )((?:on|with) the (?:second|2nd|third|3rd|fourth|4th))(?: one)?,? (?=(?:[kp] ?\d|[kp]\b|knit|purl|work|ssk|skpo?|sl|slip|m1|kfb)\b)",
+            lambda said: (
+                f"{said[1]} needle, "
+                if re.search(r"\bfirst needle\b|\bneedle 1\b", said.string[: said.start()], re.I)
+                else said[0]
+            ),
+        ),
         (  # "with the first needle knit the other 5 heel stitches; with the second needle knit 30"
             r"(^|[.;:] ?(?:and )?)(?:(?:with|on) )?(?:the )?(first|second|third|fourth|1st|2nd|3rd|4th) needle,? (?=(?:pick up|knit|k|purl|p|work|ssk|sl|slip)(?:\b|\d))",
             _needle_named,
