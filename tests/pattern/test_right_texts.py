@@ -207,7 +207,7 @@ RIGHT = {
     ),
     "a count to be reached in rounds that are read by it alone": (
         "Cast on 84 sts. Join in the round.\nRound 1: (knit 12, 13, 14, 15, knit 2 together) six times. 78 sts.\nRound 2: Knit.\nGo on taking away six stitches every other round, one stitch fewer between the decreases each time, until you have 48 stitches.\nNext round: *K4, k2tog; rep from * to end. 40 sts.\nBreak yarn, thread through the sts and pull tight. Weave in ends.\n",
-        "have 48", "have 47", "misses 47",
+        "have 48", "have 47", "never gives 47",
     ),
     "a stitch passed over another decrease": (
         "sk2p = slip 1, k2tog, pass the slipped stitch over (2 sts decreased)\n" + ROUND + SHUT,

@@ -81,7 +81,7 @@ _STRETCHED = WordForm(  # or of a hand, which may be the wearer's
 )
 _DRAWN_IN = WordForm(r"\bcables?\b|\bc\d+[fb]\b|\b\d/\d ?[lr]p?c\b|\bribs?\b.{0,30}\bunstretched")
 _TAKEN_IN = re.compile(
-    r"[*(\[][^*]*\b(?:k ?2 ?tog|knit (?:2|two|the next two) together|ssk)\b[^*;]*(?:;|,|\*|\btimes\b|\baround\b)",
+    r"[*(\[][^*]*\b(?:k ?2 ?tog|knit (?:2|two|the next two) together|ssk)\b[^*;]*(?:;|,|\*|\btimes\b|\baround\b|\bto end\b)",
     re.IGNORECASE,
 )
 _GROWS = WordForm(r"\binc|\bm(?:ake )?1|\bkfb|\bk1f|\byo\b")

@@ -23,7 +23,7 @@ from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
 from loopwright.pattern._reading.opened_rows import opened
-from loopwright.pattern._reading.plain_work import LENGTH, length_in, plain_work
+from loopwright.pattern._reading.plain_work import LENGTH, SHORT_OF, length_in, plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.rule_table import clause
 from loopwright.pattern._reading.scribe import Says, Scribe, made
@@ -217,7 +217,6 @@ _DO_THIS = WordForm(
 )
 
 
-_SHORT_OF = re.compile(r"\b(?:short(?:er)?|less|before|shy)\b", re.IGNORECASE)
 _FOR_LENGTH = re.compile(r"\bfor (?:about |another |a further |some )*\d", re.IGNORECASE)
 
 
@@ -300,7 +299,7 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     del entries[-1]
     since = "here" if _FOR_LENGTH.search(text) else "cast-on"
-    until = UntilMeasures(length, "wanted" if not length or _SHORT_OF.search(text) else since)
+    until = UntilMeasures(length, "wanted" if not length or SHORT_OF.search(text) else since)
     return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
 
 

@@ -28,7 +28,7 @@ from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, PURL, Item, Repeat, Run
 from loopwright.pattern.values import Count, SizedLength, To, UntilMeasures, sized, values_of
 
-__all__ = ["LENGTH", "length_in", "plain_work", "unit_in"]
+__all__ = ["LENGTH", "SHORT_OF", "length_in", "plain_work", "unit_in"]
 
 
 LENGTH = rf"(?P<length>{COUNT})\s*(?P<unit>cm|mm|\"|inches|inch|ins?\b\.?)(?:\s*[/(]\s*{COUNT}\s*(?:cm|mm|\"|inches|inch|ins?\b\.?)\s*\)?)?"
@@ -208,6 +208,10 @@ _AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those
 _MOVES = re.compile(  # "knit 10 rounds and put the sts on a thread until next week"
     r"\band (?:then )?(?:put|place|slip|leave|keep|hold|set|cut|break|bind|cast|graft|pick|draw)\b|\b(?:alternat|repeat)|\b(?:these|those|them) ?$"
 )
+SHORT_OF = re.compile(  # and no "2 inches before you go on"
+    r"\b(?:short(?:er)?|less|shy|before(?! (?:you )?(?:go|start|beg|chang|turn|work|divid|sett)))\b",
+    re.IGNORECASE,
+)
 _OTHER_END = re.compile(
     r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker|times|twice|(?:dec|inc)\w*)\b"
 )
@@ -246,7 +250,11 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     tail = match["tail"] or ""
     if short := _OR_SHORT.search(tail):
         length = length_in(short)
-    if length is None or re.search(r"less|short|before|desired|required|want|longer|your", tail):
+    if (
+        length is None
+        or SHORT_OF.search(tail)
+        or re.search(r"desired|required|want|longer|your", tail)
+    ):
         return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
     since = (
         "cast-on"

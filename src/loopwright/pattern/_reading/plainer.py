@@ -36,7 +36,7 @@ _FORMS = Rewordings(
         # "k1, *k1, put the left tip through both …; rep from * till all are off"
         (rf"^(?:[^:*]{{1,40}}: )?[^:]*[,;] ?rep(?:eat)? from \* (?:un)?till? (?:all|every|each)(?: of| the)*(?: {_STS})? (?:are|is|have been|has been|come) (?:off|bound off|cast off)\b[^;*]*$", "bind off all sts"),
         # "rep from * the whole way round", "repeat from * right around to the marker"
-        (rf"\b(?P<rep>rep(?:eat)?\.?(?: from)? \*)(?: (?P<full>{_FULLY}+?)){_STOP}", r"\g<rep> to end"),
+        (rf"\b(?P<rep>rep(?:eat)?\.?(?: from)? \*)(?: (?!(?:(?:to|until|till|the|of|on|and) ?)+\W*$)(?P<full>{_FULLY}+?)){_STOP}", r"\g<rep> to end"),
         # "rep from * on the other needle", "repeat from * along the second half"
         (rf"\b(?P<rep>rep(?:eat)?\.?(?: from)? \*)(?: (?:on|over|along|across|for|with|to the end of))? (?:the )?(?:other|second|next|remaining|back) (?:needle|half|side){_STOP}", r"\g<rep> once more"),
         # "rep from * 7 times total"
