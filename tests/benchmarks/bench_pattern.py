@@ -10,7 +10,7 @@ from __future__ import annotations
 import sys
 import time
 from collections.abc import Callable
-from functools import _lru_cache_wrapper
+from functools import _lru_cache_wrapper, partial
 
 import numpy as np
 
@@ -143,16 +143,20 @@ def compare(name: str, direct: Callable[[], Work], text: str, runs: int = 25) ->
     expected, found = direct().fabric(), knit(read(text))
     assert np.array_equal(expected.parent, found.parent)
     assert np.array_equal(expected.stitch, found.stitch)
-    times: dict[str, list[float]] = {"direct": [], "read + knit": [], "first time": []}
-    for _ in range(runs):
+    times: dict[str, list[float]] = {
+        "direct": [], "read + knit": [], "one more line": [], "first time": []
+    }  # fmt: skip
+    for run in range(runs):
         times["direct"].append(timed(lambda: direct().fabric()))
         times["read + knit"].append(timed(lambda: knit(read(text))))
+        changed = f"{text}Note: version {run}.\n"
+        times["one more line"].append(timed(partial(lambda text: knit(read(text)), changed)))
     for _ in range(runs):  # by themselves: they leave nothing warm
         times["first time"].append(timed(lambda: cold(text)))
     base = min(times["direct"])
     print(f"{name}: {len(found)} loops, {len(text.splitlines())} lines")
     for what, values in times.items():
-        print(f"  {what:12} {1000 * min(values):7.2f} ms  {min(values) / base:5.2f} x")
+        print(f"  {what:13} {1000 * min(values):7.2f} ms  {min(values) / base:5.2f} x")
 
 
 if __name__ == "__main__":

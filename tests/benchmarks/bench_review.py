@@ -33,10 +33,14 @@ def anew(call: Callable[[], object]) -> float:
     return timed(call)
 
 
-def show(what: str, call: Callable[[], object], base: float) -> None:
-    first = min(anew(call) for _ in range(2))
-    then = min(timed(call) for _ in range(3))
-    shown = f"first {first:5.2f} s {first / base:5.1f} x   then {then:5.2f} s {then / base:5.1f} x"
+def show(what: str, call: Callable[[str], object], text: str, base: float) -> None:
+    """Show what it costs first, with a line more each time, and of the same text once more."""
+    first = min(anew(partial(call, text)) for _ in range(2))
+    more = min(timed(partial(call, f"{text}\n\nNote: version {n}.\n")) for n in range(3))
+    call(text)
+    again = min(timed(partial(call, text)) for _ in range(3))
+    seconds = {"first": first, "a line more": more, "again": again}
+    shown = "   ".join(f"{name} {s:5.2f} s {s / base:5.1f} x" for name, s in seconds.items())
     print(f"  {what:8} {shown}")
 
 
@@ -51,8 +55,8 @@ def main() -> None:
     for name, text in texts.items():
         read_closely(text, go_on=True)
         print(f"{name}: {len(text.splitlines())} lines")
-        show("read", partial(read_closely, text, go_on=True), base)
-        show("review", partial(review, text), base)
+        show("read", partial(read_closely, go_on=True), text, base)
+        show("review", review, text, base)
 
 
 if __name__ == "__main__":

@@ -89,7 +89,8 @@ if TYPE_CHECKING:
     from loopwright.pattern._deriving.deriver import derive
     from loopwright.pattern._editing.reviewer import review
     from loopwright.pattern._reading.explaining import Explanation, explain
-    from loopwright.pattern._reading.reader import instructions, read
+    from loopwright.pattern._reading.fragments import instructions
+    from loopwright.pattern._reading.reader import read
     from loopwright.pattern._reading.reading import ReadLine
     from loopwright.pattern._rewording.wordings import WORDINGS, OwnWording
 else:  # whoever knits and writes only needs no reader of texts
@@ -98,7 +99,8 @@ else:  # whoever knits and writes only needs no reader of texts
         {
             "_deriving.deriver": ("derive",),
             "_reading.explaining": ("Explanation", "explain"),
-            "_reading.reader": ("instructions", "read"),
+            "_reading.fragments": ("instructions",),
+            "_reading.reader": ("read",),
             "_reading.reading": ("ReadLine",),
             "_rewording.wordings": ("WORDINGS", "OwnWording"),
             "_editing.reviewer": ("review",),

@@ -269,10 +269,13 @@ _ASKS = WordForm(
 )  # "How many are there? (16 sts)"
 
 
+_SLIPS_MARKERS = WordForm(r"slip (?:all |both )?(?:the |your )?markers\W*$")
+
+
 def _says_no_more(scribe: Scribe, text: str) -> bool:
-    """Tell whether a sentence asks something, or only turns what was turned: "… p9. Turn."."""
+    """Tell whether a sentence asks something, or adds nothing: "… p9, turn. Turn.", "Slip markers."."""
     again = text.strip(" .!").lower() == "turn" and scribe.has_turned()
-    return again or bool(_ASKS.search(text))
+    return again or bool(_ASKS.search(text) or _SLIPS_MARKERS.match(text))
 
 
 def _with_change(scribe: Scribe, stated: Stated) -> Stated:

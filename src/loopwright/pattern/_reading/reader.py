@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from typing import Any
+from functools import lru_cache
 
 import attrs
 
@@ -17,7 +17,7 @@ from loopwright.border import guard
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import STITCHES, StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rewritten, stands_at
+from loopwright.pattern._contents import stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
 from loopwright.pattern._reading.as_given import as_given, reading_as_given
@@ -63,7 +63,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, WORDINGS, OwnWording
 from loopwright.pattern.program import Pattern
 
-__all__ = ["instructions", "read", "read_closely"]
+__all__ = ["read", "read_closely"]
 
 MAX_ERRORS = 100  # behind as many the file is something else than a pattern
 MAX_TEXT = 500_000  # characters; a book of forty patterns stays below
@@ -124,11 +124,25 @@ def read_closely(
     With `go_on` a sentence that cannot be read is kept as a note and reported among ``errors``;
     with `explain` the reading says of each line how it was taken.
     """
+    if stitches is STITCHES and wordings is WORDINGS:
+        return _read_last(text, go_on, explain)
+    return _read_anew(text, stitches, wordings, go_on, explain)
+
+
+@lru_cache(maxsize=2)
+def _read_last(text: str, go_on: bool, explain: bool) -> Reading:
+    """Read a text with the tables of the library; it is asked for again when it is reviewed."""
+    return _read_anew(text, STITCHES, WORDINGS, go_on, explain)
+
+
+def _read_anew(
+    text: str, table: StitchTable, wordings: Sequence[OwnWording], go_on: bool, explain: bool
+) -> Reading:
     if len(text) > MAX_TEXT:
         raise PatternSyntaxError(1, 1, f"the text is longer than {MAX_TEXT} characters", ())
     written = in_one_hand(text)
     try:
-        reading = _read_one_hand(written.text, stitches, wordings, go_on, explain)
+        reading = _read_one_hand(written.text, table, wordings, go_on, explain)
     except PatternSyntaxError as error:
         raise as_given(error, text, written) from None
     return reading if written.text == text else reading_as_given(reading, text, written)
@@ -149,26 +163,6 @@ def _read_one_hand(
         reader.scribe.loose = True  # rows without a label are others than the language has
         reader.take_all()
     return reader.finish()
-
-
-def instructions(text: str, *, stitches: StitchTable = STITCHES) -> tuple[st.Step, ...]:
-    """Return the steps that a few lines of instructions describe, without a head.
-
-    Examples
-    --------
-    >>> heel = 32
-    >>> for step in instructions(f"Place next {heel} sts on a holder as instep."):
-    ...     print(step.name, step.stitches)
-    instep 32
-    """
-    found = read_closely(text, stitches=stitches).pattern
-    steps: tuple[st.Step, ...] = rewritten(found.steps, _without_place)
-    return steps
-
-
-def _without_place(thing: Any) -> Any:
-    """Drop a place: a fragment's lines are not those of the pattern it will stand in."""
-    return attrs.evolve(thing, at=None) if isinstance(thing, st.Step) else thing
 
 
 _NUMBERED = re.compile(
