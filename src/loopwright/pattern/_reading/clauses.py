@@ -19,7 +19,7 @@ from loopwright.pattern._reading.edges import every_round, shaped_at_ends, stagg
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_work import worked_over
-from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.labels import BEFORE_NUMBERS, label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
 from loopwright.pattern._reading.opened_rows import opened
@@ -520,8 +520,11 @@ def _piece(
     if not text:
         return []
     label = label_of(text + ": x")
-    if label is not None and (
-        label.numbers or label.name in ("next", "set-up", "dec", "inc", "last")
+    of_a_section = BEFORE_NUMBERS.match(text + ": x") is not None  # "then Eyelets Rnds 1-2"
+    if (
+        label is not None
+        and not of_a_section
+        and (label.numbers or label.name in ("next", "set-up", "dec", "inc", "last"))
     ):
         return None
     for rule in (again, plain_work, _row_so_often):

@@ -12,7 +12,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import figure
 
-__all__ = ["LAST_ONE", "Label", "label_of", "named_in", "numbers_in", "row_name"]
+__all__ = ["BEFORE_NUMBERS", "LAST_ONE", "Label", "label_of", "named_in", "numbers_in", "row_name"]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\b)?|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
@@ -89,6 +89,11 @@ _UNDER_A_NAME = WordForm(  # "Broken rib: Rnds 1 and 2: …"
 )
 
 
+BEFORE_NUMBERS = WordForm(  # "Stripe rounds 1-6: …": rows with numbers, not one with a name
+    r"(?P<name>[a-z][a-z'-]+(?: [a-z'-]+)?) (?=(?:rounds?|rnds?|rows?)\.? ?\d+ ?(?:[-–—,&]|to\b|and\b) ?\d+[^:*]{0,30}:)"
+)
+
+
 def named_in(text: str) -> str:
     """Return the name of a pattern whose first row stands behind it on a line.
 
@@ -115,6 +120,11 @@ def label_of(text: str) -> Label | None:
     if lead := _UNDER_A_NAME.match(text):
         found = label_of(text[lead.end() :])
         return found and attrs.evolve(found, end=found.end + lead.end())
+    if (lead := BEFORE_NUMBERS.match(text)) is not None:
+        words = lead["name"].lower().split()
+        if words[0] not in _NOT_NAMES and not _NOT_IN_NAMES & set(words):
+            found = label_of(text[lead.end() :])
+            return found and attrs.evolve(found, end=found.end + lead.end())
     for form in _FORMS:
         match = form.match(text)
         if match is not None:

@@ -41,7 +41,7 @@ _FLAP = re.compile(  # "row 1: …, row 2: …. Work 34 rows.": those of the fla
     rf"(?:and |then |now )*work (?:a total of )?(?P<n>{COUNT}) rows(?: in all| in total| altogether)?"
 )
 _REPEATS = re.compile(
-    rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* repeats(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?"
+    rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* (?:repeats|patterns|patts)(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?(?: ?\({COUNT} (?:rounds|rnds|rows)\))?"
 )
 
 _AGAIN = WordForm(  # "change to B and work these 6 rows again": all that were numbered
