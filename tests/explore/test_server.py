@@ -88,6 +88,9 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     running.server.should_exit = True
     running.thread.join(10)
     running.listening.close()
+    for thread in threading.enumerate():  # what still computes would meet the end of the process
+        if thread.name.startswith("loopwright-"):
+            thread.join(60)
 
 
 def test_the_page_is_there_for_who_knows_the_token(site: Site) -> None:
