@@ -22,9 +22,9 @@ _FIRST = (
 )
 _OF_ROWS = r"(?: (?:of|on|in|at the (?:start|beginning) of) (?:each|every|all(?: the)?|the) (?:new |single )?rows?)?"
 _SLIPS = re.compile(
-    rf"(?:,? (?:and |but )?(?:always )?|^)(?:slipping|slip|with) (?:{_FIRST}{_OF_ROWS}(?P<off> slipped)?|(?:a |the )?slipped first st(?:itch)?{_OF_ROWS})(?: (?:purlwise|pwise|as if to purl))?(?:,? (?:with )?(?:the )?yarn (?:in|at) (?:the )?(?:back|front))?"
+    rf"(?:,? (?:and |but )?(?:always )?|^)(?:slipping|slip|with) (?:{_FIRST}{_OF_ROWS}(?: slipped)?|(?:a |the )?slipped first st(?:itch)?{_OF_ROWS})(?: (?:purlwise|pwise|as if to purl))?(?:,? (?:with )?(?:the )?yarn (?:in|at) (?:the )?(?:back|front))?"
     rf"|,? (?:and )?(?:{_FIRST} of (?:each|every) row|(?:each|every) first st(?:itch)?) (?:is |being )?slipped"
-    rf"|,? (?:each|every one) beginning with (?:sl 1|a slipped st(?:itch)?)",
+    r"|,? (?:each|every one) beginning with (?:sl 1|a slipped st(?:itch)?)",
     re.IGNORECASE,
 )
 
