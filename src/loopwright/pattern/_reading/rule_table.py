@@ -14,7 +14,7 @@ from functools import cache
 from itertools import chain
 
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._rewording.triggers import Sieve, WordForm, in_small
+from loopwright.pattern._rewording.triggers import Sieve, WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
@@ -72,7 +72,7 @@ def _all_rules() -> tuple[list[tuple[str, Rule]], Sieve]:
 def clause(scribe: Scribe, text: str) -> list[Says] | None:
     """Return what a clause outside a row means; None if no rule takes it."""
     rules, sieve = _all_rules()
-    for number in sieve.may_match(in_small(text)):
+    for number in sieve.may_match(text):
         said, made = rules[number]
         match = _compiled(said).match(text)
         if match is not None and not (made in _ALONE and _MORE.search(text)):

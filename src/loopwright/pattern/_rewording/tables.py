@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from typing import TypeAlias
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Sieve, in_small
+from loopwright.pattern._rewording.triggers import Sieve
 
 __all__ = ["Means", "Rewordings"]
 
@@ -55,12 +55,12 @@ class Rewordings:
 
     def put_in(self, said: MappedText) -> MappedText:
         """Return a text with what stands for each row that it matches."""
-        waiting = self._sieve.may_match(in_small(said.text))
+        waiting = self._sieve.may_match(said.text)
         while waiting:
             row, *waiting = waiting
             expression, means = self._rows[row]
             after = said.sub(self._compiled(expression), means)
             if after is not said:  # it may hold other words now
                 said = after
-                waiting = [n for n in self._sieve.may_match(in_small(said.text)) if n > row]
+                waiting = [n for n in self._sieve.may_match(said.text) if n > row]
         return said

@@ -12,7 +12,7 @@ from functools import cache, cached_property, lru_cache, reduce
 from operator import add, and_
 from typing import Any
 
-__all__ = ["Sieve", "WordForm", "in_small", "triggers"]
+__all__ = ["Sieve", "WordForm", "in_small", "shape_of", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\(\?[imsx]+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -20,7 +20,7 @@ _PART = re.compile(
 )  # one part of an expression: an escape, a class, a bracket, how often, or a character
 _LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
 _IF = "(?("  # what follows is one thing where a group was found, else another
-_OFTEN = re.compile(r"[?*+]\??|\{[\d,]+\}\??")
+_OFTEN = "?*+{"  # how a part begins that says how often
 _MAY_LACK = ("?", "*", "{0")  # what stands before one of these may be missing
 
 Words = tuple[str, ...]  # a text must hold one of them
@@ -51,6 +51,30 @@ def in_small(text: str) -> str:
     return (text if text.isascii() else text.translate(_DOTS)).casefold()
 
 
+_NUMBER = re.compile(r"(?<![A-Za-z0-9])[0-9]+(?![A-Za-z0-9])")
+
+
+@lru_cache(maxsize=16384)
+def shape_of(text: str) -> str:
+    """Return a text with each digit of its numbers alike: most expressions can't tell them apart.
+
+    Examples
+    --------
+    >>> shape_of("Rnd 17: K2tog, k14, p 3.")
+    'Rnd 00: K2tog, k14, p 0.'
+    """
+    return _NUMBER.sub(lambda number: "0" * len(number[0]), text)
+
+
+_NAMES_AND_TIMES = re.compile(r"\(\?P?<\w+>|\(\?\(\w+\)|\{[\d,]+\}|0-9")
+_TELLS_DIGITS = re.compile(r"\d|\(\?P=")
+
+
+def _tells_digits(expression: str) -> bool:
+    """Tell whether an expression may match one text and not another of the same shape."""
+    return _TELLS_DIGITS.search(_NAMES_AND_TIMES.sub("", expression)) is not None
+
+
 class Sieve:
     r"""Which of many expressions a text may match, by the words that it holds.
 
@@ -67,7 +91,7 @@ class Sieve:
     @cached_property
     def _bits(self) -> tuple[list[int], dict[str, list[tuple[int, int]]]]:
         """For each place of a group, which expressions have none there, and which a word meets."""
-        needed = [triggers(one) for one in self._expressions]
+        needed = [[one for one in triggers(said) if not any(map(str.isdigit, one))] for said in self._expressions]
         places = max(map(len, needed), default=0)
         free = [
             sum(1 << n for n, groups in enumerate(needed) if len(groups) <= place)
@@ -94,10 +118,11 @@ class Sieve:
     def __len__(self) -> int:
         return len(self._expressions)
 
-    def mask(self, small: str) -> int:
-        """Return a number with a bit for each expression that may match a text in small letters."""
+    def mask(self, shape: str) -> int:
+        """Return a number with a bit for each expression that may match a text of a shape."""
         free, met = self._bits
         short, longer = self._by_start
+        small = in_small(shape)
         pairs = [*map(add, small, small[1:])]
         held = [*short.intersection(small), *short.intersection(pairs)]
         for start in longer.keys() & {*map(add, pairs, small[2:])}:
@@ -108,10 +133,15 @@ class Sieve:
                 bits[place] |= those
         return reduce(and_, bits)
 
-    def may_match(self, small: str) -> list[int]:
-        """Return the numbers of the expressions that may match a text, given in small letters."""
-        mask = self.mask(small)
-        return [n for n, bit in enumerate(reversed(f"{mask:b}")) if bit == "1"] if mask else []
+    def may_match(self, text: str) -> Sequence[int]:
+        """Return the numbers of the expressions that may match a text."""
+        return _may_match(self, shape_of(text))
+
+
+@lru_cache(maxsize=65536)
+def _may_match(sieve: Sieve, shape: str) -> Sequence[int]:
+    mask = sieve.mask(shape)
+    return [n for n, bit in enumerate(reversed(f"{mask:b}")) if bit == "1"] if mask else ()
 
 
 class WordForm:
@@ -138,9 +168,11 @@ class WordForm:
     def __init__(self, said: str, flags: re.RegexFlag = re.IGNORECASE) -> None:
         self._said, self._flags = said, flags
         self._number = len(_FORMS)
+        self._known_of = _known_of if _tells_digits(said) else _known_of_shape
         _FORMS.append(said)
         _all_forms.cache_clear()
-        _known_of.cache_clear()
+        for known in (_known_of, _known_of_shape, _of_shape, _by_words):
+            known.cache_clear()
 
     @cached_property
     def _needed(self) -> tuple[Words, ...]:
@@ -155,7 +187,7 @@ class WordForm:
         if len(text) > LONG:
             long = _holds(in_small(text), self._needed)
             return self._form.search(text, start) if long else None
-        known, number = _known_of(text), self._number
+        known, number = self._known_of(text), self._number
         state = known[number]
         if state == _NOT or (not state and self._is_ruled_out(text, known)):
             return None
@@ -167,7 +199,7 @@ class WordForm:
     def _may_match(self, text: str) -> bool:
         if len(text) > LONG:
             return _holds(in_small(text), self._needed)
-        known = _known_of(text)
+        known = self._known_of(text)
         state = known[self._number]
         return state == _MAY or not (state or self._is_ruled_out(text, known))
 
@@ -177,7 +209,7 @@ class WordForm:
             known[_ASKED] += 1
             known[self._number] = _MAY if _holds(in_small(text), self._needed) else _NOT
         else:
-            _look_for_all(text, known)
+            _look_for_all(shape_of(text), known)
         return known[self._number] == _NOT
 
     def match(self, text: str, start: int = 0) -> re.Match[str] | None:
@@ -217,15 +249,35 @@ def _all_forms() -> Sieve:
 @lru_cache(maxsize=16384)
 def _known_of(text: str) -> bytearray:
     """Return for each form, by its number, what is known of it and a text."""
+    shape = shape_of(text)
+    known = bytearray(len(_FORMS) + _ROOM)
+    if _of_shape(shape)[_ASKED] >= OFTEN:
+        _look_for_all(shape, known)
+    return known
+
+
+@lru_cache(maxsize=16384)
+def _known_of_shape(text: str) -> bytearray:
+    """Return what is known of a text and the forms that take all texts of its shape alike."""
+    return _of_shape(shape_of(text))
+
+
+@lru_cache(maxsize=16384)
+def _of_shape(shape: str) -> bytearray:
     return bytearray(len(_FORMS) + _ROOM)
 
 
-def _look_for_all(text: str, known: bytearray) -> None:
+def _look_for_all(shape: str, known: bytearray) -> None:
+    """Enter for all forms whether a text of a shape holds their words, beside what is known."""
+    there = _by_words(shape) | int.from_bytes(known[: len(_FORMS)], "little")
+    known[: len(_FORMS)] = there.to_bytes(len(_FORMS), "little")
+
+
+@lru_cache(maxsize=16384)
+def _by_words(shape: str) -> int:
     forms = _all_forms()
-    mask = f"{forms.mask(in_small(text)):0{len(forms)}b}".translate(_AS_KNOWN)
-    there = int.from_bytes(mask.encode("ascii"), "big")
-    there |= int.from_bytes(known[: len(forms)], "little")
-    known[: len(forms)] = there.to_bytes(len(forms), "little")
+    mask = f"{forms.mask(shape):0{len(forms)}b}".translate(_AS_KNOWN)
+    return int.from_bytes(mask.encode("ascii"), "big")
 
 
 _AS_KNOWN = {ord("0"): _NOT, ord("1"): _MAY}
@@ -263,13 +315,14 @@ def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
     """Return what one alternative needs: its words, and those of the brackets in it."""
     needed: list[Words] = []
     run = ""
-    while place < len(parts) and parts[place] not in ("|", ")"):
-        part, inner = parts[place], list[Words]()
-        if part.startswith("(") and (not part.endswith(")") or part.startswith(_IF)):
+    end = len(parts)
+    while place < end and (part := parts[place]) != "|" and part != ")":
+        inner: list[Words] = []
+        if part[0] == "(" and (part[-1] != ")" or part.startswith(_IF)):
             inner, place = _alternatives(parts, place + 1)
             inner = [] if part in _LOOKS else inner
         place += 1
-        often = parts[place] if place < len(parts) and _OFTEN.fullmatch(parts[place]) else ""
+        often = parts[place] if place < end and parts[place][0] in _OFTEN else ""
         lacking = often.startswith(_MAY_LACK)
         is_letter = len(part) == 1 and part.isalnum()
         if is_letter and not lacking:
@@ -283,6 +336,7 @@ def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
     return [*needed, (run,)] if run else needed, place
 
 
+@cache
 def _signs(part: str) -> list[Words]:
     """Return the signs of which a part is one, if it can be nothing else."""
     if part.startswith(("(", "[^")) or part in _ANYTHING:
