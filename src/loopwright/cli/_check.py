@@ -6,17 +6,19 @@ from pathlib import Path
 
 import click
 
+from loopwright._late import LatePackage
 from loopwright.characters import escaped
 from loopwright.cli.files import read_text
 from loopwright.pattern import explain, review
-from loopwright.picture import read_chart
 
 __all__ = ["check"]
+
+picture = LatePackage("loopwright.picture")  # it takes long to load, and few give charts
 
 
 def _charted(path: Path) -> tuple[str, dict[int, list[str]]]:
     """Return the title of a chart, and the stitches of its rows by number."""
-    chart = read_chart(read_text(path))
+    chart = picture.read_chart(read_text(path))
     rows = (row for block in chart.blocks for row in block.rows if row.number)
     worked = {row.number: [square.stitch for square in row.worked] for row in rows}
     return chart.title or path.stem, worked

@@ -66,9 +66,8 @@ _ROUNDS = WordForm(
 _SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
 )
-_ENDS = re.compile(
+_ENDS = WordForm(
     r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
-    re.I,
 )
 _BEGUN = WordForm(
     rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?![^.;]*\b(?:gap|bridge|in (?:its|their) place|in place of|backward)\b)",

@@ -28,9 +28,7 @@ _STITCHES = WordForm(r"\s*(?:(?:[a-z]+ )?(?:sts?|stitch(?:es)?)|sole|instep|heel
 _OFTEN = WordForm(
     r"\s*(?:(?:more|further|additional|other|plain) )?(?:times|rows|rounds|rnds|repeats)\b"
 )
-_LENGTH = re.compile(
-    r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)", re.I
-)
+_LENGTH = WordForm(r"\s*-?\s*(?:cm|g\b|grams|inch(?:es)?|ins?\b|\"|m\b|yds?\b|yards|metres|meters)")
 _TOLD = WordForm(r"(?<![a-z])[kp]\s*$")
 _RANGE = WordForm(r"\b(?:rounds|rnds|rows) \d+ ?(?:-|–|to) ?$")  # "Rnds 1-10 (12, 14)"
 _DEPTH = WordForm(r"\b(?:depth|deep|height|tall|high)\b[^\d,;.]*$")
@@ -186,9 +184,10 @@ def _shrinks(match: re.Match[str], text: str) -> str:
 
 
 _IS_DEEP = WordForm(r"\s*(?:cm|mm|in(?:ches|ch|s)?\b\.?|\"),? (?:deep|tall|high)\b")
-_COMMAS = re.compile(  # "40, 60, 80 g"
+_COMMAS = WordForm(  # "40, 60, 80 g"
     r"(?<![\d.,(\[])(?<![\d,(\[] )(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})"
-    r"(?= ?(?:g|cm|m|yards|yds|inches)\b)"
+    r"(?= ?(?:g|cm|m|yards|yds|inches)\b)",
+    re.NOFLAG,
 )
 _BALLS = WordForm(r"\s*(?:[a-z-]+ )?(?:skeins?|balls?|hanks?)\b")
 _COURSES = WordForm(r"\s*(?:rounds|rnds|rows)\b")

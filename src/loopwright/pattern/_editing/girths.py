@@ -65,13 +65,12 @@ _GAUGE = WordForm(
 )
 _STITCHES = WordForm(rf"(?P<n>{COUNT})\s*(?:live )?(?:sts?|stitches)\b")
 _FINISHED = WordForm(r"\b(?:finished|actual|knitted)\b")
-_JOINED = re.compile(
-    r"\bjoin(?:ing|ed)?\b.*\b(?:a|the) (?:round|rnd|circle)|\bin (?:the )?(?:rounds?|rnds?)\b", re.I
+_JOINED = WordForm(
+    r"\bjoin(?:ing|ed)?\b.*\b(?:a|the) (?:round|rnd|circle)|\bin (?:the )?(?:rounds?|rnds?)\b"
 )
 _CAST_ON = WordForm(r"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b[^.]*\d")
-_BEGUN = re.compile(
+_BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?!\d| ?(?:sts?|stitches))",
-    re.I,
 )
 _FITS = WordForm(
     r"\bto (?:fit|go (?:a?round|over|on))\b|\bfits?\b|\bchoose\b|\bfor (?:an?|the|your) [^.;:]{0,20}(?:foot|hand|head|wrist|leg|calf|palm)\b",
@@ -208,7 +207,7 @@ def _others_on_line(
             yield other, said[0]
 
 
-_SEAM = re.compile(r"\b(?:side|back|long) seams?\b|\b(?:sew|seam|sewn|seamed)\b[^.]{0,30}\b(?:sides?|edges|seams?|back)\b", re.I)  # fmt: skip
+_SEAM = WordForm(r"\b(?:side|back|long) seams?\b|\b(?:sew|seam|sewn|seamed)\b[^.]{0,30}\b(?:sides?|edges|seams?|back)\b")  # fmt: skip
 SEAM = 2  # stitches that a seam takes up, one of each edge (common practice)
 
 
@@ -332,18 +331,21 @@ def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | N
 
 _GIRTH = WordForm(_AROUND)
 _FORMS = (_BEHIND, _BEFORE, _HEAD, _NAMED, _BUTTONED, _WIDE)
-_COLONS = re.compile(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
-    r"(?<![\d:./(\[-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])"
+_COLONS = WordForm(  # "48:56:64", "14.5: 18: 20", "18-20-22", "20/22/24"
+    r"(?<![\d:./(\[-])(\d+(?:\.\d+)?)((?:: ?\d+(?:\.\d+)?)+|(?:-\d+(?:\.\d+)?){2,}|(?:\"?/\d+(?:\.\d+)?){2,})(?![\d:/-])",
+    re.NOFLAG,
 )
 
 
-_COMMAS = re.compile(  # "36, 42, 48 cm"
-    r"(?<![\d.,(\[] )(?<![\d.,(\[])(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})(?= ?(?:cm|mm|inch|ins?\b|\"))"
+_COMMAS = WordForm(  # "36, 42, 48 cm"
+    r"(?<![\d.,(\[] )(?<![\d.,(\[])(\d+(?:\.\d+)?)((?:, \d+(?:\.\d+)?){2,})(?= ?(?:cm|mm|inch|ins?\b|\"))",
+    re.NOFLAG,
 )
 
 
-_COLUMNS = re.compile(  # 16"   17.5"   19.25"
-    r"(?<![\d.,(\[])(?P<first>\d+(?:\.\d+)?)(?P<unit> ?(?:cm|in\b|[\"”]))(?P<more>(?:(?:,? {2,}|, | ?\| ?)\d+(?:\.\d+)?(?P=unit)){1,7})(?![\w(\[])"
+_COLUMNS = WordForm(  # 16"   17.5"   19.25"
+    r"(?<![\d.,(\[])(?P<first>\d+(?:\.\d+)?)(?P<unit> ?(?:cm|in\b|[\"”]))(?P<more>(?:(?:,? {2,}|, | ?\| ?)\d+(?:\.\d+)?(?P=unit)){1,7})(?![\w(\[])",
+    re.NOFLAG,
 )
 _ITS_WIDTH = WordForm(r"\b(?:width|finished|actual|knitted)\b")
 
@@ -354,9 +356,8 @@ def _in_columns(match: re.Match[str]) -> str:
 
 
 _SAYS = r"(?:wide|long|deep|high|tall|across|a?round|in|by|x|from|at)\b(?! (?:version|size|one))"  # what is measured
-_TOLD_APART = re.compile(  # "Round: 61 cm short version, 111 cm long version"
+_TOLD_APART = WordForm(  # "Round: 61 cm short version, 111 cm long version"
     rf"(?<![\d(\[,] )(?<![\d.(\[])(\d+(?:\.\d+)?) ?(cm|inch(?:es)?|\") (?:for )?(?:the )?(?!{_SAYS})[a-z]+(?: (?!{_SAYS})[a-z]+)?(?:,| and|;) (\d+(?:\.\d+)?) ?(?:cm|inch(?:es)?|\") (?:for )?(?:the )?(?!{_SAYS})[a-z]+(?: (?!{_SAYS})[a-z]+)?(?=[.;]|$)",
-    re.IGNORECASE,
 )
 
 

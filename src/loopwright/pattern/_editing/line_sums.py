@@ -22,9 +22,8 @@ _Values = tuple[int, ...]
 _GAINS = WordForm(
     r"\b(?:pick(?:ing)? up|tak(?:e|ing) up|k(?:nit)?\.? up|cast(?:ing)? on|catch|co(?= \d))\b",
 )
-_OPEN = re.compile(
+_OPEN = WordForm(
     r"\bwork (?:(?:in|the) )*(?:panel|chart|lace|cable|patt\w*(?! over))|\b(?:work|knit|k|purl|p|rib|patt\w*|across) (?:(?:across|over|on|along|all|of|the|her|your) )*(?:instep|front|held|waiting|resting|rem\w*|other|top|(?:sts |stitches )?(?:of |on )?(?:the )?(?:(?:next|second|third|2nd|3rd|following) (?:two )?|both )?(?:needles?|ndls?|dpns?|n)(?: ?\d(?:,? (?:and|&|to) (?:needle )?\d)?)?)\b(?! ?\d)(?![^.;,]{0,16}\d \w*\s?st)|\b(?:until|rep\w*|times|to (?:the )?(?:end|last)|to (?:the |your |each )?(?:(?:first|second|next|other|last|1st|2nd|gusset|thumb) )*(?:markers?|m)|(?:to|till?) (?:within )?\d+ (?:sts?|stitch(?:es)?) (?:before|from|of)|all but|dec\w*|inc\w*|tog|ssk|skp\w*|m1\w*|bind|cast off|turn|rows?)\b|k2tog|[*\[]|\b(?:needle|n) ?\d: (?:(?:exactly )?the )?same\b|\bthe same (?:on|for|along) the (?:other|second)\b",
-    re.I,
 )
 _AT_THE_END = WordForm(r" at the end of the (?:row|round|rnd)\b", re.NOFLAG)
 _TOTAL = WordForm(
@@ -36,9 +35,7 @@ _PART = WordForm(
 _ALSO = re.compile(
     r"\b(?:plus|and) $", re.IGNORECASE
 )  # "1 at the corner plus 13 by the second edge"
-_ALONG = re.compile(
-    r" (?:by|along|down|up|from) (?:the|each|that) (?:[a-z]+ )?(?:edge|side|flap)\b", re.IGNORECASE
-)
+_ALONG = WordForm(r" (?:by|along|down|up|from) (?:the|each|that) (?:[a-z]+ )?(?:edge|side|flap)\b")
 _BARE = WordForm(rf"{COUNT} {STS}\W*$")
 _EACH = WordForm(
     r"\b(?:each|both|either) (?:side|corner|end|edge|half|of)|\b(?:at|from) each\b|\beach (?:side|corner|end)",

@@ -94,12 +94,11 @@ _LONG = WordForm(
     r"(?P<n>\d+(?:\.\d+)?) ?(?P<unit>cm|inches|inch|ins?\b|\") (?:long|tall|high|deep)\b|"
     r"^\W*(?:finished )?(?:length|height|depth): ?(?:about )?(?P<n2>\d+(?:\.\d+)?) ?(?P<unit2>cm|inches|inch|ins?\b|\")",
 )
-_MEASURED = re.compile(
-    r"\d ?(?:cm|mm|inch\w*|ins?\b|\")|\b(?:measures?|long enough|desired|until it|tape)\b", re.I
+_MEASURED = WordForm(
+    r"\d ?(?:cm|mm|inch\w*|ins?\b|\")|\b(?:measures?|long enough|desired|until it|tape)\b"
 )
-_PIECES = re.compile(
+_PIECES = WordForm(
     r"\b(?:heel|thumb|gusset|square|triang\w*|fold\w*|hem|pick(?:ing)? up|strap|cord|sleeve|shawl|toe|increas\w*|sides?|sideways|lace|block\w*)\b",
-    re.I,
 )
 ROWS_MADE = (0.87, 1.14)  # of a printed length, what all rows at the gauge make
 FAR = (0.5, 2.0)  # other rows are not those of the whole piece
@@ -164,8 +163,8 @@ def _grams(
 
 
 _ASIDE_YARN = WordForm(r"\b(?:waste|scrap|contrast(?:ing)?|provisional)\b")
-_SHARED = re.compile(
-    r"\b(?:per|each|skeins?|balls?|hanks?|mc|cc|colou?rs?|main|contrast|a|b)\b|[/(]\s*\d+\s*g", re.I
+_SHARED = WordForm(
+    r"\b(?:per|each|skeins?|balls?|hanks?|mc|cc|colou?rs?|main|contrast|a|b)\b|[/(]\s*\d+\s*g"
 )
 
 

@@ -32,9 +32,8 @@ _LESS = WordForm(
     r"(?<![a-z])(?:k2tog|ssk|skpo?|p2tog|ssp)(?![a-z])|\b(?:knit|purl) (?:2|two) together"
 )
 _MORE = WordForm(r"(?<![a-z])(?:m1[lr]?|yo|kfb|pfb)(?![a-z])|\bmake (?:1|one)\b")
-_OPEN = re.compile(
+_OPEN = WordForm(
     r"[*\[(]|\b(?:rep\w*|each|every|both|times|twice|pick|cast|bind|bo\b|co ?\d|hold|turn|around|half|needles)\b",
-    re.I,
 )
 _PLAIN = WordForm(
     r"\b(?:knit|purl|work) (?:1|2|3|one|two|three|a) (?:plain )?(?:rounds?|rows?|rnds?)\b|\bknit all\b",

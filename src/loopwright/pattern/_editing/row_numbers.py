@@ -66,7 +66,7 @@ _TALLY = re.compile(
     r"\s*\d+ (?:sts|stitches)\b[^:;*]*?\b(?:in all|between the markers)\W*", re.IGNORECASE
 )
 _FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:|\b(?:1st|first) (?:round|rnd|row):")
-_FIRST_ROW = re.compile(r"\b(?:rounds?|rnds?|rows?|r) ?1\b", re.IGNORECASE)
+_FIRST_ROW = WordForm(r"\b(?:rounds?|rnds?|rows?|r) ?1\b")
 
 
 _SO_MANY = WordForm(

@@ -41,7 +41,7 @@ _WHOLE = WordForm(
 _GAINS = WordForm(
     r"\b(?:pick(?:ing)?|picked|pu|take|taking|knit)(?: up)? ?(?:and (?:k|knit) )?\d|\bpick(?:ing)? up\b",
 )
-_NUMBER = re.compile(rf"(?<![\w./])(?:[kp]\.? ?)?(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|rows|rnds|rounds|needles?|\"|g\b|m\b|times|st |nd |rd |th ))", re.I)  # fmt: skip
+_NUMBER = WordForm(rf"(?<![\w./])(?:[kp]\.? ?)?(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|rows|rnds|rounds|needles?|\"|g\b|m\b|times|st |nd |rd |th ))")  # fmt: skip
 _SHAPED = WordForm(r"\b(?:until|times|k2tog|ssk|skpo|dec\w*|inc\w*)\b")
 WINDOW = 5  # sentences in which a gusset is told
 MOST = 9  # numbers among which the parts are looked for

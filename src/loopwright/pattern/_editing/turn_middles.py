@@ -228,9 +228,8 @@ def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
 
 
 _WITHIN = WordForm(rf"(?<=[ ,;:]){ROW.pattern.removeprefix(_LEAD)}")
-WORKS = re.compile(
+WORKS = WordForm(
     r"\W*(?:k|p|knit|purl|work|rep|repeat|sl|slip|turn|wrap|join|pick|cont|continue|place|set)\b",
-    re.IGNORECASE,
 )
 _CAST_ON = WordForm(r"[,;]? (?:and )?(?:cast on|co)\b")
 MORE = WordForm(

@@ -49,7 +49,7 @@ _STATED = WordForm(  # the second: "you have 28 again"
 _SOME_OF = WordForm(
     r"\b(?:next|first|last|following|these|those|over|across|the|other|of|on|every|each|before|after)(?: the)? $"
 )
-_PARTED = re.compile(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b", re.I)  # fmt: skip
+_PARTED = WordForm(r"\W*(?:n ?\d|needles? ?\d|(?:2nd|second|next|3rd|third|other) needle|turn|leave|w&t|on (?:the )?(?:needle|second|instep|sole|next|other))\b")  # fmt: skip
 _MANY_NEEDLES = WordForm(r"\b(?:n|needles?) ?\d|\b(?:needle|half|instep|sole|side)\b")
 _CHANGES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|m1|make 1|kfb|tog|cdd|s[k2]|pick|shap|cast|bind|bo\b|co ?\d|turn|hold|held|waste|put|slip|rep|join|thumb|heel|until|place)",

@@ -38,16 +38,14 @@ _WORKED = WordForm(
 _SHAPED = WordForm(
     r"(?:(?P<less>k ?2 ?tog|ssk|skpo?|p ?2 ?tog|ssp)|(?P<more>m ?1[lrp]?|yo)|(?P<same>sl(?:ip)? ?1(?: [a-z]+wise)?)|(?P<over>p\.?s\.?s\.?o\.?|pass [a-z ]*over))$",
 )
-_BARE = re.compile(rf"(?:and |then )*(?P<n>{COUNT})(?: {STS})?(?: more)? (?P<rest>(?:in|at|on|along|down|up|from|over) [^\d]*)$", re.I)  # fmt: skip
+_BARE = WordForm(rf"(?:and |then )*(?P<n>{COUNT})(?: {STS})?(?: more)? (?P<rest>(?:in|at|on|along|down|up|from|over) [^\d]*)$")  # fmt: skip
 _ASIDE = WordForm(
     rf"(?:(?:then|and) )*(?:thread|put|place|slip|hold|leave|move|transfer|set) (?:the )?(?:next|foll\w*|these|those)? ?(?P<n>{COUNT})(?: (?:gusset|thumb))? (?:{STS})?(?: (?:aside|on|onto|to|in|unworked)\b[^\d]*)?$",
 )
 _OPEN = WordForm(
     r"\b(?:k|knit|p|purl|work|rib|patt\w*|across|panel|chart|until|rep\w*|times|twice|once|end|dec\w*|inc\w*|tog|together|bind|cast|turn|rows?|each|every|both|either|evenly|all|half|make|m1|raise|lift|bo|co)\b",
 )
-_MANIFOLD = re.compile(
-    r"\b(?:each|every|both|either|evenly|twice|tog|together|times|half|needles)\b", re.I
-)
+_MANIFOLD = WordForm(r"\b(?:each|every|both|either|evenly|twice|tog|together|times|half|needles)\b")
 _GAIN = WordForm(r"pick|pu\b|pu |tak|cast|co\b|raise|lift")
 _MOVES = WordForm(
     r"\W*(?:(?:now|carefully|next|then|first) )*(?:slip|slide|put|place|return|draw|take|transfer|unpick|remove|divide|arrange|undo|pull)\b"

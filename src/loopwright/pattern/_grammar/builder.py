@@ -23,6 +23,7 @@ from loopwright.pattern._grammar.numerals import (
 )
 from loopwright.pattern._grammar.said import Again, Header, Numbered, Remark
 from loopwright.pattern._grammar.yarn_rules import YarnRules
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import figure, lower, stitch_word
 from loopwright.pattern.items import (
     LIFTED,
@@ -81,7 +82,7 @@ _SLIPS = {
     (False, True): "slf",
     (True, True): "slkf",
 }  # (knitwise, yarn in front)
-_UNSURE = re.compile(r"c3[fb]|t\d{1,2}[fb]")
+_UNSURE = WordForm(r"c3[fb]|t\d{1,2}[fb]", re.NOFLAG)
 _THROUGH_BACK = {"k": "ktbl", "p": "ptbl", "k2tog": "ssk", "p2tog": "ssp", "k3tog": "sssk"}
 
 

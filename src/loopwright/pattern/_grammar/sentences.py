@@ -20,6 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.builder import Builder
 from loopwright.pattern._grammar.said import Again, Header, Numbered, Remark
 from loopwright.pattern._grammar.yarn_rules import PanelRound
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import ALIASES, HUMAN, lower, phrases_by_head, tokens
 from loopwright.pattern.values import Sized
 
@@ -35,7 +36,7 @@ class Sentence:
     remarks: tuple[Remark, ...]
 
 
-_CABLE = re.compile(r"(?:c|cr|t|tw)\d+[a-z]{0,4}|\d+(?:/\d+)+\s*[a-z]{1,4}")
+_CABLE = WordForm(r"(?:c|cr|t|tw)\d+[a-z]{0,4}|\d+(?:/\d+)+\s*[a-z]{1,4}", re.NOFLAG)
 
 
 class _Words(Lexer):
@@ -66,7 +67,7 @@ def _parser() -> tuple[Lark, Builder]:
     return parser, builder
 
 
-_LABEL = re.compile(r"(?:rnd|round|row) ([1-9]\d{0,2})(?=:| \([RW]S\):)", re.IGNORECASE)
+_LABEL = WordForm(r"(?:rnd|round|row) ([1-9]\d{0,2})(?=:| \([RW]S\):)")
 
 
 @lru_cache(maxsize=8192)

@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
@@ -14,18 +12,14 @@ from loopwright.pattern.values import Count, as_many
 
 __all__ = ["take_up_all"]
 
-_ALL = re.compile(
-    rf"\b(?:over|across|on|knit|k|work) all (?:of )?(?:the )?(?P<n>{COUNT}) {STS}", re.I
-)
-_SO_MANY = re.compile(  # "Next round: K56, working wraps with their sts"
+_ALL = WordForm(rf"\b(?:over|across|on|knit|k|work) all (?:of )?(?:the )?(?P<n>{COUNT}) {STS}")
+_SO_MANY = WordForm(  # "Next round: K56, working wraps with their sts"
     rf"(?:next|1st|first) (?:round|rnd): (?:k|knit) ?(?P<n>{COUNT})(?: {STS})?"
     r"(?:(?: with|,)[^.;:*\d]*)?[.]?$",
-    re.I,
 )
-_ALL_BACK = re.compile(  # "56 sts again, all in the round"
+_ALL_BACK = WordForm(  # "56 sts again, all in the round"
     rf"(?:(?:you|now|there|have|are|that|is|that's|with|all|the) )*(?P<n>{COUNT}) {STS}"
     r"(?:(?: again| once more| back)\b[^;.\d]*|,? (?:and )?(?:all )?(?:back |again |now )*in (?:the |a )?(?:round|work)\b[^;.\d]*)$",
-    re.IGNORECASE,
 )
 _BEGUN = r"(?:(?:next|1st|first) (?:round|rnd): )?(?:(?:now|then) )?(?:k|knit|work)\b"
 _BEGINS = WordForm(_BEGUN)

@@ -194,7 +194,7 @@ def _shaped_as(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(rows) or None
 
 
-_ONCE_MORE = re.compile(r"\b(?:again|once more|repeat|rep)\b", re.IGNORECASE)
+_ONCE_MORE = WordForm(r"\b(?:again|once more|repeat|rep)\b")
 _ON_STS = r"(?:on|over|across|with) (?:just |only )?(?:the |these |those )?(?:first |next )?{N} (?:\w+ )?{STS}(?: only| alone)?"
 
 

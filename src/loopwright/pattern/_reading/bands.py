@@ -26,9 +26,8 @@ _ONE = re.sub(r"\?P<\w+>", "?:", _BAND.pattern)
 _LIST = WordForm(
     rf"(?:[a-z][^:.;\d]*: ?)?(?P<bands>{_ONE}(?:(?:[,;]| and| then)+ {_ONE})*)\s*[.;,]?\s*",
 )
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     rf"(?:and |then |now )*(?:rep(?:eat)?|work|continue|keep)\b[^.;]*?\b(?:these|the last|all|this)(?: \S+)?[ -]{_CRS}\b",
-    re.IGNORECASE,
 )
 
 

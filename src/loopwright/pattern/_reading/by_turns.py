@@ -11,6 +11,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.items import KNIT, PURL
@@ -18,9 +19,8 @@ from loopwright.pattern.values import Count, sized, values_of
 
 __all__ = ["purled_first", "rounds_by_turns"]
 
-_ALTERNATE = re.compile(
+_ALTERNATE = WordForm(
     rf"(?:\(|\[|\*)?(?P<rows>(?:(?:knit|purl|k|p) (?:a|one|\d+) (?:rounds?|rnds?|rows?)(?:\)|\])?(?:, ?(?:and )?(?:then )?| and (?:then )?|;? ?)){{2,}})(?:(?:do|work) (?:this|that|so|these|them|both) |(?P<rep>rep(?:eat)? (?:from \*|these \w+ (?:rounds|rnds|rows)|this) ))?(?:(?P<word>once|twice)|(?P<n>\d+|{'|'.join(NUMBER_WORDS)}) (?P<pre>more )?times?)?(?P<more> more)?(?P<all> in all| in total| altogether| over)?(?:,? (?:for|un?til+(?: (?:you have|there are|you have worked))?) (?P<far>{COUNT}) (?:rounds|rnds|rows)(?: (?:are|have been)? ?(?:worked|done|complete))?(?: in all| in total)?)?$",
-    re.IGNORECASE,
 )  # "purl 1 round, knit 1 round, twice"
 
 

@@ -108,8 +108,8 @@ _OVER_NEEDLES = WordForm(
     r"\b(?:divid|distribut|arrang|shar|spread|evenly|equally)[^,;.]*? (?:on|onto|over|to|among|between|across) (?:your |the )?(?P<many>two|three|four|[234]) (?:dpns?|needles|double[- ]pointed needles)\b",
 )
 
-_LISTED = re.compile(  # "on three needles (12-24-12)"
-    r"\b(?:needles|dpns) ?\((\d+(?: ?[-–/,+] ?\d+){1,3})\)", re.IGNORECASE
+_LISTED = WordForm(  # "on three needles (12-24-12)"
+    r"\b(?:needles|dpns) ?\((\d+(?: ?[-–/,+] ?\d+){1,3})\)"
 )
 
 

@@ -13,6 +13,7 @@ from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import Item, Mark, Run
 from loopwright.pattern.program import Pattern, of_size
@@ -22,16 +23,14 @@ __all__ = ["with_centre"]
 
 _MIDDLE = r"(?:(?:marked|the|this|next|marked) )*(?:cent(?:er|re)|middle|spine|marked) (?:st(?:itch)?\b\.?|one\b)"
 _WORDS = ("cent", "middle", "spine", "marked")  # one of which stands in what `_MIDDLE` finds
-_TO_MIDDLE = re.compile(
+_TO_MIDDLE = WordForm(
     rf"\b(?:to|until|before)(?: (?P<short>\d+|one) (?:sts?|stitch(?:es)?) before)?(?: you reach)? {_MIDDLE}(?P<between>(?:, (?!k1\b|p1\b|knit\b|purl\b|sm\b|slip\b|sl\b)[^,;:.*]+)*)(?P<it>, (?:and )?(?P<how>k|p)(?:nit|url)? ?(?:1|it)\b)?",
-    re.IGNORECASE,
 )
-_THE_MIDDLE = re.compile(
+_THE_MIDDLE = WordForm(
     rf"\b(?P<how>k|p|sl)(?:nit|url|ip)? ?(?:(?<= ){_MIDDLE}(?: itself)?|1 ?\((?:this is )?{_MIDDLE}\))",
-    re.IGNORECASE,
 )
-_BEHIND_ONE = re.compile(  # "to 1 st before center st, k1, yo, k1, yo": the second is the middle
-    r"(?P<one>to 1 st before m, (?P<how>k|p) ?1, (?:yo|m1[lr]?), )(?=(?P=how) ?1\b)", re.IGNORECASE
+_BEHIND_ONE = WordForm(  # "to 1 st before center st, k1, yo, k1, yo": the second is the middle
+    r"(?P<one>to 1 st before m, (?P<how>k|p) ?1, (?:yo|m1[lr]?), )(?=(?P=how) ?1\b)"
 )
 
 

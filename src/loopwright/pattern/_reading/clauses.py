@@ -208,7 +208,7 @@ def _all_worked(items: Sequence[Item]) -> bool:
     return all(isinstance(item, Run | Repeat) for item in items)
 
 
-NEEDLE_TAG = re.compile(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]", re.IGNORECASE)
+NEEDLE_TAG = WordForm(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]")
 _ROUND_OF = WordForm(
     rf"(?:work (?:in )?)?(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){{2,}})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?)?$",
 )
@@ -217,7 +217,7 @@ _DO_THIS = WordForm(
 )
 
 
-_FOR_LENGTH = re.compile(r"\bfor (?:about |another |a further |some )*\d", re.IGNORECASE)
+_FOR_LENGTH = WordForm(r"\bfor (?:about |another |a further |some )*\d")
 
 
 def group(scribe: Scribe, said: MappedText) -> tuple[Item, ...] | None:
@@ -253,8 +253,8 @@ _SO_OFTEN = re.compile(
 
 _MANY_ROWS = WordForm(r"(?:rounds|rnds|rows|round)\b(?:[^;*]*$|[^;*:]*:| (?:of|in) [*\[(])")
 # "of *k1, p1* ribbing"
-_AS_RIBBING = re.compile(r"(?<=[\w)]\*) rib(?:bing)?\.?\s*$", re.IGNORECASE)
-_WORK_FIRST = re.compile(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)", re.IGNORECASE)
+_AS_RIBBING = WordForm(r"(?<=[\w)]\*) rib(?:bing)?\.?\s*$")
+_WORK_FIRST = WordForm(r"^\s*(?:(?:and|then|now) )*(?:work|knit)(?: in)? (?=\*)")
 
 
 _SO_MANY_THUS = WordForm(
@@ -509,7 +509,7 @@ def _as_seen(scribe: Scribe, steps: list[Says], seen: dict[int, tuple[Any, st.St
     return found
 
 
-_IN_COLOUR = re.compile(rf"\s+(?:with|in|using) (?:{COLOUR}|[A-E])(?=\s*[.,;]?\s*$)", re.IGNORECASE)
+_IN_COLOUR = WordForm(rf"\s+(?:with|in|using) (?:{COLOUR}|[A-E])(?=\s*[.,;]?\s*$)")
 
 
 def _piece(

@@ -10,23 +10,26 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.live import Live
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import GAP
 
 __all__ = ["ALL_WORKED", "COUNT_REACHED", "ended_within", "may_end_within"]
 
-COUNT_REACHED = re.compile(
-    rf"(?:(?:there (?:are|is)|you (?:can |should |now |will )*(?:have(?: got)?|count|see|get(?: to| until)?|reach|hit|end up with|arrive at)|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:(?!slip|edge|chain|selv)\w+ )?{STS}(?P<rest>.*)$"
+COUNT_REACHED = WordForm(
+    rf"(?:(?:there (?:are|is)|you (?:can |should |now |will )*(?:have(?: got)?|count|see|get(?: to| until)?|reach|hit|end up with|arrive at)|only|a total of|the count is|it has|you are|back|at|to|down) )*(?:only )?(?:the )?(?P<n>{COUNT}) (?:(?!slip|edge|chain|selv)\w+ )?{STS}(?P<rest>.*)$",
+    re.NOFLAG,
 )
 _GONE = r"(?:used(?: up)?|gone|joined|taken (?:in|up)|eaten(?: up| away)?|swallowed(?: up)?|absorbed|consumed|knitted off)"
-ALL_WORKED = re.compile(
+ALL_WORKED = WordForm(
     rf"(?:there (?:are|is) )?no (?:more |further )?(?:[a-z]+ )?{STS} (?:(?:are|is) )?(?:left |remain\w* )?(?:outside|beyond|past|unworked|to (?:be )?work)[^,;]*$|"
     rf"(?:the )?(?:whole )?(?:heel|flap|turn|thumb|toe) (?:has been|is|was) (?:all )?worked (?:out )?(?:to|over|across)[^,;]*$|"
     rf"(?:you (?:have|are) (?:back )?)?(?:worked )?(?:on )?(?:all|every)(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})?(?: (?:are|is) )?(?:back )?in (?:use|work|play)(?: again| once more)?$|"
     rf"(?:the )?(?:remaining |waiting |unworked )?{STS} (?:at|on) (?:both|each|either|the two) (?:sides?|ends?)(?: of [a-z ]+)? (?:are|is|have been|has been) (?:all )?(?:worked|{_GONE})[^;]*$|"
     rf"(?:all|every|each|none|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at|of) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|{_GONE}|included|left|decreased|in work|remain|have been)[^;]*$|"
     rf"(?:the )?[a-z]+ {STS} (?:have|are) (?:all )?(?:been )?{_GONE}[^;]*$|"
-    rf"all(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})? are (?:back |again |once more )?on (?:one|the same|a single) needle(?: again| once more)?$"
+    rf"all(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})? are (?:back |again |once more )?on (?:one|the same|a single) needle(?: again| once more)?$",
+    re.NOFLAG,
 )
 
 

@@ -7,29 +7,25 @@ others stay as they are: so what is on the needles then is known.
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.how_far import filled_to
 from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import values_of
 
 __all__ = ["until_all"]
 
-_GOES_ON = re.compile(  # rows that are repeated by their numbers look for the place by themselves
+_GOES_ON = WordForm(  # rows that are repeated by their numbers look for the place by themselves
     r"(?:(?:and|now|then) )*(?:continue|cont\b|go(?:ing)? on|carry on|keep|proceed|inc\w*|dec\w*|(?:work|shap)\w* (?:the )?(?:inc|dec)\w*)\b",
-    re.IGNORECASE,
 )
 _PLACE = r"(?P<where>(?:before|after|in front of|ahead of|up to|past|beyond) (?:the |this |your )?(?:only )?(?:marker|m\b)|on needle \d)"
-_UNTIL = re.compile(
+_UNTIL = WordForm(
     rf"\b(?:until|till|to) (?:(?:there are|you have) )?(?P<count>{COUNT} {STS})(?P<rest> (?:(?:are|rem\w*|left) )?{_PLACE})",
-    re.IGNORECASE,
 )
-_HOLDS = re.compile(
+_HOLDS = WordForm(
     rf"\b(?:until|till) (?P<where>needle \d) (?:holds|has|carries) (?P<count>{COUNT}(?: {STS})?)",
-    re.IGNORECASE,
 )
 
 

@@ -47,8 +47,8 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("", r"(?:and|then|now|so|always|again|just|only|by|with|on|the|this|more|but|in|to|of|for)\b"),
     )
 )  # fmt: skip
-_ABOUT = re.compile(r"\b(?:less|fewer|sooner|earlier|shorter|further|farther|longer|later|out|outwards?|back|reverse|unworked|before the|wraps?|half|into work|so on)\b", re.IGNORECASE)  # fmt: skip
-_MORE = re.compile(r"\b(?:more|further|farther|longer|later|into|next|takes?)\b", re.IGNORECASE)
+_ABOUT = WordForm(r"\b(?:less|fewer|sooner|earlier|shorter|further|farther|longer|later|out|outwards?|back|reverse|unworked|before the|wraps?|half|into work|so on)\b")  # fmt: skip
+_MORE = WordForm(r"\b(?:more|further|farther|longer|later|into|next|takes?)\b")
 
 
 def short_rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
@@ -81,9 +81,8 @@ def short_rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
-_THEN_ROUND = re.compile(  # "until every heel st is freed, then go back to the round"
+_THEN_ROUND = WordForm(  # "until every heel st is freed, then go back to the round"
     r",? (?:and )?then (?=(?:resume|return|go|come|continue|cont|carry|begin|start|change|work|knit)\b[^;]*\b(?:rounds?|rnds?)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -200,9 +199,8 @@ def round_again(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 
 _PART = rf"(?:(?:k|knit|work)\b ?)?(?:(?:across|over)\b ?)?(?:all )?(?:the |your |these )?(?P<{{n}}>{COUNT} )?(?P<{{w}}>instep|heel|top|sole) (?:{_S}|flap)(?: once)?(?: in (?:rib|patt\w*)| as (?:set|est\w*))*"
-_BOTH = re.compile(  # "knit the 24 instep sts, then the 24 heel sts"
+_BOTH = WordForm(  # "knit the 24 instep sts, then the 24 heel sts"
     rf"(?:(?:next|joining) {_ROUND}[^:.]*: ?)?(?:(?:and|then|now|next),? )*(?=k|w){_PART.format(n='n', w='w')}(?:,? and|,)?(?: then)?,? {_PART.format(n='n2', w='w2')}(?:,? in the round| again)?(?=[.!]|$| ?[(=])",
-    re.IGNORECASE,
 )
 
 

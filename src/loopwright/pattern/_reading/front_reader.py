@@ -59,22 +59,19 @@ from loopwright.pattern.values import UntilMeasures
 __all__ = ["FrontReader"]
 
 _GIVEN, _WOUND = expression(GIVEN), expression(rf"(?:{WOUND})(?:\d.*)?")
-_KEPT_HEADS = re.compile("notes?|caution|about|about this pattern|tips?|answers?")
-_FOR = re.compile(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)", re.IGNORECASE)
-_LEADS_TO_ROWS = re.compile(  # "The wave takes 18 sts and 4 rounds:", and its rounds below
+_KEPT_HEADS = WordForm("notes?|caution|about|about this pattern|tips?|answers?", re.NOFLAG)
+_FOR = WordForm(r"(?:to fit|fits|for|in|available in)? ?sizes? (?=\S)")
+_LEADS_TO_ROWS = WordForm(  # "The wave takes 18 sts and 4 rounds:", and its rounds below
     r"(?!.*\b(?:work|knit|leave|hold|slip|place|last|first|turn|join|heel|flap)\b)"
     r"[^:;]*(?:\d (?:sts|stitches),? ?(?:and|by|x|×|,)? ?\d+ (?:rounds|rnds|rows)\b|\b(?:takes|over|of) \d+ (?:sts|stitches)\b)[^:;]*:$",
-    re.IGNORECASE,
 )
-_MEASURE = re.compile(  # "Leg length, cast on to top of flap: 7 (7, 7.5) inches"
+_MEASURE = WordForm(  # "Leg length, cast on to top of flap: 7 (7, 7.5) inches"
     rf"[A-Z][a-z]+ (?:length|width|height|depth)\b[^:;.*\d]*: (?:about )?{COUNT} ?(?:cm|mm|inch(?:es)?|ins?\b\.?|\")\.?",
-    re.IGNORECASE,
 )
-_SHORT = re.compile(r"[A-Za-z][A-Za-z0-9]{1,5}")
-_TO_FIT = re.compile(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
+_SHORT = WordForm(r"[A-Za-z][A-Za-z0-9]{1,5}", re.NOFLAG)
+_TO_FIT = WordForm(  # "to fit foot: small (large)", "for a child of 2-3 (4-6) years"
     r"(?:(?:to fit|fits|made to fit)\b:?(?: (?:an? |the )?(?:(?:adult|child|wom[ae]n|m[ae]n|bab[yie]+)(?:[’']?s)?[’']? )?(?:foot|feet|hands?|heads?)(?: sizes?)?:)?|(?:for )?ages?\b:?"
     r"|for (?:an? )?(?:child(?:ren)?|bab(?:y|ies)|kids?|toddlers?|boys?|girls?)(?: or girl)?(?:,? (?:of|from|aged?))+) (?P<rest>.*)$",
-    re.IGNORECASE,
 )
 _BOBBLE = WordForm(r"(?:make |work )?(?:a )?bobble")
 _BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d+")

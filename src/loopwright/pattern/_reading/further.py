@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["goes_further"]
@@ -27,8 +28,8 @@ def goes_further(match: re.Match[str]) -> bool:
     )
 
 
-_OR_SO_FAR = re.compile(r"\bor\s*$|\bstripes?\b", re.IGNORECASE)
-_IN_BRACKETS = re.compile(r"\([^()]*\)")
+_OR_SO_FAR = WordForm(r"\bor\s*$|\bstripes?\b")
+_IN_BRACKETS = WordForm(r"\([^()]*\)", re.NOFLAG)
 _MANY_ROWS = rf"{COUNT} (?:more |plain )*(?:rounds?|rnds?|rows?)\b"
 _HAS_END = re.compile(
     rf"\b{_MANY_ROWS}|(?<![a-z\d]){COUNT} ?(?:cm|mm|\"|inch(?:es)?|ins?(?=[,;.]| of |$))",
@@ -37,11 +38,9 @@ _HAS_END = re.compile(
 _AND_SOME = re.compile(
     rf"(?:,|\band|\bthen) (?:{_MANY_ROWS}|{COUNT} ?(?:cm|mm|\"|inch(?:es)?|in) of\b)", re.IGNORECASE
 )
-_AND_THEN = re.compile(
+_AND_THEN = WordForm(
     r"(?:,|\band|\bthen)(?: and| then| now)* (?:knit|work|go on|change)\b(?! (?:the )?(?:sole|instep|back|front|palm)\b)",
-    re.IGNORECASE,
 )
-_OTHER = re.compile(  # "for 1 in, st st for 5 in"
+_OTHER = WordForm(  # "for 1 in, st st for 5 in"
     r"(?:,|\band|\bthen)(?: and| then| now)* (?:(?:knit|work|go on|change)\b|(?:in )?(?:st\.? st|stock\w+|garter)\b[^;]* (?:for|until|till)\b)",
-    re.IGNORECASE,
 )

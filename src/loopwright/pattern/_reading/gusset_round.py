@@ -51,7 +51,7 @@ _NUMBER = WordForm(rf"(?<![a-z\d])(?P<n>{_N})(?!\d| ?mm)")
 _HEEL = WordForm(r"\b(?:heel|sole|cup|bottom|instep|sts|stitches)\b")
 _HALF = WordForm(r"\bhalf\b|\bto (?:the )?(?:middle|cent(?:er|re))\b")
 _WHOLE_NEEDLE = WordForm(r"\bto (?:the )?end of (?:it|(?:the |this |that )?needle)\b")
-_MARKS = re.compile(r"\b(?:pm|place (?:a |the |another )?(?:\w+ )?marker)\b", re.IGNORECASE)
+_MARKS = WordForm(r"\b(?:pm|place (?:a |the |another )?(?:\w+ )?marker)\b")
 _OTHER = WordForm(
     r"\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|dec\w*|inc\w*|cast|bind|slip|sl|turn|repeat|rep)\b"
 )

@@ -34,8 +34,9 @@ from loopwright.pattern.values import (
 
 __all__ = ["FROM_BEGINNING", "RepeatBody", "filled_to", "is_doubled", "unit_of", "until"]
 
-FROM_BEGINNING = re.compile(  # "measures 4 in from CO edge", not "from the cast-on sts at the thumb"
-    r"^(?!.*\b(?:thumb|gap|opening|hole|heel|(?:two|\d) (?:new )?(?:sts|stitches))\b).*?(?:cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of)"
+FROM_BEGINNING = WordForm(  # "measures 4 in from CO edge", not "from the cast-on sts at the thumb"
+    r"^(?!.*\b(?:thumb|gap|opening|hole|heel|(?:two|\d) (?:new )?(?:sts|stitches))\b).*?(?:cast|beg|\bco\b|\bstart|(?:bottom|lower|first|very) (?:edge|end)|tip of)",
+    re.NOFLAG,
 )
 
 
@@ -82,8 +83,9 @@ _ROWS = WordForm(
 )
 
 
-_SLIPPED_EDGES = re.compile(  # "there are 16 slipped sts along each edge": one in two rows
-    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)?|loops|chains) ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$"
+_SLIPPED_EDGES = WordForm(  # "there are 16 slipped sts along each edge": one in two rows
+    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)?|loops|chains) ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$",
+    re.NOFLAG,
 )
 _MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"
 _SO_OFTEN = WordForm(  # "until the decreasing round has been worked 6 times in all"
@@ -188,12 +190,15 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
     return often
 
 
-_IS_GONE = re.compile(  # "until the gusset is gone. 24 sts"
-    r"\b(?:gusset|sides?|extra|picked|new|side sts)\b[^.;]*\b(?:is|are|has been|have been)(?: all)? (?:gone|used up|eaten(?: up)?|swallowed|worked away|decreased(?: away)?|lost)\b"
+_IS_GONE = WordForm(  # "until the gusset is gone. 24 sts"
+    r"\b(?:gusset|sides?|extra|picked|new|side sts)\b[^.;]*\b(?:is|are|has been|have been)(?: all)? (?:gone|used up|eaten(?: up)?|swallowed|worked away|decreased(?: away)?|lost)\b",
+    re.NOFLAG,
 )
 
 
-_NEEDLE_TOLD = re.compile(r"[ ,]*(?:(?:are|remain\w*|rem|left) )*on (?:the )?needle (\d)\W*$")
+_NEEDLE_TOLD = WordForm(
+    r"[ ,]*(?:(?:are|remain\w*|rem|left) )*on (?:the )?needle (\d)\W*$", re.NOFLAG
+)
 
 
 def _is_alone(scribe: Scribe, number: int) -> bool:

@@ -6,15 +6,15 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER
 from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count
 
 __all__ = ["TIMES", "in_addition", "in_all", "stride_in", "times_in"]
 
-TIMES = re.compile(
+TIMES = WordForm(
     rf"(?P<pre>another |a further |a total of |for a total of |in total )?(?P<n>{COUNT}|\w+) (?P<more1>more |further |additional )?times?(?P<more2> more| further)?(?P<all>,? (?:in all|in total|altogether|total))?|(?P<word>once|twice)(?P<more3> more| again)?(?P<all2> in all| in total)?",
-    re.IGNORECASE,
 )
 
 

@@ -84,17 +84,15 @@ def _is_one_repeat(step: st.Round | st.Row) -> bool:
     return len(step.items) == 1 and isinstance(step.items[0], Repeat)
 
 
-_AS = re.compile(
+_AS = WordForm(
     r"(?:work |rep(?:eat)? |knit )?(?:(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+|(?=(?:the )?(?:rounds?|rnds?|rows?)\s?\d[^.;:*]*(?:\b(?:of|from) |\b(?:once|twice|times|again)\b)))(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?,?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
-    re.IGNORECASE,
 )
 _SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of the centre st"
     r"(?<![^\s])(?:work|keep|continue) in (?:the )?(?:pattern|patt|lace)(?: as (?:set|est\w*))?(?=,? (?:and )?(?:de|in)c(?:reas(?:ing|e))? (?:1|one|2|two) (?:sts?|stitch(?:es)?) (?:at|on) (?:each|either|both) sides? of the cent)"
 )
-_ITS_COUNT = re.compile(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$")
-_EVEN = re.compile(
+_ITS_COUNT = WordForm(r" ?[(\[]\d[^()\[\]]*\b(?:sts|stitches)\b[^()\[\]]*[)\]]$", re.NOFLAG)
+_EVEN = WordForm(
     r"(?:(?:work|knit|k|continue|cont)\s+)?(?:even|straight|plain|(?:with )?no (?:further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|without (?:any |further |more )?(?:shaping|dec(?:reas)?\w*|inc(?:reas)?\w*)|in (?:pattern|patt|rib|ribbing)(?: as (?:set|established))?|as (?:set|established))(?:\s+(?:in|as) [^.;:*]*|,? (?:keeping|with) (?:the )?(?:instep|front|back|sole|panel|cable|lace|patt\w*)(?:[^.;:*\d]|\b(?<=needle )\d|\d(?=st|nd|rd|th))*|,? (?:ending|finishing) (?:with|after|on) an? (?:ws|rs|wrong[- ]side|right[- ]side|purl|knit) row|,? (?:knitting|with) (?:the |all )*(?:rs|right[- ]side) rows(?: knit)?,? and (?:working |purling )?(?:the |all )*(?:ws|wrong[- ]side) rows(?: as row \d+)?)?\s*[.]*$|work (?:in )?(?:pattern|patt|rib)(?![^.;:*]*\b(?:dec\b|inc\b|(?:de|in)creas|ssk|ssp|skp\w*|k2tog|p2tog|m1\w*|kfb|yo|sm)\b)[^.;:*]*$",
-    re.IGNORECASE,
 )
 _PLACES = r"(?:instep|sole|front|back|palm|top|heel|panel)"
 _PLACED = r"(?:in (?:patt\w*|lace|rib|st\.? st)(?: as (?:set|est\w*))?|even|as (?:set|est\w*)|knit|plain|purl)"
@@ -110,9 +108,8 @@ _EVENLY = WordForm(
 )
 
 
-_ENDING = re.compile(
+_ENDING = WordForm(
     rf"rep(?:eat)? from \*(?: to end)?,? ?,? end(?:ing)?(?: (?:the )?last rep(?:eat)?\.?,?)?(?: with)? (?P<items>(?:(?:k|p|knit|purl) ?{COUNT}(?:,? (?:and )?)?)+)(?=\s*[.]*$)",
-    re.IGNORECASE,
 )
 
 
@@ -127,9 +124,8 @@ def _counted_from_end(match: re.Match[str]) -> str:
     return f"rep from * to last {rest} sts, {match['items'].strip(' ,')}"
 
 
-_LAST_REPEAT = re.compile(
+_LAST_REPEAT = WordForm(
     r"\*\s*(?P<body>[^*]+?),? (?P<last>[kp]) ?(?P<n>\d+)\s*[;,]? rep(?:eat)? from \* to end,? ending (?:the |with the )?last rep(?:eat)?\.?,? (?:with )?(?P=last) ?(?P<m>\d+)",
-    re.IGNORECASE,
 )
 
 
@@ -287,9 +283,8 @@ def _left(scribe: Scribe, body: MappedText, kept: re.Match[str]) -> list[Says] |
     return [st.Part(items), st.Hold(count, names[0])] if names else None
 
 
-_NEW = re.compile(
+_NEW = WordForm(
     r"\b(k|p|knit|purl) to (?:within )?(\d+) (?:sts?|stitch\w*) (?:before|of) (?:the )?(?:new|cast-on|extra|co) (?:sts?|stitch\w*)",
-    re.IGNORECASE,
 )
 
 

@@ -12,18 +12,20 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.text_charts import without_charts
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import STS
 
 __all__ = ["Line", "logical_lines", "sentences_in"]
 
-_INSTRUCTION = re.compile(r"\s*(?:\d{1,2}[.)]\s|-\s|•)")
-_LABEL = re.compile(
+_INSTRUCTION = WordForm(r"\s*(?:\d{1,2}[.)]\s|-\s|•)", re.NOFLAG)
+_LABEL = WordForm(
     r"(?:\d+(?:st|nd|rd|th)\b(?:[^.:]|\balt\.){0,24}\b(?:rounds?|rnds?|rows?)\b|(?:rounds?|rnds?|rows?|r)\s?\d|[a-z -]{3,20}\s(?:rounds?|rnds?|rows?)\b[^.:]{0,20}:|n\d:|"
     r"needles? \d[^.:;]{0,12}:)",
-    re.IGNORECASE,
 )
-_COUNTED_OUT = re.compile(r"\b(?:sts?|stitch(?:es)?)\.?[)\]]\.?$")  # "(48 sts)" ends a round
-_CROSSING = re.compile(r"\d+/\d+ ")  # "2/2 RC" begins an instruction
+_COUNTED_OUT = WordForm(
+    r"\b(?:sts?|stitch(?:es)?)\.?[)\]]\.?$", re.NOFLAG
+)  # "(48 sts)" ends a round
+_CROSSING = WordForm(r"\d+/\d+ ", re.NOFLAG)  # "2/2 RC" begins an instruction
 _WRAPPED = 56  # characters; a line that is as long and ends in its midst was wrapped
 
 
@@ -95,7 +97,9 @@ def logical_lines(text: str) -> Iterator[Line]:
         yield Line(joined, tuple(pieces), blank, True, steps)
 
 
-_BOLD = re.compile(r"(\*\*|__)(?P<title>[A-Z][^*_]*[^*_\s])(?:\1:?$|(?<=:)\1\s+(?P<rest>\S.*)$)")
+_BOLD = WordForm(
+    r"(\*\*|__)(?P<title>[A-Z][^*_]*[^*_\s])(?:\1:?$|(?<=:)\1\s+(?P<rest>\S.*)$)", re.NOFLAG
+)
 
 
 def _is_in_notes(text: str) -> bool:
@@ -112,8 +116,8 @@ def _is_in_notes(text: str) -> bool:
     return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
 
 
-_STEP_NUMBER = re.compile(r"\d{1,2}[.)] +(?=\S)")
-_ROW_LABEL = re.compile(r"(?:rnds?|rounds?|rows?|r) ?\d|[^.;,]{1,30}:", re.IGNORECASE)
+_STEP_NUMBER = WordForm(r"\d{1,2}[.)] +(?=\S)", re.NOFLAG)
+_ROW_LABEL = WordForm(r"(?:rnds?|rounds?|rows?|r) ?\d|[^.;,]{1,30}:")
 
 
 def _hangs(joined: str, last: str, bare: str, further: int) -> bool:
@@ -146,7 +150,9 @@ def _belongs(joined: str, last: str, bare: str, indent: int, *, notes: bool) -> 
     )
 
 
-_AGAIN = re.compile(r"(?:rep|repeat|work|next|continue|cont)\b")  # "(2 sts dec'd)" / "rep rnds 1-2"
+_AGAIN = WordForm(
+    r"(?:rep|repeat|work|next|continue|cont)\b", re.NOFLAG
+)  # "(2 sts dec'd)" / "rep rnds 1-2"
 _ROUND_ALONE = re.compile(  # "Decrease round", whose needles stand on lines of their own
     r"(?:the )?(?:(?:dec(?:rease)?|inc(?:rease)?|shaping|toe|gusset|next) (?:round|rnd)|(?:round|rnd) \d+)",
     re.IGNORECASE,
@@ -165,13 +171,12 @@ def _is_next_needle(joined: str, last: str, bare: str) -> bool:
     return int(needle[1]) == int(before[1]) + 1
 
 
-_FIRST_BEHIND = re.compile(rf"{_ROUND_ALONE.pattern} ?: ?{_OF_NEEDLE.pattern}", re.IGNORECASE)
-_STEP = re.compile(  # "2. On needle 2: k1, ssk, k to the end"
+_FIRST_BEHIND = WordForm(rf"{_ROUND_ALONE.pattern} ?: ?{_OF_NEEDLE.pattern}")
+_STEP = WordForm(  # "2. On needle 2: k1, ssk, k to the end"
     r"(?P<step>\d{1,2})[.)] +(?P<said>(?:on |with )?(?:the )?(?:(?:needle|ndl\.?|dpn|n) ?(?P<n>\d)|(?P<nth>first|second|third|fourth|1st|2nd|3rd|4th) (?:needle|ndl|dpn))\b[^*]*)",
-    re.IGNORECASE,
 )
 _STEP_OF_ONE = re.compile(r"(?P<step>\d{1,2})[.)] [^*]*\b(?:needle 1|n ?1|(?:first|1st) needle)\b", re.IGNORECASE)  # fmt: skip
-_NO_SHAPING = re.compile(r"\b(?:pick|cast|bind|hold|graft|turn|slip|wait)\b", re.IGNORECASE)
+_NO_SHAPING = WordForm(r"\b(?:pick|cast|bind|hold|graft|turn|slip|wait)\b")
 _NTH = ("first", "second", "third", "fourth")
 
 
@@ -194,11 +199,10 @@ def _needle_of(step: re.Match[str]) -> int:
     )
 
 
-_OPEN = re.compile(  # words that end no line: "until you have" / "finished row 16"
+_OPEN = WordForm(  # words that end no line: "until you have" / "finished row 16"
     r"\b(?:the|an?|of|and|or|to|with|from|by|until|you have|have been|at|on|onto|into|over|every|each|then)$",
-    re.IGNORECASE,
 )
-_HEAD = re.compile(r"[A-Za-z][A-Za-z '/-]{1,28}:")
+_HEAD = WordForm(r"[A-Za-z][A-Za-z '/-]{1,28}:", re.NOFLAG)
 
 
 def _goes_on(line: str) -> bool:
@@ -207,34 +211,31 @@ def _goes_on(line: str) -> bool:
 
 
 _COUNTED = rf"[(\[]\s*=?\s*\d+[^)\]a-z]*[)\]]?\s*{STS}"
-_SHORT = re.compile(
+_SHORT = WordForm(
     r"(?:\b(?:approx|e\.g|i\.e|etc|no|vs|incl|beg|rep|foll|rem|alt|cont|tog|patt|dec|inc|in|"
     r"cm|mm|oz|yds|st|sts|rnd|rnds|opp|sl|col|pat|ins))\.$",
-    re.IGNORECASE,
 )
-_STOP = re.compile(
-    rf"[.!?][)\]\"']*(?=\s+(?:[A-Z*(\[\d—–-]|join in the round\b))\s+(?!{_COUNTED})|(?<=[)\]])\s+(?=[A-Z*])"
+_STOP = WordForm(
+    rf"[.!?][)\]\"']*(?=\s+(?:[A-Z*(\[\d—–-]|join in the round\b))\s+(?!{_COUNTED})|(?<=[)\]])\s+(?=[A-Z*])",
+    re.NOFLAG,
 )
 
 
-_NEEDLE = re.compile(
+_NEEDLE = WordForm(
     r"(?:n\d(?:(?:,? (?:and|&)|,| ?[+/&]) ?n?\d)*\s*[:.]|needles?\s+\d[^.:]{0,16}:|(?:on (?:the )?)?\d(?:st|nd|rd|th) (?:and \d(?:st|nd|rd|th) )?needles?\b)",
-    re.IGNORECASE,
 )
 
 
-_ROW_BEGINS = re.compile(  # "(2 sts dec'd) Rnd 2: Knit."
+_ROW_BEGINS = WordForm(  # "(2 sts dec'd) Rnd 2: Knit."
     r"(?:(?:rnds?|rounds?|rows?|r) ?\d[^.:;]{0,20}:|\d+(?:st|nd|rd|th) (?:rnd|round|row)\b|"
     r"rep(?:eat)? (?:rnds?|rounds?|rows?|these|the last)\b|"
     r"(?:next|dec|inc|set-?up)\w* (?:rnd|round|row)\b[^.:;]{0,12}:)",
-    re.IGNORECASE,
 )
-_FROM_STAR = re.compile(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*", re.IGNORECASE)
+_FROM_STAR = WordForm(r"rep(?:eat)? (?:from|between) \*|rep(?:eat)? \*")
 
 
-_LABEL_AND_DASH = re.compile(  # "1st row (wrong side). - Sl. 1", "Dec. round. – K. 1"
+_LABEL_AND_DASH = WordForm(  # "1st row (wrong side). - Sl. 1", "Dec. round. – K. 1"
     r"(?!(?:[kp]|knit|purl|work|rep|cast|bind|sl|turn|join)\b)[^-–—:;*.]{1,12}\.?[^-–—:;*.]{1,40}[a-z)\]]\. [-–—] ",
-    re.IGNORECASE,
 )
 
 
@@ -244,9 +245,8 @@ def sentences_in(text: str, offset: int = 0) -> tuple[tuple[int, str], ...]:
     return tuple(_sentences(text, offset))
 
 
-_YARN_FIRST = re.compile(  # "With MC only, Rnd 1: …": the yarn or the needles, then the round
+_YARN_FIRST = WordForm(  # "With MC only, Rnd 1: …": the yarn or the needles, then the round
     r"(?P<lead>(?:with|using|change to|join|return to) (?:MC|CC\d?|[A-E]|(?:the )?(?:main|contrast(?:ing)?) colou?r|(?:smaller|larger) needles?)(?: only| alone| again)?)[,:] (?=(?:rnd|round|row) ?\d+(?: \((?:RS|WS)\))?:)",
-    re.IGNORECASE,
 )
 
 
@@ -283,10 +283,11 @@ def _sentences(text: str, offset: int) -> Iterator[tuple[int, str]]:
         yield start + lead, text[start + lead :].rstrip()
 
 
-_SHARED_NEXT = re.compile(  # "58 (68) sts: 17 (20) on needles 1 and 4, …"
-    r"\d+(?: ?[(\[][\d,: ]+[)\]])? (?:sts|stitches)\s*[:,(—–-] ?\d[^a-z.;]{0,20}(?:sts )?(?:each )?on\b"
+_SHARED_NEXT = WordForm(  # "58 (68) sts: 17 (20) on needles 1 and 4, …"
+    r"\d+(?: ?[(\[][\d,: ]+[)\]])? (?:sts|stitches)\s*[:,(—–-] ?\d[^a-z.;]{0,20}(?:sts )?(?:each )?on\b",
+    re.NOFLAG,
 )
-_ROW_NEXT = re.compile(r"\d+(?:st|nd|rd|th) (?:round|rnd|row)", re.IGNORECASE)
+_ROW_NEXT = WordForm(r"\d+(?:st|nd|rd|th) (?:round|rnd|row)")
 
 
 def _ends_here(before: str, following: str) -> bool:

@@ -582,7 +582,7 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return _after_lead(scribe, said)
 
 
-_N_NUMBER = re.compile(r"\bN ?(\d)\b(?!\s*:)")
+_N_NUMBER = WordForm(r"\bN ?(\d)\b(?!\s*:)", re.NOFLAG)
 _LEAD = WordForm(r"[A-Za-z][A-Za-z '-]{2,32}:\s+(?=\S)", re.NOFLAG)
 
 

@@ -54,9 +54,8 @@ _AT_TWO = WordForm(
 _MARKED = WordForm(
     r"\b(?:pm|marker)\b[^.;,]*\bbetween\b|\bbetween (?:them|these)\b[^.;,]*\b(?:pm|marker)\b"
 )
-_STATED = re.compile(
+_STATED = WordForm(
     rf"(?P<n>{COUNT}) ?(?:sts?|stitches|in all|altogether|in total|on the needles?)\b|(?:=|:) ?(?P<m>{COUNT})(?!\w| ?[(\[]\d)",
-    re.IGNORECASE,
 )
 
 

@@ -21,10 +21,9 @@ from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["arrange_sides", "sides_told", "with_pattern_rows"]
 
-_ROW_OF = re.compile(
+_ROW_OF = WordForm(
     rf"\b(?:work|knit|patt|rib|foll?ow)(?: across)? (?:(?:the )?(?:next )?(?:rnd|round|row) (?P<a>\d{{1,3}}) (?:of|from) (?:the )?(?P<na>[a-z][a-z' -]*?)|(?:the )?(?P<nb>[a-z][a-z' -]*?),? (?:rnd|round|row) (?P<b>\d{{1,3}}))"
     rf"(?: (?:over|across|on|for|to) (?:the )?(?:next |first |following |last |center |centre )?(?P<n>{COUNT}) ?(?:\w+ )?(?:sts|stitches))?(?=[,;.]|$)",
-    re.IGNORECASE,
 )
 _OTHERS = WordForm(r"\b(?:k|p|knit|purl|work) ?\d|\b(?:pm|sm|turn)\b|\b(?:k|knit|p|purl) to\b")
 

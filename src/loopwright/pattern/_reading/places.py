@@ -180,18 +180,16 @@ def _over_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 _IN_TWO = WordForm(  # "cast on 20 sts: 10 for the instep, 10 for the sole"
     r"\bcast(?:ing)?[ -]on \d[^;:.]*[:,(] ?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(instep|sole)[,;]? (?:and )?\d+(?: ?[(\[][^)\]]*[)\]])?(?: sts)? (?:for|on) (?:the )?(?!\1)(instep|sole)\b",
 )
-_ACROSS = re.compile(
+_ACROSS = WordForm(
     rf"(?<=:)\s*(?:k|knit|work)(?: even)? (?:across |over )?(?:the |all )?(?P<first>{_NAMES})(?: sts| stitches)?\s*[,;.]\s*(?:then )?(?:(?:on|across|over) (?:the )?{_NAMES}(?: sts| stitches)?\s*[:,]?\s*|{_NAMES}(?: sts| stitches)?\s*:\s*)?(?=\S)",
-    re.IGNORECASE,
 )
-_NAMED = re.compile(
+_NAMED = WordForm(
     rf"\b(?:on |across )?(?:the )?(?P<name>{_NAMES})(?: sts| stitches| needle)?\s*:(?=\s*\S)",
-    re.IGNORECASE,
 )
 
 
-_NEEDLE_OF = re.compile(  # "until the heel needle has 56 sts", "to the end of the heel needle"
-    rf"\b(?:the )?(?P<name>{_NAMES}) needle\b(?!s|:)", re.IGNORECASE
+_NEEDLE_OF = WordForm(  # "until the heel needle has 56 sts", "to the end of the heel needle"
+    rf"\b(?:the )?(?P<name>{_NAMES}) needle\b(?!s|:)"
 )
 
 
@@ -246,23 +244,19 @@ def _across_place(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return None
 
 
-_FAR = re.compile(
+_FAR = WordForm(
     r"(?P<lead>\b(?:(?:sl|slip) ?(?:1|one)(?: st)?(?: [a-z]+)?, )?)(?P<verb>k|p|knit|purl) to (?:the )?(?:last|outermost|final|farthest|furthest) wrapped st(?:itch)?(?:, (?:picking up|lifting|working|knitting|purling) [^,;.\d]*?wraps?[^,;.\d]*)?(?=[,;]? (?:and )?(?:then )?(?:work (?:an? )?)?(?:ssk|skp|k2tog|p2tog|ssp)\b)",
-    re.IGNORECASE,
 )
 
 
-_TO_SECOND = re.compile(
+_TO_SECOND = WordForm(
     rf"\b(?P<verb>k|knit|p|purl|work) to (?P<off>{COUNT} (?:sts?|stitch(?:es)?) (?:before|short of) )?(?:the )?(?:second|2nd|last) (?:marker|m)\b"
     r"(?P<away>,? (?:removing|taking (?:off|out)) (?:both |the |all )*markers?[^.;,]*)?",
-    re.IGNORECASE,
 )
 _MARKED = WordForm(r"\b(?:markers?|m|sm|pm)\b")
 
 
-_BARE = re.compile(
-    r"(?<=[,;] )(?:a )?marker(?=[,;] )", re.IGNORECASE
-)  # "K10, marker, m1, marker, k10"
+_BARE = WordForm(r"(?<=[,;] )(?:a )?marker(?=[,;] )")  # "K10, marker, m1, marker, k10"
 
 
 def _between(tally: Tally) -> list[int]:

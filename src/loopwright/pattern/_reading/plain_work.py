@@ -22,6 +22,7 @@ from loopwright.pattern._reading.slipped_first import without_slips
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.told_sections import told_part, told_section
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.verbs import with_verb
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
@@ -68,11 +69,11 @@ _CHANGE_TO = expression(
 )
 
 
-_ONE_PLAIN = re.compile(r"(?:(?:then|and|now) )*(?:one |1 |an? )?plain (round|rnd|row)(?: (?:after|behind|follows|comes|next)\b[^.;:*\d]*)?", re.IGNORECASE)  # fmt: skip
+_ONE_PLAIN = WordForm(r"(?:(?:then|and|now) )*(?:one |1 |an? )?plain (round|rnd|row)(?: (?:after|behind|follows|comes|next)\b[^.;:*\d]*)?")  # fmt: skip
 
 
 # "work 4 cm more, then bind off loosely": a clause of its own
-_CLOSES = re.compile(r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b", re.IGNORECASE)  # fmt: skip
+_CLOSES = WordForm(r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b")  # fmt: skip
 
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
@@ -120,17 +121,15 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
-_ALL_ALIKE = re.compile(  # "every following row: the same", told once and so worked once
+_ALL_ALIKE = WordForm(  # "every following row: the same", told once and so worked once
     r"(?:(?:every|each|all)(?: of)?(?: the)?(?: other| foll\w*| further| next| later)* rows?(?: (?:after|behind) (?:it|this|that))?)(?: (?:is|are|works?|goes))?[:,]? (?:worked )?(?:exactly |just |all )?(?:the same(?: way)?|alike|identical|like (?:this|that)(?: one)?|so)",
-    re.IGNORECASE,
 )
-_PURL_FIRST = re.compile(
+_PURL_FIRST = WordForm(
     r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:and (?:end|finish)(?:ing)? )?(?:with|on) (?:an?|the) (?:purl|ws|wrong[- ]side)\b",
-    re.IGNORECASE,
 )
 
 
-_BEGINS_WITH = re.compile(r"\b(?:beg\w*|start\w*|commenc\w*)\b", re.IGNORECASE)
+_BEGINS_WITH = WordForm(r"\b(?:beg\w*|start\w*|commenc\w*)\b")
 
 
 def _begins_purled(scribe: Scribe, text: str) -> bool:
@@ -157,26 +156,22 @@ def _joins(scribe: Scribe, text: str) -> list[Says]:
     return [st.Join()]
 
 
-_CASTS_ON = re.compile(r"\b(?:cast on|co)\b ?\d", re.IGNORECASE)
-_BEGINNING = re.compile(r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?", re.IGNORECASE)  # fmt: skip
-_STRIPES = re.compile(
+_CASTS_ON = WordForm(r"\b(?:cast on|co)\b ?\d")
+_BEGINNING = WordForm(r"^(?:beg(?:inning)?|start(?:ing)?|commencing|slipping|sl)\b (?:with|on|at|from|(?:the )?first st(?:itch)?)\b[^,]*,\s*(?:and )?")  # fmt: skip
+_STRIPES = WordForm(
     rf"(?:knit|work|k)\b[^;:*]*\bstripes?\b[^;:*]*(?:[:=(] ?|\bfor )(?P<n>{COUNT}) (?P<course>rnds|rounds|rows)(?: in all| in total)?\)?$",
-    re.IGNORECASE,
 )  # "knit 6 stripes of each colour, 12 in all: 60 rnds"
-_ABOUT = re.compile(
+_ABOUT = WordForm(
     rf"(?:(?<=in all)|(?<=in total)|(?<=ogether)),? ?(?:[:(=–-] ?)?(?:that is |so |or |for )?{COUNT} (?:garter )?ridges\b[^;.]*$|"
     rf"(?<=rnds|rows),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$|"
     rf"(?<=rounds),? (?:or )?(?:about|approx\w*\.?|roughly) {NUMBER} ?(?:cm|mm|\"|in\b\.?|inch(?:es)?)$",
-    re.IGNORECASE,
 )  # "for 8 rnds, about 1.25 in": the rounds count
-_UNSHAPED = re.compile(
+_UNSHAPED = WordForm(
     r",? (?:without|with no|making no) (?:any |more |further )*(?:decreas\w*|increas\w*|shaping)(?:,? (?:or|and) (?:decreas\w*|increas\w*|shaping))?$",
-    re.IGNORECASE,
 )
 _NUMBERS = {word: str(place) for place, word in enumerate(NUMBER_WORDS, start=1)}
-_WORD = re.compile(
+_WORD = WordForm(
     rf"\b({'|'.join(NUMBER_WORDS)})(?= (?:more |plain |further )*(?:rounds?|rnds?|rows?|sts|stitches|times)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -195,37 +190,36 @@ def length_in(match: re.Match[str]) -> SizedLength | None:
     )
 
 
-_OR_SHORT = re.compile(  # "until it measures 16 cm, or 4.5 cm less than required"
+_OR_SHORT = WordForm(  # "until it measures 16 cm, or 4.5 cm less than required"
     rf"\bor {LENGTH}\.? (?:less than|short of|shorter than|before)\b",
-    re.IGNORECASE,
 )
-_AS_FOR = re.compile(  # "as for right mitten until the thumb is reached": those rounds
+_AS_FOR = WordForm(  # "as for right mitten until the thumb is reached": those rounds
     r"(?:exactly )?(?:the same )?as (?:(?:given )?(?:for|on|in) )?(?:the )?(?:right|left|first|other)\b",
-    re.IGNORECASE,
 )
 
 
-_MOVES = re.compile(  # "knit 10 rounds and put the sts on a thread until next week"
-    r"\band (?:then )?(?:put|place|slip|leave|keep|hold|set|cut|break|bind|cast|graft|pick|draw)\b|\b(?:alternat|repeat)|\b(?:these|those|them) ?$"
+_MOVES = WordForm(  # "knit 10 rounds and put the sts on a thread until next week"
+    r"\band (?:then )?(?:put|place|slip|leave|keep|hold|set|cut|break|bind|cast|graft|pick|draw)\b|\b(?:alternat|repeat)|\b(?:these|those|them) ?$",
+    re.NOFLAG,
 )
-SHORT_OF = re.compile(  # and no "2 inches before you go on"
+SHORT_OF = WordForm(  # and no "2 inches before you go on"
     r"\b(?:short(?:er)?|less|shy|before(?! (?:you )?(?:go|start|beg|chang|turn|work|divid|sett)))\b",
-    re.IGNORECASE,
 )
-_OTHER_END = re.compile(
-    r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker|times|twice|(?:dec|inc)\w*)\b"
+_OTHER_END = WordForm(
+    r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker|times|twice|(?:dec|inc)\w*)\b",
+    re.NOFLAG,
 )
-_PLAIN_PART = re.compile(r"\b(?:stockinette|stocking stitch|st\.? st)\b")  # "until it measures"
+_PLAIN_PART = WordForm(
+    r"\b(?:stockinette|stocking stitch|st\.? st)\b", re.NOFLAG
+)  # "until it measures"
 
-_SINCE = re.compile(  # "until it measures 7 cm from the sts cast on at the thumb"
+_SINCE = WordForm(  # "until it measures 7 cm from the sts cast on at the thumb"
     r"(?<=[a-z\".)]),? (?:(?:when )?(?:measur|count|calculat)(?:ed|ing) )?(?:from|above|beyond|past|below|after) (?!.*\buntil\b).*$",
-    re.IGNORECASE,
 )
 
 
-_SO_FAR = re.compile(  # "until it covers the little finger, about 8 cm above the gap"
+_SO_FAR = WordForm(  # "until it covers the little finger, about 8 cm above the gap"
     rf",? (?:or |that is,? )?(?:about |approx\w*\.? |roughly |some |around )?{LENGTH} (?:above|past|beyond|from|below|after) the [a-z ]+$",
-    re.IGNORECASE,
 )
 
 
@@ -265,9 +259,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
 
 
-_SO_MANY = re.compile(  # "until you have 60 rounds of the pattern"
+_SO_MANY = WordForm(  # "until you have 60 rounds of the pattern"
     rf"(?:(?:you have|there are) (?:worked |done |made |knitted )?)?(?P<n>{COUNT}) (?:more )?(?:rows|rounds|rnds)(?: of [a-z ]+)?(?: (?:are|have been) (?:worked|done|complete\w*|made))?",
-    re.IGNORECASE,
 )
 
 
@@ -286,10 +279,10 @@ def _up_to(scribe: Scribe, match: re.Match[str], many: Count) -> list[Says] | No
     return [*scribe.times_of(unit, sized(less))] if min(less) > 0 else None
 
 
-_KNITS = re.compile(
-    r"(?:(?:and|then|now|change to [^,;]*?,? and)\b,? )*(?:knit|k)\b", re.IGNORECASE
+_KNITS = WordForm(r"(?:(?:and|then|now|change to [^,;]*?,? and)\b,? )*(?:knit|k)\b")
+_BARE = WordForm(
+    rf"\s*(?:(?:with|in|using) (?:(?i:{COLOUR})|[A-E]\b)(?: (?:only|alone))?)?\s*", re.NOFLAG
 )
-_BARE = re.compile(rf"\s*(?:(?:with|in|using) (?:(?i:{COLOUR})|[A-E]\b)(?: (?:only|alone))?)?\s*")
 
 
 def _knitted(scribe: Scribe, said: str, fabric: str) -> tuple[st.Round | st.Row, ...] | None:
@@ -315,11 +308,10 @@ def _for(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "here"))]
 
 
-_JOINS = re.compile(r"\bjoin\b", re.IGNORECASE)
-_IN_ROUNDS = re.compile(r"\b(?:in (?:the )?|every )(?:rounds?|rnds?)\b", re.IGNORECASE)
-_OVER_ALL = re.compile(
+_JOINS = WordForm(r"\bjoin\b")
+_IN_ROUNDS = WordForm(r"\b(?:in (?:the )?|every )(?:rounds?|rnds?)\b")
+_OVER_ALL = WordForm(
     r"\b(?:on|over|across) all (?:the )?(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?(?:sts|stitches)\b",
-    re.IGNORECASE,
 )
 
 
@@ -374,11 +366,10 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return None if unit is None else [*lead, *scribe.times_of(unit, count)]
 
 
-_IN_STRIPES = re.compile(
+_IN_STRIPES = WordForm(
     r"\bin (?:the |these )?(?:stripes?(?: (?:pattern|sequence))?|(?-i:[A-EM]|MC|CC)\b)",
-    re.IGNORECASE,
 )
-_IN_ALL = re.compile(r"\b(?:in all|in total|altogether)\b", re.IGNORECASE)
+_IN_ALL = WordForm(r"\b(?:in all|in total|altogether)\b")
 
 
 def _rib_told(scribe: Scribe) -> int:
@@ -401,9 +392,8 @@ def _told_here(scribe: Scribe, fabric: str, unit: Sequence[st.Step] | None) -> i
     return int(same and last.at is not None and place.line == last.at.line)
 
 
-_OF_IT = re.compile(
+_OF_IT = WordForm(
     r" *(?:for )? *(?:(?:of|like|in|as) (?:this|that|it|these|those)(?: (?:round|way|rib\w*|pattern|rnd))?|this way)? *",
-    re.IGNORECASE,
 )
 
 
@@ -441,18 +431,19 @@ def _changed(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     )
 
 
-_END_SAID = re.compile(r"\b(?:for|until|till)\b.*\d")
-_IN_WORDS = re.compile(
-    rf"\b([kp])(?:nit|url)? ({'|'.join(NUMBER_WORDS)})\b"
+_END_SAID = WordForm(r"\b(?:for|until|till)\b.*\d", re.NOFLAG)
+_IN_WORDS = WordForm(
+    rf"\b([kp])(?:nit|url)? ({'|'.join(NUMBER_WORDS)})\b", re.NOFLAG
 )  # "knit two, purl two"
-_TWO_PLAIN = re.compile(r"\b(\d) plain(?:,| and|,? then) (\d) purl\b")  # "rib 2 plain, 2 purl"
-_IN_LETTERS = re.compile(r"\b(k|p)(?:nit|url) (?=\d)")
-_RIB = re.compile(
+_TWO_PLAIN = WordForm(
+    r"\b(\d) plain(?:,| and|,? then) (\d) purl\b", re.NOFLAG
+)  # "rib 2 plain, 2 purl"
+_IN_LETTERS = WordForm(r"\b(k|p)(?:nit|url) (?=\d)", re.NOFLAG)
+_RIB = WordForm(
     r"[(\[]?(?P<items>(?:[kp]\s?\d+(?:\s?tbl)?\s*[,/ ]?\s*(?:and )?)+)[)\]]?\s*(?:rib\w*|around|pattern|for\b|$)",
-    re.IGNORECASE,
 )
 _FEW = r"(?:\d|one|two|three|four)"
-_BY = re.compile(rf"\b(?P<a>{_FEW})\s?(?:[x×/]|by)\s?(?P<b>{_FEW})\s+rib", re.IGNORECASE)
+_BY = WordForm(rf"\b(?P<a>{_FEW})\s?(?:[x×/]|by)\s?(?P<b>{_FEW})\s+rib")
 
 
 def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st.Row, ...] | None:

@@ -26,6 +26,7 @@ from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.uncounted import with_rows
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import (
@@ -49,32 +50,32 @@ _WHICH = (
     rf"|(?:the )?(?P<pair>(?:(?!every|each|next)[a-z]+ )?(?:dec|inc|shap)[a-z]*(?: (?:{_C}))?(?: and| then|,|/)+ (?:the )?(?:even|plain|knit|straight|non-?[a-z]+) (?:{_C}))"
     rf"|(?:the )?(?P<of_name>(?:\d+|two|three|four|six|eight) [a-z]{{3,}}(?: [a-z]{{3,}})?) (?:rows|rounds|rnds)|(?:the |an? )?(?P<name>(?:(?:last|previous|this|that) (?=dec|inc))?[a-z][\w-]*(?: \d+| (?:dec|inc)(?:reas(?:e|ing))?)?) (?:{_C}))"
 )
-_AGAIN = re.compile(
+_AGAIN = WordForm(
     rf"(?:and |then |now )*(?:rep(?:eat)?|do|work|knit|alternate|(?:continue|keep|carry on|go on)(?: (?:on |to )?(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do(?:ing)?|knit(?:ting)?|alternat(?:e|ing)))|(?:carry on|go on|continue|keep going) with(?= (?:{_C}) ?\d)|cont)\b\.?(?: only)? {_WHICH}(?P<only> only| alone)?(?P<every>,? every [^;,.]*?(?:{_C}))?(?:,? (?:of|from) (?:the )?(?P<of>[a-z][^;,]*?)(?=[,;]|$| (?:(?:un)?til+|another|a further|a total|for|once|twice|in all|\w+ (?:more |further )?times)\b| \d+ ?[(\[]))?,?(?: (?P<rest>.*))?$",
-    re.IGNORECASE,
 )
-_UNTIL = re.compile(r"\b(?:un)?til+\b (?P<what>.*)$", re.IGNORECASE)
-_ENDING = re.compile(
+_UNTIL = WordForm(r"\b(?:un)?til+\b (?P<what>.*)$")
+_ENDING = WordForm(
     rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}|one\b))[^;]*$",
-    re.IGNORECASE,
 )
 # "rep rows 2 and 3, ending with row 2, until all sts are used"
-_ENDS_FIRST = re.compile(r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$")  # fmt: skip
-_TAIL = re.compile(
+_ENDS_FIRST = WordForm(r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$", re.NOFLAG)  # fmt: skip
+_TAIL = WordForm(
     rf"(?:[,;.]? (?:and )?(?:then|after(?: that| this| which|wards?)|thereafter|from (?:then|there|that point|here|now) on),? (?:just |only |nothing but )?|,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|do(?= (?:the )?(?:{_C}) ?\d)|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone|,? (?:in |on |as )?every (?:{_C}))?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
-    re.IGNORECASE,
 )
-_THEM = re.compile(  # "these 10 rows form the pattern. Repeat them until …"
+_THEM = WordForm(  # "these 10 rows form the pattern. Repeat them until …"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)|"
-    rf"(?:and |then |now )*(?:do|repeat|work) (?:this|so),? (?=(?:un)?til you have (?:worked|knitted|done|made)? ?{COUNT} (?:rows|rounds|rnds))"
+    rf"(?:and |then |now )*(?:do|repeat|work) (?:this|so),? (?=(?:un)?til you have (?:worked|knitted|done|made)? ?{COUNT} (?:rows|rounds|rnds))",
+    re.NOFLAG,
 )
-_ALL_ROWS = re.compile(  # "work the 8 rounds 6 times in total"
-    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of |another |a further |for |over )*\S+(?: [\[(][^)\]]*[)\]])? (?:more |further )?times\b|twice\b|once more\b|until\b)"
+_ALL_ROWS = WordForm(  # "work the 8 rounds 6 times in total"
+    r"(?:and |then |now )*(?:rep(?:eat)?|work|knit) (?:the|all|all the|all of the|the whole) (?P<n>\d{1,2}|two|three|four|six|eight|ten|twelve) (?P<course>rounds|rnds|rows) (?=(?:a total of |another |a further |for |over )*\S+(?: [\[(][^)\]]*[)\]])? (?:more |further )?times\b|twice\b|once more\b|until\b)",
+    re.NOFLAG,
 )
-_ENDS_WITH = re.compile(  # "rows 1-4", of which the fourth was told with the second
-    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit)\b\.? (?:(?:the |these |all )*(?:{_C}) ?\d+ ?(?:-|–|to|through) ?(?P<b>\d+)|(?:the|these|those|last|all) (?:last )?(?P<n>\d+|four|six|eight|ten|twelve) (?:{_C}))"
+_ENDS_WITH = WordForm(  # "rows 1-4", of which the fourth was told with the second
+    rf"(?:and |then |now )*(?:rep(?:eat)?|work|knit)\b\.? (?:(?:the |these |all )*(?:{_C}) ?\d+ ?(?:-|–|to|through) ?(?P<b>\d+)|(?:the|these|those|last|all) (?:last )?(?P<n>\d+|four|six|eight|ten|twelve) (?:{_C}))",
+    re.NOFLAG,
 )
-_WITHIN = re.compile(r"\b(?:knitting|working) (?:all )?(?:the )?other (?:sts|stitches)\b")
+_WITHIN = WordForm(r"\b(?:knitting|working) (?:all )?(?:the )?other (?:sts|stitches)\b", re.NOFLAG)
 
 
 def repeated(scribe: Scribe, text: str) -> list[Says] | None:
@@ -125,8 +126,8 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     return more
 
 
-_TWO_ENDS = re.compile(r"\buntil [^;]*\d[^;]*[a-z][^;]*\buntil (?=[^;]*\d)")
-_ONE_ROW = re.compile(rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)")  # fmt: skip
+_TWO_ENDS = WordForm(r"\buntil [^;]*\d[^;]*[a-z][^;]*\buntil (?=[^;]*\d)", re.NOFLAG)
+_ONE_ROW = WordForm(rf"^rep(?:eat)?(?= (?:the )?(?:(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) (?:{_C}))(?: once)?(?: more| again)?$)", re.NOFLAG)  # fmt: skip
 _NUMBERED = re.compile(rf"(?:{_C}) ?\d+(?:(?: ?[-–,&] ?| and | to )\d+)*(?! of)")
 
 
@@ -140,7 +141,7 @@ def _of_the_same(before: str, tail: str) -> str:
     return _NUMBERED.sub(lambda rows: f"{rows[0]} {name}", tail, count=1)
 
 
-_IN_ALL = re.compile(rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$")  # fmt: skip
+_IN_ALL = WordForm(rf"\(({COUNT}) (?:pattern |flap |heel )*(?:rows?|rounds?|rnds?)(?: in all| in total| total| worked| of [a-z ]+)?\)$", re.NOFLAG)  # fmt: skip
 
 
 def _in_all(scribe: Scribe, again: Again, stated: Count, more: int) -> None:
@@ -192,8 +193,9 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
     return _made(scribe, match, body, rest, times, ending)
 
 
-_AND = re.compile(
-    rf"(?:and|then|followed by) (?:an? |the )?(?P<b>[a-z][\w-]*) (?:{_C})(?! ?\d+(?! (?:more|times)\b))"
+_AND = WordForm(
+    rf"(?:and|then|followed by) (?:an? |the )?(?P<b>[a-z][\w-]*) (?:{_C})(?! ?\d+(?! (?:more|times)\b))",
+    re.NOFLAG,
 )
 
 
@@ -260,9 +262,9 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     return None
 
 
-_OF_OTHERS = re.compile(r"(?:times|sts|stitches|st|cm|mm|inch|in\b|more|repeats?|needles?|markers?|colou?rs?|halves|sides|parts)")  # fmt: skip
-_POINTING = re.compile("(?:last|this|these|previous|every|next|first|that|both)$")
-_WHOLE_PATTERN = re.compile(r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)")  # fmt: skip
+_OF_OTHERS = WordForm(r"(?:times|sts|stitches|st|cm|mm|inch|in\b|more|repeats?|needles?|markers?|colou?rs?|halves|sides|parts)", re.NOFLAG)  # fmt: skip
+_POINTING = WordForm("(?:last|this|these|previous|every|next|first|that|both)$", re.NOFLAG)
+_WHOLE_PATTERN = WordForm(r"(?:the |all |these )*(\d{1,2}|two|three|four|six|eight) (?:[a-z]+ )?(?:rounds|rnds|rows)", re.NOFLAG)  # fmt: skip
 
 
 def _pair(scribe: Scribe, said: str) -> RepeatBody | None:
@@ -388,11 +390,12 @@ def _left_of(scribe: Scribe, total: Count, body: RepeatBody) -> Count:
 
 
 # "work rows 1-4 over and over"
-_ON_AND_ON = re.compile(r"(?:over and over|again and again|throughout|on and on|as often as)\b|for (?:the )?(?:desired |wanted |required |whole |full )?length\b")  # fmt: skip
+_ON_AND_ON = WordForm(r"(?:over and over|again and again|throughout|on and on|as often as)\b|for (?:the )?(?:desired |wanted |required |whole |full )?length\b", re.NOFLAG)  # fmt: skip
 
 
-_WHOLE = re.compile(
-    rf"(?:for )?(?:a total of |another )?({COUNT}) (?:more |further )?(?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?"
+_WHOLE = WordForm(
+    rf"(?:for )?(?:a total of |another )?({COUNT}) (?:more |further )?(?:rows|rounds|rnds)(?P<total> in all| in total| total| altogether)?",
+    re.NOFLAG,
 )
 
 

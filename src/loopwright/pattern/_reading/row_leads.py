@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -23,17 +21,15 @@ def count_beside(text: str, sizes: int) -> Count | None:
     return sized(numbers) if numbers else None
 
 
-STATED_BESIDE = re.compile(  # "You now have 40 stitches."
+STATED_BESIDE = WordForm(  # "You now have 40 stitches."
     rf"(?:[(\[=]|(?:now |so )?(?:you|there)(?:'ll| will| should| are)*(?: now)?(?: have| be| left| with)*|(?:this|that|which) (?:leaves|makes|gives)(?: you)?(?: with)?|leaving|now)? ?(?P<n>{COUNT}) (?:sts|stitches)(?: (?:now|left|remain\w*|in all|on (?:the|your) needles?|altogether))*[.)\]!]*$",
-    re.IGNORECASE,
 )
 _WHICH = r"(?:(?:very |next |following |first |second |third |fourth |fifth |sixth |last |\d+(?:st|nd|rd|th) |right[- ]side |wrong[- ]side |rs |ws |dec(?:rease)? |inc(?:rease)? |set-?up |cable |lace |plain )*)"
 _ROW_FIRST = WordForm(  # "On the next row, the right side, ", "Set up the cables like this: "
     rf"(?:(?:now )?for the [a-z]+[!:,] )?(?:(?:now|then|and|so|next|finally)(?: we| you)?,? )*(?:work an? (?:dec|inc)\w* (?:row|round|rnd) )?(?:(?:on|in|for|work|(?:begin|start)(?:ing)? with) (?:the |an? |your |this |your )?{_WHICH}(?:row|round|rnd)(?:,? \(?(?:the )?(?:right|wrong)[- ]side\)?)?(?: of|,? as follows)?[,:]? |on the way back,? |back,? |again,? )?(?:(?![^:]*\b(?:k|knit|p|purl|ssk|yo|slip|sl|dec\w*|inc\w*|needles?|times|rep\w*|until|turn|rounds|rows|rnds)\b)[^:;.\d*()\[\]]{{3,70}}: )?",
 )
-MANY = re.compile(  # "4 more rounds of k6, p4", "Knit 3 rounds in pattern: k6, p4"
+MANY = WordForm(  # "4 more rounds of k6, p4", "Knit 3 rounds in pattern: k6, p4"
     rf"(?:work |do |knit |make )?(?:another )?(?P<n>{NUMBER_WORDED}) (?:more )?(?:rounds|rnds|rows) (?:of|in|as)(?: before| (?:this |the )?patt\w*)?:? ",
-    re.IGNORECASE,
 )
 
 

@@ -277,11 +277,10 @@ def _amid_one_part(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return steps or None
 
 
-_ALONE = re.compile(
+_ALONE = WordForm(
     r"\b(?:(?:needle |ndl |n ?)(?P<n>[12])|(?P<name>heel|sole)(?: needle| sts| stitches)?) (?:only|alone)\b"
     r"|\bworked (?:on|over) (?:just |only )?(?:the (?:sts|stitches) (?:of|on) )?(?:needle |ndl |n ?)(?P<n2>[12])\b(?! (?:and|&))"
     r"|\b(?:heel|flap|turn)(?: [a-z]+)? ?[(:,–-] ?(?:(?:all|still|worked|knitted|flat|back and forth|in rows),? )*(?:on |over )?(?:(?:just|only) )?(?:the )?(?:(?:sts|stitches) (?:of|on) )?(?:(?:needle |ndl |n ?)(?P<n3>[12])|(?P<nth3>first|second|1st|2nd) needle|(?P<name3>heel|sole) (?:needle|sts|stitches))(?:,? (?:back and forth|in rows|only|alone))*\)?$",
-    re.IGNORECASE,
 )
 
 

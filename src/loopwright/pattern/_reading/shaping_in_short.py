@@ -25,23 +25,20 @@ _STITCHES = WordForm(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|skpo?|m1\w?|kfb|yo|sl)\b|\*|\b(?:needle|marker|sole|instep|heel)s?\b|\b(?:row|w&t|turn)s?\b",
     re.IGNORECASE,
 )
-_REACHED = re.compile(
+_REACHED = WordForm(
     rf"(?P<n>{COUNT}) ?(?:sts?|stitches)\b(?! (?:in|on|at|between|each|per)\b)"
     rf"|\b(?:down to|up to|(?:until|till|when) (?:(?:there are|you have|you are|you're|down|left|with|at|to|only|just) ?)+)(?P<alone>{COUNT})(?=\W*$|[.,;] )",
-    re.IGNORECASE,
 )
-_LESS_EACH_TIME = re.compile(  # "always 2 fewer between ssk and k2tog", "one fewer knit st ahead of each k2tog"
+_LESS_EACH_TIME = WordForm(  # "always 2 fewer between ssk and k2tog", "one fewer knit st ahead of each k2tog"
     rf"[,;(–—-]*\s*(?:(?:and|so|with|always|now|then|each time|every time|having|working|knitting|leaving|there (?:are|is|will be)) ?)*\b(?:{COUNT}|one|two|an?) (?:[a-z]+ )?(?:{STS} )?(?:fewer|less|more)\b"
     r"(?: (?:plain|knit|purl|sts?|stitch(?:es)?))* (?:before|between|after|in between|ahead of|in front of|in the middle|preceding|following)\b(?: (?:(?:each|every|the|both|two|of|and|or|pairs?|to|a|time|row|round|rnd|middle|half|group|section)|[kp]\d?tog|ssk|ssp|skpo?|m1[lr]?|kfb|yo|dec\w*|inc\w*|shap\w*)\b)*\)?",
-    re.IGNORECASE,
 )
 _NO_PLAIN = r"(?:drop|omit|skip|leave out|leaving out|dropping|omitting|skipping|stop|forget|without|no|no more|not? any|without any) (?:(?:more|the|any|those|these|further|all) )*(?:plain|knit|even|straight) (?:rounds?|rnds?|ones?)(?: (?:now|in between|between))*"
 _PLAIN = r"(?:every|each|on the) (?:other|second|2nd|alt\w*)|alternat\w*|\bplain\b|\bthese (?:two|2)\b|(?:last|two) (?:two )?rounds|by turns|in turn|\bone (?:round|rnd) with(?: it)?,? (?:and )?(?:then )?one (?:round |rnd )?without\b"
-_PLAIN_BETWEEN = re.compile(_PLAIN, re.IGNORECASE)
-_WITHOUT_PLAIN = re.compile(_NO_PLAIN, re.IGNORECASE)
-_EVERY = re.compile(
+_PLAIN_BETWEEN = WordForm(_PLAIN)
+_WITHOUT_PLAIN = WordForm(_NO_PLAIN)
+_EVERY = WordForm(
     rf"{_NO_PLAIN}|\b(?:every|each) (?:round|rnd)|\b(?:dec|inc)\w*\.? (?:rounds|rnds) (?:only|alone)|\b(?:dec|inc)\w*\.? (?:round|rnd) (?:every|each) time|without (?:the |any )?plain|nothing (?:in )?between|all (?:be )?dec\w*|no plain",
-    re.IGNORECASE,
 )
 
 

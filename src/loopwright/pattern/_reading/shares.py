@@ -111,9 +111,8 @@ def shared_among(scribe: Scribe, text: str) -> str | None:
     return "instruction" if shares else "count"
 
 
-_SOME_NEEDLES = re.compile(  # "The first two needles are the palm, 20 stitches": not all that there are
+_SOME_NEEDLES = WordForm(  # "The first two needles are the palm, 20 stitches": not all that there are
     rf"(?:(?:so|now|then),? )?(?:the |your )?(?:(?P<which>first|last|other) )?(?:(?P<many>two|three|[23]) )?needles?(?: (?P<a>[1-4])(?: ?(?:and|&|-|to) ?(?P<b>[1-4]))?)? (?:(?:will |now )?(?:are|is|be|make|form|hold|have|has|carry|carries|belong to)s? )?(?:for )?(?:the |your )?[a-z' ]{{3,24}}?(?:[,:;(–—]| with| of| at)+ ?(?P<n>{COUNT}) {STS}(?: (?:altogether|together|in all))?\)?[.!]?$",
-    re.IGNORECASE,
 )
 
 
@@ -139,7 +138,7 @@ def _on_some_needles(scribe: Scribe, text: str) -> bool:
     return True
 
 
-_TWO_NUMBERS = re.compile(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$", re.IGNORECASE)
+_TWO_NUMBERS = WordForm(r"[a-z' :]*\d[^;,]*[;,][^;,\d]*\d[^*]*$")
 
 
 @rule(

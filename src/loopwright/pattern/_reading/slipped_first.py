@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 import attrs
@@ -11,6 +10,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import KNIT, PURL, Run
 
 __all__ = ["without_slips"]
@@ -21,11 +21,10 @@ _FIRST = (
     r"(?:(?:the |an? )?(?:first|1st|edge) st(?:itch)?|(?:the )?(?:every|each) first st(?:itch)?)"
 )
 _OF_ROWS = r"(?: (?:of|on|in|at the (?:start|beginning) of) (?:each|every|all(?: the)?|the) (?:new |single )?rows?)?"
-_SLIPS = re.compile(
+_SLIPS = WordForm(
     rf"(?:,? (?:and |but )?(?:always )?|^)(?:slipping|slip|with) (?:{_FIRST}{_OF_ROWS}(?: slipped)?|(?:a |the )?slipped first st(?:itch)?{_OF_ROWS})(?: (?:purlwise|pwise|as if to purl))?(?:,? (?:with )?(?:the )?yarn (?:in|at) (?:the )?(?:back|front))?"
     rf"|,? (?:and )?(?:{_FIRST} of (?:each|every) row|(?:each|every) first st(?:itch)?) (?:is |being )?slipped"
     r"|,? (?:each|every one) beginning with (?:sl 1|a slipped st(?:itch)?)",
-    re.IGNORECASE,
 )
 
 

@@ -90,9 +90,8 @@ def since_star(scribe: Scribe, said: MappedText, start: int) -> bool:
     return True
 
 
-_AND_THEN = re.compile(
+_AND_THEN = WordForm(
     r"[,;] (?:and )?then (?P<row>(?!rep)[^.;]*?)(?: once(?: more| again)?| again)?\.?$",
-    re.IGNORECASE,
 )
 
 

@@ -48,10 +48,9 @@ def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.ReturnHeld(name)]
 
 
-_HELD = re.compile(r"hold|held|thumb", re.IGNORECASE)
-_FROM_NEEDLE = re.compile(
+_HELD = WordForm(r"hold|held|thumb")
+_FROM_NEEDLE = WordForm(
     r"\b(?:of|from|on|off) (?:the )?(?:needle ?\d|(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle)(?! ?\d).* (?:to|on ?to|onto|over) ",
-    re.IGNORECASE,
 )
 
 

@@ -24,9 +24,7 @@ _ROW = WordForm(
     r"\s*(?:(?:row|rnd|round|r)\.? ?)?(?P<left>\d{1,3})?[.)]?\s*(?P<bar>[|:])?"
     r"(?P<squares>[^\d|:][^|:]*?(?:\|[^|:]*?)*?)(?:[|:]\s*(?P<right>\d{1,3})?|\s+(?P<right2>\d{1,3}))?\s*$",
 )
-_KEY = re.compile(
-    r"^\W*(?:chart )?(?:key|legend|symbols)\b(?: to (?:the )?chart\w*)?\s*:?\s*", re.I
-)
+_KEY = WordForm(r"^\W*(?:chart )?(?:key|legend|symbols)\b(?: to (?:the )?chart\w*)?\s*:?\s*")
 _ENTRY = WordForm(
     r"(?P<sign>\S)\s*(?:=|:|\s[-–—]\s)\s*(?P<meaning>[A-Za-z][^;=]*?)\s*(?:$|;)", re.NOFLAG
 )

@@ -31,9 +31,8 @@ __all__ = [
 ]
 
 _PART = r"\b(?:heel|flap)\b"
-_TOLD = re.compile(
+_TOLD = WordForm(
     rf"^(?=[^.;]*{_PART})(?:[A-Za-z' /,:()–—-]|\bs/w\b)*?(?P<n>{COUNT})(?: (?!sts|stitch)[a-z-]{{3,}}){{0,2}}(?: (?:of|out of) (?:the |all )?\d+)? ?{STS}(?: (?:only|for (?:the |your )?heel(?: flap)?))?(?:[ ,;()]+(?:[A-Za-z' -]|\d+ (?:rows|{STS})|N\d)*)*[.:)]*\s*$",
-    re.IGNORECASE,
 )
 _FOR_HEEL = WordForm(
     rf"\bheel (?:needs|uses|takes|has|=) (?P<a>{COUNT}) ?{STS}|(?P<b>{COUNT}) {STS} (?:are |is )?for (?:the |your )?heel\b",
@@ -43,14 +42,11 @@ _DOES = WordForm(
     r"\b(?:k|p)\s?\d|\b(?:knit|purl|turn(?:ed|ing)?|slip|sl|place|leave|divide|arrange|pick|cast|bind|rep|repeat|dec\w*|inc\w*|graft|hold|until|remain\w*|rem|left|gusset|after|there|have|has|next|first|last|half|halves|work on|continue|wait|rest|others?)\b|\*",
 )
 
-_THE_FIRST = re.compile(r"(?<=\bover )(?:the )?(?:first|next) (?=\d)", re.IGNORECASE)
-_HALF_TURNED = re.compile(  # "Heel, first half (back needle, 22 sts)": its short rows go inwards
+_THE_FIRST = WordForm(r"(?<=\bover )(?:the )?(?:first|next) (?=\d)")
+_HALF_TURNED = WordForm(  # "Heel, first half (back needle, 22 sts)": its short rows go inwards
     r"(?<=\bheel)[,:]? (?:\(?(?:the )?(?:first|1st|inward|narrowing) (?:half|part)\)?)",
-    re.IGNORECASE,
 )
-_OVER_ALONE = re.compile(
-    r"(?:worked )?(?:over|on|across) (?:the )?(?:first |next )?(?=\d)", re.IGNORECASE
-)
+_OVER_ALONE = WordForm(r"(?:worked )?(?:over|on|across) (?:the )?(?:first |next )?(?=\d)")
 
 
 def heel_told(scribe: Scribe, text: str) -> bool:
@@ -211,9 +207,8 @@ def _goes_on(scribe: Scribe, half: Sequence[int]) -> bool:
     return bool(heels) and [int(n) for n in heels[-1]] == list(half)
 
 
-_OVER = re.compile(
+_OVER = WordForm(
     rf"(?<![\w.])(?:over|on|using|across) (?:just |only )?(?:the )?(?:(?P<which>first|last|next) )?(?P<n>{COUNT}) (?:(?:heel|sole|back) )?{STS}(?: only| alone)?(?:, working in rows| in rows)?[,:] (?=\S)",
-    re.IGNORECASE,
 )
 _IN_ROWS = WordForm(r"\b(?:rows?|turn|w&t|wrap)\b")
 
@@ -267,9 +262,8 @@ def _is_whole(scribe: Scribe) -> bool:
     return live.in_rounds and not any(tally.parts or tally.held for tally in live.tallies)
 
 
-LEAVING = re.compile(  # "k32, turn, leaving the remaining sts unworked"
+LEAVING = WordForm(  # "k32, turn, leaving the remaining sts unworked"
     r"(?<=turn)(?: (?:the |your )?work)?[,;]? (?:and )?(?:leav|keep|hold|plac|put|slipp?)(?:e|ing)? (?:all )?(?:the )?(?:other|rest|rem)[^,;.]*[.]?$",
-    re.IGNORECASE,
 )
 
 

@@ -7,8 +7,6 @@ each, and "knit to 1 st before the second marker" is read as the number that it 
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, numbers_of_sizes
 from loopwright.pattern._rewording.mapped import MappedText
@@ -53,13 +51,11 @@ def _remember(scribe: Scribe, text: str) -> None:
         scribe.context.hung = (first, last)
 
 
-_TO_MARKER = re.compile(
+_TO_MARKER = WordForm(
     rf"(?P<lead>(?:^|: ?|\) ?)(?P<slip>sl(?:ip)? (?:1|one|first st)[^,;:.]{{0,16}}, ?)?)(?P<verb>k|knit|p|purl) (?:up )?to (?:(?P<off>{COUNT}) (?:sts?|stitch(?:es)?) before )?(?:the )?(?:next )?(?P<which>first|second|1st|2nd|other|far|last)? ?(?:marker|m)\b",
-    re.IGNORECASE,
 )
-_TAKES_OFF = re.compile(
+_TAKES_OFF = WordForm(
     r"(?P<lead>^|[,;:] )(?:remov(?:e|ing)|tak(?:e|ing) (?:off|out)|drop(?:ping)?) (?:the )?(?:\w+ )?(?:marker|m)(?:,| and| then)+ (?=\w)",
-    re.IGNORECASE,
 )
 
 

@@ -24,11 +24,10 @@ _LIKE = (
     r"(?:(?:work|knit|do) )?(?:(?:exactly |just )?(?:the )?same )?(?:exactly )?"
     r"(?:as|like) (?:for |on |in )?(?:the )?"
 )
-_AS_NEEDLE = re.compile(rf"(?P<name>{_NAMED}){_LIKE}(?P<other>needle \d)(?=[.;,]|$)", re.IGNORECASE)
-_AS_ROUND = re.compile(
+_AS_NEEDLE = WordForm(rf"(?P<name>{_NAMED}){_LIKE}(?P<other>needle \d)(?=[.;,]|$)")
+_AS_ROUND = WordForm(
     rf"(?P<name>{_NAMED}){_LIKE}(?:(?:rnd|round) (?P<n>\d{{1,3}})"
     r"|(?P<nth>\d{1,3})(?:st|nd|rd|th) (?:rnd|round))(?=[.;,]|$)",
-    re.IGNORECASE,
 )
 _TOLD = WordForm(rf"(?:^|[:;.] ){_NAMED}(?P<what>.*?)(?=[;.] needles? \d|[;.]?$)")
 

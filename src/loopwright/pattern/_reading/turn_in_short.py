@@ -7,7 +7,6 @@ many there are: so the stitches left are known before a word of the line is read
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import takewhile
 
@@ -44,13 +43,12 @@ _TALK = WordForm(  # stitches that are told of rows that were told before, or of
     r"\([^()]*\)|\b(?:end(?:ing)?|finish(?:ing)?|stop(?:ping)?) (?:with|after) (?:a row )?sl[^.]*|\bbetween the sl 1\b",
 )
 _LIKE_THOSE = (
-    re.compile(  # rows told once more in words; only those that come to the number are taken
-        r"\bsl(?:ip)? ?1\b(?:[^.;]|\.{3})*?\bturn\b", re.IGNORECASE
+    WordForm(  # rows told once more in words; only those that come to the number are taken
+        r"\bsl(?:ip)? ?1\b(?:[^.;]|\.{3})*?\bturn\b"
     )
 )
-_STITCHES = re.compile(
+_STITCHES = WordForm(
     r"\b[kp] ?\d|\b(?:[kp]\d?tog|ssk|ssp|skpo?|sl(?:ip)? ?1|yo|m1\w?)\b|\b(?:knit|purl|slip) \d|\*",
-    re.IGNORECASE,
 )
 
 

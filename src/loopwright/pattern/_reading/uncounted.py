@@ -19,14 +19,17 @@ __all__ = ["with_rows"]
 
 _SO_FAR = rf"(?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
 _VERB = r"(?:and |then |now )*(?:work|knit|do|alternate|(?:keep|go|carry|continue)(?: on)? (?:repeating|working|doing|knitting|alternating|with))"
-_UNCOUNTED = re.compile(  # "rep these rows until …", "do these 14 times", "repeat 5 more times"
-    rf"(?:(?:and |then |now )*rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|{_VERB} (?:all |both )?(?:of )?(?:these|those|the above)(?: (?:rows|rounds|rnds))?),? {_SO_FAR}"
+_UNCOUNTED = WordForm(  # "rep these rows until …", "do these 14 times", "repeat 5 more times"
+    rf"(?:(?:and |then |now )*rep(?:eat)?(?: (?:all )?(?:these|those|the above) (?:rows|rounds|rnds))?|{_VERB} (?:all |both )?(?:of )?(?:these|those|the above)(?: (?:rows|rounds|rnds))?),? {_SO_FAR}",
+    re.NOFLAG,
 )
-_PAIR = re.compile(  # "keep alternating those two until", "do the pair 9 times"
-    rf"(?P<verb>{_VERB}|(?:and |then |now )*rep(?:eat)?) (?:both(?: of (?:them|these|those))?|(?:the|these|those|this|that)(?: last)? (?:two|2|pair)(?: of (?:them|these|rows|rounds|rnds))?)(?: (?:rows|rounds|rnds)(?=,))?(?:, [a-z ]{{3,30}},)?,? {_SO_FAR}"
+_PAIR = WordForm(  # "keep alternating those two until", "do the pair 9 times"
+    rf"(?P<verb>{_VERB}|(?:and |then |now )*rep(?:eat)?) (?:both(?: of (?:them|these|those))?|(?:the|these|those|this|that)(?: last)? (?:two|2|pair)(?: of (?:them|these|rows|rounds|rnds))?)(?: (?:rows|rounds|rnds)(?=,))?(?:, [a-z ]{{3,30}},)?,? {_SO_FAR}",
+    re.NOFLAG,
 )
-_ON_FOR_A_LENGTH = re.compile(  # "continue in this way until it measures 5 cm"
-    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)"
+_ON_FOR_A_LENGTH = WordForm(  # "continue in this way until it measures 5 cm"
+    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)",
+    re.NOFLAG,
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r(?=\d))\.? ?\d+(?:(?: ?[-–,&]| and| to| through)+ ?(?:r(?:ow|nd|ound)? ?)?\d+)*"
 _NAME_FIRST = WordForm(  # "work lamp rows 1-4 twice more", "as for toe rounds 1 and 2 until …"
@@ -37,11 +40,13 @@ _LIKE_ROWS = WordForm(  # "now work as rounds 1 and 2 of the toe until 16 sts re
     rf"^(?:and |then |now )*(?:work|knit|continue|cont|go on|dec(?:rease)?|inc(?:rease)?|shape) (?:exactly )?(?:as|like|the same as) (?:(?:given )?(?:for|in) )?(?:the )?(?={_ROWS} (?:of|from|in|for) (?:the )?[a-z][a-z' -]*?,? (?:until|once|twice|[a-z0-9]+ (?:more )?times)\b)",
     re.NOFLAG,
 )
-_FLAP = re.compile(  # "row 1: …, row 2: …. Work 34 rows.": those of the flap in all
-    rf"(?:and |then |now )*work (?:a total of )?(?P<n>{COUNT}) rows(?: in all| in total| altogether)?"
+_FLAP = WordForm(  # "row 1: …, row 2: …. Work 34 rows.": those of the flap in all
+    rf"(?:and |then |now )*work (?:a total of )?(?P<n>{COUNT}) rows(?: in all| in total| altogether)?",
+    re.NOFLAG,
 )
-_REPEATS = re.compile(
-    rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* (?:repeats|patterns|patts)(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?(?: ?\({COUNT} (?:rounds|rnds|rows)\))?"
+_REPEATS = WordForm(
+    rf"(?:and |then |now )*(?:work|knit|make|do) (?P<n>{COUNT}|two|three|four|five|six)(?: (?:full|whole|complete|pattern|vertical|motif))* (?:repeats|patterns|patts)(?: (?:in all|in total|altogether|of (?:the |this )?(?:pattern|motif)))?(?: ?\({COUNT} (?:rounds|rnds|rows)\))?",
+    re.NOFLAG,
 )
 
 _AGAIN = WordForm(  # "change to B and work these 6 rows again": all that were numbered

@@ -3,8 +3,6 @@
 
 from __future__ import annotations
 
-import re
-
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
@@ -22,11 +20,10 @@ _BACK = WordForm(
 _NOT = WordForm(
     r"\b(?:cast|co|bind|bo|provisional|crochet|remove|unpick|undo|take out|pull out|unravel|hold|holder|dec\w*|inc\w*|m1\w?|ssk|[kp]\d?tog|rep|repeat|pick up (?!(?:the |your |again )*(?:own |old |real |usual |bright |odd |other |waste |scrap |spare |contrast\w* |smooth )*(?:working|main|sock|mc|yarn|wool|ball|thread|colou?r))|purl)\b"
 )
-_WITH = re.compile(  # the stitches that are knit with it, before or behind its name
+_WITH = WordForm(  # the stitches that are knit with it, before or behind its name
     rf"(?:k|knit|work)\b[^.;,:\d]*(?:\(?(?P<a>{COUNT})\)?)(?:(?!\bthen\b)[^.;:\d])*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?(?:{_YARN}|\bit\b)"
     rf"|(?:k|knit|work) ?(?:the )?(?:first |next )?(?P<d>{COUNT})(?:(?!\bthen\b)[^.;:\d]|: once)*?\b(?:with|in|using|on ?to|on)\b[^.;,]*?{_YARN}"
     rf"|{_YARN}[^.;\d]*?\b(?:k|knit|work)\b[^.;\d]*?(?P<b>{COUNT})|{_YARN}[^.;\d]*?\bk(?P<c>{COUNT})",
-    re.IGNORECASE,
 )
 _NEEDLES = WordForm(
     r"\b(?:needles?|n|ndls?) ?\d(?:(?: ?,| and| &|-)+ ?\d)*\b|\b\d(?:st|nd|rd|th)(?: and \d(?:st|nd|rd|th))? needles?\b|\b(?:rounds?|rnds?) \d+",

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["by_sign"]
 
@@ -18,17 +19,15 @@ _BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
     "-": re.compile(rf"(?<![\d.–-]){_ONE}(?: ?[-–] ?{_ONE})+(?![\d–-])"),
 }
 _SIGNS = {"/": re.compile(" ?/ ?"), ":": re.compile(" ?: ?"), "-": re.compile(" ?[-–] ?")}
-_VERB_AGAIN = re.compile(  # "k13 / k15"
-    r"\b(?P<verb>[kp](?:nit|url)?) ?\d+(?: ?/ ?(?P=verb) ?\d+)+\b", re.IGNORECASE
+_VERB_AGAIN = WordForm(  # "k13 / k15"
+    r"\b(?P<verb>[kp](?:nit|url)?) ?\d+(?: ?/ ?(?P=verb) ?\d+)+\b"
 )
 _LABELS = re.compile(r"\b(?:rows?|rnds?|rounds?|r|steps?|needles?|n|size) ?$", re.IGNORECASE)
 _UP_TO_ONE = re.compile(  # "until you have worked round 19 / 21 / 23": one for each size
     r"\b(?:worked|until|till|through|to|after|reach(?:ed)?|finished|done|completed|end(?:ing)? (?:with|on|after)|end of) (?:row|rnd|round) ?$",
     re.IGNORECASE,
 )
-_HOW_MANY = re.compile(
-    r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)", re.IGNORECASE
-)
+_HOW_MANY = WordForm(r" ?(?:times?\b|more\b|sts\b|stitches\b|rows\b|rnds\b|rounds\b)")
 
 
 def by_sign(said: MappedText, sizes: int, sign: str, *, rising: bool = False) -> MappedText:

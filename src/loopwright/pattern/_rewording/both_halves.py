@@ -47,25 +47,21 @@ _TOLD_FOR_EACH = WordForm(
 _ON_EACH_NEEDLE = WordForm(
     rf"{_START}{_ROW},? on (?:each|every) (?:of the )?needles?(?=[.;(]| \(|$)",
 )
-_TO_LAST = re.compile(
-    rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)", re.IGNORECASE
-)
-_LAST_OF_FIRST = re.compile(  # "to the last stitch of the top needle": of the one that is told
+_TO_LAST = WordForm(rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)")
+_LAST_OF_FIRST = WordForm(  # "to the last stitch of the top needle": of the one that is told
     rf"\bto (?:the )?last (?P<n>{_N} )?(?P<sts>sts?|stitch(?:es)?) (?:of|on) (?:the )?(?:top|upper|front|first) (?:needle|half|one)\b",
-    re.IGNORECASE,
 )
 _MAY = WordForm(
     r"\b(?:bottom|lower|other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle|again|more)\b",
 )
 
 
-_STAR = re.compile(r"(?<=: )\* ?")  # of "*k1, ssk, …; do the same on the other half"
+_STAR = WordForm(r"(?<=: )\* ?", re.NOFLAG)  # of "*k1, ssk, …; do the same on the other half"
 _FROM_STAR = WordForm(
     r"\brep(?:eat)?(?:ing)?\b[^;.:]*\*|(?:from|between|since) \*|\* ?to",
 )
-_PLACE_BY_PLACE = re.compile(  # "on sole, then on instep: k1, ssk, …": the same on both needles
+_PLACE_BY_PLACE = WordForm(  # "on sole, then on instep: k1, ssk, …": the same on both needles
     r"\b(?:first )?on (?:the )?(?:(?P<under>sole|palm|heel)|instep|front|back|top)(?: sts| stitches)?,? (?:and |then |and then )(?:again )?on (?:the )?(?(under)(?:instep|front|back|top)|(?:sole|palm|heel))(?: sts| stitches)?[:,] (?=\*?(?:k|p|ssk|sl|knit|purl|m1)\b|\*?[kp]\d)",
-    re.IGNORECASE,
 )
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
@@ -73,7 +69,7 @@ _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
 _BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1; rep from * once more"
     rf"(?<=[a-z] )(?:until |to )(?P<n>{_N}) (?:sts?|stitch(?:es)?) (?:(?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) )(?:the |this |that )?(?:end of (?:the |this |that |each )?)?(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd))(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times))",
 )
-_OURS = re.compile(r"\bon each half: ", re.IGNORECASE)  # which the grammar knows
+_OURS = WordForm(r"\bon each half: ")  # which the grammar knows
 
 
 def with_both_halves(said: MappedText) -> MappedText:

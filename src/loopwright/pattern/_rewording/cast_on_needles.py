@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["with_cast_on_needles"]
@@ -19,7 +20,7 @@ _OTHER = r"(?:needle (?:2|b|two)|n ?2|(?:second|2nd|other|bottom|lower)(?: needl
 _MANY = rf"(?P<many>[2-5]|{'|'.join(NUMBER_WORDS[1:5])})"
 _BEGIN = r"\b(?P<on>cast on|co|put|place|wind|make|set up)"
 _TOTAL = r"(?=(?P<rest>[^.;:]{0,60}[.;:,(—–-]* ?[^.;\d]{0,24}?(?P<total>\d+)(?: ?[(\[][\d, :]+[)\]])? ?(?:sts|stitches|in all|altogether|total|\)|\.|$))?)"
-_CLOSED = re.compile(r"\bclosed cast-on, $", re.IGNORECASE)
+_CLOSED = WordForm(r"\bclosed cast-on, $")
 
 
 def _numbers(text: str) -> list[int]:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["without_places"]
 
@@ -18,26 +19,23 @@ _PLACE = (
 _FOR = r"(?:for|as|to form|to make|forming|making)"
 _OVER = r"(?:across|over|along|on)"
 _END = r"(?=\s*(?:[,;.]|$))"
-_ROW = re.compile(r"(?:next|set-?up|first|last|inc|dec|rnds?|rounds?|rows?)\b[^:.;*]*:", re.I)
-_RUN = re.compile(rf"\b((?:k|p|knit|purl) ?{_N}){_STS} {_FOR} {_PLACE}{_STS}{_END}", re.I)
-_RUN_OVER = re.compile(rf"\b((?:k|p|knit|purl) ?{_N}){_STS} {_OVER} {_PLACE}{_STS}{_END}", re.I)
-_OFTEN = re.compile(rf"\b(times|twice) (?:{_FOR}|{_OVER}) {_PLACE}{_STS}{_END}", re.I)
-_TO_END = re.compile(rf"\b(to (?:the )?end|around) {_FOR} {_PLACE}{_STS}(?=\s*(?:\.|$))", re.I)
-_THOSE = re.compile(
+_ROW = WordForm(r"(?:next|set-?up|first|last|inc|dec|rnds?|rounds?|rows?)\b[^:.;*]*:")
+_RUN = WordForm(rf"\b((?:k|p|knit|purl) ?{_N}){_STS} {_FOR} {_PLACE}{_STS}{_END}")
+_RUN_OVER = WordForm(rf"\b((?:k|p|knit|purl) ?{_N}){_STS} {_OVER} {_PLACE}{_STS}{_END}")
+_OFTEN = WordForm(rf"\b(times|twice) (?:{_FOR}|{_OVER}) {_PLACE}{_STS}{_END}")
+_TO_END = WordForm(rf"\b(to (?:the )?end|around) {_FOR} {_PLACE}{_STS}(?=\s*(?:\.|$))")
+_THOSE = WordForm(
     rf"\b(k|knit|p|purl) (?:across )?(?:the )?({_N}) (?:sole|palm|back|underside) (?:sts|stitches){_END}",
-    re.I,
 )
-_LED = re.compile(
+_LED = WordForm(
     rf"(?P<joint>:|[;,.](?: and| then)*) (?:(?:for|{_OVER}) {_PLACE}{_STS})[,:]? "
     r"(?=[kp] ?\d|(?:knit|purl) (?:\d|to)|[*(\[])",
-    re.I,
 )
-_LAST_STARS = re.compile(
+_LAST_STARS = WordForm(
     rf"(\* ?[^*:;]*[;,] ?rep(?:eat)? from \*) (?:across|over|along) {_PLACE}{_STS}(?=\s*(?:\.|$))",
-    re.I,
 )
-_HELD_THERE = re.compile(
-    rf"\b(k|knit|rib|p|purl|work) (?:across )?{_PLACE} \(({_N}) (?:sts|stitches)\)", re.I
+_HELD_THERE = WordForm(
+    rf"\b(k|knit|rib|p|purl|work) (?:across )?{_PLACE} \(({_N}) (?:sts|stitches)\)"
 )
 _REST = re.compile(  # "k28, rib the remaining 28 sts"
     r"(?<=[:;,] )(?:and |then )*(?:rib|patt(?:ern)?|keep|work|knit)(?: across)?(?: (?:in|to|all))*"
@@ -56,12 +54,11 @@ _IN_RIB = re.compile(
     r"(?: as (?:set|before|est\w*))?(?=\s*(?:\.|$))",
     re.I,
 )
-_STARS = re.compile(  # "*k2, p2; rep from * over 28 sts, k28", "*sl 1, k1* until 18 sts are worked. Turn"
+_STARS = WordForm(  # "*k2, p2; rep from * over 28 sts, k28", "*sl 1, k1* until 18 sts are worked. Turn"
     rf"[*(\[]\s*(?P<body>(?:(?:[kp]|sl|slip) ?\d+(?:, ?|(?=[,;*)\]])))+)(?:[,;]? ?rep(?:eat)? from \*|[*)\]]),? "
     rf"(?:(?:{_OVER}|for) (?:the )?(?:(?:first|next|last) )?(?P<n>{_N}) (?:[a-z]+ )?(?:sts|stitches)"
     rf"|until (?:you have (?:worked )?)?(?P<m>{_N}) (?:sts|stitches)(?: (?:are|have been|were)(?: now)? worked)?)"
     r"(?=[,;]| and|\. turn\b)",
-    re.I,
 )
 
 

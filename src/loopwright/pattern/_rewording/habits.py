@@ -53,11 +53,10 @@ __all__ = [
     "with_all_sizes",
 ]
 
-_HAND = re.compile(
+_HAND = WordForm(
     r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
-    re.IGNORECASE,
 )
-_ONLY = re.compile(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*", re.IGNORECASE)
+_ONLY = WordForm(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*")
 
 
 _PLACES = {
@@ -66,17 +65,15 @@ _PLACES = {
     "small": 0, "large": -1,
 }  # fmt: skip
 _PLACE = "|".join(_PLACES)
-_BY_ORDER = re.compile(
+_BY_ORDER = WordForm(
     rf"(?:for )?(?:the )?(?P<names>(?:{_PLACE})(?:(?:,| and|,? &) (?:the )?(?:{_PLACE}))*) sizes? only\s*[:,]\s*",
-    re.IGNORECASE,
 )
 
 
-_UNNAMED = re.compile(  # "Large only:" where nothing names the sizes
+_UNNAMED = WordForm(  # "Large only:" where nothing names the sizes
     r"(?:for )?(?:the )?(?P<names>small(?:er|est)?|large(?:r|st)?)(?: sizes?)? only\s*[:,]\s*",
-    re.IGNORECASE,
 )
-_SIMPLE = re.compile(r"^the |['’]s$")
+_SIMPLE = WordForm(r"^the |['’]s$", re.NOFLAG)
 
 
 def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
@@ -137,12 +134,11 @@ def is_size_label(text: str, sizes: Sequence[str]) -> bool:
     return only is not None and only.end() == len(bare) + 2
 
 
-_ROW_OF_SIZES = re.compile(
+_ROW_OF_SIZES = WordForm(
     r"(?P<row>(?:rounds?|rnds?|rows?) \d{1,3}(?: ?(?:-|–|to|and|&) ?\d{1,3})?)"
     r"(?: ?\((?P<names>[^()]{1,40})\)|(?:,| for| [–—-]) (?P<names2>[^,:;.]{1,40}))(?=:)",
-    re.IGNORECASE,
 )
-_FOR_SIZES = re.compile(r"^(?:for )?(?:the )?(?:sizes? )?|(?: sizes?)?(?: only)?$", re.IGNORECASE)
+_FOR_SIZES = WordForm(r"^(?:for )?(?:the )?(?:sizes? )?|(?: sizes?)?(?: only)?$")
 
 
 def sizes_first(said: MappedText, sizes: Sequence[str]) -> MappedText:
@@ -163,7 +159,9 @@ def sizes_first(said: MappedText, sizes: Sequence[str]) -> MappedText:
     return said.sub(_ROW_OF_SIZES, f"{lead} {names} only: {match['row']}")
 
 
-_NONE_FIRST = re.compile(r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])")  # "k- (2, 3)"
+_NONE_FIRST = WordForm(
+    r"[-–—]+ ?(?P<more>[(\[] ?[\d–—-]+(?:, ?[\d–—-]+)* ?[)\]])", re.NOFLAG
+)  # "k- (2, 3)"
 
 
 def begins_here(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
@@ -202,13 +200,12 @@ def goes_to(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None
     return re.compile(form, re.IGNORECASE).match(text, start)
 
 
-_NUMBERS_BY_SIZE = re.compile(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])")
+_NUMBERS_BY_SIZE = WordForm(r"\d+(?: ?[(\[] ?\d+(?:, ?\d+)* ?[)\]])", re.NOFLAG)
 
 
-_REPEATED_ALIKE = re.compile(  # "M and L only: Work next 2 rows 3 times in all:"
+_REPEATED_ALIKE = WordForm(  # "M and L only: Work next 2 rows 3 times in all:"
     r"(?P<head>\bwork (?:the )?next \d+ (?:rounds?|rnds?|rows?)\b[^:;.()]*? )"
     r"(?:(?P<times>\d+) times|once|(?P<two>twice))\b(?=[^;.]*:)",
-    re.I,
 )
 
 
@@ -251,15 +248,13 @@ _QUOTED = re.compile(  # "Take-off decrease" means: take 1 st off …
     r"\"(?P<name>[A-Za-z0-9][^\"\n]{3,30})\" (?:means|is to|stands for|=):? (?:to )?(?P<means>(?:sl(?:ip)?|k(?:nit)?|p(?:url)?|take|yarn over|make|inc|dec)\b[^.\"\n]{2,120}?)(?=[.;]| without| with the yarn|$)",
     re.MULTILINE,
 )
-_BAR_IN_GAP = re.compile(
+_BAR_IN_GAP = WordForm(
     r"\"(?P<name>[a-z][a-z -]{2,20})\" (?:means|is to|stands for|=):? (?:to )?(?:pick(?:ing)? up|lift(?:ing)?|tak(?:e|ing)(?: up)?) (?:the |a )?(?:[a-z]+ )?(?:bar|strand|thread|loop)\b[^.\"\n]*\b(?:gap|turn|hole)\b[^.\"\n]*\b(?:together |tog )?with (?:the )?(?:next |following )?st(?:itch)?\b",
-    re.IGNORECASE,
 )
-_A_STITCH = re.compile(
+_A_STITCH = WordForm(
     r"(?:[kp]\d ?tog|s+k\w?|m1[lr]?p?|[kp]1?fb|s?sk2?po?|yo|w&t|cdd|wrap(?: (?:and|&) turn)?|yarn over|make (?:one|1)(?: (?:left|right))?|double stitch)\W*",
-    re.I,
 )
-_COMMA = re.compile(r"(?<=\d),(?=(?:5|25|75)\b)")
+_COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
 
 
 @lru_cache(maxsize=8192)
@@ -277,9 +272,7 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool) -> MappedText:
     return said.cut(0, start).and_then(rest) if start else rest
 
 
-_STEP_NUMBER = re.compile(
-    r"step +\d{1,2} *[.:)–-] +(?=\S)|\d{1,2}\.\d{1,2}\.?:? +(?=[A-Za-z*(\[])", re.IGNORECASE
-)
+_STEP_NUMBER = WordForm(r"step +\d{1,2} *[.:)–-] +(?=\S)|\d{1,2}\.\d{1,2}\.?:? +(?=[A-Za-z*(\[])")
 
 
 @attrs.define
@@ -378,15 +371,15 @@ def habits_of(text: str) -> Habits:
     return habits
 
 
-_SHORT_FOR_YARN = re.compile(  # "WY = waste yarn", "WY: waste yarn"
+_SHORT_FOR_YARN = WordForm(  # "WY = waste yarn", "WY: waste yarn"
     r"\b(?P<name>[A-Z]{2,3}) ?[=:,(–—-] ?(?:is |for )?(?P<means>(?i:waste|scrap) (?i:yarn|wool|thread|cotton))\b"
-    r"|\b(?P<means2>(?i:waste|scrap) (?i:yarn|wool|thread|cotton)) ?\((?P<name2>[A-Z]{2,3})\)"
+    r"|\b(?P<means2>(?i:waste|scrap) (?i:yarn|wool|thread|cotton)) ?\((?P<name2>[A-Z]{2,3})\)",
+    re.NOFLAG,
 )
 
 
-_KNIT_ON = re.compile(  # "with a piece of string or slick yarn, k18": and the string is pulled out later
+_KNIT_ON = WordForm(  # "with a piece of string or slick yarn, k18": and the string is pulled out later
     r"\b(?:with|using|in|on|onto|on to) (?P<all>(?:(?:a|the|some|your|this) )?(?:[a-z]+ ){0,2}(?:(?:piece|length|bit|strand|end) of )?(?:[a-z]+ ){0,2}?(?P<name>string|cotton|thread|cord|floss|twine|ribbon)(?: or [a-z]+ (?:yarn|wool|thread|cotton|string))?),? (?:and )?(?:k|knit|work)(?: ?\d| the| across)",
-    re.IGNORECASE,
 )
 
 
@@ -420,12 +413,14 @@ def _panels(text: str) -> dict[str, str]:
 _DECIMAL_COMMA = WordForm(r"\b\d,\d{1,2} ?mm\b", re.NOFLAG)
 
 
-_SMALL = re.compile(  # "cast on 96 sts. place marker and join."
+_SMALL = WordForm(  # "cast on 96 sts. place marker and join."
     r"(?P<before>[\w\"')\]*]+[.!] )(?P<first>[a-z])"
-    r"(?P<order>(?=\w* (?:the|to|a|an|on|in|all|off|up|it|is|are|and|with|as|every|each|marker|yarn|sts|ends|\d)|\d|oin\b|urn\b|nit\b|url\b|raft\b))?"
+    r"(?P<order>(?=\w* (?:the|to|a|an|on|in|all|off|up|it|is|are|and|with|as|every|each|marker|yarn|sts|ends|\d)|\d|oin\b|urn\b|nit\b|url\b|raft\b))?",
+    re.NOFLAG,
 )
-_SHORT = re.compile(
-    r"\b(?:approx|g|e|etc|no|vs|incl|beg|rep|foll|rem|alt|cont|tog|patt|dec|inc|in|cm|mm|oz|yds|sts?|rnds?|opp|sl|col|pat|ins)\. $"
+_SHORT = WordForm(
+    r"\b(?:approx|g|e|etc|no|vs|incl|beg|rep|foll|rem|alt|cont|tog|patt|dec|inc|in|cm|mm|oz|yds|sts?|rnds?|opp|sl|col|pat|ins)\. $",
+    re.NOFLAG,
 )
 
 
@@ -441,18 +436,16 @@ def _capital(match: re.Match[str]) -> str:
     return match["before"] + match["first"].upper()
 
 
-_CAST_ON_BY_SIGN = re.compile(  # "cast on 48 / 64 sts"
+_CAST_ON_BY_SIGN = WordForm(  # "cast on 48 / 64 sts"
     r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?(?P<sign>[/:]) ?\d+(?: ?(?P=sign) ?\d+)*(?: (?:sts?|stitches)\b|(?=[.,;]|$))",
-    re.IGNORECASE,
 )
 
 
-_CAST_ON_IN_BRACKETS = re.compile(  # "cast on 56 (64, 72) sts"
-    r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?[(\[](?P<more>\d+(?: ?, ?\d+)*)[)\]]", re.IGNORECASE
+_CAST_ON_IN_BRACKETS = WordForm(  # "cast on 56 (64, 72) sts"
+    r"\b(?:cast on|co) (?:\w+ ){0,2}?\d+ ?[(\[](?P<more>\d+(?: ?, ?\d+)*)[)\]]"
 )
-_ELSEWHERE = re.compile(  # "28-32-36 sts", "k16/18/20", where others stand in brackets
+_ELSEWHERE = WordForm(  # "28-32-36 sts", "k16/18/20", where others stand in brackets
     r"(?<![\d/–-])(?<!size )(?<!sizes )(?P<worked>(?:\b[kp]|\b(?:knit|purl|work|first|last|next|until|other|over) ))?(?P<all>\d+(?P<sign>[/-])\d+(?:(?P=sign)\d+)*)(?![\d/–-])(?P<counted> (?:sts?|stitch(?:es)?|rows|rnds|rounds|times)\b)?",
-    re.IGNORECASE,
 )
 
 
@@ -474,13 +467,11 @@ def _another_sign(text: str, sizes: int) -> str:
     return ""
 
 
-_PANEL_WIDTH = re.compile(
+_PANEL_WIDTH = WordForm(
     r"\bpanel\b[ (,:]*(?:worked |is )?(?:over|across|on)? ?(?:the )?(?:next )?\(?(?P<n>\d{1,3}) (?:sts|stitches)\b",
-    re.IGNORECASE,
 )
-_PANEL_WORKED = re.compile(
+_PANEL_WORKED = WordForm(
     r"\b(?:work|patt|k|knit)(?: across)? (?:(?:the|lace|cable|next|centre|center)\s+)*panel(?: sts| stitches)?(?: (?:as (?:set|est\w*|before)|in patt\w*))?(?=[,;.]|$)",
-    re.IGNORECASE,
 )
 
 

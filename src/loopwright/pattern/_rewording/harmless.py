@@ -6,18 +6,19 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from loopwright.pattern._rewording.triggers import WordForm
+
 __all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction", "tells_of_shaping"]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
-_HARMLESS = re.compile(
+_HARMLESS = WordForm(
     r"\s*(?:(?:and|then|but|now|while)\s+)?(?:(?:being|be) (?:very )?careful|tak(?:e|ing) care|without twisting|mak(?:e|ing) sure|check(?:ing)?|"
     r"ensur\w+|leav(?:e|ing) (?:a|an|about|at least|enough|plenty|\d+)\b[^;]*(?:tail|end|yarn|length)|as you (?:come|go|get|reach)|as before|"
     r"(?:change|switch|swap)(?:ing)? (?:back )?(?:to|onto|the)\b|(?:re)?join(?:ing)? (?:in )?(?:the )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r)|"
     r"(?:with|using|in) (?:mc|cc|the |a |an |smaller|larger|main|contrast|us |\d|size|your|both|one|magic)|slipping(?! (?:(?:the|every|each) )*(?:first|1st|edge)\b)|keeping (?!on\b|repeat|rep\b)|carrying|strand|carry|twist|drop|"
     r"rotate|flip|set aside|do not (?:break|cut|turn|twist|trim|block|press)|don't|repeat for|making|(?:cut|break)\b(?! (?:off )?(?:and|yarn and))|begin(?:ning)? (?:with|at|from)|"
     r"starting|end(?:ing)? (?:with|on|after)|turn (?:right side|inside|the sock|the mitten|the hat|right)|removing|count|try|see|read|note|for (?:the )?(?:rest|a )|on (?:the )?(?:rs|ws)\b)",
-    re.IGNORECASE,
 )
 _VERBS = re.compile(
     r"(?:^|[,;:(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+)(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
@@ -35,25 +36,22 @@ _MOVED = re.compile(
 _ANYWHERE = re.compile(
     r"\b(?:cast on|co|bind off|cast off|bo|pick up(?: and knit)?) (?:all |the )?\d", re.IGNORECASE
 )
-_STRONG = re.compile(
+_STRONG = WordForm(
     r"\b[kp]\d+\b|\*|k2tog|ssk|\bm1|\b(?:slip|sl|knit|purl) ?(?:\d|one\b)|\b(?:cast on|co|bind off|cast off|bo|pick up(?: and k(?:nit)?)?|graft) (?:all|\d|the|loosely|sts)|"
     r"(?:^|,|;|\band\b|\bthen\b)\s*(?:knit|purl|work|rep|repeat|cont|continue|dec|inc)\b",
-    re.IGNORECASE,
 )
 
 
-_SLIPPED_IN = re.compile(  # "slip a dinner plate into the beret", "to lengthen a sock later, …"
+_SLIPPED_IN = WordForm(  # "slip a dinner plate into the beret", "to lengthen a sock later, …"
     r"slip an? (?!st\b|stitch|marker)[a-z ]+ (?:in|into|inside|under|behind) |(?:wet|soak|wash|rinse|dampen|steam) (?:it|them|both|the|your|this)\b(?!.*(?:\b(?:[kp] ?\d|knit|purl|pick up|cast|bind|sew|graft|sts|stitches|rows?|rnds?|rounds?)\b|\*))|(?:[\w ]{1,30}: )?to (?:lengthen|shorten|adjust|resize|enlarge|mend|repair|wash)\b[^.;]*,",
-    re.IGNORECASE,
 )
-_TO_MATCH = re.compile(
+_TO_MATCH = WordForm(
     r"(?:(?!left|right|thumb|cuff|hand|toe|heel|foot|leg)[a-z][a-z ]{2,24}: )?(?:(?:now |then )?(?:repeat|do|work|knit|make) (?:the whole (?:thing|lot)|everything|(?:all (?:of )?)?(?:this|that|it)(?: all)?|the same)(?: again| once more)? (?:for|on) (?:the |your )?(?:other|second|left|right)\b[^;\d]*$|(?:now |then )?(?:knit|work|make) (?:another|the other|a second|the second|one more|a matching) (?:one|mitt\w*|sock|glove|stocking|slipper|boot\w*|shoe|wrist\w*|cuff|leg ?warmer)\b[^;\d,]*$|(?:(?:work|make|knit|complete|finish) (?:the [a-z]+ )?)?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:work|make|knit|do)(?: it)? (?:exactly |just )?(?:the )?(?:same(?: way)? as|like) (?:for )?the first(?: one)?\W*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*(?: ?warmer)?| hand ?warmer| leg ?warmer| cuff| piece| arm ?(?:band|hole)(?: border| edging| band)?)?[ ,]+(?:in )?(?:(?:exactly )?(?:the same|as (?:for )?the first|like the first)|alike|to match|likewise|just like|like the first|similarly)[^;]*(?:; (?:they|both|these) (?:fit|are|suit|look)\b[^;\d]*)?$)",
-    re.IGNORECASE,
 )
 
 
-_SHAPES = re.compile(  # "…, decreasing thus on the 5th and 7th rows"
-    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d)\b", re.IGNORECASE
+_SHAPES = WordForm(  # "…, decreasing thus on the 5th and 7th rows"
+    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d)\b"
 )
 
 
@@ -70,15 +68,13 @@ _GROWS = re.compile(  # "2 fewer between the decreases": of rows that nobody may
 )
 
 
-_LEANS = re.compile(  # "Remember: ssk leans to the left and comes first"
+_LEANS = WordForm(  # "Remember: ssk leans to the left and comes first"
     r"(?:(?:remember|note|tip|hint|n\.?b\.?)[:,]? (?:that )?)?(?:an? |the |each |every )?(?:ssk|k2tog|skpo?|kfb|m1[lr]?|yo)\b,? (?:leans?|slants?|tilts?|looks?|comes?|makes?|means?)\b(?!.*\b(?:knit|purl|work|[kp]\d+\b))",
-    re.IGNORECASE,
 )
 
 
-_ROW_AGAIN = re.compile(  # "the WS row once more": nobody may leave it out
+_ROW_AGAIN = WordForm(  # "the WS row once more": nobody may leave it out
     r"(?:(?:and|then|now|also) )*(?:the |an? |one )?(?:[\w-]+ ){0,2}(?:rows?|rnds?|rounds?)(?: \d+)? (?:once|twice|again|(?:\w+ )?more times?|\w+ times(?: more)?)\b",
-    re.IGNORECASE,
 )
 
 
@@ -88,17 +84,15 @@ _NUMBERED = re.compile(  # "take Steps 2 and 3 in turn until …"
 )
 
 
-_GO_TO = re.compile(  # "go to step 4", "begin at the line for your size and work every line after it"
+_GO_TO = WordForm(  # "go to step 4", "begin at the line for your size and work every line after it"
     r"(?:[\w'’ ]{1,40}[:,] )?(?:(?:now|then|please) )?(?:(?:go|skip|jump|move|proceed)(?: (?:on|straight|directly|ahead|down))* to|(?:continue|pass) to(?= \*\*)) (?!(?:the )?(?:end|(?:last|next|other) \w+ (?:sts?|stitch))\b)"
     r"|(?:(?:now|then) )?(?:begin|start|join in) (?:at|with|from|on|where) (?:the )?(?:(?:line|round|rnd|row|place|point|step)s? [^.;*\d]*?)?your (?:own )?size\b[^.;*\d]*\.?$",
-    re.IGNORECASE,
 )
 
 
 _KIND = r"(?:each|every|all|these|the)(?: of (?:the|these))? (?:dec|inc|shap)[a-z]* (?:rounds?|rnds?|rows?)"
-_TELLS_OF_SHAPING = re.compile(  # "You take away 8 sts in each decrease round, and knit a plain round after it"
+_TELLS_OF_SHAPING = WordForm(  # "You take away 8 sts in each decrease round, and knit a plain round after it"
     rf"(?!.*\b(?:until|till|times|repeat|rep|twice)\b)(?:(?:you|we|there|this|it|that|which)\b[^.;:*]*?\b(?:in|on|with|at|by) {_KIND}|(?:in|on|with|at) {_KIND},? (?:you|there)(?: will| are| is)?|{_KIND} (?:takes?|removes?|adds?|makes?|gives?|loses?|has|have)\b)(?![^.;:]*(?:[*:]|\b[kp]\d|k2tog|ssk))",
-    re.IGNORECASE,
 )
 
 
@@ -163,7 +157,7 @@ def _openings() -> tuple[frozenset[str], frozenset[str]]:
 
 
 _ORDERS, _OTHERS = _openings()
-_FIRST_WORD = re.compile(r"\W*([A-Za-z]+(?:['’][a-z]+)?)")
+_FIRST_WORD = WordForm(r"\W*([A-Za-z]+(?:['’][a-z]+)?)", re.NOFLAG)
 
 
 def is_doubtful(text: str) -> bool:

@@ -23,8 +23,9 @@ __all__ = [
 
 # --- markers with names -------------------------------------------------------------------------
 
-_PLACED = re.compile(
-    r"\b[Pp]lace (?:marker )?(?:called |named )?\"?(?P<name>[A-Z][a-z]{2,14})\b(?! (?:marker|st|on)s?\b)"
+_PLACED = WordForm(
+    r"\b[Pp]lace (?:marker )?(?:called |named )?\"?(?P<name>[A-Z][a-z]{2,14})\b(?! (?:marker|st|on)s?\b)",
+    re.NOFLAG,
 )
 _NOT_NAMES = frozenset(
     ["marker", "markers", "sts", "stitches", "the", "these", "needle", "row", "round", "thumb", "next", "first", "last", "all", "and"]
@@ -55,30 +56,30 @@ def marker_names(text: str) -> dict[str, str]:
     return {name: "ABCDEFGH"[place] for place, name in enumerate(names[:8])} or letters
 
 
-_NUMBERED = re.compile(  # "k to m2, sl m2": markers, where "m1" alone is an increase
-    r"(?:\b(?:place|placing|put|hang|sl|slip|to|before|after|past|remove|removing|between) )(m[1-4])\b"
+_NUMBERED = WordForm(  # "k to m2, sl m2": markers, where "m1" alone is an increase
+    r"(?:\b(?:place|placing|put|hang|sl|slip|to|before|after|past|remove|removing|between) )(m[1-4])\b",
+    re.NOFLAG,
 )
-_NUMBERED_PLACED = re.compile(r"\b(?:[Pp]lac(?:e|ing)|[Pp]ut|[Hh]ang|[Ss]l|[Ss]lip) m[1-4]\b")
-_LETTERS = re.compile(r"\b[Mm]arkers? (?P<a>[A-H])\b(?: and (?P<b>[A-H])\b)?")
-_AND_JOIN = re.compile(
+_NUMBERED_PLACED = WordForm(
+    r"\b(?:[Pp]lac(?:e|ing)|[Pp]ut|[Hh]ang|[Ss]l|[Ss]lip) m[1-4]\b", re.NOFLAG
+)
+_LETTERS = WordForm(r"\b[Mm]arkers? (?P<a>[A-H])\b(?: and (?P<b>[A-H])\b)?", re.NOFLAG)
+_AND_JOIN = WordForm(
     r"(?<=\. )place marker ([A-H])\b(?: (?:for|at|to mark) the (?:start|beginning) of the (?:round|rnd))?,? (?:and|then) join(?: (?:in|into|for) (?:the |a )?(?:round|rnd|circle|ring))?(?=[.;,])",
-    re.IGNORECASE,
 )
-_SLIPPED = re.compile(r"\b([Ss])lip ([A-H])\b(?=[,;.]| and)")
-_TAKEN = re.compile(r"\b(?:[Tt]ake (?:away|off|out)|[Rr]emove) (?:marker )?([A-H])\b")
-_AT = re.compile(
-    r"(?<![Cc]hange )(?<![Cc]hanging )(?<![Bb]ack )\b(to|before|after|past) ([A-H])\b(?=[,;.]| and)"
+_SLIPPED = WordForm(r"\b([Ss])lip ([A-H])\b(?=[,;.]| and)", re.NOFLAG)
+_TAKEN = WordForm(r"\b(?:[Tt]ake (?:away|off|out)|[Rr]emove) (?:marker )?([A-H])\b", re.NOFLAG)
+_AT = WordForm(
+    r"(?<![Cc]hange )(?<![Cc]hanging )(?<![Bb]ack )\b(to|before|after|past) ([A-H])\b(?=[,;.]| and)",
+    re.NOFLAG,
 )
 _ONE = r"(?:a|another|one|(?:the|a) (?:second|first|other|2nd|1st)) (?:stitch )?marker\b"
 _ON = r"(?:on|in)(?: ?to)?(?: (?:the|your) (?:right(?:-hand)? |left )?needle)?(?=[,;.]| for| and|$)"
-_HUNG = re.compile(  # "hang a marker", "put on the second marker", "slip a marker on to the needle"
+_HUNG = WordForm(  # "hang a marker", "put on the second marker", "slip a marker on to the needle"
     rf"\b(?:put|hang|add|set|insert|position|attach|clip)(?: on| in)? {_ONE}(?: {_ON})?(?=[,;.]| for| and| here|$)"
     rf"|\b(?:slip|slide|thread) (?:on {_ONE}|(?:a|another|one|a second) marker {_ON})",
-    re.IGNORECASE,
 )
-_HUNG_NAMED = re.compile(
-    rf"\b(?P<do>hang|put|add|place) (?:on )?(?P<what>marker [A-H])\b(?: {_ON})?", re.IGNORECASE
-)
+_HUNG_NAMED = WordForm(rf"\b(?P<do>hang|put|add|place) (?:on )?(?P<what>marker [A-H])\b(?: {_ON})?")
 
 
 def _placed(hung: re.Match[str]) -> str:
@@ -129,17 +130,16 @@ def with_markers(said: MappedText, names: dict[str, str]) -> MappedText:
     return said.sub(_IT, it)
 
 
-_MARKER_IT = re.compile(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\b", re.IGNORECASE)
-_NUMBERED_NAME = re.compile(r"m[1-4]")
+_MARKER_IT = WordForm(r"(\b(?:marker|m)\b[^.;*]{0,30}?[,;] ?(?:and )?)slip it\b")
+_NUMBERED_NAME = WordForm(r"m[1-4]", re.NOFLAG)
 _LETTERED = re.compile(r"\bmarker ([A-H])\b")
-_IT = re.compile(r"\b(slip|sl|take|remove) it(?: off| on)?\b", re.IGNORECASE)
+_IT = WordForm(r"\b(slip|sl|take|remove) it(?: off| on)?\b")
 
 
 # --- needles that are called pins ----------------------------------------------------------------
 
-PIN = re.compile(
+PIN = WordForm(
     r"(?<!safety )(?<!stitch )(?<!cable )(?<!holding )\b(?P<p>p)in(?P<s>s?)\b(?! (?:out|down|up|it|them|the|to)\b)",
-    re.IGNORECASE,
 )
 _PINS = re.compile(  # "Pins: four of 2.5 mm", "pin A, k to the last 3", "on the second pin"
     r"^[ \t]*pins? ?: ?[^\n]*\d|\bpins? (?:(?-i:[A-D])|[1-4])\b(?=[,:;.)]| and\b)|\bon(?: ?to)? (?:one|each|the (?:first|second|third|fourth|other)|all|both)(?: of (?:the |your )?(?:two|three|four))? pins?\b(?![^\n]*\bhold)|\bknitting[- ]pins?\b",
@@ -167,10 +167,11 @@ def as_needle(pin: re.Match[str]) -> str:
 
 # --- needles with names -----------------------------------------------------------------------------
 
-_TIPS = re.compile(
-    r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*"
+_TIPS = WordForm(
+    r"\b(?P<name>[A-Z]\d?|[A-Z][a-z]{2,8}) ?= ?(?:the )?[^,;.=]*?\b(?:needle|tip)\b[^,;.=]*",
+    re.NOFLAG,
 )
-_CALL = re.compile(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)")
+_CALL = WordForm(r"\b([A-Z]|I{1,3}|IV)\b(?=[\s,;.(\"]|$)", re.NOFLAG)
 _LISTED = r"(?P<names>[A-Z]{1,3}\b(?: ?\([^)]*\))?(?:(?:,? and |, ?)[A-Z]{1,3}\b(?: ?\([^)]*\))?)+)"
 _CALLED = WordForm(  # "call the needles A, B (instep) and C", "the needles are called A and B"
     r"(?:\b(?i:call|name|label|letter) (?:the|these|your) (?:two |three |four |\d )?needles "
@@ -179,11 +180,12 @@ _CALLED = WordForm(  # "call the needles A, B (instep) and C", "the needles are 
     rf"|(?<=needles)(?=[^.;]*[,;] (?:and )?(?:call|name|label|letter)\b)[^.;]*?[,;] (?:and )?(?:call|name|label|letter) (?:them|these) ){_LISTED}",
     re.NOFLAG,
 )
-_CALLED_BEHIND = re.compile(
-    r"[,;] (?:and )?(?:call|name|label|letter) (?:them|these) [A-Z]\b(?:(?:,? and |, ?)[A-Z]\b)+(?= ?[.;]|$)"
+_CALLED_BEHIND = WordForm(
+    r"[,;] (?:and )?(?:call|name|label|letter) (?:them|these) [A-Z]\b(?:(?:,? and |, ?)[A-Z]\b)+(?= ?[.;]|$)",
+    re.NOFLAG,
 )
-_LETTERED_NEEDLE = re.compile(r"\b[Nn]eedle ([A-D])\b")
-_LETTERED_YARN = re.compile(r"\b(?:[Yy]arn|[Cc]olou?r|[Ww]ith) [A-D]\b")
+_LETTERED_NEEDLE = WordForm(r"\b[Nn]eedle ([A-D])\b", re.NOFLAG)
+_LETTERED_YARN = WordForm(r"\b(?:[Yy]arn|[Cc]olou?r|[Ww]ith) [A-D]\b", re.NOFLAG)
 
 
 def needle_names(text: str) -> dict[str, int]:
@@ -211,14 +213,13 @@ def needle_names(text: str) -> dict[str, int]:
 
 
 _SIDE = r"(?:front|back|top|bottom|upper|lower|instep|sole|heel)"
-_DEALT_BY_SIDE = re.compile(  # "put 22 on the front needle and 22 on the back needle"
+_DEALT_BY_SIDE = WordForm(  # "put 22 on the front needle and 22 on the back needle"
     rf"\b(?:\d+(?: ?[(\[][\d, ]+[)\]])?|half)(?: (?:of )?(?:the |them )?(?:sts|stitches)?)? ?(?:on|onto|to|for) (?:the |your )?(?P<one>{_SIDE}) needle,?(?: and|;)? [^.;]{{0,24}}?(?:on|onto|to|for) (?:the |your )?(?P<two>{_SIDE})(?: needle| one)\b",
-    re.IGNORECASE,
 )
 _LABELLED = re.compile(
     r"(?:^|[.:;] )([A-D]): ?(?=[Kk]\d|[Kk]nit\b|[Ww]ork\b|[Rr]ib\b|[Kk] )", re.MULTILINE
 )
-_OF_NEEDLES = re.compile(r"[^.\n]*\b[Nn]eedles?\b[^.\n]*")
+_OF_NEEDLES = WordForm(r"[^.\n]*\b[Nn]eedles?\b[^.\n]*", re.NOFLAG)
 
 
 def _told_by_place(text: str) -> dict[str, int]:
@@ -235,7 +236,9 @@ def _told_by_place(text: str) -> dict[str, int]:
     return {}
 
 
-_DEALT = re.compile(rf"{COUNT}(?: (?:sts|stitches))?(?: (?:go|lie|are))? on ([A-D])\b(?! ?/)")
+_DEALT = WordForm(
+    rf"{COUNT}(?: (?:sts|stitches))?(?: (?:go|lie|are))? on ([A-D])\b(?! ?/)", re.NOFLAG
+)
 
 _MOST_DEALT = 1000  # characters of a line that deals stitches to needles
 

@@ -19,6 +19,7 @@ from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.sizes_by_name import with_sizes_by_name
 from loopwright.pattern._rewording.striped import with_rounds_by_colour
 from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["OneHand", "in_one_hand"]
 
@@ -64,7 +65,7 @@ def _listed(match: re.Match[str]) -> str:
     return f"{match['first']} ({', '.join(match['more'].strip(' ()').replace(')', ' ').replace('(', ' ').split())})"
 
 
-_IN_BARS = re.compile(rf"(?<=[\d½¼¾\"”″]) ?\| ?(?={_N})")
+_IN_BARS = WordForm(rf"(?<=[\d½¼¾\"”″]) ?\| ?(?={_N})", re.NOFLAG)
 
 
 def _barred(match: re.Match[str]) -> str:
@@ -379,11 +380,10 @@ def in_one_hand(text: str) -> OneHand:
     return OneHand("\n".join(lines), tuple(pieces))
 
 
-_HEAD_OF_COUNTS = re.compile(  # "Step   What to do        You have"
+_HEAD_OF_COUNTS = WordForm(  # "Step   What to do        You have"
     r"\s*(?:step|no\.?|row|round|rnd|line|#)\b.* {2,}(?:you (?:should |will )?(?:now )?have|sts|stitches|st(?:itch)? count|count|total|left|on (?:the )?needles?)\s*$",
-    re.IGNORECASE,
 )
-_IN_COLUMN = re.compile(r"(?<=\S) {2,}(?P<n>\d{1,4})\s*$")
+_IN_COLUMN = WordForm(r"(?<=\S) {2,}(?P<n>\d{1,4})\s*$", re.NOFLAG)
 
 
 def _with_column(lines: list[str]) -> list[MappedText]:
@@ -395,10 +395,10 @@ def _with_column(lines: list[str]) -> list[MappedText]:
     return said[:head] + [one.sub(_IN_COLUMN, r" (\g<n> sts)") for one in said[head:]]
 
 
-_ALL_INSIDE = re.compile(  # "(51, 58, 65 sts)"
-    rf"(?<=[(\[])(?P<first>\d+)(?P<more>(?:[,:/] ?\d+)+)(?= {_STS}(?: [a-z ]+)?[)\]])"
+_ALL_INSIDE = WordForm(  # "(51, 58, 65 sts)"
+    rf"(?<=[(\[])(?P<first>\d+)(?P<more>(?:[,:/] ?\d+)+)(?= {_STS}(?: [a-z ]+)?[)\]])", re.NOFLAG
 )
-_SIZED = re.compile(r"\d ?[(\[]\d+(?P<more>(?:[,:/] ?\d+)*)[)\]]")
+_SIZED = WordForm(r"\d ?[(\[]\d+(?P<more>(?:[,:/] ?\d+)*)[)\]]", re.NOFLAG)
 
 
 def _with_first_apart(lines: list[MappedText]) -> list[MappedText]:
@@ -418,8 +418,8 @@ def _with_first_apart(lines: list[MappedText]) -> list[MappedText]:
     return [one.sub(_ALL_INSIDE, apart) for one in lines]
 
 
-_SHADOWS = re.compile(  # "SW (shadow wrap): …", which counts as a wrap does
-    r"\bSW\b[^\n]{0,4}(?:shadow|twin)|\b(?:shadow wrap|twin stitch)[^\n]{0,6}\bSW\b", re.IGNORECASE
+_SHADOWS = WordForm(  # "SW (shadow wrap): …", which counts as a wrap does
+    r"\bSW\b[^\n]{0,4}(?:shadow|twin)|\b(?:shadow wrap|twin stitch)[^\n]{0,6}\bSW\b"
 )
 _WITH_IT = r"(?:as (?:1|one) st(?:itch)?|with (?:its|their) (?:shadow|twin|st|stitche?)s?)"
 _SHADOW_TABLE = Rewordings(
@@ -434,7 +434,7 @@ _SHADOW_TABLE = Rewordings(
         (r"\b(?P<be>is|are) shadowed\b", r"\g<be> wrapped"),
     )
 )  # fmt: skip
-_DOUBLE = re.compile(r"\b(?:double|german|turning st)", re.IGNORECASE)
+_DOUBLE = WordForm(r"\b(?:double|german|turning st)")
 _DOUBLED = Rewordings(
     (
         (r"\b(?:german short[- ]row|turning|GSR) (?P<st>st|stitch)\b", r"double \g<st>"),
@@ -446,9 +446,10 @@ _DOUBLED = Rewordings(
         (r"\bGSRS?\b(?=,? (?:and )?(?:k|p|knit|purl)\b)", "DS"),
     )
 )
-_NAMES_DOUBLE = re.compile(  # "TS: with yarn in front sl 1 …, so that it becomes double", "…; mdst = …"
+_NAMES_DOUBLE = WordForm(  # "TS: with yarn in front sl 1 …, so that it becomes double", "…; mdst = …"
     r"^\W*(?P<name>[A-Z]{2,4}) ?[:=–-] (?=[^;]*\bsl(?:ip)?\b)[^;]*\bdoubled?\b(?![- ](?:pointed|needle))|\bdouble st(?:itch)? \((?P<name2>[A-Z]{2,4})\)"
-    r"|(?:^|[;:.,] )(?P<name3>(?!sl\b|sts?\b|w&t|turn)[A-Za-z]{2,5}) ?= ?(?=[^;]*\bsl(?:ip)?\b)(?=[^;]*\b(?:pull|tug|draw)\w*\b)[^;]*\b(?:doubled|double (?:st|stitch|loop)|(?:two|both|2) (?:legs|strands)\b[^;]*\b(?:shows?|appears?|lie|stand|seen|visible))\b"
+    r"|(?:^|[;:.,] )(?P<name3>(?!sl\b|sts?\b|w&t|turn)[A-Za-z]{2,5}) ?= ?(?=[^;]*\bsl(?:ip)?\b)(?=[^;]*\b(?:pull|tug|draw)\w*\b)[^;]*\b(?:doubled|double (?:st|stitch|loop)|(?:two|both|2) (?:legs|strands)\b[^;]*\b(?:shows?|appears?|lie|stand|seen|visible))\b",
+    re.NOFLAG,
 )
 
 
@@ -463,11 +464,10 @@ def _with_doubles(lines: list[MappedText]) -> list[MappedText]:
     return [one.sub(_SPELT, "DS") for one in lines]
 
 
-_SPELT = re.compile(r"\bdouble st(?:itch)? \(DS\)(?=,)", re.IGNORECASE)
-_STARS = re.compile(r"\s*(?:\*\s*){3,}$")  # a line between two parts
-_CAST_ON = re.compile(  # "cast on 48/56/64 sts"
+_SPELT = WordForm(r"\bdouble st(?:itch)? \(DS\)(?=,)")
+_STARS = WordForm(r"\s*(?:\*\s*){3,}$", re.NOFLAG)  # a line between two parts
+_CAST_ON = WordForm(  # "cast on 48/56/64 sts"
     r"\b(?:cast(?:ing)? on|co)\b(?: [a-z]+){0,2}? (?P<list>\d+(?P<sign>, | ?[/–-] ?)\d+(?:(?P=sign)\d+)*) (?:[a-z]+ )?(?:sts|stitches)\b",
-    re.IGNORECASE,
 )
 
 
@@ -488,9 +488,8 @@ def _with_brackets(lines: list[MappedText]) -> list[MappedText]:
     return [one.sub(form, _by_comma) for one in lines]
 
 
-_IN_BRACKETS = re.compile(  # "cast on 48 (56, 64) sts"
+_IN_BRACKETS = WordForm(  # "cast on 48 (56, 64) sts"
     r"\b(?:cast(?:ing)? on|co)\b(?: [a-z]+){0,2}? \d+ ?[(\[](?P<more>\d+(?:[,:/] ?\d+)+)[)\]]",
-    re.IGNORECASE,
 )
 
 
@@ -518,9 +517,8 @@ _WORKED = re.compile(
     r"\b(?:[kp] ?|knit |purl |(?:slip|sl) |(?:the )(?:first |last |next |other |remaining ))$",
     re.IGNORECASE,
 )
-_COUNTS = re.compile(
+_COUNTS = WordForm(
     r" ?(?:(?:remain|(?:are |have been )?left)\b|(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
-    re.IGNORECASE,
 )
 
 
@@ -542,17 +540,16 @@ def _stands_alone(lines: list[str], at: int) -> bool:
     return not line.lstrip()[0].islower() or _BEGINS_WORK.match(line.lstrip()) is not None
 
 
-_WORDS = re.compile(r"[A-Za-z]{2,}|[kp]\d", re.IGNORECASE)
-_ITEM = re.compile(rf"\s*(?:\d|[-•–*]\s|[a-h]\)|{_LABEL}|{_WORK})", re.IGNORECASE)
-_BEGINS_WORK = re.compile(_WORK, re.IGNORECASE)
+_WORDS = WordForm(r"[A-Za-z]{2,}|[kp]\d")
+_ITEM = WordForm(rf"\s*(?:\d|[-•–*]\s|[a-h]\)|{_LABEL}|{_WORK})")
+_BEGINS_WORK = WordForm(_WORK)
 
 
 # lines that were wrapped --------------------------------------------------------------------------
 
-_STOPS = re.compile(r"[.!?:][)\]\"'*]*$|[)\]]$")
-_BEGINS = re.compile(  # a line of its own, however long the one before it is
+_STOPS = WordForm(r"[.!?:][)\]\"'*]*$|[)\]]$", re.NOFLAG)
+_BEGINS = WordForm(  # a line of its own, however long the one before it is
     rf"\s*(?:#|\*\*|\d{{1,2}}[.)]\s|[-•–]\s|step \d|(?:{_LABEL}|needles? \d|n\d|[a-z][a-z ]{{2,24}})(?: ?[(\[][^()\[\]]*[)\]])?\s*:)",
-    re.IGNORECASE,
 )
 _SOME = 4  # lines that break in their midst, before a text is taken to be wrapped
 
@@ -591,10 +588,9 @@ def _goes_on(before: str, line: str, width: int) -> bool:
     return before[-1] not in ")]" or line[0].islower()
 
 
-_OPEN = re.compile(  # a bracket, a list or a name that goes on
+_OPEN = WordForm(  # a bracket, a list or a name that goes on
     r"[,(\[]$|[(\[][^()\[\]]*$|\b(?:needles?|rnds?|rounds?|rows?|steps?|sizes?|markers?|and|or|to|of|the|with|from|until|\*)$",
-    re.IGNORECASE,
 )
-_REST = re.compile(  # what stands behind a full stop and begins no line
-    rf"{_COUNTED} {_STS}\b|\({_COUNTED} {_STS}\b|[Tt]urn\b|[a-z](?!\))"
+_REST = WordForm(  # what stands behind a full stop and begins no line
+    rf"{_COUNTED} {_STS}\b|\({_COUNTED} {_STS}\b|[Tt]urn\b|[a-z](?!\))", re.NOFLAG
 )

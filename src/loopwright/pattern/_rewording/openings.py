@@ -117,9 +117,9 @@ _TABLE = Rewordings(
 _OPENS = WordForm(
     r"\bcast(?:ing)?[ -]on\b|\bco \d|\bjoined in\b|\binto a ring\b|\bjoined (?:sts|stitches)\b"
 )
-_SET_OUT = re.compile(rf"^(?:cast[- ]on|co): ?(?={_N} {_STS})", re.IGNORECASE)  # "CO: 64 sts, join"
-_CASTS_ON = re.compile(r"\b(?:cast(?:ing)? on|co) (?:\w+ )?\d", re.IGNORECASE)
-_WORKS = re.compile(r"\s*(?:r(?:ow|ou?nd|nd)?s? ?\d+\b|[*(\[]?[kp] ?\d)", re.IGNORECASE)
+_SET_OUT = WordForm(rf"^(?:cast[- ]on|co): ?(?={_N} {_STS})")  # "CO: 64 sts, join"
+_CASTS_ON = WordForm(r"\b(?:cast(?:ing)? on|co) (?:\w+ )?\d")
+_WORKS = WordForm(r"\s*(?:r(?:ow|ou?nd|nd)?s? ?\d+\b|[*(\[]?[kp] ?\d)")
 _MOST = 30  # lines of a head
 _LONGEST = 600
 

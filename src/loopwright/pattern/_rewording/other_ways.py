@@ -16,6 +16,7 @@ from loopwright.pattern._rewording.odd_and_even import with_odd_and_even
 from loopwright.pattern._rewording.striped import with_bands
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.told_plainly import with_plain_talk
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.worked_again import with_repeats
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
@@ -47,16 +48,13 @@ _AGAIN = rf"(?:re-?knit\s+{_THEM}{_MAIN}?|(?:knit|work|k)\s+(?:across\s+|over\s+
 _THEN = r"[,;.:]?\s+(?:and\s+|then\s+|now\s+)*"
 _CUT = r"(?:[,;]\s+(?:cut|break)(?:ing)? (?:it|the (?:waste|scrap) yarn)(?: off)?)?"
 _NEEDLE = r"(?:\s+(?:on|of|from)\s+(?:the\s+|this\s+)?(?:first|second|front|back|other|next|heel|sole|lower)?\s*needle(?:\s+\d)?)?"
-_OVER_WASTE = re.compile(
+_OVER_WASTE = WordForm(
     rf"(?P<drop>drop the (?:[a-z]+ )?(?:yarn|wool),? (?:and )?)?(?:{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(1)}{_NEEDLE}\s+(?:with|in|using|on ?to)\s+{_WASTE}"
     rf"|(?:with|using|in)\s+{_WASTE},?\s+{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(2)}{_NEEDLE})"
     rf"(?P<rest>(?:\s+of the (?:round|rnd))?{_CUT}(?:{_THEN}(?:{_BACK})(?:{_THEN}{_AGAIN})?|{_THEN}{_AGAIN})?)(?=\s*(?:[,;.:]|$|and\b|then\b))",
-    re.IGNORECASE,
 )
-_THESE_BACK = re.compile(rf"(?:{_BACK}){_THEN}{_AGAIN}", re.IGNORECASE)
-_WASTE_STITCHES = re.compile(
-    r"\b(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)? (?:sts|stitches)\b", re.IGNORECASE
-)
+_THESE_BACK = WordForm(rf"(?:{_BACK}){_THEN}{_AGAIN}")
+_WASTE_STITCHES = WordForm(r"\b(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)? (?:sts|stitches)\b")
 
 
 def _waste_row(match: re.Match[str]) -> str:

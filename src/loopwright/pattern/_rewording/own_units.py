@@ -11,6 +11,7 @@ import re
 from functools import partial
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
 
@@ -18,18 +19,17 @@ __all__ = ["blocks_of", "has_points", "with_blocks", "with_step_numbers"]
 
 _POINT = r"(\d{1,2})\.(\d{1,2})\.?"
 _AHEAD = re.compile(rf"^{_POINT}:? +(?=[A-Za-z*(\[])", re.MULTILINE)
-_POINTS = re.compile(
+_POINTS = WordForm(
     rf"\b(?P<verb>(?:work|rep(?:eat)?|do|knit|follow|as(?: in| for)?|of)\b\.?(?: (?:from|steps?))*) (?P<points>{_POINT}(?: ?(?:and|&|to|through|-|–) ?{_POINT})?)(?!\d| ?(?:cm|mm|in\b|\"|g\b|m\b))",
-    re.IGNORECASE,
 )
 _LETTERED = re.compile(r"^(?P<part>[A-H])(?P<step>\d{1,2})[.:)] +(?=[A-Z*(\[])", re.MULTILINE)
-_LETTERS = re.compile(  # "Repeat B2 and B3 until"
+_LETTERS = WordForm(  # "Repeat B2 and B3 until"
     r"\b(?P<verb>(?i:rep(?:eat)?|do|work|as(?: in| for)?)\b\.?) (?:(?i:steps?) )?(?P<part>[A-H])(?P<step>\d{1,2})(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>[A-H])(?P<step2>\d{1,2})\b",
+    re.NOFLAG,
 )
 _SUBLETTERED = re.compile(r"^(?P<part>\d{1,2})(?P<step>[a-n])[.:)] +(?=[A-Za-z*(\[])", re.MULTILINE)
-_SUBLETTERS = re.compile(  # "Repeat steps 4a to 4f"
+_SUBLETTERS = WordForm(  # "Repeat steps 4a to 4f"
     r"\b(?P<verb>(?:rep(?:eat)?|do|work|follow|as(?: in| for)?)\b\.?)(?: again)?(?: steps?)? (?P<part>\d{1,2})(?P<step>[a-n])(?:(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>\d{1,2})(?P<step2>[a-n]))?\b",
-    re.IGNORECASE,
 )
 LEAST = 3  # steps with two numbers that make them this text's way of counting
 
@@ -72,9 +72,8 @@ def _number(part: str, step: str) -> int:
     return first * 100 + second
 
 
-_MAKES = re.compile(
+_MAKES = WordForm(
     rf"\b(?:these|the last) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS)}) (?P<crs>rounds|rnds|rows) (?:make|form|are|count as|give)(?: up)? (?:one|1|a|the) (?:full |whole |complete )?(?P<name>stripe|repeat|block|band|ridge|wave|pattern)\b(?! (?:rep|stitch|st\b|sequence))",
-    re.IGNORECASE,
 )
 
 

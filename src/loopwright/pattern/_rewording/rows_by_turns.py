@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["with_rows_by_turns"]
 
@@ -49,13 +50,12 @@ def _forms() -> list[re.Pattern[str]]:
 
 
 _FORMS = _forms()
-_MAY_BE = re.compile(
+_MAY_BE = WordForm(
     r"\b(?:ws|wrong[- ]side|purl side|purl rows|row (?:2|b|ii)|2nd row|second row|even rows|sl(?:ip)? ?1)\b",
-    re.IGNORECASE,
 )
-_MANY = re.compile(r"\b(?:rows|times)\b", re.IGNORECASE)
-_WORKS = re.compile(r"\b(?:k|p|knit|purl|sl|slip|work)\b|\b[kp]\d|\bsl\d", re.IGNORECASE)
-_SHAPES = re.compile(r"\b(?:[kp]\d?tog|ssk|ssp|skpo?|m1\w?|yo|turn|wrap|gap)\b", re.IGNORECASE)
+_MANY = WordForm(r"\b(?:rows|times)\b")
+_WORKS = WordForm(r"\b(?:k|p|knit|purl|sl|slip|work)\b|\b[kp]\d|\bsl\d")
+_SHAPES = WordForm(r"\b(?:[kp]\d?tog|ssk|ssp|skpo?|m1\w?|yo|turn|wrap|gap)\b")
 
 
 def with_rows_by_turns(said: MappedText) -> MappedText:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS, figure, whole_number
 
 __all__ = ["ROWS_IN_PROSE"]
@@ -92,9 +93,8 @@ def _next_numbered(match: re.Match[str]) -> str:
 
 
 _SLIPPED = r",? (?:and )?(?:always )?slip(?:ping)? (?:the )?first st(?:itch)?(?: (?:of|on|in) (?:the |every |each |all )*[^,.;]*rows?\b)?(?: (?:purlwise|knitwise|pwise|kwise|with (?:the )?yarn (?:in|at) (?:the )?(?:front|back)|wyi[fb]))*(?=[.,;:]|$)"
-_IN_ROWS = re.compile(
+_IN_ROWS = WordForm(
     r"\b(?:st\.? st|stockinette|stocking stitch|(?:knit|purl)(?: \d+| one| a)? rows?|plain rows?)\b[^.:]*$",
-    re.IGNORECASE,
 )
 
 

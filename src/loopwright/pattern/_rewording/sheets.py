@@ -6,17 +6,17 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["out_of_table"]
 
-_CELLS = re.compile(r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$")
-_COUNT_CELL = re.compile(
-    r"\s*(?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?)\s*(?:sts?|stitches)?\s*$", re.IGNORECASE
+_CELLS = WordForm(
+    r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$", re.NOFLAG
 )
-_CHANGE_CELL = re.compile(r"\s*(?P<n>\d+) (?P<how>fewer|less|more)\b.*$", re.IGNORECASE)
-_AT_THE_SIDE = re.compile(
+_COUNT_CELL = WordForm(r"\s*(?P<n>\d+(?: ?[(\[][^)\]]*[)\]])?)\s*(?:sts?|stitches)?\s*$")
+_CHANGE_CELL = WordForm(r"\s*(?P<n>\d+) (?P<how>fewer|less|more)\b.*$")
+_AT_THE_SIDE = WordForm(
     r"until (?:you have|there are|you reach) (?:the )?(?:number|count|sts|stitches) (?:at|on|in) the (?:right|left|last column)[^;.]*",
-    re.IGNORECASE,
 )
 
 

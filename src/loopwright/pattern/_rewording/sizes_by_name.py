@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["with_sizes_by_name"]
 
@@ -25,11 +26,12 @@ _FORMS = tuple(  # what one size has; what stands between two
         (rf"(?:^|(?<=[.] ))(?:for )?(?P<name>{_NAME}): (?P<said>{_SENTENCE})(?=\. |\.?$)", r"\. "),
     )
 )  # fmt: skip
-_CHEAP = re.compile(
-    r"(?<!\w)(?-i:XXS|XS|S|M|L|XL|XXL|[2-5]XL|(?:[Bb]ab|[Cc]hild|[Aa]dult|[Ss]mall|[Mm]edium|[Ll]arge|[Tt]een|[Tt]oddler|[Ww]om[ae]n|[Ll]ad)\w*)(?: size)?(?:: ?[\w(\[]|\)|[,.; ])"
+_CHEAP = WordForm(
+    r"(?<!\w)(?-i:XXS|XS|S|M|L|XL|XXL|[2-5]XL|(?:[Bb]ab|[Cc]hild|[Aa]dult|[Ss]mall|[Mm]edium|[Ll]arge|[Tt]een|[Tt]oddler|[Ww]om[ae]n|[Ll]ad)\w*)(?: size)?(?:: ?[\w(\[]|\)|[,.; ])",
+    re.NOFLAG,
 )
-_HEAD = re.compile(r"\bsizes?\b", re.IGNORECASE)
-_NAMED = re.compile(_NAME, re.IGNORECASE)
+_HEAD = WordForm(r"\bsizes?\b")
+_NAMED = WordForm(_NAME)
 _FIGURE = re.compile(r"\d+(?:\.\d+)?")
 _List = tuple[int, int, tuple[str, ...], tuple[str, ...]]  # where it stands, names, what each has
 
@@ -117,8 +119,8 @@ def _merged(values: Sequence[str]) -> str | None:
     return _FIGURE.sub(lambda _: next(turns), values[0].strip())
 
 
-_COUNT_ALONE = re.compile(r"\d+ \([\d, ]+\)$")
-_STATES = re.compile(r"(?:[.;=:–—-] |\()$")
+_COUNT_ALONE = WordForm(r"\d+ \([\d, ]+\)$", re.NOFLAG)
+_STATES = WordForm(r"(?:[.;=:–—-] |\()$", re.NOFLAG)
 
 
 def _put(said: MappedText, start: int, end: int, words: str) -> MappedText:

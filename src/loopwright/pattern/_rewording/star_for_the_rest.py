@@ -17,8 +17,8 @@ _SHAPES = (
 _REST = rf"(?:the )?(?:(?:other|second|2nd|next|remaining|rem) (?:half|side|needle|tip)|(?:other|second|2nd) (?:{_N}(?: (?:sts|stitches))?|sts|stitches)|(?P<vague{{0}}>(?:next|remaining|rem) (?:{_N}(?: (?:sts|stitches))?|sts|stitches)|sole|palm|back|front|top|instep|heel|needle 2)(?: (?:sts|stitches|side|half|needle))?)(?: of (?:the |all )*(?:round|rnd|sts|stitches))?"
 _ONCE_MORE = r"(?:again|once(?: more| again)?|a second time|one more time|anew|afresh|as well|too)"
 _DONE = r"(?:rep(?:eat)?|work|knit|do|go|start|begin|continue|carry on|keep going)"
-_AGAIN_SAID = re.compile(rf"\b{_ONCE_MORE}\b|\bsame\b", re.IGNORECASE)
-_SHAPED = re.compile(rf"\b{_SHAPES}\b", re.IGNORECASE)
+_AGAIN_SAID = WordForm(rf"\b{_ONCE_MORE}\b|\bsame\b")
+_SHAPED = WordForm(rf"\b{_SHAPES}\b")
 _STAR_FOR_REST = WordForm(  # "*k1, ssk, k9, k2tog, k1; work from * again for the other half"
     rf"(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] | )(?:and |then |now |finally )*(?:{_DONE}(?: (?:on|all|back|this|it|everything|the same|{_ONCE_MORE}))* |the same (?:{_ONCE_MORE} )?)?(?:from|to|between|after) (?:the )?\*(?: (?:to|and) \*)?(?:,? {_ONCE_MORE})*,? (?:for|on|over|across|along|with|in) {_REST.format(1)}(?=[.;,(]| \(|$)"
     rf"|(?<=[\w)\]])\*?(?:[;,.] ?| [–—-] )(?:and |then |now )*(?:work|knit|do|shape) {_REST.format(2)} from \*(?:,? {_ONCE_MORE}| in the same way)*(?=[.;,(]| \(|$)"

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["in_stretches"]
@@ -43,21 +44,18 @@ _FORMS = tuple(
         _UNTIL,
     )
 )
-_ENDS = re.compile(r"(?:[;,.](?: |$)(?:and |then |and then )*| (?:and|then|and then) |$)")
-_BEGINS = re.compile(r"^|[;,:.] (?:and )?|\b(?:and|then) ", re.IGNORECASE)
-_FIRST_PART = re.compile(  # "knit a tube 22 cm long, the first 5 cm in k2, p2 rib"
+_ENDS = WordForm(r"(?:[;,.](?: |$)(?:and |then |and then )*| (?:and|then|and then) |$)", re.NOFLAG)
+_BEGINS = WordForm(r"^|[;,:.] (?:and )?|\b(?:and|then) ")
+_FIRST_PART = WordForm(  # "knit a tube 22 cm long, the first 5 cm in k2, p2 rib"
     rf"(?:knit|work) (?:an? \w+ )?(?:of )?(?P<all>{_LONG} ?{_UNIT})(?: long| deep| high| tall)?,? (?:of which )?the first (?P<part>{_LONG} ?{_UNIT}) (?:are |is )?in (?P<rib>{_RIB})(?: rib(?:bing)?)?(?=[.;]|$)",
-    re.IGNORECASE,
 )
-_IN_TURN = re.compile(  # "6 rounds, purl and knit in turn", "purl 1 round, knit 1 round, alternately"
+_IN_TURN = WordForm(  # "6 rounds, purl and knit in turn", "purl 1 round, knit 1 round, alternately"
     rf"(?:work )?(?:(?:{_FAR}|(?:rounds|rnds|rows) (?P<from>\d{{1,3}}) ?[-–] ?(?P<to>\d{{1,3}}))(?: (?:of |in )?{_GARTER})?[:,]? ?\(?)?(?P<a>purl|knit|p|k)(?: (?:1|one|a)(?: round| rnd| row)?)?,? (?:and )?(?P<b>purl|knit|p|k)(?: (?:1|one|a)(?: round| rnd| row)?)?,? (?:in turns?|by turns|alternat\w+|turn and turn about)\)?(?:,? (?:for )?(?P<rounds2>{_SOME}) (?:rounds|rnds|rows)(?: in all| altogether)?)?(?=[.;,]|$)",
-    re.IGNORECASE,
 )
-_TALK = re.compile(
+_TALK = WordForm(
     r",? (?:so|so that|to|which|because|as|for) (?!every|each|rnds?\b|rounds?\b|end\b|last\b|next\b|marker\b)[a-z' -]+\.?$",
-    re.IGNORECASE,
 )
-_CHEAP = re.compile(rf"\d ?(?:{_UNIT}|rounds|rnds|rows)|(?:round|rnd|row)s\b", re.IGNORECASE)
+_CHEAP = WordForm(rf"\d ?(?:{_UNIT}|rounds|rnds|rows)|(?:round|rnd|row)s\b")
 _MOST = 24  # stretches and what stands between them, in a sentence
 
 

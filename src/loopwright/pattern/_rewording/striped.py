@@ -20,9 +20,8 @@ __all__ = [
 _COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-EM])\b(?!-)|{COLOUR}\b|(?:main|contrast)\b(?! colou?r))"
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _ST_ST = r"(?:st\.? st\b\.?|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?)"
-_BAND = re.compile(
+_BAND = WordForm(
     rf"(?P<n>\d{{1,2}})(?: (?:more )?(?P<c>{_CRS}))?(?: (?:in|with|of))? (?P<col>{_COL})",
-    re.IGNORECASE,
 )
 _BANDS = WordForm(
     rf"(?P<lead>^|[.;:] )(?:(?P<verb>knit|work) |(?P<plain>(?:(?:work|knit|cont(?:inue)?) )?(?:stripes? )?(?:in )?{_ST_ST}(?: stripes?)?(?: as follows| thus)?[:,]? (?:(?:work|knit) )?))(?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
@@ -63,7 +62,7 @@ def with_bands(said: MappedText) -> MappedText:
 
 _NUMBERED = rf"(?P<label>{_CRS} \d{{1,2}}(?:(?: ?[-–] ?| to | and | & )\d{{1,2}})?)"
 _BY_COLOUR = rf"{_NUMBERED}(?: ?[:=–-] ?(?:(?:use|in|with) )?| (?:in|with) |,? use )(?:yarn |colou?r )?(?P<col>{_COL}|[A-E](?![\w-]))"
-_ONE_BY_COLOUR = re.compile(_BY_COLOUR, re.IGNORECASE)
+_ONE_BY_COLOUR = WordForm(_BY_COLOUR)
 _ALL_BY_COLOUR = WordForm(
     r"^{0}(?:(?:[.,;]| and)+ (?:then )?{0}){{0,9}}\.?$".format(
         re.sub(r"\?P<\w+>", "?:", _BY_COLOUR)
@@ -107,10 +106,9 @@ def _worked_in_colour(match: re.Match[str]) -> str:
 
 _SEQUENCE = r"stripe(?:[- ](?:sequence|patt(?:ern)?\b|repeat)|s)"
 _LISTED = rf"(?:(?:knit|work) )?\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ (?:(?:knit|work) )?\d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+"
-_TOLD = re.compile(
+_TOLD = WordForm(
     rf"(?m)^[^.:*\n]{{0,30}}\b{_SEQUENCE}(?: ?\([^()\n]*\))? ?[:=–-] ?(?:\*\*? ?)?(?P<bands>{_LISTED})"
     rf"|(?P<worked>{_LISTED}) ?[(–-] ?(?:this is |= ?)?(?:one|1|a|the) (?:full |whole )?{_SEQUENCE}",
-    re.IGNORECASE,
 )
 _TIMES = rf"(?:once|twice|(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})(?: more| full)? times)"
 _CALLED = re.compile(
@@ -118,9 +116,8 @@ _CALLED = re.compile(
     rf"|(?P<before2>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) (?:more )?(?:(?:full|whole|complete) )?(?:repeats of (?:the |this )?{_SEQUENCE}|stripe[- ](?:sequence|pattern|repeat)s)(?P<all2>,? (?:in all|in total|altogether))?",
     re.IGNORECASE | re.MULTILINE,
 )
-_AS_LIST = re.compile(  # a list that is called later by its name is not worked where it stands
+_AS_LIST = WordForm(  # a list that is called later by its name is not worked where it stands
     rf"(?:^|(?<=\. ))(?P<name>[^.:*]{{0,30}}\b{_SEQUENCE}(?: ?\([^()]*\))? ?[:=] ?){_LISTED}",
-    re.IGNORECASE,
 )
 
 

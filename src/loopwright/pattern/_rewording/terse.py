@@ -11,18 +11,17 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.other_ways import said_usually
 from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
 from loopwright.pattern._rewording.tables import Rewordings
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turns_in_prose import TURNS_IN_PROSE
 
 __all__ = ["spelt_out"]
 
 _WORK = r"(?:(?:k|p)\s?\d|(?:k|p|knit|purl)\s+(?:to|across|\d|all|every|until)|(?:k|p|knit|purl)[.\s]*$|ds\b|sl\b|[\[*]|\((?=(?:[kp]\s?\d|sl|yo|k2tog|ssk|knit|purl|m1)\b)|yo\b|ssk|k2tog|m1)"
-_LABEL = re.compile(
+_LABEL = WordForm(
     rf"^(r|rnds?|rounds?|rows?)\.? ?(\d+(?:(?: ?[-–] ?| (?:and|to) )\d+)?)\s+(?={_WORK})",
-    re.IGNORECASE,
 )
-_PAIR = re.compile(
+_PAIR = WordForm(
     r"(?<=\brep )(r|rnds?|rows?) ?(\d+),? (?:and )?(?:r|rnds?|rows?) ?(\d+)\b(?! ?[-–&,])",
-    re.IGNORECASE,
 )
 
 
@@ -520,14 +519,12 @@ _OTHER_WORDS = Rewordings(
         ),
     )
 )
-_NEEDLES_NAMED = re.compile(  # "1st needle:", "Second and third needles:", "on a 2nd needle,"
+_NEEDLES_NAMED = WordForm(  # "1st needle:", "Second and third needles:", "on a 2nd needle,"
     rf"\b(?:(?:on|with|using) )?(?:(?:the|a) )?(?P<a>{_NTH})(?:(?:,? (?:and|&) |, )(?:the )?(?P<b>{_NTH}))?(?:(?:,? and |, )(?:the )?(?P<c>{_NTH}))? needles?(?: ?\([a-z ]+\))?\s*:\s*(?=\S)",
-    re.IGNORECASE,
 )
-_LAST_NEEDLE = re.compile(r"\b(?:(?:on|with) )?(?:the )?last needle\s*:\s*(?=\S)", re.IGNORECASE)
-_NEXT_NEEDLE = re.compile(  # "on a 2nd needle, rib the 27 instep sts"
+_LAST_NEEDLE = WordForm(r"\b(?:(?:on|with) )?(?:the )?last needle\s*:\s*(?=\S)")
+_NEXT_NEEDLE = WordForm(  # "on a 2nd needle, rib the 27 instep sts"
     rf"(?<=[,;:] )(?:and |then )?(?:on|onto|with|using) (?:a|the|another|your) (?:(?:{_NTH}|new|free|spare|same|next) )?needle,? (?=(?:rib|patt|pattern|work|k|knit|p|purl|pick)\b)",
-    re.IGNORECASE,
 )
 
 
@@ -536,9 +533,9 @@ def _needles_by_number(match: re.Match[str]) -> str:
     return f"needle{'s' * (len(found) > 1)} {' and '.join(found)}: "
 
 
-_BY_NUMBER = re.compile(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)")  # "1: *1B, 5A*"
-_ALL_OF = re.compile(r"(?<=: )all [A-E]\b")
-_SO_MANY_OF = re.compile(r"\b(\d+) ?([A-E])\b")
+_BY_NUMBER = WordForm(r"^(\d{1,2}): ?(?=\*? ?\d+ ?[A-E]\b|all [A-E]\b)", re.NOFLAG)  # "1: *1B, 5A*"
+_ALL_OF = WordForm(r"(?<=: )all [A-E]\b", re.NOFLAG)
+_SO_MANY_OF = WordForm(r"\b(\d+) ?([A-E])\b", re.NOFLAG)
 
 
 def spelt_out(said: MappedText) -> MappedText:

@@ -91,7 +91,10 @@ class Sieve:
     @cached_property
     def _bits(self) -> tuple[list[int], dict[str, list[tuple[int, int]]]]:
         """For each place of a group, which expressions have none there, and which a word meets."""
-        needed = [[one for one in triggers(said) if not any(map(str.isdigit, one))] for said in self._expressions]
+        needed = [
+            [one for one in triggers(said) if not any(map(str.isdigit, one))]
+            for said in self._expressions
+        ]
         places = max(map(len, needed), default=0)
         free = [
             sum(1 << n for n, groups in enumerate(needed) if len(groups) <= place)

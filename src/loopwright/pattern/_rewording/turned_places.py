@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import in_small
+from loopwright.pattern._rewording.triggers import WordForm, in_small
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_over_turns import with_yarn_overs
 from loopwright.pattern._words import NUMBER_WORDS
@@ -26,54 +26,45 @@ _WHAT = (
 )
 _PLAIN = r"(?:plain|unwrapped|un-wrapped|single|unturned)"
 _OFFSET = rf"(?:(?:within|of|the|just|right|there|is|are|only|about|stitch|on the|(?P<n>\d+|one|two|three|a|last|next)(?:\(n\))?|{_PLAIN}) )*(?P<st>{_S}) (?:(?:just|right|immediately|directly|remains?|remaining|is|left|lies|stands|away|ahead|wrapped) )*(?:before|short of|of|from|in front of) "
-_PLACE = re.compile(
+_PLACE = WordForm(
     rf"{_VERB}{_TO} (?:{_OFFSET}|(?P<one>one|two|three|\d) before |(?:just|right|immediately) before |(?:and|to) (?P<incl>including|over|past|beyond) |(?P<m>\d+|one|two|three|the) {_S} (?P<past>past|beyond|after) )?{_WHICH}{_WHAT}(?: {_MADE})*{_END}",
-    re.IGNORECASE,
 )
-_LAST_PLAIN = re.compile(  # "to the last unwrapped st"
+_LAST_PLAIN = WordForm(  # "to the last unwrapped st"
     rf"{_VERB}{_TO} (?:(?:the|only|there|is|1|one|last|single) )*(?:unwrapped|un-wrapped) (?P<st>{_S})(?: (?:{_MADE}|remains|is left|left))*{_END}",
-    re.IGNORECASE,
 )
-_PAST = re.compile(  # "past the last turn", "across the DS (as one st) and 1 st more"
+_PAST = WordForm(  # "past the last turn", "across the DS (as one st) and 1 st more"
     rf"{_VERB} (?:(?:to|on|and|across) )*(?:past|beyond|over|across|through) {_WHICH}{_WHAT}(?: {_MADE})*(?: ?\([^()]*\))?(?:,? working (?:1|one|the) wrapped st with (?:its|the) wraps?)?(?: and (?P<m>\d+|one|two) (?:{_S} )?(?:more|further|beyond)(?: {_S})?| and the next {_S})?{_END}",
-    re.IGNORECASE,
 )
 _AS = r"(?:(?:(?:the )?(?:two|2|both) )?as (?:one|1|a single)(?: (?:st|stitch))?|(?:the )?(?:two|2) tog(?:ether)?)"
 _WORDS = rf"(?:the|its|their|all|any|both|that|this|next|first|following|foll|own|last|of|with|in|along|from|at|on|around|round|base|to|onto|for|left|right|needle|through|back|loops?|legs?|it|them|one|each|two|three|[23](?= wraps?\b)|wraps?|ds|doubled?|twins?|triplets?|triple|shadows?|paired|pair|(?:double-?|doubly-?|twice-?)? ?(?:shadow[ -])?wrapped|st|stitch|tog(?:ether)?|and|{_AS})"
-_TAKEN_UP = re.compile(
+_TAKEN_UP = WordForm(
     rf"(?<![\w-])(?:(?:pick(?:ing)?|lift(?:ing)?|rais(?:e|ing)|catch(?:ing)?|tak(?:e|ing)|scoop|insert)(?: up)?(?: {_WORDS})*?(?:,| and|, and| to|,? then)+ )?(?P<verb>knit|purl|k|p|work)(?! (?:back )?(?:to|on|over|across|along|round|around)\b)(?P<words>(?: {_WORDS})+)(?:,? (?:hiding|lifting|taking up|picking up) (?:the|its|both|all|their|up|\s)*wraps?)?(?=\s*(?:[,;.()]|$))",
-    re.IGNORECASE,
 )
-_SO_MANY = re.compile(
+_SO_MANY = WordForm(
     rf"(?<![\w-])(?P<verb>knit|purl|k|p|work) (?:the )?(?:next |following |first )?(?P<n>{COUNT}) (?:wrapped )?{_S} (?:tog(?:ether)? |along )?with (?:their|the|all|all their|its) wraps?(?=\s*(?:[,;.()]|$))",
-    re.IGNORECASE,
 )
-_TELLS = re.compile(
-    r"\s*(?:when(?:ever)?|as you|each time|every time|always|note|if|once|remember|to)\b"
+_TELLS = WordForm(
+    r"\s*(?:when(?:ever)?|as you|each time|every time|always|note|if|once|remember|to)\b", re.NOFLAG
 )
-_WORKS = re.compile(
-    r"\b(?:[kp]|knit|purl) ?\d|\bw ?[&+] ?t\b|\bturn\b|\b(?:to|until) (?:the |last |next |first )*(?:\w+[- ])?wrapped\b|:"
+_WORKS = WordForm(
+    r"\b(?:[kp]|knit|purl) ?\d|\bw ?[&+] ?t\b|\bturn\b|\b(?:to|until) (?:the |last |next |first )*(?:\w+[- ])?wrapped\b|:",
+    re.NOFLAG,
 )
-_ACROSS_TO = re.compile(r"(?<![\w-])(k|knit|p|purl|work) (?:across|over|along|on|back|up) to (?=\S)", re.IGNORECASE)  # fmt: skip
-_OPTIONAL = re.compile(r"(?<=wrap)\(s\)", re.IGNORECASE)
+_ACROSS_TO = WordForm(r"(?<![\w-])(k|knit|p|purl|work) (?:across|over|along|on|back|up) to (?=\S)")  # fmt: skip
+_OPTIONAL = WordForm(r"(?<=wrap)\(s\)")
 _NEXT_ONE = rf"(?: (?:in )?(?:the |this |that )?(?:(?:next|following|foll|last) )?(?:{_S}|twin|one|it)(?: {_S})?)?"
 _NOW = r"(?: ?\((?:it|this|that|now|which)\b[^()]*\))?"
-_TURNED = re.compile(  # "SW next st (now a triplet), turn", "wrap the next st, which …, turn"
+_TURNED = WordForm(  # "SW next st (now a triplet), turn", "wrap the next st, which …, turn"
     rf"(?<![\w-])(?:(?:(?:make|work|do|place|put) )?(?:an? )?(?:sw|shadow[- ]?wrap|twin)\b(?: {_S})?{_NEXT_ONE}{_NOW},? (?:and |then )?turn|w\.,? (?:and )?turn|(?:(?<=[,;:.] )|(?<=\band )|(?<=\bthen ))wrap{_NEXT_ONE}{_NOW},? (?:and |then )?turn|w ?[&+] ?t(?: the)?(?: next)? {_S})(?=\s*(?:[,;.()]|$|and\b|then\b))",
-    re.IGNORECASE,
 )
-_UNWRAPPED = re.compile(
-    r"\bturn without (?:a wrap|wrapping|the wrap)(?: it| the st)?\b", re.IGNORECASE
-)
-_CLOSED = re.compile(  # "work ssk across the gap", "p2tog the sts on either side of it"
+_UNWRAPPED = WordForm(r"\bturn without (?:a wrap|wrapping|the wrap)(?: it| the st)?\b")
+_CLOSED = WordForm(  # "work ssk across the gap", "p2tog the sts on either side of it"
     rf"\b(?:work )?(?:an? |the )?(?P<dec>ssk|skpo?|k2tog|p2tog|ssp)(?: (?:across|over|to close|closing) (?:the |your )?(?:gap|hole|turn)| (?:the |these )?(?:2 |two )?{_S} (?:on|at|from) (?:either|each|both) sides? of (?:it|the (?:gap|hole|turn)))(?=\s*(?:[,;.()]|$|and\b))",
-    re.IGNORECASE,
 )
-_EACH_AS_ONE = re.compile(  # "(the DS there as one stitch)", ", each DS as one stitch"
+_EACH_AS_ONE = WordForm(  # "(the DS there as one stitch)", ", each DS as one stitch"
     rf"(?: ?\(|, )(?:(?:the|each|any|all|every|last|other|remaining) )*(?:ds|double {_S}|twins?(?: {_S})?|wrapped {_S})(?: (?:there|you meet|on the way|as you (?:come|get) to (?:it|them)))? (?:as|like) (?:one|1|a single|single) {_S}\)?(?=\s*(?:[,;.]|$))",
-    re.IGNORECASE,
 )
-_THEN = re.compile(r"^\s*(?:then|now|after that|next): (?=ds\b|[kp]\b|knit|purl)", re.IGNORECASE)
+_THEN = WordForm(r"^\s*(?:then|now|after that|next): (?=ds\b|[kp]\b|knit|purl)")
 _NAMES = ("wrap", "ds", "double", "twin", "triple", "paired", "shadow", "sw", "gap", "hole", "space", "turn", "w&t", "legs")  # fmt: skip
 
 
@@ -106,7 +97,7 @@ def _many_taken_up(match: re.Match[str]) -> str:
     return f"{_letter(match['verb'])}{match['n']} with wraps"
 
 
-_TURNED_ST = re.compile(r"\b(?:wraps?|twin|triplet|shadows?|legs|loops)\b", re.IGNORECASE)
+_TURNED_ST = WordForm(r"\b(?:wraps?|twin|triplet|shadows?|legs|loops)\b")
 
 
 def _one_taken_up(match: re.Match[str]) -> str:

@@ -14,6 +14,7 @@ from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.to_the_end import REPEATS_TO_THE_END
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import whole_number
 
 __all__ = ["in_usual_words"]
@@ -25,10 +26,9 @@ _STS = r"(?:sts|stitches|st|stitch)"
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
-_EXPLAINS = re.compile(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
+_EXPLAINS = WordForm(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
     rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|(?:^\W*|[/|,] *){_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
     rf"|\( ?{_SHORT} ?\)(?! (?:twice|\d|x))|= ?{_SHORT}\b",
-    re.IGNORECASE,
 )
 
 
@@ -55,9 +55,8 @@ def _in_digits(match: re.Match[str]) -> str:
     return str(2 + _SMALL.index(match[0].lower()))
 
 
-_COLOURED = re.compile(  # a row of nothing but stitches in colours
+_COLOURED = WordForm(  # a row of nothing but stitches in colours
     r"^\W*(?:rounds?|rnds?|rows?|r) ?\d[^:]*: ?[*(\[] ?(?:\d+ (?-i:[A-Z]{1,2}\d?)(?:, |; |[*)\].]|$))+",
-    re.IGNORECASE,
 )
 
 

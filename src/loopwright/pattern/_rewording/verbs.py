@@ -3,44 +3,36 @@
 
 from __future__ import annotations
 
-import re
-
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["LEAD", "with_verb"]
 
-LEAD = re.compile(
+LEAD = WordForm(
     r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|from here (?:to|until|till|through) (?:the end of )?(?:step|row|round) \d+|finally|at last|from here)\b,? )+",
-    re.IGNORECASE,
 )
 _PLAIN = r"(?:plain(?: knitting)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
 _LENGTH = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)"
-_PLAIN_TO = re.compile(
-    rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})", re.IGNORECASE
+_PLAIN_TO = WordForm(rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})")
+_PLAIN_FOR = WordForm(rf"({_PLAIN}),? (?:for )?(?=(?:about )?{_LENGTH})")
+_PLAIN_ON = WordForm(rf"(?:in )?(?:{_PLAIN})\b,? (?:until|till|for) ")
+_LENGTH_OF = WordForm(rf"{_LENGTH}\w*\.? of (?:{_PLAIN})")
+_CHANGED_FOR = WordForm(  # "change to stocking stitch for 9 cm"
+    rf"^(?:change|switch) to (?={_PLAIN}\b,? (?:until|till|for) )"
 )
-_PLAIN_FOR = re.compile(rf"({_PLAIN}),? (?:for )?(?=(?:about )?{_LENGTH})", re.IGNORECASE)
-_PLAIN_ON = re.compile(rf"(?:in )?(?:{_PLAIN})\b,? (?:until|till|for) ", re.IGNORECASE)
-_LENGTH_OF = re.compile(rf"{_LENGTH}\w*\.? of (?:{_PLAIN})", re.IGNORECASE)
-_CHANGED_FOR = re.compile(  # "change to stocking stitch for 9 cm"
-    rf"^(?:change|switch) to (?={_PLAIN}\b,? (?:until|till|for) )", re.IGNORECASE
-)
-_LEADS = re.compile(
+_LEADS = WordForm(
     r"^(?:(?:and|now|then|next|just)\b,? |for the [a-z]+(?: [a-z]+)?,? (?=(?:work|knit|rib) ))+",
-    re.IGNORECASE,
 )
-_BETWEEN_STARS = re.compile(
+_BETWEEN_STARS = WordForm(
     r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",
-    re.IGNORECASE,
 )
-_STARS_FOR = re.compile(rf"^\*([^*]+)\*,? (?:for )?(?={_LENGTH}\.?$)", re.IGNORECASE)
-_RIB_FIRST = re.compile(r"^rib[,:]? (?:in )?(\(?k ?\d+,? p ?\d+\)?)(?! rib)", re.IGNORECASE)
-_EACH_STITCH = re.compile(
+_STARS_FOR = WordForm(rf"^\*([^*]+)\*,? (?:for )?(?={_LENGTH}\.?$)")
+_RIB_FIRST = WordForm(r"^rib[,:]? (?:in )?(\(?k ?\d+,? p ?\d+\)?)(?! rib)")
+_EACH_STITCH = WordForm(
     r"^((?:now )?(?:knit|k) )(?:every|each|all) (?:st(?:itch)?|sts|stitches) (?:of|on|in) (every (?:round|rnd)\b)",
-    re.IGNORECASE,
 )
-_SOME = re.compile(
+_SOME = WordForm(
     rf"(?=(?:\d+|{'|'.join(NUMBER_WORDS)}) (?:more )?(?:rounds?|rnds?|rows?) (?:of )?(?:{_PLAIN}|over all|in\b|garter|moss|seed))(?P<n>\S+ (?:more )?\w+) (?:of )?",
-    re.IGNORECASE,
 )
 
 

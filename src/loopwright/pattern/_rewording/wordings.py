@@ -336,20 +336,19 @@ _FRACTIONS = {
     "½": ".5", "¼": ".25", "¾": ".75", "⅓": ".33", "⅔": ".67", "⅛": ".125", "⅜": ".375",
     "⅝": ".625", "⅞": ".875",
 }  # fmt: skip
-_FRACTION = re.compile(rf"(\d*)\s?([{''.join(_FRACTIONS)}])")
-_SLASHED = re.compile(r"(?<![\d/])(\d+)[ -](1/2|1/4|3/4|1/8|3/8|5/8|7/8)(?![\d/])")
-_BARE_SLASHED = re.compile(r"(?<![\d/.])(1/2|1/4|3/4)(?= ?(?:in|\"|″|inch))")
-_QUOTES = re.compile("[“”″‟]|''")
-_APOSTROPHES = re.compile("[’‘`]")
-_HARD_SPACE = re.compile("[\u00a0\u2009\u202f\t]")
-_AMPERSAND = re.compile(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])")
+_FRACTION = WordForm(rf"(\d*)\s?([{''.join(_FRACTIONS)}])", re.NOFLAG)
+_SLASHED = WordForm(r"(?<![\d/])(\d+)[ -](1/2|1/4|3/4|1/8|3/8|5/8|7/8)(?![\d/])", re.NOFLAG)
+_BARE_SLASHED = WordForm(r"(?<![\d/.])(1/2|1/4|3/4)(?= ?(?:in|\"|″|inch))", re.NOFLAG)
+_QUOTES = WordForm("[“”″‟]|''", re.NOFLAG)
+_APOSTROPHES = WordForm("[’‘`]", re.NOFLAG)
+_HARD_SPACE = WordForm("[\u00a0\u2009\u202f\t]", re.NOFLAG)
+_AMPERSAND = WordForm(r"(?<!w)(?<!W)(?<!f) ?& ?(?![tTb])", re.NOFLAG)
 
 
 _ONE_STITCH = r"(?:skpo?|sk2po?|s2kpo?|ss[kp]|[kp]fb|[kp][23]tog|y(?:o|on|rn|fwd)|m1[lrp]?|cdd)"
-_DOTTED = re.compile(
+_DOTTED = WordForm(
     rf"\b{_ONE_STITCH}\.[,;:)]|"
     r"\b(?:rep|rnds|rows|sts)\. (?-i:[a-z])|\b(?:[KP]|sl)\.\s?\d(?!\d?(?:st|nd|rd|th)\b)|\bw\.f|\b[KP]\. (?-i:[a-z])|\.\s?—|\b[a-z]\.[a-z]\.|\bst\.\s?st|\b[kp]\. row|\b(?:rnd|row|round)s?\.:|\b[cm]m\. (?-i:[a-z])",
-    re.IGNORECASE,
 )
 
 
@@ -413,10 +412,9 @@ def _slash(text: str) -> str:
     return f"{int(over) / int(under):g}"
 
 
-_TYPED_DASH = re.compile(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])")  # "… around -- 72 sts"
-_HEAD_DASH = re.compile(  # "1st round.- * K. 2", "Dec. round. - K. 1": old books' dash, as typed
+_TYPED_DASH = WordForm(r"(?<=[\w)\].!*]) ?--+ ?(?=[\w(\[])", re.NOFLAG)  # "… around -- 72 sts"
+_HEAD_DASH = WordForm(  # "1st round.- * K. 2", "Dec. round. - K. 1": old books' dash, as typed
     r"(?<=[a-z])\.-(?=\s*[*(\[\w])|^(?P<label>(?!(?:[kp]|knit|purl|work|rep|cast|bind|sl|turn|join)\b)[^-–—:;*]{3,44}[a-z)\]])\. [-–](?=\s+[*(\[\w])",
-    re.IGNORECASE,
 )
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import in_small
+from loopwright.pattern._rewording.triggers import WordForm, in_small
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["with_works_apart"]
@@ -36,10 +36,9 @@ _PIECES: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("bare", r"(?P<verb>knit|purl|work) (?P<n>{N})(?: more)?".replace("{N}", _N)),
     )
 )  # fmt: skip
-_JOINT = re.compile(r"(?:,| and| then| but)+ ", re.IGNORECASE)
-_SENTENCE = re.compile(
+_JOINT = WordForm(r"(?:,| and| then| but)+ ")
+_SENTENCE = WordForm(
     rf"(?P<b>^|[.;:!] )(?:(?P<then>(?:and |now )?then|next|now) |(?=(?:[^.;:*]|\.\d)*(?:,| and| then) ))(?P<s>(?:[^.;:*]{{0,60}}\b(?:cast on|co) \d|(?:begin|start) with \d|{_VERB}\b|join\b|{_FABRIC}|{_N})(?:[^.;:*]|\.\d|\b(?:in|ins|st)\.(?= ))*)(?=[.;]|$)",
-    re.IGNORECASE,
 )
 
 

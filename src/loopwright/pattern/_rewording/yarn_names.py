@@ -10,43 +10,38 @@ import re
 from functools import lru_cache
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 
 __all__ = ["with_yarns", "yarn_first"]
 
 _CALLED = rf"(?P<yarn>{COLOUR.replace('(?:yarn|colou?r) [A-E]', 'colou?r [A-E]')})\b"
 _WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue)\b|k\d|p\d|\*|\[|\()"
-_DYED = re.compile(
-    r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?", re.IGNORECASE
-)
-_FIRST = re.compile(
+_DYED = WordForm(r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?")
+_FIRST = WordForm(
     r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-EM]\d?))(?: only)?, ?"
     + _WORK,
-    re.IGNORECASE,
 )
-_CAST_ON = re.compile(
+_CAST_ON = WordForm(
     r"^(?P<on>\s*(?:cast on|co) [^;.]*?),? (?:with|using|in) "
     rf"(?:{_CALLED}|(?:yarn )?(?P<word>[A-E]\d?))(?=[,.;]|$)",
-    re.IGNORECASE,
 )
-_AMID = re.compile(rf"\b(?:with|using|in) {_CALLED}(?: only)?,? (?:and )?{_WORK}", re.IGNORECASE)
-_ROUND = re.compile(
+_AMID = WordForm(rf"\b(?:with|using|in) {_CALLED}(?: only)?,? (?:and )?{_WORK}")
+_ROUND = WordForm(
     rf"\b(?P<stitch>knit|purl|k|p)(?: to end)? (?:in|with|using) {_CALLED}(?: only)?(?=[,.;]|$)",
-    re.IGNORECASE,
 )
-_BEHIND = re.compile(
+_BEHIND = WordForm(
     rf"\b(?P<run>(?:[kpKP]|[Kk]nit|[Pp]url) ?\d+)(?: (?:in|with|using))? "
-    rf"(?:(?i:{_CALLED})|(?P<word>[A-EM])(?=[,;.\])]|$))"
+    rf"(?:(?i:{_CALLED})|(?P<word>[A-EM])(?=[,;.\])]|$))",
+    re.NOFLAG,
 )
-_TAKEN = re.compile(
+_TAKEN = WordForm(
     rf"\b(?:(?P<join>join|rejoin)|change to|use|switch to)(?: in)?(?: the)? {_CALLED}",
-    re.IGNORECASE,
 )
-_JOINED_AT = re.compile(  # where a yarn begins is where the work goes on: nothing is asked by it
+_JOINED_AT = WordForm(  # where a yarn begins is where the work goes on: nothing is asked by it
     rf"\b(?P<join>(?:(?:re)?join|attach|tie)(?: in| on)?)(?: the)? (?:{_CALLED}|(?P<word>(?-i:[A-E]\d?|CC\d?|MC)))"
     r" (?:at|in|by|on|to|beside) (?:the |one |a |an |this |that |either )?(?:(?:first|right|left|lower|upper|nearest|outer|inner|other|side|heel|thumb|right-hand|left-hand) )*"
     r"(?:corner|side|edge|end|start|beginning|gap|middle|centre|center|seam)(?: of (?:the )?(?:(?:first|right|left|sole|waiting|held|live|heel|thumb) )*(?:heel|opening|sole|thumb|round|rnd|needle|instep|gap|row|flap|work|sts|stitches|loops))?(?=[,.;]|$| and\b)",
-    re.IGNORECASE,
 )
 
 

@@ -6,28 +6,24 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["with_yarn_overs"]
 
 _S = r"(?:sts?|stitch(?:es)?)\b"
 _YO = r"(?:yo|yarn ?over)\b"
-_MADE = re.compile(  # "with a backwards yo, p26"
+_MADE = WordForm(  # "with a backwards yo, p26"
     rf"(?P<before>^|: |, )(?:with )?(?:a |the )?(?:(?:backwards?|reverse) {_YO}|{_YO} (?:backwards?|in reverse)|(?<=with a ){_YO})(?=,)",
-    re.IGNORECASE,
 )
-_WITH_NEXT = re.compile(  # "k yo tog with next st": the gap is closed
+_WITH_NEXT = WordForm(  # "k yo tog with next st": the gap is closed
     rf"\b(?P<verb>k|p)(?:nit|url)? (?:the |this )?{_YO} (?:tog(?:ether)? )?with (?:the )?next {_S}(?: tog(?:ether)?)?(?P<back> (?:tbl|through (?:the|their) back loops?))?",
-    re.IGNORECASE,
 )
-_ASIDE = re.compile(
-    rf"(?<=tog) ?\((?:the )?{_YO} (?:and|with|plus) (?:the )?(?:next )?{_S}\)", re.I
-)
+_ASIDE = WordForm(rf"(?<=tog) ?\((?:the )?{_YO} (?:and|with|plus) (?:the )?(?:next )?{_S}\)")
 _TO = r"(?P<verb>(?<![\w-])(?:k|knit|p|purl)) (?:to|until)(?: you (?:reach|get to|come to))?"
-_TO_PAIR = re.compile(  # a stitch, and the yarn over beside it
+_TO_PAIR = WordForm(  # a stitch, and the yarn over beside it
     rf"{_TO} (?:the |last |next )*pair(?:ed {_S})?(?: (?:made|formed|of)\b[^,;.]*)?(?=[,;.]|$)",
-    re.IGNORECASE,
 )
-_TO_YO = re.compile(rf"{_TO} (?:the |last |next )*{_YO}(?=[,;.]|$)", re.IGNORECASE)
+_TO_YO = WordForm(rf"{_TO} (?:the |last |next )*{_YO}(?=[,;.]|$)")
 
 
 def with_yarn_overs(said: MappedText) -> MappedText:
