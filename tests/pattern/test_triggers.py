@@ -16,7 +16,6 @@ from loopwright.pattern._rewording.triggers import Sieve, WordForm, shape_of, tr
 from loopwright.pattern._rewording.wordings import WORDINGS, rewordings, tidied
 from together import together
 
-
 NUMBER = re.compile(r"(?<![A-Za-z0-9])[0-9]+(?![A-Za-z0-9])")
 
 
