@@ -75,7 +75,9 @@ def clause(scribe: Scribe, text: str) -> list[Says] | None:
     for number in sieve.may_match(text):
         said, made = rules[number]
         match = _compiled(said).match(text)
-        if match is not None and not (made in _ALONE and _MORE.search(text)):
+        if match is None:
+            sieve.rule_out(number, text)
+        elif not (made in _ALONE and _MORE.search(text)):
             found = made(scribe, match)
             if found is not None:
                 return found

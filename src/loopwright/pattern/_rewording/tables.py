@@ -59,7 +59,11 @@ class Rewordings:
         while waiting:
             row, *waiting = waiting
             expression, means = self._rows[row]
-            after = said.sub(self._compiled(expression), means)
+            form = self._compiled(expression)
+            if form.search(said.text) is None:
+                self._sieve.rule_out(row, said.text)
+                continue
+            after = said.sub(form, means)
             if after is not said:  # it may hold other words now
                 said = after
                 waiting = [n for n in self._sieve.may_match(said.text) if n > row]

@@ -136,15 +136,25 @@ class Sieve:
                 bits[place] |= those
         return reduce(and_, bits)
 
-    def may_match(self, text: str) -> Sequence[int]:
+    def may_match(self, text: str) -> list[int]:
         """Return the numbers of the expressions that may match a text."""
-        return _may_match(self, shape_of(text))
+        return [*_may_match(self, shape_of(text))]
+
+    def rule_out(self, number: int, text: str) -> None:
+        """Remember that an expression was tried in vain, for all texts of the shape if it can."""
+        if number not in self._telling:
+            _may_match(self, shape_of(text)).pop(number, None)
+
+    @cached_property
+    def _telling(self) -> set[int]:
+        return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
 
 
 @lru_cache(maxsize=65536)
-def _may_match(sieve: Sieve, shape: str) -> Sequence[int]:
+def _may_match(sieve: Sieve, shape: str) -> dict[int, None]:
+    """Return the numbers that are not ruled out, in order."""
     mask = sieve.mask(shape)
-    return [n for n, bit in enumerate(reversed(f"{mask:b}")) if bit == "1"] if mask else ()
+    return dict.fromkeys(n for n, bit in enumerate(reversed(f"{mask:b}")) if bit == "1")
 
 
 class WordForm:
