@@ -24,6 +24,7 @@ from loopwright.pattern._reading.clauses import (
 from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
+from loopwright.pattern._reading.in_yarn import in_yarn
 from loopwright.pattern._reading.labels import LAST_ONE, Label, numbers_in, row_name
 from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.named_rows import in_purl, is_worked_below, named_row, says_purled
@@ -153,7 +154,7 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     named = yarn_first(body)
     if named is not None:
         found = labelled(scribe, label, named[1])
-        return None if found is None else [*scribe.taking(named[0]), *found]
+        return None if found is None else in_yarn(scribe, named[0], found)
     if (found := heel_then_needle_2(scribe, body)) is not None:
         return found
     body = _last_repeat(scribe, body).sub(_ENDING, _counted_from_end).sub(_SHAPED_PATTERN, "knit")
