@@ -13,6 +13,7 @@ from loopwright.pattern._contents import rewritten, with_fields
 from loopwright.pattern._grammar.said import Again, Header, Numbered
 from loopwright.pattern._grammar.sentences import Sentence
 from loopwright.pattern._grammar.yarn_rules import PanelRound
+from loopwright.pattern._reading.yarn_in_hand import with_first_yarn
 from loopwright.pattern.items import PURL, On, Turn, check_times
 from loopwright.pattern.panels import PanelRounds
 from loopwright.pattern.values import Count, Sized, plus, sized, values_of
@@ -329,6 +330,8 @@ class Assembler:
             # The yarn that the first of these rounds was worked in is taken up again, too.
             while start and isinstance(self.entries[start - 1].step, _YARNS):
                 start -= 1
+        steps = self.as_read()
+        self.entries[start].step = with_first_yarn(steps[:start], steps[start:])
         notes = [entry for entry in self.entries[start:] if _is_text(entry)]
         body = [entry for entry in self.entries[start:] if not _is_text(entry)]
         ending = self._ending(body, says.ending, place) if says.ending else 0

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 import attrs
 
-from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern.items import With
@@ -23,7 +22,8 @@ def in_yarn(scribe: Scribe, yarn: str, says: Sequence[Says]) -> list[Says]:
     row = first.step
     if row.items != kept.items:
         return [*scribe.taking(yarn), *says]
-    items = With(yarn), *row.items
+    told = [isinstance(item, With) for item in row.items]  # "with A, as row 1": not in its B
+    items = With(yarn), *row.items[told.index(False) if False in told else 0 :]
     again = attrs.evolve(kept, items=items)
     for name, one in scribe.context.named.items():
         if one is kept:

@@ -162,7 +162,7 @@ def _say(scribe: Scribe, said: MappedText) -> str:
             raise scribe.refusal
         if (named := yarn_first(said)) is not None:
             scribe.give(scribe.taking(named[0]))
-            return say(scribe, named[1])
+            return say(scribe, named[1]) if named[1].text else "instruction"
         if len(said.text) > MAX_SENTENCE:
             raise Lost("a sentence that is too long")
     if direct is not None and _is_sure(scribe, said, direct.says):

@@ -16,7 +16,7 @@ import attrs
 from loopwright.errors import PatternSyntaxError, SizeError, StepError
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in, things_in, with_fields
+from loopwright.pattern._contents import rounds_in, with_fields
 from loopwright.pattern._grammar.said import Again, Header, Numbered, Remark
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._grammar.yarn_rules import PanelRound
@@ -36,10 +36,11 @@ from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.lines import Line
 from loopwright.pattern._reading.live import Live, meant_first
 from loopwright.pattern._reading.stated import for_sizes
+from loopwright.pattern._reading.yarn_in_hand import yarn_in_hand
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.wordings import OwnWording, rewordings
 from loopwright.pattern._tolerant_walk import Claim, Key
-from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, With, WrapTurn
+from loopwright.pattern.items import KNIT, PURL, Item, On, PickUp, Repeat, Run, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, UntilCount, UntilWorked, sized, values_of
 
 __all__ = ["Lost", "Says", "Scribe", "made"]
@@ -195,9 +196,7 @@ class Scribe:
 
     def taking(self, yarn: str) -> list[st.Step]:
         """Return the step that takes this yarn in hand; none where it is."""
-        entries = reversed(self.assembler.entries)
-        changes = (name for e in entries for name in _yarn_after(e.step))
-        return [] if next(changes, st.MAIN) == yarn else [st.UseYarn(yarn)]
+        return [] if yarn_in_hand(self.assembler.as_read()) == yarn else [st.UseYarn(yarn)]
 
     def note(self, text: str) -> None:
         """Keep a text as a note."""
@@ -587,13 +586,3 @@ def _placed(found: Sentence, said: MappedText, prefix: int, start: int) -> Sente
 
     remarks = tuple(attrs.evolve(one, column=column(one.column)) for one in found.remarks)
     return attrs.evolve(found, says=moved(found.says), remarks=remarks)
-
-
-def _yarn_after(step: st.Step) -> list[str]:
-    """Return the name of the yarn that is in hand behind a step, if the step names any."""
-    if isinstance(step, st.UseYarn):
-        return [step.name]
-    last = [*rounds_in((step,))][-1:]
-    return [
-        thing.yarn for thing in things_in(tuple(last and last[0].items)) if isinstance(thing, With)
-    ][-1:]

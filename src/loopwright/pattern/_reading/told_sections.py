@@ -14,6 +14,7 @@ from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.marked_parts import CALL
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern._reading.yarn_in_hand import with_first_yarn
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
@@ -85,7 +86,10 @@ def told_part(scribe: Scribe, text: str) -> list[Says] | None:
 
 def _again(scribe: Scribe, steps: list[st.Step], called: str) -> list[st.Step]:
     """Return steps as they are worked once more here."""
-    again = [fresh(step, scribe.place) for step in steps]
+    there = scribe.assembler.as_read()
+    first = next((n for n, step in enumerate(there) if step is steps[0]), len(there))
+    begins = with_first_yarn(there[:first], steps)
+    again = [fresh(begins if step is steps[0] else step, scribe.place) for step in steps]
     live = scribe.now()
     if live.sure and any(live.trial(again, size).troubles for size in range(len(live.tallies))):
         raise Lost(f"the rows {called} can't be worked here")
@@ -106,7 +110,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
     name = said["name"].lower() if said is not None else ""
     steps = [] if not name or _OF_A_PIECE.search(name) else _under(scribe, name)
-    if not steps or not all(isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in steps):
+    if not _only_rows(steps):
         return None
     often = _often(scribe, said, steps) if said is not None and said["times"] else 1
     if not 0 < often < MAX_TIMES:
@@ -275,9 +279,9 @@ _SECTION = WordForm(
 
 
 def _only_rows(steps: list[st.Step]) -> bool:
-    return bool(steps) and all(
-        isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in steps
-    )
+    """Tell whether steps are rounds or rows, and changes of yarn between them."""
+    rows = [one for one in steps if not isinstance(one, st.UseYarn)]
+    return bool(rows) and all(isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in rows)
 
 
 def _rows_of(steps: list[st.Step]) -> int:
@@ -289,7 +293,7 @@ def _rows_of(steps: list[st.Step]) -> int:
                 return 0
             found += _rows_of(list(step.steps)) * step.times
         else:
-            found += 1
+            found += not isinstance(step, st.UseYarn)
     return found
 
 

@@ -242,7 +242,7 @@ _ROWS = Rewordings(
             r"pick up and knit \g<a> sts \g<where>, pick up and knit \g<b> sts \g<there>\g<other>",
         ),
         (
-            r"\b(?P<w>work|knit|continue|go on|carry on)(?: on)? (?:with|in|using) (?-i:(?P<yarn>[A-E]|MC|CC\d?))(?: yarn)? (?:only|alone)\b(?: from (?:here|now)(?: on)?)?(?=[.,;]|$)",
+            r"(?<!: )\b(?P<w>work|knit|continue|go on|carry on)(?: on)? (?:with|in|using) (?-i:(?P<yarn>[A-E]|MC|CC\d?))(?: yarn)? (?:only|alone)\b(?: from (?:here|now)(?: on)?)?(?=[.,;]|$)",
             _change_to,
         ),
         (

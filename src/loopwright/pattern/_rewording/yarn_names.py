@@ -16,11 +16,12 @@ from loopwright.pattern._rewording.wordings import COLOUR
 __all__ = ["with_yarns", "yarn_first"]
 
 _CALLED = rf"(?P<yarn>{COLOUR.replace('(?:yarn|colou?r) [A-E]', 'colou?r [A-E]')})\b"
-_WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue)\b|k\d|p\d|\*|\[|\()"
+_WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue|rib|bind|graft|dec|decrease|as (?:rnd|round|row)|follow)\b|k\d|p\d|\*|\[|\()"
 _DYED = WordForm(r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?")
 _FIRST = WordForm(
-    r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-EM]\d?))(?: only)?, ?"
-    + _WORK,
+    r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-EM]\d?))(?: only)?(?:, ?"
+    + _WORK
+    + r"|[,.:;]?\s*$)",
 )
 _CAST_ON = WordForm(
     r"^(?P<on>\s*(?:cast on|co) [^;.]*?),? (?:with|using|in) "
@@ -35,6 +36,18 @@ _BEHIND = WordForm(
     rf"(?:(?i:{_CALLED})|(?P<word>[A-EM])(?=[,;.\])]|$))",
     re.NOFLAG,
 )
+_NAMED = rf"(?:(?:yarn )?(?:{_CALLED}|(?P<word>(?-i:[A-E]\d?)\b)))(?: only| alone)?"
+_LABEL = r"(?:(?:next|following|foll|last|every|each|plain|set-?up|dec\w*\.?|inc\w*\.?|[a-z]+) )?(?:rounds?|rnds?|rows?)(?: \d[\d ,&–-]*(?:(?:and|to) \d+)?)?(?: \([RW]S\))?:"
+_LED = WordForm(rf"^\s*(?:with|using|in) {_NAMED},? (?P<label>{_LABEL}) ?(?=\S)")
+_ALONE = WordForm(rf"^\s*(?:with|using|in) {_NAMED}(?=\s*[.,:;]?\s*$)")
+_AT_END = WordForm(  # "knit 2 rounds in CC", "round 3: *k2, p2; rep from * to end in CC"
+    rf"^(?P<label>\s*{_LABEL} ?)?(?P<on>\s*(?:(?:then|now),? )?(?:(?:k|p|knit|purl|work|rib|continue|cont|bind off|cast off|bo|dec|inc|decrease|increase)\b|[*(\[])(?:[^:]*?[^:\d])?)"
+    rf" (?:in|with|using) {_NAMED}(?=\s*[.;]?\s*$)",
+)
+_ROUNDS_OF = WordForm(  # "knit 1 round MC"
+    rf"^(?P<on>\s*(?:k|p|knit|purl|work|rib) (?:\d+|[a-z]+) (?:rounds?|rnds?|rows?)) {_CALLED}(?=\s*[.;]?\s*$)",
+)
+_YARN = WordForm(rf"\b(?:{COLOUR}\b|(?:in|with|using) (?:yarn )?(?-i:[A-E]\d?)\b|yarn\b)")
 _TAKEN = WordForm(
     rf"\b(?:(?P<join>join|rejoin)|change to|use|switch to)(?: in)?(?: the)? {_CALLED}",
 )
@@ -66,6 +79,10 @@ def with_yarns(said: MappedText) -> MappedText:
 def _with_yarns(text: str) -> MappedText:
     said = MappedText.of(text)
     said = said.sub(_CAST_ON, lambda m: f"with {_yarn(m)}, {m['on'].strip().lower()}")
+    said = said.sub(_LED, lambda m: f"{m['label']} with {_yarn(m)}, ")
+    said = said.sub(_ALONE, lambda m: f"with {_yarn(m)}")
+    for form in (_AT_END, _ROUNDS_OF):
+        said = said.sub(form, _of_all)
     said = said.sub(_BEHIND, lambda m: f"{m['run']} in {_yarn(m)}")
     said = said.sub(_JOINED_AT, lambda m: f"join {_yarn(m)}")
     said = said.sub(_TAKEN, lambda m: f"{m['join'] or 'change to'} {_yarn(m)}")
@@ -73,9 +90,18 @@ def _with_yarns(text: str) -> MappedText:
     return said.sub(_AMID, lambda m: f"with {_yarn(m)}, ")
 
 
+def _of_all(match: re.Match[str]) -> str:
+    """Put a yarn that is told behind a sentence before what is worked in it, if it tells no other."""
+    if _YARN.search(match["on"]):
+        return match[0]
+    label = match.groupdict().get("label") or ""
+    return f"{label}with {_yarn(match)}, {match['on'].strip()}"
+
+
 def _yarn(match: re.Match[str]) -> str:
     """Return the name that the language gives it."""
-    called = " ".join((match["yarn"] or match["word"]).split())
+    named = match.groupdict()
+    called = " ".join((named["yarn"] or named["word"]).split())
     lower = called.lower()
     if lower == "mc" or lower.startswith(("main", "the main")):
         return "yarn main"
