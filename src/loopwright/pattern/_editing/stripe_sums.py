@@ -18,7 +18,7 @@ from loopwright.pattern._rewording.wordings import COUNT
 __all__ = ["stripe_sums"]
 
 _CRS = r"(?:rounds?|rnds?|rows?)"
-_COLOUR = r"(?:(?:in|of|with) )?(?:(?:the )?colou?r |yarn |shade )?(?:MC|CC ?\d?|C\d|[A-FM]\b|(?:(?:light|dark|pale|main|contrast) )?(?!(?:more|in|of|times|have|every|each|then|and|or)\b)[A-Za-z]{3,10}\b)"
+_COLOUR = r"(?:(?:in|of|with) )?(?:(?:the )?colou?r |yarn |shade )?(?:MC|CC(?: ?\d)?|C\d|[A-FM]\b|(?:(?:light|dark|pale|main|contrast) )?(?!(?:more|in|of|times|have|every|each|then|and|or)\b)[A-Za-z]{3,10}\b)"
 _ONE = WordForm(rf"\b(?:knit |work |k )?(?P<n>\d+) {_CRS} (?P<colour>{_COLOUR})", re.NOFLAG)
 _BETWEEN = WordForm(r"(?:,|;|\.| and| then|, then|, and)? *", re.NOFLAG)
 _TOTALS = WordForm(

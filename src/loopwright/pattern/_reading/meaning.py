@@ -48,6 +48,7 @@ from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
 from loopwright.pattern._reading.gone_on import in_any_order, rows_in_this_way
 from loopwright.pattern._reading.halves import on_halves
+from loopwright.pattern._reading.in_yarn import yarn_then_work
 from loopwright.pattern._reading.labelled import (
     as_set_up,
     between,
@@ -99,7 +100,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turned_places import with_turns
 from loopwright.pattern._rewording.wordings import COUNT
-from loopwright.pattern._rewording.yarn_names import with_yarns, yarn_first
+from loopwright.pattern._rewording.yarn_names import with_yarns
 from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
 
@@ -160,9 +161,8 @@ def _say(scribe: Scribe, said: MappedText) -> str:
     if direct is None:
         if scribe.refusal is not None:
             raise scribe.refusal
-        if (named := yarn_first(said)) is not None:
-            scribe.give(scribe.taking(named[0]))
-            return say(scribe, named[1]) if named[1].text else "instruction"
+        if (kind := yarn_then_work(scribe, said, say)) is not None:
+            return kind
         if len(said.text) > MAX_SENTENCE:
             raise Lost("a sentence that is too long")
     if direct is not None and _is_sure(scribe, said, direct.says):

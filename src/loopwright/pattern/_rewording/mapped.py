@@ -11,6 +11,8 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["MappedText"]
 
+_WORK = ("knit ", "purl ", "work ", "rib ", "cast ", "bind ")
+
 
 @attrs.frozen
 class MappedText:
@@ -48,6 +50,9 @@ class MappedText:
                 said = match.expand(new) if isinstance(new, str) else new(match)
             if said == match[0]:
                 continue
+            begins = said.startswith(_WORK) and self.text.endswith((". ", "! "), 0, match.start())
+            if begins and match[0][:1].isupper():
+                said = said[0].upper() + said[1:]  # a sentence of its own still
             parts.append(self.text[done : match.start()])
             places.extend(self.at[done : match.start()])
             parts.append(said)

@@ -202,7 +202,7 @@ def _in_hues(match: re.Match[str]) -> str:
 
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "rib 5 more rounds like this one", "rib two rounds in the same way"
-        rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with(?! (?:the |yarn )?(?:mc|cc ?\d?|[a-e]|colou?r|main|contrast)\b))\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind)| (?:in|with|using) (?:the |yarn )?(?:mc|cc ?\d?|[a-e]|colou?r|main|contrast)\b)",
+        rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with(?! (?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast)\b))\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind)| (?:in|with|using) (?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast)\b)",
         _ribbed,
     ),
     (

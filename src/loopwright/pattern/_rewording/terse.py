@@ -275,7 +275,7 @@ _OTHER_WORDS = Rewordings(
             _once_measured,
         ),
         (
-            r"\b(knit|purl|work|k|p) (?:a|another|one more|1 more) (?:plain )?(round|rnd|row)\b(?! (?:of|in|where))",
+            r"\b(knit|purl|work|k|p) (?:a|another|one more|1 more) (?:plain )?(round|rnd|row)\b(?! (?:of|in(?! (?:the |yarn )?(?:mc|cc|[a-e]|main|contrast\w*|colou?r)\b)|where)\b)",
             r"\1 1 \2",
         ),
         (r"^begin (?=k ?\d|rib\b|garter|st st|moss)", "work "),

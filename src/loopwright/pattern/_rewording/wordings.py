@@ -36,7 +36,7 @@ __all__ = [
 NUMBER = r"\d+(?:\.\d+)?"
 COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
 STS = r"(?:stitches|stitch|sts|st)\b\.?"
-COLOUR = r"(?:MC|CC ?\d?|C\d|(?:the )?main (?:colou?r|yarn|wool|shade)|(?:the )?contrast(?:ing)? (?:colou?r|shade)|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
+COLOUR = r"(?:MC|CC(?: ?\d)?|C\d|(?:the )?main (?:colou?r|yarn|wool|shade)|(?:the )?contrast(?:ing)? (?:colou?r|shade)|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
 
 

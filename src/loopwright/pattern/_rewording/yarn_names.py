@@ -16,7 +16,7 @@ from loopwright.pattern._rewording.wordings import COLOUR
 __all__ = ["with_yarns", "yarn_first"]
 
 _CALLED = rf"(?P<yarn>{COLOUR.replace('(?:yarn|colou?r) [A-E]', 'colou?r [A-E]')})\b"
-_WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue|rib|bind|graft|dec|decrease|as (?:rnd|round|row)|follow)\b|k\d|p\d|\*|\[|\()"
+_WORK = r"(?=(?:k|p|knit|purl|work|cast|co|rep|repeat|cont|continue|rib|bind|graft|dec|decrease|inc|increase|as (?:rnd|round|row)|follow)\b|k\d|p\d|\*|\[|\()"
 _DYED = WordForm(r"(?:the )?(?!mc|cc|c\d|colou?r|yarn)([a-z]{3,})(?: (?:yarn|wool|colou?r))?")
 _FIRST = WordForm(
     r"\s*(?:with|using) (?:yarn (?P<word>[\w -]{1,30}?)|(?P<letter>[A-EM]\d?))(?: only)?(?:, ?"
