@@ -203,11 +203,14 @@ _MOVES = WordForm(  # "knit 10 rounds and put the sts on a thread until next wee
     re.NOFLAG,
 )
 SHORT_OF = WordForm(  # and no "2 inches before you go on"
-    r"\b(?:short(?:er)?|less|shy|before(?! (?:you )?(?:go|start|beg|chang|turn|work|divid|sett)))\b",
+    r"\b(?:short(?:er)?|less|shy|(?<!as )before(?! (?:you )?(?:go|start|beg|chang|turn|work|divid|sett)))\b",
 )
 _OTHER_END = WordForm(
     r"\b(?:sts?|stitch\w*|worked|used|remain|rem|gap|hole|gone|marker|times|twice|(?:dec|inc)\w*)\b",
     re.NOFLAG,
+)
+_ELSEWHERE = WordForm(
+    r"\b(?:from|above|beyond|past|below|after|since|under|over|along|at|between)\b", re.NOFLAG
 )
 _PLAIN_PART = WordForm(
     r"\b(?:stockinette|stocking stitch|st\.? st)\b", re.NOFLAG
@@ -247,13 +250,16 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     if (
         length is None
         or SHORT_OF.search(tail)
-        or re.search(r"desired|required|want|longer|your", tail)
+        or re.search(r"desired|required|want|longer|your(?! size)", tail)
     ):
         return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
     since = (
         "cast-on"
         if FROM_BEGINNING.search(tail)
-        or (re.search(r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl", what) and not tail)
+        or (
+            re.search(r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl", what)
+            and not _ELSEWHERE.search(tail)
+        )
         else "here"
     )
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]

@@ -11,6 +11,7 @@ import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.between_sizes import by_sign
+from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
     PIN,
@@ -265,7 +266,11 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool) -> MappedText:
     start = number.end() if number else 0
     rest = again_in_words(
         with_every_round(
-            with_works_apart(with_shaped_ends(tidied(said.cut(start, len(said.text)))))
+            with_works_apart(
+                with_shaped_ends(
+                    without_what_is_by_the_way(tidied(said.cut(start, len(said.text))))
+                )
+            )
         )
     )
     rest = out_of_table(spelt_out(rest))

@@ -78,6 +78,11 @@ _ROW_AGAIN = WordForm(  # "the WS row once more": nobody may leave it out
 )
 
 
+_TURNS = WordForm(  # "with the right side facing, turn", not "turn the sock inside out"
+    r"(?:^|[,;:] ?|\b(?:and|then) )turn(?: (?:the |your )?work)?(?=$|[,;] | (?:and|then|with|for|to form|as before|again)\b)"
+)
+
+
 _NUMBERED = re.compile(  # "take Steps 2 and 3 in turn until …"
     r"\b(?:steps|rows|rounds|rnds) \d+ ?(?:and|&|-|–|to|through) ?\d+\b[^.;]*\b(?:(?:un)?til+|times|twice|once more)\b",
     re.IGNORECASE,
@@ -118,7 +123,7 @@ def harmless(text: str) -> bool:
         return False  # "pick up and knit 2", cut in its midst
     if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS)):
         return False
-    if _ROW_AGAIN.match(bare):
+    if _ROW_AGAIN.match(bare) or _TURNS.search(bare):
         return False
     if _HARMLESS.match(bare) and not _STRONG.search(bare):
         return True
