@@ -13,6 +13,7 @@ import pytest
 
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.heights import heights
+from loopwright.pattern._editing.like_rows import like_rows
 from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.row_numbers import row_numbers
@@ -45,6 +46,7 @@ def _garter(length: int) -> str:
     )
 
 
+RIB = "Row 1: *K1, p1; rep from * to end.\nRow 2: *P1, k1; rep from * to end.\nWork in rib as before, beginning with "
 BOTH = "Rnd 1: K1, ssk, k1.\nRnd 2: "
 
 
@@ -88,6 +90,7 @@ TOE = "Cast on 48 (56) sts. Join.\nTOE\nRnd 1: *K1, ssk, k to last 3 sts of need
 
 LOOKS: dict[str, Look] = {
     "turn_sequences": lambda text: turn_sequences(spoken(text)),
+    "like_rows": lambda text: like_rows(spoken(text)),
     "heights": lambda text: heights(text, spoken(text)),
     "mirrors": lambda text: mirrors(spoken(text)),
     "two_parts": lambda text: two_parts(spoken(text)),
@@ -125,6 +128,11 @@ SAID: dict[str, tuple[tuple[str, str], ...]] = {
         (SHORT + "Continue through the row that ends K8, w&t.\n", ""),
         (SHORT + "Continue in this way.\n", ""),
         (_rows("K25", "P24", "K25") + GOES_ON.format("K8"), ""),
+    ),
+    "like_rows": (
+        (RIB + "row 2.", ""),
+        (RIB + "the 3rd row.", "3:9 the rib has 2 rows: there is no row 3"),
+        (RIB.replace("p1", "k1").replace("P1", "K1") + "row 2.", ""),  # no rib is told
     ),
     "heights": (
         (LOW + TO.format("hat"), "1:9 15 cm is printed; the piece measures 16 cm before it is done"),
