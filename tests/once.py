@@ -22,12 +22,12 @@ _ONCE = {
         test_survey_fit""",
     "geometry": "test_cloths test_crossed_shapes test_near test_socks_shape",
     "making": "test_by_count test_edges test_found test_places test_small_cases",
-    "pattern": """test_alone test_by_count test_by_numbers test_cables test_columns test_counted
-        test_counts_and_times test_derive test_drawn_charts test_edges_of_words test_editors_eye
-        test_free_words test_heel_turns test_historical test_language_page test_left_unsaid
-        test_limits test_meaning test_measures test_names_of_needles test_needles_by_numbers
-        test_one_by_one test_ordinary test_pairs_and_sizes test_phrases test_prose_counts
-        test_reworded test_right_texts test_row_in_short test_rows_by_others
+    "pattern": """test_alone test_bounds test_by_count test_by_numbers test_cables test_columns
+        test_counted test_counts_and_times test_derive test_drawn_charts test_edges_of_words
+        test_editors_eye test_free_words test_heel_turns test_historical test_language_page
+        test_left_unsaid test_limits test_meaning test_measures test_names_of_needles
+        test_needles_by_numbers test_one_by_one test_ordinary test_pairs_and_sizes test_phrases
+        test_prose_counts test_reworded test_right_texts test_row_in_short test_rows_by_others
         test_rows_told_before test_said_out test_shadow_wraps test_slips test_steps
         test_text_slips test_told_sums test_triggers test_unread test_where_said
         test_wholes_and_parts test_yarns""",

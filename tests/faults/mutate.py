@@ -398,13 +398,14 @@ def replaced(mutant: Mutant) -> Callable[[], None] | None:
     name = str(mutant.file)
     old = compile(ast.parse(mutant.file.read_text("utf-8")), name, "exec")
     new = compile(mutant.tree, name, "exec")
-    if bodies(old) != bodies(new):
+    before, after = list(functions(old)), list(functions(new))
+    if bodies(old) != bodies(new) or len(before) != len(after):  # one left out with its statement
         return None
-    pairs = [(a, b) for a, b in zip(functions(old), functions(new), strict=True) if a != b]
+    pairs = [(a, b) for a, b in zip(before, after, strict=True) if a != b]
     if any(a.co_freevars != b.co_freevars for a, b in pairs):
         return None
     changed_code = {(a.co_qualname, a.co_firstlineno): b for a, b in pairs}
-    alike = Counter((one.co_qualname, one.co_firstlineno) for one in functions(old))
+    alike = Counter((one.co_qualname, one.co_firstlineno) for one in before)
     there = {(f.__code__.co_qualname, f.__code__.co_firstlineno) for f in made_functions()[0][name]}
     for key in changed_code:  # those within others may be made later, of the changed code
         if alike[key] > 1 if key in there else "<locals>" not in key[0]:

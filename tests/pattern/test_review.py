@@ -266,3 +266,22 @@ def test_a_note_that_comes_again_is_printed_once() -> None:
     printed = found.shown()
     assert printed.count("does not say kwise or pwise") == 1
     assert "2:8: note: Sl does not say kwise or pwise; read as pwise; also in lines 3, 4" in printed
+
+
+SLEEVES = (
+    "Cast on {} sts, long-tail.\nRows 1-2: Knit.\nPlace next 10 sts on a holder as left.\n"
+    "Place next {} sts on a holder as right.\nBind off all sts.\n\n## Sleeves ({})\n"
+    "Return to needle the sts held as left.\nRows 3-4: Knit.\nBind off all sts.\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("cast_on", "right", "how", "waits"),
+    [(30, 10, "both alike", False), (28, 8, "both alike", True), (30, 10, "long", True)],
+)
+def test_what_is_worked_as_another_of_as_many_stitches_does_not_wait(
+    cast_on: int, right: int, how: str, waits: bool
+) -> None:
+    found = review(SLEEVES.format(cast_on, right, how)).findings
+    said = f"{right} sts are held as right and never returned to the needle"
+    assert [one.message for one in found if "held" in one.message] == [said] * waits

@@ -41,6 +41,7 @@ from loopwright.pattern import (
     k,
     knit_round,
     knit_rounds,
+    of_size,
     plus,
     sized,
 )
@@ -130,6 +131,26 @@ def test_a_gauge_may_be_of_one_row() -> None:
 def test_where_an_item_is_told_is_not_what_it_is() -> None:
     assert Turn(column=3) == Turn()
     assert repr(Turn(column=3)) == "Turn()"
+
+
+def test_where_a_step_is_told_is_not_what_it_is() -> None:
+    told = CastOn(8, at=st.TextPlace(3, 1))
+    assert told == CastOn(8)
+    assert repr(told) == repr(CastOn(8))
+
+
+def test_a_repeat_of_nothing_but_a_repeat_is_one_in_the_sizes_that_have_no_more() -> None:
+    """What the small size works none of leaves three times the pair, and that twice."""
+    pair = RepeatRounds((Row((KNIT,)), Row((k(1),))), 3, count=1)
+    more = RepeatRounds((Row((KNIT,)),), Sized((0, 2)))
+    pattern = Pattern("", (CastOn(1), RepeatRounds((more, pair), Sized((2, 3)))), sizes=("S", "M"))
+    small, large = (of_size(pattern, size).steps[-1] for size in (0, 1))
+    assert small == RepeatRounds(pair.steps, 6, count=1)
+    assert isinstance(large, RepeatRounds)
+    assert (large.times, large.steps[-1]) == (3, pair)
+    until = attrs.evolve(pattern, steps=(CastOn(1), RepeatRounds((more, pair), UntilCount(1))))
+    with pytest.raises(StepError, match="give the product"):
+        of_size(until, 0)
 
 
 # The stripes are for the walk alone: hands only hear of the yarns that come of them.

@@ -142,7 +142,7 @@ def _narrow(known: _Known, text: str, start: int) -> None:
     known.open = None in rows
     known.aside = sum(change or 0 for change in known.rows[:-many])
     steps = [change for change in rows if change]
-    if steps != known.steps[-len(steps) :] or len(steps) != len(known.steps):
+    if steps != known.steps:
         known.before = None  # the count before the first of these is not kept
     known.steps = steps
 

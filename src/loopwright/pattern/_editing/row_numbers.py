@@ -115,6 +115,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
                 and label.numbers[0] != skips
+                and not apart.issuperset(range(1, label.numbers[0]))  # "odd rounds: knit"
             ):
                 yield from _begins_late(one, so_far or last)
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
@@ -221,7 +222,8 @@ def _told_apart(one: Spoken, last: int) -> set[int]:
     if one.label is None and (some := _SOME_ROWS.search(one.text)):  # "work 3 rows", behind row 1
         return set(range(last + 1, last + 1 + number_of(some["many"]))) if last else set()
     if one.label is not None and not one.label.numbers:
-        first = {"even": 2, "odd": 1}.get(one.label.which)
+        which = one.label.which or one.label.name.partition("-")[0]  # "odd-numbered rows: …"
+        first = {"even": 2, "odd": 1}.get(which)
         return set(range(first, MOST, 2)) if first else set()
     if one.label is not None and one.label.which:
         return set()

@@ -236,12 +236,14 @@ def _shorter(text: str, lengths: set[_Values]) -> _Said:
     a, b = alike(numbers_in(match["a"]), numbers_in(match["b"]))
     made = tuple(x + y for x, y in zip(a, b, strict=True))
     same = [one for one in lengths if len(one) == len(made)]
+    off = [sum(abs(x - y) > 0.05 for x, y in zip(one, made, strict=True)) for one in same]
     near = [
-        one for one in same
-        if one != made and sum(abs(x - y) > 0.05 for x, y in zip(one, made, strict=True)) <= len(made) / 2
+        one
+        for one, many in zip(same, off, strict=True)
+        if many <= len(made) / 2
         and all(abs(x - y) < 0.15 * y for x, y in zip(one, made, strict=True))
-    ]  # fmt: skip
-    if made in same or len(made) < 2 or not near:
+    ]
+    if 0 in off or not near:
         return None
     return f"{_shown(a)} and {_shown(b)} make {_shown(made)}; {_shown(near[0])} is printed", match.start("a")  # fmt: skip
 

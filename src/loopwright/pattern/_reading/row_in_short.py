@@ -199,7 +199,7 @@ def may_be_row(text: str) -> bool:
 
 
 def row_in_short(
-    live: Live, text: str, *, beside: str = "", is_sentence: bool = False
+    live: Live, text: str, *, beside: str, is_sentence: bool
 ) -> tuple[str, Numbers] | None:
     """Return a row in our own words, and the stitches after it; None where it does not work out.
 

@@ -41,10 +41,6 @@ def _ribbed(match: re.Match[str]) -> str:
     return f"{match[1]}{lead} {match[2]} {match[3]} in rib"
 
 
-def _ribbed_so(match: re.Match[str]) -> str:
-    return f"{match[1]}{match[4]}. Repeat this {match[3][:-1]} {int(match[2]) - 1} more times"
-
-
 def _at_ends(match: re.Match[str]) -> str:
     total = match[3] if match.re.groups > 2 else None
     return _at_corners(match, 2) + (f" ({total} sts)" if total else "")
@@ -147,9 +143,7 @@ def _two_in_the_middle(match: re.Match[str]) -> str:
     return f"{match[1]} {plain // 2}, k2tog, knit {plain - plain // 2}"
 
 
-_NTH = {"first": "1", "1st": "1", "second": "2", "2nd": "2", "third": "3", "3rd": "3", "fourth": "4", "4th": "4"}  # fmt: skip
-_ORDINAL = "|".join(_NTH)
-_HUES = "red|white|blue|green|grey|gray|black|brown|yellow|cream|navy|pink|orange|purple|natural|dark|light"
+_ORDINAL = "first|1st|second|2nd|third|3rd|fourth|4th"
 
 
 def _told_behind(match: re.Match[str]) -> str:
@@ -164,25 +158,6 @@ def _told_behind(match: re.Match[str]) -> str:
     )
 
 
-def _on_nth_needles(match: re.Match[str]) -> str:
-    """Put "on the first needle knit …; knit the second needle; on the third k1, …" with colons."""
-    text = re.sub(
-        rf"\b(?:knit|work) (?:across )?the ({_ORDINAL}) needle(?=[;,.])",
-        lambda m: f"needle {_NTH[m[1].lower()]}: knit",
-        match[0],
-        flags=re.IGNORECASE,
-    )
-    text = re.sub(
-        r"\b(?:knit|work) (?:across )?needle (\d)(?=[;,.])", r"needle \1: knit", text, flags=re.I
-    )
-    return re.sub(
-        rf"\bon the ({_ORDINAL})(?: needle)?,? (?=knit|k\b|k\d|purl|p\d|slip|sl\b|ssk)",
-        lambda m: f"needle {_NTH[m[1].lower()]}: ",
-        text,
-        flags=re.IGNORECASE,
-    )
-
-
 def _each_time(match: re.Match[str]) -> str:
     """Put "[pick up and k 1 st, k28] twice" as often as it is worked."""
     word = match["n"].lower()
@@ -194,20 +169,10 @@ def _on_two_needles(match: re.Match[str]) -> str:
     return f"until there are {match['n']} sts on needle {match['a']} and {match['n']} sts on needle {match['b']}"
 
 
-def _in_hues(match: re.Match[str]) -> str:
-    """Put "knit 6 rounds red, then 6 rounds white" colour by colour."""
-    told = re.findall(rf"(\d+) (rounds|rnds|rows) ({_HUES})\b", match[0], re.IGNORECASE)
-    return " ".join(f"With {hue}, {match['verb']} {many} {course}." for many, course, hue in told)
-
-
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "rib 5 more rounds like this one", "rib two rounds in the same way"
         rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with(?! (?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast)\b))\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind)| (?:in|with|using) (?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast)\b)",
         _ribbed,
-    ),
-    (
-        r"(^|[.;] )rib (\d+) (rounds|rnds|rows): (\*[^*.:]*rep(?:eat)? from \*[^.:]*)(?=[.;]|$)",
-        _ribbed_so,
     ),
     (  # "in each corner pick up two sts, one for each needle"
         rf"(^|[.;,] )(?:then |and )?(?:at|in|from) (?:each|both|either|the|every)(?: of the)?(?: two)? (?:corners?|gaps?)(?: (?:of|between|at) [a-z ]+?)?,? (?:pick up|lift|raise)(?: and k(?:nit)?)? ({_MANY})(?: (?:extra|more|new|additional))?(?: (?:sts?|stitch(?:es)?|strands?|loops?|bars?))?\b{_ONE_EACH}",
@@ -232,14 +197,6 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "repeat rounds 1 and 2 until 28 sts remain. There are 2 sts fewer between the decs each time."
         r"\b((?:rep(?:eat)?|work) (?:the |these )?(?:last |both )?(?:\d |two )?(?:rounds|rnds|rows)\b[^.;]*\b(?:remain|rem|left|sts|stitches))[.;:] (?:(?:note that|now|each time|every time|here),? )?(?:there (?:are|will be)|you (?:will )?have|work|knit|this leaves) (\d|one|two|three|four) ((?:sts?|stitch(?:es)?)? ?(?:fewer|less|more)) ((?:sts?|stitch(?:es)?) )?(between|before|after)\b",
         r"\1, with \2 \3 \4\5",
-    ),
-    (
-        r"\b(?:needle 1:|on the first(?: needle)?,?) (?:knit|k|slip|sl|ssk)\b[^.]*\bon the (?:third|3rd|second|2nd)\b[^.]*",
-        _on_nth_needles,
-    ),
-    (
-        rf"\b(?P<verb>knit|work) \d+ (?:rounds|rnds|rows) (?:{_HUES})(?:,? (?:and |then )*\d+ (?:rounds|rnds|rows) (?:{_HUES}))+(?:,? and (?:keep|go on|continue) [a-z ]*stripes[^.]*)?\.",
-        _in_hues,
     ),
     (r"\b(pick(?:ing)? up(?: and knit)? (?:the )?\d+(?: ?[(\[][^)\]]*[)\]])?) loops\b", r"\1 sts"),
     (
