@@ -283,7 +283,10 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
     match = _DO_THIS.match(text)
     entries = scribe.assembler.entries
     last = entries[-1] if entries else None
-    if re.search(r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used)\b", text):
+    if re.search(
+        r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used|remain|left|(?:dec|inc|shap)\w*)\b",
+        text,
+    ):
         return None
     if match is None or last is None or not isinstance(last.step, st.Round | st.Row):
         return None

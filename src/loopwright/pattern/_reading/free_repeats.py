@@ -29,11 +29,13 @@ class GoingOn:
     target: Count | None = None  # stitches that are reached
     times: Count | None = None
     total: bool = False  # whether the times count those worked before
+    rounds: Count | None = None  # how many in all, plain ones too
+    each: bool = False  # whether so many stitches are reached on each needle
 
     @property
     def is_whole(self) -> bool:
         """Tell whether it says what goes on, and how far."""
-        return self.target is not None or self.times is not None
+        return any(one is not None for one in (self.target, self.times, self.rounds))
 
 
 _STS = r"(?:sts?\b\.?|stitch(?:es)?\b)"
@@ -46,11 +48,14 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
         ("place", rf"(?:un)?til+\b(?: (?:you (?:have|are)|there (?:are|is)|the (?:thumb|gusset|gore) (?:has|holds|counts)))* (?:(?<=has |lds |nts ){COUNT} {_STS}|{COUNT} (?:thumb|gusset|gore) {_STS}|{COUNT} {_STS} (?:between|in|for|inside) (?:the |each |every )?(?:two )?(?:markers|thumb|gusset|gore|section|segment|wedge)(?: gusset)?)(?: \((?P<whole>{COUNT}) {_STS}\))?"),
-        ("count", rf"(?:(?:un)?til+|down to|up to|to|till)\b(?: (?:you (?:again )?(?:have|are)|there (?:are|is)|only|a total of|just|are|about|have|once more|back (?:to|at)|down to|up to|the|all))* (?P<n>{COUNT})(?: (?:[a-z]+ )?{_STS}|(?= remain| are left| left)|(?<=are \d)(?=$)|(?<=are \d\d)(?=$)|(?<=have \d\d)(?=$))(?:,? (?:are |have been |is )?(?:remain\w*|rem\b\.?|left|reached|again|in all|in total|altogether|on (?:the|your) needles?(?! \d)|in work))*(?=$|[,.;]| (?:\(\d+ (?:sts )?(?:on|per) each|chang|switch|mov|and|then|on|in|every))(?: \(\d+ (?:sts |stitches )?(?:on|per) each \w+\))?"),
+        ("count", rf"(?:(?:un)?til+|down to|up to|to|till)\b(?: (?:you (?:again )?(?:have|are)|there (?:are|is)|only|a total of|just|are|about|have|once more|back (?:to|at)|down to|up to|the|all))* (?P<n>{COUNT})(?: (?:[a-z]+ )?{_STS}|(?= remain| are left| left)|(?<=are \d)(?=$)|(?<=are \d\d)(?=$)|(?<=have \d\d)(?=$))(?:,? (?:are |have been |is )?(?:remain\w*|rem\b\.?|left|reached|again|in all|in total|altogether|on (?:the|your) needles?(?! \d)|in work))*(?P<each> (?:on|per) (?:each|every|both|either)(?: of)?(?: the)?(?: two| three| four)? needles?)?(?=$|[,.;]| (?:\(\d+ (?:sts )?(?:on|per) each|chang|switch|mov|and|then|on|in|every))(?: \(\d+ (?:sts |stitches )?(?:on|per) each \w+\))?"),
+        ("count", rf"(?:un)?til+ (?:the |your )?(?:(?:st|stitch) count|count|number of {_STS}|total)(?: of {_STS})? (?:is|reaches|comes (?:down )?to|(?:has )?(?:falls?|fallen|gone|come|dropped|drops) (?:down )?to|equals) (?P<n>{COUNT})(?: {_STS})?(?P<each>(?!))?"),
+        ("rounds", rf"for (?:another |a further |the next )?(?P<n>{COUNT}) (?:more |further )?{_C}"),
         ("stated", r"(?:un)?til+ (?:all|both|the|each|every) (?:\w+ )?needles (?:have|hold|carry) (?:the same|an equal) number of (?:sts|stitches)(?: again)?|(?:un)?til+ (?:the )?(?:original|first|starting|right) (?:number|count)(?: of (?:sts|stitches))? (?:is|has been) (?:reached|restored|left)(?: again)?|(?:un)?til+ (?:you are )?back (?:at|to) the (?:original|starting|first) (?:number|count)[a-z ]*"),
         ("every", rf"(?:in |on |at )?(?:the )?(?:next (?:{_C} )?and )?(?:then )?(?:on )?(?:every|each|all)(?: (?:following|foll\.?|single|successive))?(?: (?P<nth>{_NTH}))?(?: (?:following|foll\.?))? {_C}|(?:in |on )?(?:the )?(?:next and )?(?:every )?(?:foll(?:owing)?\.? )?alt(?:ernate)?\.? {_C}(?! ?\d)|every other(?= time\b)"),
         ("alternate", rf"alternat(?:e|ing) (?:{_C} )?(?P<rows>\d+ (?:and|&) \d+)|(?P<c>{_C}) (?P<rows2>\d+ (?:and|&) \d+) (?:in turn|alternately|by turns)"),
         ("often", rf"(?:un)?til+ (?:you have |you've )?(?:worked|done|made|knit(?:ted)?) (?:the )?(?P<n>{COUNT}) (?P<name>{_NAMED}) {_C}(?: in (?:all|total)| altogether)?(?:,? (?:and|with) (?:the |all |its |their )*(?:\w+ )?(?:plain|knit) {_C} (?:after|behind|that follow|following)(?: (?:the )?(?:last(?: one)?|it|that|them|each))?)?"),
+        ("often", rf"(?:un)?til+ (?:a total of |all )?(?P<n>{COUNT}) (?:such )?(?P<name>{_NAMED}) {_C} (?:have been|has been|are|were) (?:worked|done|made|completed?|finished|knitted)(?: in (?:all|total)| altogether)?"),
         ("plain", rf"(?:always )?(?:one|an?|1) (?:{_NAMED}) {_C},?(?: and| then|,)+ (?P<gap>{_MANY}) (?:plain|knit) {_C}|alternat(?:e|ing) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C} (?:and|with) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C}|(?:work )?(?:one|a|1) (?:plain|knit|{_NAMED}) {_C} and (?:one|a|1) (?:plain|knit|{_NAMED}) {_C} (?:alternately|in turn|by turns)"),
         ("bare", rf"(?:without|leav(?:e|ing) out|omit(?:ting)?|stop(?:ping)?|skip(?:ping)?|drop(?:ping)?) (?:the |any )?plain {_C}(?: (?:in )?between)?"),
         ("block", rf"(?:(?:the |all |these |those |this |last |both |same |previous |above |whole )*(?:last |these |same |both |previous )(?:(?P<many>\d{{1,2}}|two|three|four|six|eight) )?{_C}|both {_C}|(?:the |this |that )pair of {_C}|(?:as )?{_C} (?P<rows>\d+ ?(?:and|&|-|–|,|to) ?\d+)(?! ?(?:more )?times))"),
@@ -90,6 +95,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
     once = (
         "count",
         "place",
+        "rounds",
         "stated",
         "often",
         "times",
@@ -108,9 +114,12 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
 
 def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn | None:
     if "count" in told and "times" not in told:
-        return GoingOn(target=count_in(told["count"][0].match["n"]))
+        count = told["count"][0].match
+        return GoingOn(target=count_in(count["n"]), each=count["each"] is not None)
     if "place" in told and (whole := told["place"][0].match["whole"]):
         return GoingOn(target=count_in(whole))
+    if "rounds" in told:
+        return GoingOn(rounds=count_in(told["rounds"][0].match["n"]))
     if "often" in told:
         return GoingOn(times=count_in(told["often"][0].match["n"]), total=True)
     if "stated" in told or "place" in told:

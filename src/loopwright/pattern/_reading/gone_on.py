@@ -88,7 +88,22 @@ def _one(scribe: Scribe, text: str, stated: Count | None) -> list[Says] | None:
     if going is None or not live.sure or live.behind_any():
         return None
     rows = _rows(scribe, going)
-    return None if rows is None else _gone_on(scribe, going, rows)
+    going = going if rows is None else _in_all(scribe, going, rows)
+    return None if rows is None or not going.is_whole else _gone_on(scribe, going, rows)
+
+
+def _in_all(scribe: Scribe, going: GoingOn, rows: Sequence[_Row]) -> GoingOn:
+    """Put so many stitches on each needle as all of them, so many rounds as so many times."""
+    if going.each:
+        needles = {len(tally.parts) for tally in scribe.now().tallies}
+        many = needles.pop() if len(needles) == 1 else 0
+        whole = going.target and sized([int(n) * many for n in values_of(going.target)])
+        return attrs.evolve(going, target=whole or None)
+    if going.rounds is not None:
+        times = [int(n) // len(rows) for n in values_of(going.rounds)]
+        fits = all(int(n) % len(rows) == 0 for n in values_of(going.rounds))
+        return attrs.evolve(going, times=sized(times) if fits and min(times) else None, rounds=None)
+    return going
 
 
 def _rows(scribe: Scribe, going: GoingOn) -> list[_Row] | None:

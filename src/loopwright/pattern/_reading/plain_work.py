@@ -420,7 +420,7 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     if re.search(
-        r"\bfor .*\b(?:rounds?|rnds?|rows?)\b|\bun?til+\b.*\b(?:sts?|stitch\w*|gap|hole|wraps?)\b",
+        r"\bfor .*\b(?:rounds?|rnds?|rows?)\b|\b(?:times|twice|once more)\b|\bto \d+ (?:sts?|stitch\w*)\b|\b(?:un)?til+.*\b\d+ remain|\b(?:un)?til+.*\b(?:dec|inc)\w*\.? (?:rounds?|rnds?|rows?)\b|\b(?:un)?til+\b.*\b(?:sts?|stitch\w*|gap|hole|wraps?)\b",
         match["fabric"],
         re.I,
     ):

@@ -254,6 +254,9 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     word = match["many"] or ""
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):
+        told = tuple(sorted(scribe.context.rows))
+        if not word and len(told) > 1 and re.match(r"(?:these|those) (?:rounds|rnds|rows)$", which):
+            return RepeatBody(numbers=told)
         many = number_of(word) or (2 if "both" in which else 1)
         of_rows = re.search(_C, which) or which.startswith("this") or word  # "those last two"
         if not of_rows or (not re.search(_C, which) and _OF_OTHERS.match(match["rest"] or "")):
@@ -343,7 +346,7 @@ def _made(
         more = more or vague
         amount = plus(said, 1) if more and not body.copies else said
         if body.copies and total:
-            amount = _left_of(scribe, said, body)
+            amount = _left_of(scribe, said, body, stride_in(match["every"] or rest))
     elif re.search(r"for|measures", rest) and (
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
@@ -376,15 +379,12 @@ def _made(
     return again_rows(scribe, body, amount, more, vague, every, ending)
 
 
-def _left_of(scribe: Scribe, total: Count, body: RepeatBody) -> Count:
-    """Return how often a row is still to be worked, of so many times in all.
-
-    Where it was just told it was worked once; where it is called by its name later, never.
-    """
+def _left_of(scribe: Scribe, total: Count, body: RepeatBody, every: int) -> Count:
+    """Return how often a row is still to be worked: once less where it was just told."""
     entries = [e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
-    last = entries[-1] if entries else None
     row = body.copies[0]
-    just = len(body.copies) == 1 and getattr(last, "items", None) == getattr(row, "items", ())
+    last = [getattr(step, "items", None) for step in entries[-every:]]
+    just = len(body.copies) == 1 and getattr(row, "items", ()) in last
     less = plus(total, -1) if just else total
     return less if min(values_of(less)) > 0 else total
 
