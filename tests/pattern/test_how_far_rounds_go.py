@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - what is said stands on one line
 """A decrease round and a plain one go on as far as is said, in any words (common practice)."""
 
 from __future__ import annotations
@@ -44,3 +45,22 @@ def test_rounds_go_on_as_far_as_is_said(again: str) -> None:
 )
 def test_what_goes_on_is_what_was_worked(told: str, left: int) -> None:
     assert len(knit(read_closely(f"{SOCK}{told}\n", go_on=True).pattern).live) == left
+
+
+FLAP = (
+    "Cast on 48 sts. Join in the round.\nKnit 6 rounds.\nHeel flap. Knit 24, turn. Work on these 24 sts only.\n"
+    "Row 1: Sl 1, p23.\nRow 2: *Sl 1, k1; rep from * to end.\n"
+)
+ROWS = (
+    "Repeat these 2 rows 11 more times", "Rep rows 1 and 2 until 24 rows have been worked",
+    "Work 24 rows like this in all", "Carry on in this manner for 24 rows in total",
+    "Continue in this way for 22 more rows", "Continue until the flap has 24 rows",
+    "Continue in this way until you have worked 24 rows", "Work another 22 rows as set",
+    "Keep on like this until 24 rows have been worked", "Work these two rows 12 times",
+)  # fmt: skip
+
+
+@together("again", ROWS)
+def test_a_flap_has_the_rows_that_are_said(again: str) -> None:
+    fabric = knit(read_closely(f"{FLAP}{again}.\n", go_on=True).pattern)
+    assert len(fabric.stitch) == 7 * 48 + 24 + 12 * (23 + 12)  # what is slipped is no new loop

@@ -69,6 +69,7 @@ from loopwright.pattern._reading.places import (
 )
 from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
+from loopwright.pattern._reading.rows_on import rows_on
 from loopwright.pattern._reading.schedules import scheduled
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.shares import shared_among
@@ -560,7 +561,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
+    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 

@@ -255,7 +255,11 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
     ours = r"(?:the )?(?:last|previous|these|those|this|that|both|above|foregoing|same)\b"
     if not which or re.match(ours, which):
         block = tuple(sorted(scribe.context.rows))
-        if not word and len(block) > 1 and re.match(r"(?:these|those) (?:rounds|rnds|rows)$", which):
+        if (
+            not word
+            and len(block) > 1
+            and re.match(r"(?:these|those) (?:rounds|rnds|rows)$", which)
+        ):
             return RepeatBody(numbers=block)
         many = number_of(word) or (2 if "both" in which else 1)
         of_rows = re.search(_C, which) or which.startswith("this") or word  # "those last two"
