@@ -202,7 +202,36 @@ def _on_to_row(match: re.Match[str]) -> str:
     return f"{match['b']}Continue in this way until you have worked {match['row']}{left}"
 
 
+_GO_ON = r"(?:carry on|go on|keep on|keep(?: on)? going|keep (?:it|this|that) up|continue|cont|work)"
+_LIKE_THIS = r"(?: (?:like (?:this|that)|in (?:this|that|the same) (?:way|manner|fashion)|so|thus|as set))"
+_UNIT = r"(?:in\b\.?|ins\b|inch(?:es)?\b|[\"”″]|cm\b|mm\b|(?:rounds?|rnds?|rows?)\b)"
+_HOW_MANY = rf"(?:{_BY_SIZE}|\d*\.\d+|{_ONES}|an?)"
+
+
+def _for_more(match: re.Match[str]) -> str:
+    """Give "then knit plain for two more" the unit of the stretch before it."""
+    unit = match["unit"] if match["unit"].startswith(("i", "r")) else f" {match['unit']}"
+    unit = {"inch": "inches", "round": "rounds", "rnd": "rnds", "row": "rows"}.get(unit, unit)
+    rows = unit[:1] == "r"
+    how = "knit" if match["how"] in (None, "") else match["how"]
+    how = re.sub(r" (?:plain|every (?:round|rnd|row)|for)(?= |$)", "", f"{how} ").strip()
+    if how in ("plain", "straight", "even"):
+        how = "knit"
+    first = match["first"].rstrip(" ,")
+    return f"{first}. {how.capitalize()} {'' if rows else 'for '}{match['n']} {unit.strip()}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "for four inches", "for an inch"
+    (rf"(?<=\bfor )(?P<n>{_ONES}|an?) (?P<unit>inch(?:es)?|cm)\b", lambda match: f"{1 if match['n'][0] in 'aA' else whole_number(match['n'])} {match['unit']}"),
+    # "Carry on like this for 4 inches, then knit plain for two more"
+    (rf"(?P<first>\b(?:for )?{_HOW_MANY} ?(?P<unit>{_UNIT}))(?: more)?(?:,? (?:and )?then|,) (?P<how>(?:knit|purl|work|rib)(?:(?: (?:plain|straight|even|on|every (?:round|rnd|row)|in (?:st\.? st|stockinette|stocking stitch|garter(?: st(?:itch)?)?)))*)|plain|straight|even)(?: for)? (?P<n>{_BY_SIZE}|{_N})(?: more)?(?: plain)?{_STOP}", _for_more),
+    # "Keep going for 4 inches, then knit every round": two sentences
+    (rf"{_FIRST}(?P<on>{_GO_ON}{_LIKE_THIS}*,? for {_HOW_MANY} ?{_UNIT}(?: more)?),? (?:and )?then (?:just |simply )?(?P<then>(?:knit|purl|work|change|switch|rib|plain|straight)\b)", lambda match: f"{match['b']}{match['on']}. {match['then'].capitalize()}"),
+    # "Do these two rounds until you have 48 again"
+    (rf"{_FIRST}(?P<do>(?:now |then |just )*{_DOING} [^.;:*]*?)\b(?:un)?til+ (?:(?:there are|you (?:are|have|get)|you['’](?:re|ve)|it is|the {_STS} are|down|back|up|to|at|only|got) )+(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:again|once more|back))+{_STOP}", r"\g<b>\g<do>until there are \g<n> sts"),
+    # "the toe's decrease round"
+    (r"\bthe (?:toe|heel|crown|thumb|gusset|top)['’]s (?=(?:dec|inc|plain|shaping|knit)\w* )", "the "),
     # "Work this 12-round sequence 5 times"
     (rf"(?P<verb>\b(?:work|rep(?:eat)?|knit|do)) (?:this|that) (?P<n>{_N})[- ](?P<c>round|rnd|row)s? (?:(?:stripe|striped|colou?r|whole|rib|lace|full) )*(?:sequence|pattern|patt|stripe|repeat|set|cycle|band|block)\b(?= (?:{_N}|once|twice|until|till|for|another|again|a )\b)", r"\g<verb> these \g<n> \g<c>s"),
     # "do everything that you did for the toe, down to the last 12 sts"
