@@ -22,9 +22,7 @@ _CUT_FIRST = rf"(?:{_CUT}(?:,? (?:leaving|with) [^;,]*?)?(?:,? and(?: then)?|,| 
 
 
 _EACH_NEEDLE = r"(?:one|1|a)(?: {STS})? (?:of|from|off|on) (?:each|either|both|every)(?: of the)?(?: two| 2)?(?: needles?)?"
-_TWO_AT_ONCE = (
-    rf"in pairs|two by two|in twos|pair by pair|(?:them|the two) off together|(?:both|the two|two|2) (?:needles|sets|layers|edges|halves|sides)(?: of {{STS}})?,? (?:together|at once|as one)|{_EACH_NEEDLE}|(?:a|the) (?:third|3rd) needle"
-)
+_TWO_AT_ONCE = rf"in pairs|two by two|in twos|pair by pair|(?:them|the two) off together|(?:both|the two|two|2) (?:needles|sets|layers|edges|halves|sides)(?: of {{STS}})?,? (?:together|at once|as one)|{_EACH_NEEDLE}|(?:a|the) (?:third|3rd) needle"
 
 
 @rule(

@@ -202,8 +202,12 @@ def _on_to_row(match: re.Match[str]) -> str:
     return f"{match['b']}Continue in this way until you have worked {match['row']}{left}"
 
 
-_GO_ON = r"(?:carry on|go on|keep on|keep(?: on)? going|keep (?:it|this|that) up|continue|cont|work)"
-_LIKE_THIS = r"(?: (?:like (?:this|that)|in (?:this|that|the same) (?:way|manner|fashion)|so|thus|as set))"
+_GO_ON = (
+    r"(?:carry on|go on|keep on|keep(?: on)? going|keep (?:it|this|that) up|continue|cont|work)"
+)
+_LIKE_THIS = (
+    r"(?: (?:like (?:this|that)|in (?:this|that|the same) (?:way|manner|fashion)|so|thus|as set))"
+)
 _UNIT = r"(?:in\b\.?|ins\b|inch(?:es)?\b|[\"”″]|cm\b|mm\b|(?:rounds?|rnds?|rows?)\b)"
 _HOW_MANY = rf"(?:{_BY_SIZE}|\d*\.\d+|{_ONES}|an?)"
 
