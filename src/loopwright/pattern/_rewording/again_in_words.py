@@ -232,6 +232,12 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<first>\b(?:for )?{_HOW_MANY} ?(?P<unit>{_UNIT}))(?: more)?(?:,? (?:and )?then|,) (?P<how>(?:knit|purl|work|rib)(?:(?: (?:plain|straight|even|on|every (?:round|rnd|row)|in (?:st\.? st|stockinette|stocking stitch|garter(?: st(?:itch)?)?)))*)|plain|straight|even)(?: for)? (?P<n>{_BY_SIZE}|{_N})(?: more)?(?: plain)?{_STOP}", _for_more),
     # "Keep going for 4 inches, then knit every round": two sentences
     (rf"{_FIRST}(?P<on>{_GO_ON}{_LIKE_THIS}*,? for {_HOW_MANY} ?{_UNIT}(?: more)?),? (?:and )?then (?:just |simply )?(?P<then>(?:knit|purl|work|change|switch|rib|plain|straight)\b)", lambda match: f"{match['b']}{match['on']}. {match['then'].capitalize()}"),
+    # "Now alternate: one lace band, then two garter bands"
+    (rf"{_FIRST}(?P<do>(?:(?:now|then|and),? )*(?:alternate|repeat in turn|work in turn|work by turns)): (?=(?:an?|the|{_N}) [a-z])", lambda match: f"{match['b']}{re.sub(' (?:in|by) turns?', '', match['do'])} "),
+    # "Alternate one lace band and two garter bands. Do this 4 times"
+    (rf"{_FIRST}(?P<first>(?:(?:now|then|and),? )*(?:alternate|work) (?:an?|the|{_N}) (?!{_CRS}|more\b|plain\b)(?:(?!\b(?:rows?|rounds?|rnds?|sts|stitch(?:es)?|[kp] ?\d+|knit|purl|until|inch(?:es)?|cm|times)\b)[^.;:*])*?(?:,| and)(?:(?!\b(?:rows?|rounds?|rnds?|sts|stitch(?:es)?|[kp] ?\d+|knit|purl|until|inch(?:es)?|cm|times)\b)[^.;:*])*)[.;] (?:do|work|repeat) (?:this|it|that|these|both|(?:this|the) pair|(?:these|the) two|all this)(?: in turn)? (?P<n>{_N} times|twice)(?: in all| altogether| in total| over)?{_STOP}", r"\g<b>\g<first>, \g<n> in all"),
+    # "Your counts at the end of each pair are 113, 131, 149 and 167": what is there behind the last
+    (rf"{_FIRST}(?:the|your) (?:stitch )?(?:counts?|totals?|numbers? of {_STS}) (?:at the end of|after|behind|for) (?:each|every) (?:[a-z]+ ){{1,3}}?(?:are|is|will be|should be) (?:\d+, )+\d+,? and (?P<n>\d+)(?: {_STS})?{_STOP}", r"\g<b>You have \g<n> sts now"),
     # "Do these two rounds until you have 48 again"
     (rf"{_FIRST}(?P<do>(?:now |then |just )*{_DOING} [^.;:*]*?)\b(?:un)?til+ (?:(?:there are|you (?:are|have|get)|you['’](?:re|ve)|it is|the {_STS} are|down|back|up|to|at|only|got) )+(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:again|once more|back))+{_STOP}", r"\g<b>\g<do>until there are \g<n> sts"),
     # "the toe's decrease round"
