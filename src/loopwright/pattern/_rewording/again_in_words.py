@@ -226,6 +226,13 @@ def _for_more(match: re.Match[str]) -> str:
 
 
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "until only 2.5 inches are wanting", "till there are 2 inches to go"
+    (rf"\b(?:un)?till? (?:(?:there (?:are|is)|you have|only|just|about|another) )*(?P<n>{_BY_SIZE}|\d*\.\d+(?: ?\([^()]*\))?|{_ONES}|an?) ?(?P<unit>inch(?:es)?|in|cm|mm|\")(?: (?:is|are|still|yet))* (?:left )?(?:to (?:go|knit|work|do|be (?:knit(?:ted)?|worked|done))|wanting|wanted|lacking|missing)(?: (?:for|before|of|to) [^.;:*\d]*)?{_STOP}", lambda match: f"until it is {1 if match['n'] in ('a', 'an') else whole_number(match['n']) if match['n'].isalpha() else match['n']} {match['unit']} shorter than wanted"),
+    # "Knit straight (12, 24 and 12 on the needles) until"
+    (rf"(?P<lead>[^.;:*()]*?) \((?P<a>\d+), (?P<c>\d+)(?:,? and|,) (?P<d>\d+)(?: {_STS})? on (?:the|your)(?: three)? needles\)(?P<rest>(?:[^.;:*()]|\.\d)*){_STOP}", r"\g<lead>\g<rest>. There are \g<a> sts on needle 1, \g<c> on needle 2 and \g<d> on needle 3"),
+    (rf"{_FIRST}(?:you (?:now )?have|there are)(?: now)? (?P<a>\d+), (?P<c>\d+)(?:,? and|,) (?P<d>\d+)(?: {_STS})? on (?:the|your)(?: three)? needles{_STOP}", r"\g<b>There are \g<a> sts on needle 1, \g<c> on needle 2 and \g<d> on needle 3"),
+    # "knit the 24 in front on to one needle"
+    (rf"\b(?P<k>knit|k) (?:across )?(?:the )?(?P<n>{_BY_SIZE})(?: {_STS})? (?:in|at the|of the) front(?: on ?to (?:one|a|the same|a single) needle)?(?=[,.;]| and\b)", r"\g<k> the \g<n> instep sts"),
     # "for four inches", "for an inch"
     (rf"(?<=\bfor )(?P<n>{_ONES}|an?) (?P<unit>inch(?:es)?|cm)\b", lambda match: f"{1 if match['n'][0] in 'aA' else whole_number(match['n'])} {match['unit']}"),
     # "Carry on like this for 4 inches, then knit plain for two more"
