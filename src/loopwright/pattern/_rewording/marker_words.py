@@ -77,8 +77,8 @@ _WAYS = Rewordings(
             r"\g<n> sts in all",
         ),
         (  # "pm at the start of the rnd and again after 14 sts"
-            rf"\b(?P<pm>p|P)(?:m|lace (?:a )?marker)(?P<at> (?:at|on) [^,.;:*\d]*?),? and (?:again|once more|one more|also)(?= (?:after|before) (?:the )?{_N})",
-            r"\g<pm>lace a marker\g<at> and another",
+            rf"\b(?P<pm>p|P)(?:m|lace (?:a |one )?marker) at the (?:start|beginning) of the (?:rnd|round),? and (?:again|once more|another|a second(?: one)?|one(?: more)?|also)(?: marker)? (?P<at>after (?:the )?(?:first |next )?{_N} {_STS})",
+            r"\g<pm>lace markers at the beginning of the round and \g<at>",
         ),
         (  # "take both markers out while you move the 9 gusset sts to scrap yarn"
             rf"\b(?:take|lift|drop|remove)(?: out| off| away)? {_MARKERS}(?: out| off| away)?,? (?:while|as) you {_ASIDE}",

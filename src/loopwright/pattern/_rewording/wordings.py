@@ -38,7 +38,7 @@ COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}
 STS = r"(?:stitches|stitch|sts|st)\b\.?"
 COLOUR = r"(?:MC|CC ?\d?|C\d|(?:the )?main (?:colou?r|yarn|wool|shade)|(?:the )?contrast(?:ing)? (?:colou?r|shade)|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
-_SHOWN = r"(?:the )?(?:est(?:ablished)?\.? )?(?:(?!the\b|a\b|an\b|and\b|to\b)[a-z]+ ){0,2}(?:pattern|patt|rib|ribbing|lace|mesh|st st|stockinette|(?:(?!next\b|last\b|first\b|each\b|every\b|same\b|the\b)[a-z]+ )(?:st|stitch)|established)(?: as (?:set|before|est\w*|you have been(?: doing)?|on the (?:leg|foot|cuff|hand)))?"  # that the stitches show
+_SHOWN = r"(?:the )?(?:est(?:ablished)?\.? )?(?:(?!the\b|a\b|an\b|and\b|to\b)[a-z]+ ){0,2}(?:pattern|patt|rib|ribbing|lace|mesh|st st|stockinette|(?:(?!next\b|last\b|first\b|each\b|every\b|same\b|the\b)[a-z]+ )(?:stitch|st)|established)\b(?: as (?:set|before|est\w*|you have been(?: doing)?|on the (?:leg|foot|cuff|hand)))?"  # that the stitches show
 
 
 @guarded
