@@ -222,7 +222,7 @@ def _so_often(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return _until_slipped(count_in(match["n"]), body)
     if (match := _SO_OFTEN.match(text)) and not body.copies:
         return number_of(match["w"]) if match["w"] else count_in(match["n"])
-    if (match := _SHAPED.match(text)) and sum(map(shapes, _rows_of(scribe, body))) == 1:
+    if (match := _SHAPED.match(text)) and _has_one_shaping(scribe, body):
         return count_in(match["n"])
     if match := _PATTERN_SO_OFTEN.match(text):
         return count_in(match["n"] or match["n2"])
@@ -497,6 +497,12 @@ def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:
         return [row for row in found if row is not None] if all(found) else []
     rows = [row for e in scribe.assembler.entries for row in _written_singly(e.step, body.last)]
     return [attrs.evolve(row, count=None) for row in rows[-body.last :]]
+
+
+def _has_one_shaping(scribe: Scribe, body: RepeatBody) -> bool:
+    """Tell whether one of the rows changes the count, so that it is worked as often as all."""
+    rows = [row for row in _rows_of(scribe, body) if isinstance(row, st.Round | st.Row)]
+    return sum(map(shapes, rows)) == 1
 
 
 def _written_singly(step: st.Step, most: int) -> list[st.Round | st.Row]:

@@ -288,7 +288,7 @@ def _listed(scribe: Scribe, text: str) -> list[Says] | None:
             return None
         rows = _under(scribe, one["name"]) or _under(scribe, one["name"].removesuffix("s"))
         if one["block"]:  # its rows, which it repeats itself
-            told = [row for row in rows if isinstance(row, st.Round | st.Row)]
+            told: list[st.Step] = [row for row in rows if isinstance(row, st.Round | st.Row)]
             again = [one for row in rows if isinstance(row, st.RepeatRounds) for one in row.steps]
             rows = told or again
         if not _only_rows(rows):
@@ -300,6 +300,10 @@ def _listed(scribe: Scribe, text: str) -> list[Says] | None:
         asks = asks or bool(one["new"] or many or one["more"] or one["word"])
         steps += rows * times
     often = (number_of(said["n"]) if said["n"] else 2) if tail else 1
+    entries = [entry.step for entry in scribe.assembler.entries]
+    worked = [step for step in entries if not isinstance(step, st.Note | st.Section)]
+    if tail and " more" not in tail.lower() and worked[-len(steps) :] == steps:
+        often -= 1  # those just told are one of them
     if not asks or not 0 < often < MAX_TIMES or len(steps) * often > 400:
         return None
     return list(_again(scribe, steps * often, f"of '{' and '.join(parts)}'"))
