@@ -81,3 +81,26 @@ def test_a_section_worked_again_with_what_it_gains_is_counted() -> None:
     found = [one.message for one in review(text).findings]
     assert any("states 5 sts" in one for one in found), found
     assert any("states 16 sts" in one for one in found), found
+
+
+def test_a_rib_that_is_changed_to_must_fit_the_round() -> None:
+    found = review(BEFORE["R"].format(49) + "Change to single rib (k1, p1) and work 8 rounds.")
+    assert any("49 sts are no multiple of 2" in one.message for one in found.findings)
+
+
+def test_turns_of_yarn_that_make_another_number_are_seen() -> None:
+    found = review("Turkish cast-on: 7 wraps round both needles, 16 sts.\nRnd 1: Knit.")
+    assert any("states 16 sts; working it leaves 14" in one.message for one in found.findings)
+
+
+def test_needles_told_beside_plain_work_must_hold_all_sts() -> None:
+    told = "Knit straight (12, 24 and 14 on the needles) until 5 cm are wanting."
+    found = review(BEFORE["R"].format(48) + told)
+    assert any("states 50 sts; working it leaves 48" in one.message for one in found.findings)
+
+
+def test_counts_told_for_each_pair_of_sections_hold_behind_the_last() -> None:
+    rows = "CORNER\nR1 (RS): K2, yo, k to last 2 sts, yo, k2.\nR2 (WS): K1, k2tog, k to end.\n\n"
+    told = "REST\nWork the corner three times more. The counts after each pair are 7, 8 and 11."
+    found = review("Cast on 5 sts.\n\n" + rows + told)
+    assert any("11 sts" in one.message for one in found.findings)

@@ -31,6 +31,9 @@ _ALL = WordForm(
 _STATED = WordForm(
     rf"(?P<n>{COUNT}) (?:[a-z]+ )?{STS}|\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<m>{COUNT})|[=(:–—-] ?(?P<o>{COUNT})(?= ?[).]|$)|\b(?:until|down to|only) (?P<p>{COUNT})(?![\w.])",
 )
+_HALVED = WordForm(  # "K2tog all round"
+    r"\b(?:k2tog|ssk|(?:knit|k) ?(?:2|two) tog(?:ether)?)\b[^.;\d]*\b(?:round|around|end|across|all|over|every)\b"
+)
 NEAR = 4  # stitches by which a closing may miss, and be meant for it all the same
 
 
@@ -63,7 +66,9 @@ def closed_off(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         ]:
             values = whole_numbers(whole["n"] or whole["m"])
             often = sum(here.count(values) for here in stated)
-            if often < 2:
+            lead = " ".join(texts[max(0, at - 1) : at]) + text[: whole.start()]
+            halved = _HALVED.search(lead) and tuple(2 * n for n in values) in everywhere
+            if often < 2 and not halved:
                 message = _other(
                     values,
                     everywhere - {values},

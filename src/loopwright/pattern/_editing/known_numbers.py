@@ -100,6 +100,9 @@ _JUST = WordForm(
 )
 
 
+_HALVED = WordForm(
+    r"\b(?:k2tog|ssk) (?:all |right )?(?:(?:the way )?(?:a?round|across)|to (?:the )?end)\b"
+)
 _TOG = WordForm(r"[kp] ?\d ?tog\w*")
 
 
@@ -114,6 +117,8 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             if values in told or values in _sums(
                 told[-4:], slipped=_SLIPPED.search(one.text[: match.start()]) is not None
             ):
+                continue
+            if _HALVED.search(one.text[: match.start()]) and tuple(2 * n for n in values) in told:
                 continue
             near = [other for other in told[-3:] if is_near(other, values, NEAR)]
             if near and min(values) > NEAR:

@@ -77,7 +77,8 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         gusset = ends is not None and starts is not None and ends.start() < starts.start()
         if not _TAPERS.search(one.title) and ends and starts and not gusset:
             continue  # both ends of a round, in what may be a leg
-        if one.label is not None and one.label.course == "ROW" and not (ends and starts):
+        flat = one.label is not None and (one.label.course == "ROW" or one.label.side)
+        if flat and not (ends and starts):
             continue  # one edge of a flat piece has no partner to mirror
         start = max(0, one.start - 2)
         text = _DOTTED.sub(lambda m: m["word"] + " ", one.text)

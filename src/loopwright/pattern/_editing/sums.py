@@ -204,7 +204,7 @@ def _held(one: Spoken) -> _Said:
     for held in _HOLDS.finditer(match["parts"]):
         for size, many in enumerate(values(held["n"], len(total))[: len(total)]):
             made[size] += many * (1 + bool(held["two"]))
-    if list(total) == made:
+    if list(total) == made or not all(made):  # "on needle 2; needle 1 has nothing to do"
         return None
     return f"the needles hold {by_size(made)} sts together, not {by_size(total)}", match.start()
 

@@ -32,7 +32,9 @@ ROW = re.compile(
     re.IGNORECASE,
 )
 _COUNTED = WordForm(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}")
-_ON = WordForm(rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:n ?\d|needle|the|each|[A-D])\b", re.NOFLAG)
+_ON = WordForm(
+    rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:[nN] ?\d|[nN]eedle|the|each|[A-D])\b", re.NOFLAG
+)
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",
 )

@@ -29,6 +29,7 @@ from loopwright.pattern._reading.rule_table import clause
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.thirds import arrange_by_instep
+from loopwright.pattern._reading.uncounted import unshaped_block
 from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -213,7 +214,7 @@ _ROUND_OF = WordForm(
     rf"(?:work (?:in )?)?(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){{2,}})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?)?$",
 )
 _DO_THIS = WordForm(
-    r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue like this",
+    r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue(?= like this)",
 )
 
 
@@ -284,12 +285,14 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
     entries = scribe.assembler.entries
     last = entries[-1] if entries else None
     if re.search(
-        r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used|remain|left|(?:dec|inc|shap)\w*)\b",
+        r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used|remain|left|(?:dec|inc|shap)\w*|\d+ (?:rows|rounds|rnds))\b",
         text,
     ):
         return None
     if match is None or last is None or not isinstance(last.step, st.Round | st.Row):
         return None
+    if "this" not in match[0] and "-" in unshaped_block(scribe):
+        return None  # several rows go on
     found = re.search(LENGTH, text[match.end() :], re.IGNORECASE)
     length = length_in(found) if found else None
     if times := re.fullmatch(

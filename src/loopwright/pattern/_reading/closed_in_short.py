@@ -9,6 +9,7 @@ from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["closed_in_short", "may_close"]
 
@@ -18,7 +19,7 @@ _GRAFTS = WordForm(
 )
 _DRAWS = WordForm(
     rf"{_DO}(?:thread|draw|run|pull|pass|weave|bring|take|slip|fasten|feed|sew|lead|stitch)\b[^.;]*\b(?:through|thru)\b[^.;]*\b(?:sts|stitches|loops|them)\b"
-    r"|(?:^|[.,;] |\bthen )(?:break |cut |pull |thread )*(?:(?:the |your )?(?:yarn|tail|end|thread|wool))?,? ?(?:through|thru) (?:(?:the|all|of|these|last|rem\w*|remaining) )*(?:\d{1,3}(?: (?:rem\w* )?(?:sts|stitches|loops))?|sts|stitches|loops|them)(?=[.,;]|$| and\b)"  # "Yarn through the 8, pull"
+    rf"|(?:^|[.,;] |\bthen )(?:break |cut |pull |thread )*(?:(?:the |your )?(?:yarn|tail|end|thread|wool))?,? ?(?:through|thru) (?:(?:the|all|of|these|last|rem\w*|remaining) )*(?:(?:\d{{1,3}}|{'|'.join(NUMBER_WORDS)})(?: (?:rem\w* )?(?:sts|stitches|loops))?|sts|stitches|loops|them)(?=[.,;]|$| and\b)"  # "Yarn through the 8, pull"
     rf"|{_DO}(?:draw|gather)(?: (?:it|them|the (?:top|tip|toe|sts|stitches|loops)))? up\b(?! (?:to|a|the)\b)"
 )
 _LATER = WordForm(

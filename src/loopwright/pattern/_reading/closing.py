@@ -21,8 +21,13 @@ _CUT = r"(?:break|cut)(?: off)?(?: the)?(?: working)?(?: (?:yarns?|wool|thread|m
 _CUT_FIRST = rf"(?:{_CUT}(?:,? (?:leaving|with) [^;,]*?)?(?:,? and(?: then)?|,| then) )?"
 
 
+_EACH_NEEDLE = r"(?:one|1|a)(?: {STS})? (?:of|from|off|on) (?:each|either|both|every)(?: of the)?(?: two| 2)?(?: needles?)?"
+_TWO_AT_ONCE = rf"in pairs|two by two|in twos|pair by pair|(?:them|the two) off together|(?:both|the two|two|2) (?:needles|sets|layers|edges|halves|sides)(?: of {{STS}})?,? (?:together|at once|as one)|{_EACH_NEEDLE}|(?:a|the) (?:third|3rd) needle"
+
+
 @rule(
     r"(?:with [^,;]*, )?(?:join|work|use|close|graft|bind off|cast off)?[^;]*?\b(?:three|3)[- ]needle (?:bind|cast)[- ]off[^;]*"
+    rf"|(?:(?:after|when|once) [^;,]*?,? ?)?(?:(?:fold|turn|put|place|hold|lay|divide|slip|arrange|share|with|using|set)\b[^;]*?)?(?=\b(?:bind|cast)\b[^;]*?\boff\b)(?=[^;]*?\b(?:{_TWO_AT_ONCE})\b)(?:bind|cast) (?:(?:all|of|both|them|these|those|the|your|{{STS}}) )*off\b(?! {{N}})[^;]*"
 )
 @alone
 def _three(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -28,7 +28,7 @@ _REST = r"(?:others?|rest|remainder|remaining|rem|unworked|resting|instep)\b"
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
-        ("", r"(?:un)?til (?:the |your )?heel (?:is |has been )?(?:done|finished|complete[d]?|turned|worked)|un?til (?:later|needed|the gusset)|for (?:now|the moment|the time being|later)|from here on|at (?:the|this) (?:moment|point|time)|while (?:you (?:work|knit)|working|knitting) the heel"),
+        ("", r"(?:un)?til (?:the |your )?heel (?:is |has been )?(?:done|finished|complete[d]?|turned|worked)|un?til (?:later|needed|the gusset)|for (?:now|the moment|the time being|later)|from (?:here|now)(?: on)?|mean(?:while|time)|at (?:the|this) (?:moment|point|time)|while (?:you (?:work|knit)|working|knitting) the heel"),
         ("first-last", rf"(?:the )?(?P<w1>first|last) (?P<a>{COUNT})(?: {_S})?(?: (?:of|on) (?:the )?{_R})? (?:and|with|plus)(?: the)? (?P<w2>first|last) (?P<b>{COUNT})(?: {_S})?"),
         ("heel", rf"(?:for |with )?(?:the )?(?:first|second|other|next) half(?: of (?:the |your |this )?{_HEEL}|(?=$|,? (?:is|on|over)\b))"),
         ("heel", r"(?:the )?turn(?= (?:uses|takes|needs|is|of)\b)"),
@@ -42,15 +42,15 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("waits", r"(?:leave|leaving|keep|keeping|hold|holding|let|letting|put|putting|place|placing|set|setting|slip|slipping|sl|transfer|transferring|move|moving|ignore|ignoring|reserve|reserving)\b(?: aside)?"),
         ("on-one", r"(?:on ?to|on|to) (?:one|a single|the same|a) needle"),
         ("", r"while (?:the |your )?heel (?:is|gets|is being) (?:worked|knit(?:ted)?|made)"),
-        ("rests", r"(?:(?:is|are|will be|to be|can be|being|is to be|should be) )?(?:(?:at|to) )?(?:rest(?:ing)?|wait(?:ing)?|unworked|on hold|held|aside|alone|un-?touched|unused|idle|dangl(?:e|es|ing)|hang(?:s|ing)?)\b|(?:will )?(?:rests?|waits?|stays?)\b(?: (?:un-?worked|put|as they are|where they are|idle|behind))*|(?:will |are )?not (?:be )?(?:worked|used)\b|(?:on ?to|on|to) (?:a |the |your |their |some |another |two |2 |its |own )*(?:stitch )?(?:(?:spare|own|other|first|second|front|instep|extra) )*(?:holders?|waste yarn|scrap yarn|spare yarn|needles?|dpns?|cables?|cord|hold)\b|(?:as|where) they are|as is"),
+        ("rests", r"(?:(?:is|are|will be|to be|can be|being|is to be|should be) )?(?:(?:at|to) )?(?:rest(?:ing)?|wait(?:ing)?|unworked|on hold|held|aside|alone|un-?touched|unused|idle|(?:just )?(?:dangl(?:e|es|ing)|hang(?:s|ing)?)(?: (?:free(?:ly)?|idle|there|loose|down))?)\b|(?:has|have|with|having|does|doing|do) nothing(?: (?:to do|at all))?\b|(?:will )?(?:rests?|waits?|stays?)\b(?: (?:un-?worked|put|as they are|where they are|idle|behind))*|(?:will |are )?not (?:be )?(?:worked|used)\b|(?:on ?to|on|to) (?:a |the |your |their |some |another |two |2 |its |own )*(?:stitch )?(?:(?:spare|own|other|first|second|front|instep|extra) )*(?:holders?|waste yarn|scrap yarn|spare yarn|needles?|dpns?|cables?|cord|hold)\b|(?:as|where) they are|as is"),
         ("instep", r"(?:for|as|being|are|is|form|make|become|to)? ?(?:the |your |an? )*(?:instep|top of (?:the |your )?foot|front)\b(?: sts| stitches| needles?| half)?"),
-        ("heel", rf"(?:for|as|being|are|is|form(?:s|ing)?|make|makes|become|to be|will be|of)? ?(?:now )?(?:the |your |a |an )*{_HEEL}(?: sts| stitches| needles?)?"),
-        ("work", r"(?:is |are |will be |you will |we will |you'll |now |to be |you )*(?:work(?:ed|ing)?|knit(?:ted|ting)?|made|continue|continuing|cont|use[sd]?|using|take[sn]?|turn(?:ed)?|proceed|begin|start|go|goes|going|happens?|needed|need)\b"),
+        ("heel", rf"(?:for|as|being|are|is|form(?:s|ing)?|make|makes|become|to be|will be|of)? ?(?:now )?(?:the |your |a |an )*{_HEEL}(?: sts| stitches| needles?| rows)?"),
+        ("work", r"(?:is |are |will be |you will |we will |you'll |now |to be |you )*(?:work(?:ed|ing)?|knit(?:ted|ting)?|made|continue|continuing|cont|use[sd]?|using|take[sn]?|turn(?:ed)?|proceed|begin|start|go|goes|going|happens?|needed|need|belongs? to)\b"),
         ("rows", r"(?:back and forth|in (?:short[- ])?rows|flat|to and fro|in short[- ]rows)\b"),
         ("verb", r"(?:(?:re)?arrange|divide|gather|collect|have|with|begin|start)\b"),
         ("", rf"(?:of|from) (?:the |this )?(?:next )?{_R}|so that"),
         ("", r"(?:in )?(?:eye of partridge|heel (?:st\b|stitch)|slip[- ](?:st\b|stitch)|garter (?:st\b|stitch)|st(?:ockinette|\.? st\b|ocking stitch))(?: pattern)?"),
-        ("", rf"(?:this|everything|all of it|all the (?:action|work|knitting)|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
+        ("", rf"(?:while|this|everything|all of it|all the (?:action|work|knitting)|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip

@@ -11,6 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import courses_in, rounds_in
 from loopwright.pattern._reading.ends import ALL_WORKED, COUNT_REACHED
+from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._reading.stated import count_in, for_sizes, number_of, whole_numbers
@@ -90,6 +91,10 @@ _SLIPPED_EDGES = WordForm(  # "there are 16 slipped sts along each edge": one in
 _MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"
 _SO_OFTEN = WordForm(  # "until the decreasing round has been worked 6 times in all"
     rf"(?:the |this |these |you have |it has )*(?:[a-z\d]+ ){{0,4}}?(?:rounds?|rnds?|rows?)?(?: \d+)? ?(?:has |have |is |been |was )*(?:worked|done|repeated|knit(?:ted)?|made)(?: the [a-z]+ (?:rounds?|rnds?|rows?))? (?:a total of )?{_MANY}(?: times)?(?: in all| in total| altogether)?$",
+    re.NOFLAG,
+)
+_SHAPED = WordForm(  # "you have worked 8 increase rounds", "4 dec rnds have been done in all"
+    rf"(?:there (?:are|have been) |you (?:have |now )*(?:worked|done|made|knit(?:ted)?) |a total of )*(?P<n>{COUNT}) (?:dec|inc|shap)\w*\.? (?:rounds|rnds|rows)\b(?: (?:have|are|been|were|worked|done|made|in all|in total|altogether))*$",
     re.NOFLAG,
 )
 _IN_ALL = WordForm(
@@ -217,6 +222,8 @@ def _so_often(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         return _until_slipped(count_in(match["n"]), body)
     if (match := _SO_OFTEN.match(text)) and not body.copies:
         return number_of(match["w"]) if match["w"] else count_in(match["n"])
+    if (match := _SHAPED.match(text)) and _has_one_shaping(scribe, body):
+        return count_in(match["n"])
     if match := _PATTERN_SO_OFTEN.match(text):
         return count_in(match["n"] or match["n2"])
     if match := re.match(rf"you can count (?P<n>{COUNT}) ", text):
@@ -490,6 +497,12 @@ def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:
         return [row for row in found if row is not None] if all(found) else []
     rows = [row for e in scribe.assembler.entries for row in _written_singly(e.step, body.last)]
     return [attrs.evolve(row, count=None) for row in rows[-body.last :]]
+
+
+def _has_one_shaping(scribe: Scribe, body: RepeatBody) -> bool:
+    """Tell whether one of the rows changes the count, so that it is worked as often as all."""
+    rows = [row for row in _rows_of(scribe, body) if isinstance(row, st.Round | st.Row)]
+    return sum(map(shapes, rows)) == 1
 
 
 def _written_singly(step: st.Step, most: int) -> list[st.Round | st.Row]:

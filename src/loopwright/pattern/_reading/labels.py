@@ -19,11 +19,11 @@ _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\
 _ALSO = (
     r"(?P<also>,?\s*(?:and|&)\s+(?:then\s+)?(?:(?:all|every|each)\s+(?:(?:of\s+)?the\s+)?|(?:the\s+)?(?=foll|alt|even|odd|other\s+(?:even|odd)))(?:other\s+|foll(?:owing)?\.?\s+|rem(?:aining)?\.?\s+|subsequent\s+)*"
     r"(?P<which>alt(?:ernate)?\.?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd|second)?"
-    r"\s*(?:numbered\s+)?(?:(?(which)(?!foll|rem|numb)[a-z]{3,}\s+))?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|of|in|on|throughout)\b[^:]*)?)?"
+    r"\s*(?:numbered\s+)?(?:(?(which)(?!foll|rem|numb)[a-z]{3,}\s+))?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|as\s+far\s+as|until|till|of|in|on|throughout)\b[^:]*)?)?"
 )
 _EVERY = (
-    r"(?:all|every|each)\s+(?:the\s+)?(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
-    r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:of|in|on|throughout)\s+the\s+[a-z ]{3,20})?"
+    r"(?:(?:all|every|each)\s+(?:the\s+)?|(?:the\s+)?(?=(?:even|odd)(?:[- ]numbered)?\s+(?:rounds|rnds|rows)\b))(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
+    r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:of|in|on|throughout)\s+the\s+[a-z ]{3,20}|\s+(?:up\s+to|to|through|as\s+far\s+as|until)\s+(?:and\s+including\s+)?(?:the\s+)?(?:(?:round|rnd|row)\s+\d+|\d+(?:st|nd|rd|th)(?:\s+(?:round|rnd|row))?))?"
 )
 _ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
 _SECOND_ASIDE = (
@@ -38,7 +38,7 @@ _FORMS = tuple(
     for form in (
         rf"(?:(?:crown|toe|gusset|heel|flap|thumb|foot|leg|cuff|lace|pattern|rib|turn)\s+)?{_COURSE}\s*{_NUMS}{_ALSO}",
         _ORDINAL + _ALSO,
-        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:(?:all|every|each)\s+|(?=alt|foll|even|odd))(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd)\.?\s+(?:numbered\s+)?(?P<course2>rounds?|rnds?|rows?)\b(?:\s+(?:up\s+)?(?:to|until|through)\b[^:]*)?",
+        r"(?P<nth>\d+)(?:st|nd|rd|th)(?P<nth2>)\s+(?:and|&)\s+(?:(?:all|every|each)\s+|(?=alt|foll|even|odd))(?:foll(?:owing)?\.?\s+|rem(?:aining)?\s+)*(?P<which>alt(?:ernate)?|even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|right[- ]side|other|2nd)\.?\s+(?:numbered\s+)?(?P<course2>rounds?|rnds?|rows?)\b(?:\s+(?:(?:up\s+)?(?:to|until|through)|as\s+far\s+as)\b[^:]*)?",
         _EVERY,
         r"(?P<every>all|every|each)\s+(?P<course3>rounds?|rnds?|rows?)(?=\s*(?:[(\[][^)\]]*[)\]]\s*)?:)",
         _NAMED,

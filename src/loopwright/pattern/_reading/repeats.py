@@ -55,12 +55,12 @@ _AGAIN = WordForm(
 )
 _UNTIL = WordForm(r"\b(?:un)?til+\b (?P<what>.*)$")
 _ENDING = WordForm(
-    rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}|one\b))[^;]*$",
+    rf"[,;.]? ?(?:and )?(?:end(?:ing)?|finish(?:ing)?) (?:with|after|on|by)(?: working)? (?:a |the )?(?P<what>(?:{_C}) ?(?:\d+ ?(?:and|to|-|–|&) ?)?(?P<n>\d+)|(?P<nth>\d+)(?:st|nd|rd|th) (?:{_C})|(?P<side>ws|rs|wrong[- ]side|right[- ]side|knit|purl|dec\w*|inc\w*|plain|\w+) (?:{_C}|one\b))[^;]*$",
 )
 # "rep rows 2 and 3, ending with row 2, until all sts are used"
 _ENDS_FIRST = WordForm(r"(,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on|by) [^,;]*?),?( (?:un)?til+ .*)$", re.NOFLAG)  # fmt: skip
 _TAIL = WordForm(
-    rf"(?:[,;.]? (?:and )?(?:then|after(?: that| this| which|wards?)|thereafter|from (?:then|there|that point|here|now) on),? (?:just |only |nothing but )?|,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|do(?= (?:the )?(?:{_C}) ?\d)|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone|,? (?:in |on |as )?every (?:{_C}))?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
+    rf"(?:[,;.]? (?:and )?(?:then|after(?: that| this| which|wards?)|thereafter|from (?:then|there|that point|here|now) on),? (?:just |only |nothing but )?|,? and (?=(?:rep(?:eat)?|work|knit) (?:the )?(?:(?:{_C}) ?\d|\d+(?:st|nd|rd|th) {_C}|first\b|second\b|last\b|dec|inc)))(?:(?P<again>(?:rep(?:eat)?|do(?= (?:the )?(?:{_C}) ?\d)|work|knit|continue)\b.*)|(?P<bare>(?:the )?(?:(?:{_C}) ?\d+(?: ?(?:-|–|and|to|&) ?\d+)?|\d+(?:st|nd|rd|th) {_C}|(?:dec\w*|inc\w*|first|second) {_C})(?: only| alone|,? (?:in |on |as )?every (?:{_C}))?,? (?:(?:un)?til+\b.*|(?:down |up )?to \d.*|\w+ (?:more )?times\b.*|twice\b.*|once (?:more|again)\b.*))|(?:the )?(?P<few>(?:{_C}) ?\d+ ?(?:-|–|and|to|&) ?\d+)(?: once| again| once more| only)*$|(?:the )?(?P<what>(?:{_C}) ?\d+|\d+(?:st|nd|rd|th) {_C}|{ROW_OF_KIND}|first of them|first|second|last)(?: row| rnd| round)?(?: (?:once |only )?(?:more|again|once)\b.*| only)?)$",
 )
 _THEM = WordForm(  # "these 10 rows form the pattern. Repeat them until …"
     r"(?:and |then |now )*(?:rep(?:eat)?|work|(?:keep|go|carry) on (?:repeating|working|with)|continue (?:repeating|working)) (?:them|(?:the|this) (?:whole )?pattern)\b,? (?=(?:un)?til|for|\d|once|twice|another|a (?:total|further)|[a-z]+ (?:more )?times)|"
@@ -110,11 +110,12 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
         return found
     kept, remarks = list(scribe.assembler.entries), list(scribe.assembler.remarks)
     again = _ONE_ROW.sub("work", tail["again"] or "")  # once, for it stood not last
+    bare = f"{tail['few']} once" if tail["few"] else tail["bare"]
     try:
         scribe.give(found)
         more = (
-            repeated(scribe, _of_the_same(before, again or f"work {tail['bare']}"))
-            if tail["again"] or tail["bare"]
+            repeated(scribe, _of_the_same(before, again or f"work {bare}"))
+            if tail["again"] or bare
             else once_more(scribe, tail["what"])
         )
         if more is None:

@@ -473,13 +473,15 @@ class Scribe:
 
         It is joined at its end if it is the `whole` round.
         """
+        live = self.now()
         flat = [one for item in items for one in (item.items if isinstance(item, On) else (item,))]
-        steps = along_strip(self.now(), flat)
-        held = [name for name in self.now().held() if name != "rest"]  # of another piece
+        steps = along_strip(live, flat)
+        held = [name for name in live.held() if name != "rest"]  # of another piece
         waiting = [name for name in held if not steps or name != "side"]
         part: list[Item] = []
-        joined = self.now().in_rounds or bool(steps) or ("neck" in waiting and self.course == "ROW")
+        joined = live.in_rounds or bool(steps) or ("neck" in waiting and self.course == "ROW")
         past = False
+        first = [0] * len(live.tallies)  # worked before the instep came back
 
         def flush() -> None:
             if part:
@@ -487,18 +489,23 @@ class Scribe:
                 part.clear()
 
         for item in flat:
-            room = self._room([*steps, *([st.Part(tuple(part))] if part else [])])
+            done = [*steps, *([st.Part(tuple(part))] if part else [])]
+            room = live.trial(done, 0).tally.ahead if live.sure else None
             needs = taken_by(item)
             if room is not None and needs is not None and room < max(1, needs):
                 flush()
                 if waiting and room == 0:
-                    waiting = meant_first(waiting, self.now().held(), item)
+                    waiting = meant_first(waiting, live.held(), item)
+                    if waiting[0] == "instep":
+                        first = [live.trial(steps, n).tally.behind for n in range(len(first))]
                     steps.append(st.ReturnHeld(waiting.pop(0)))
                     while waiting and waiting[0] == "instep2":  # slipped to it later
                         steps.append(st.ReturnHeld(waiting.pop(0)))
                 elif not joined:
                     steps.append(st.Join())
                     joined = past = True
+                    if item == KNIT and all(first):  # to where the instep begins
+                        item = Run("k", sized(first))
             part.append(item)
         flush()
         left = [name for name in waiting if name != "thumb"]  # a sentence to come takes them up
@@ -507,13 +514,6 @@ class Scribe:
         elif past:
             steps.append(st.BeginHere())
         return steps
-
-    def _room(self, steps: Sequence[st.Step]) -> int | None:
-        """Return the stitches ahead in the first size after these steps."""
-        live = self.now()
-        if not live.sure:
-            return None
-        return live.trial(steps, 0).tally.ahead
 
 
 def _located(step: Any, place: st.TextPlace) -> Any:

@@ -49,6 +49,7 @@ _STITCHES = WordForm(rf"\b(?:k|knit|work|p|purl) ?(?P<a>{COUNT})|(?P<b>{COUNT})(
 _MANY = WordForm(rf"(?P<n>{COUNT})(?! ?(?:cm|mm|in\b|inch|\"|-))(?: (?:\w+ ){{0,2}}(?:sts?\b|stitches)|(?= (?:on|to)\b))")  # fmt: skip
 _TAKES_UP = WordForm(
     r"\b(?:held|holder|waste|thumb|resting|waiting|pin|over the gap)\b"
+    r"|\b(?:off|from) (?:the|your|its) (?:string|threads?|cord|cotton|wool)\b"
     r"|\b(?:return|replace|put|place|slip|transfer|move)\b[^.;]*\b(?:sts|stitches)\b[^.;]*\b(?:needles?|dpns)\b"
 )
 _PICKS = WordForm(

@@ -104,7 +104,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     Lost
         There is such a heading, and its rows can't be worked with the stitches in work.
     """
-    for other in (worked_as_heel, _counted, _sections_together, _lettered, _one_by_one):
+    for other in (worked_as_heel, _counted, _sections_together, _lettered, _one_by_one, _listed):
         if (found := other(scribe, text.strip())) is not None:
             return found
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
@@ -263,6 +263,54 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
     if wanted:
         return None
     return list(_again(scribe, steps, f"of '{', '.join(names)}'")) if anew else None
+
+
+_SOME = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})"
+_LISTS = WordForm(  # "work one last eyelet band", "alternate: one lace band, then 5 repeats of garter"
+    rf"(?:(?:and|now|then|next|finally|lastly|to (?:finish|end)),? )*(?P<verb>work|knit|do|make|add|rep(?:eat)?|alternate|(?:finish|end|close)(?:ing)? with):? (?P<list>[^.;:]+?)(?P<all>(?P<apart>,)? (?:and )?(?:(?:a total of )?(?P<n>{_SOME}) (?P<more>more )?times|twice)(?: more)?(?P<sum>,? (?:in all|altogether|in total|over))?)?[.!]*",
+)
+_LISTED = WordForm(
+    rf"(?:(?:the|(?P<new>another|a|an|one)|(?P<n>{_SOME})) )?(?P<more>(?:(?:more|further|last|final|other|single) )*)(?:(?P<block>repeats?|repetitions?) of )?(?:the )?(?P<name>[a-z][a-z' -]{{2,40}}?)(?:,? (?:(?P<often>{_SOME}) times|(?P<word>once|twice)))?",
+)
+
+
+def _listed(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read sections, or repeats of them, that are worked one after another: all must be known."""
+    said = _LISTS.fullmatch(text)
+    if said is None:
+        return None
+    tail = said["all"] or ""
+    listed = said["list"].lower()
+    own = re.search(r"\b(?:once|twice|times)\b", listed) is not None
+    if own and tail and not (said["apart"] or said["sum"]):
+        listed, tail = listed + tail.lower(), ""  # the last of them, so often
+    steps: list[st.Step] = []
+    asks = said["verb"].lower().endswith(("add", "alternate", "with")) or bool(tail)
+    for part in (parts := re.split(rf"{_THEN} ", listed)):
+        one = _LISTED.fullmatch(part)
+        if one is None or _OF_A_PIECE.search(one["name"]):
+            return None
+        rows = _under(scribe, one["name"]) or _under(scribe, one["name"].removesuffix("s"))
+        if one["block"]:  # its rows, which it repeats itself
+            told: list[st.Step] = [row for row in rows if isinstance(row, st.Round | st.Row)]
+            again = [one for row in rows if isinstance(row, st.RepeatRounds) for one in row.steps]
+            rows = told or again
+        if not _only_rows(rows):
+            return None
+        many = one["n"] or one["often"]
+        times = number_of(many) if many else 2 if one["word"] == "twice" else 1
+        if not 0 < times < MAX_TIMES or (one["n"] and one["often"]):
+            return None
+        asks = asks or bool(one["new"] or many or one["more"] or one["word"])
+        steps += rows * times
+    often = (number_of(said["n"]) if said["n"] else 2) if tail else 1
+    entries = [entry.step for entry in scribe.assembler.entries]
+    worked = [step for step in entries if not isinstance(step, st.Note | st.Section)]
+    if tail and " more" not in tail.lower() and worked[-len(steps) :] == steps:
+        often -= 1  # those just told are one of them
+    if not asks or not 0 < often < MAX_TIMES or len(steps) * often > 400:
+        return None
+    return list(_again(scribe, steps * often, f"of '{' and '.join(parts)}'"))
 
 
 _WORKS = WordForm(r"(?:(?:now|then),? )*(?:(?:work|knit|do|(?P<rep>rep(?:eat)?)) )?(?=\S)")

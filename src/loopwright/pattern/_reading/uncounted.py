@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import Run, items_in
 
-__all__ = ["with_rows"]
+__all__ = ["unshaped_block", "with_rows"]
 
 _SO_FAR = rf"(?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
 _VERB = r"(?:and |then |now )*(?:work|knit|do|alternate|(?:keep|go|carry|continue)(?: on)? (?:repeating|working|doing|knitting|alternating|with))"
@@ -27,8 +27,9 @@ _PAIR = WordForm(  # "keep alternating those two until", "do the pair 9 times"
     rf"(?P<verb>{_VERB}|(?:and |then |now )*rep(?:eat)?) (?:both(?: of (?:them|these|those))?|(?:the|these|those|this|that)(?: last)? (?:two|2|pair)(?: of (?:them|these|rows|rounds|rnds))?)(?: (?:rows|rounds|rnds)(?=,))?(?:, [a-z ]{{3,30}},)?,? {_SO_FAR}",
     re.NOFLAG,
 )
-_ON_FOR_A_LENGTH = WordForm(  # "continue in this way until it measures 5 cm"
-    rf"(?:and |then |now )*(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? (?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?,? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)",
+_IN_THIS_WAY = r"(?:(?:in|as|like) (?:this|the same|that|pattern|patt|set|established|est)(?: (?:way|manner|fashion|pattern|patt|set|established))?|so|thus)"
+_ON_FOR_A_LENGTH = WordForm(  # "continue in this way until it measures 5 cm", "keep going for 12 rounds"
+    rf"(?:and |then |now )*(?:(?:continue|cont\b\.?|carry on|go on|keep on|work)(?: (?:on|to work|working|even|straight))*,? {_IN_THIS_WAY}|(?:carry on|go on|keep (?:on )?going|keep (?:this|that|it) up)(?: {_IN_THIS_WAY})?),? (?=(?:(?:un)?til+ (?:[a-z]+ ){{1,4}}?(?:measures?|is|are|reach(?:es)?)|for) (?:about )?{COUNT} ?(?:cm|mm|in\b|inch|\")|for (?:another |a further )?{COUNT} (?:more |further )?(?:rows|rounds|rnds)\b|(?:un)?til+ (?:(?:you have|there are|worked|knitted|done|in all|a total of) )*{COUNT} (?:flap |heel )?(?:rows|rounds|rnds)\b)",
     re.NOFLAG,
 )
 _ROWS = r"(?:rounds?|rnds?|rows?|r(?=\d))\.? ?\d+(?:(?: ?[-–,&]| and| to| through)+ ?(?:r(?:ow|nd|ound)? ?)?\d+)*"
@@ -67,7 +68,7 @@ def with_rows(scribe: Scribe, text: str) -> str:
     if (
         (flap := _FLAP.fullmatch(text)) is not None
         and "instep" in scribe.now().held()
-        and "-" in (block := _unshaped_block(scribe))
+        and "-" in (block := unshaped_block(scribe))
     ):
         text = f"rep {block} until {flap['n']} rows"
     if (pair := _PAIR.match(text)) is not None:
@@ -77,7 +78,7 @@ def with_rows(scribe: Scribe, text: str) -> str:
     if (again := _AGAIN.fullmatch(text)) is not None:
         many, block = number_of(again["n"]), _block(scribe)
         text = f"rep {block}" if many == scribe.context.last and "-" in block else text
-    if (onward := _ON_FOR_A_LENGTH.match(text)) is not None and (block := _unshaped_block(scribe)):
+    if (onward := _ON_FOR_A_LENGTH.match(text)) is not None and (block := unshaped_block(scribe)):
         text = f"rep {block} {text[onward.end() :].strip()}"
     if (whole := _REPEATS.fullmatch(text)) is not None and "-" in (block := _block(scribe)):
         text = f"rep {block} a total of {whole['n']} times"
@@ -97,15 +98,14 @@ def _of_section(scribe: Scribe, match: re.Match[str]) -> str:
     return f"{match['verb']}{match['rows']} of {name}{again}" if known and not named else match[0]
 
 
-def _unshaped_block(scribe: Scribe) -> str:
-    """Name the numbered rows of the pattern in work, where they were just worked and shape nothing."""
-    block, rows = _block(scribe), scribe.context.rows
-    even = all(
-        not _changes(scribe, rows[number])
-        for number in range(1, scribe.context.last + 1)
-        if number in rows
-    )
-    return block if "-" in block and even else ""
+def unshaped_block(scribe: Scribe) -> str:
+    """Name the numbered rows of the pattern in work, or the last, where they were just worked and
+    shape nothing.
+    """
+    block, context = _block(scribe), scribe.context
+    told = [context.rows.get(number) for number in range(1, context.last + 1)]
+    even = all(row is None or not _changes(scribe, row) for row in told)
+    return block if even and ("-" in block or told) else ""
 
 
 def _changes(scribe: Scribe, row: st.Round | st.Row) -> bool:

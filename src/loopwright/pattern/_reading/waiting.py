@@ -204,7 +204,7 @@ def _piece_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:slip|sl|put|place|leave|transfer|move) (?:the )?(?P<n>{N}) {STS} (?:at|on|from) (?:each|both|either) (?:ends?|sides?)(?: of (?:the )?(?:row|work|needle|piece))? (?:(?:on ?to|on|to) (?:two )?{HOLDER}|unworked|waiting)[^;\d]*"
+    r"(?:slip|sl|put|place|leave|transfer|move) (?:the )?(?P<n>{N}) {STS} (?:(?:at|on|from) (?:each|both|either) (?:ends?|sides?)(?: of (?:the )?(?:row|work|needle|piece))? (?:(?:on ?to|on|to) (?:two )?{HOLDER}|unworked|waiting)|(?:on ?to|on) (?:two )?{HOLDER} (?:at|on) (?:each|both|either) (?:ends?|sides?))[^;\d]*"
 )
 @alone
 def _ends_aside(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

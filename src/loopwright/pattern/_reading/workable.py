@@ -19,7 +19,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten, rounds_in, steps_of_size, with_fields
 from loopwright.pattern._tally import MARKER, Tally, Trouble
 from loopwright.pattern._turns import Turns
-from loopwright.pattern.items import KNIT, TURNS, Item, Mark, Marking, On, Repeat, Run, items_in
+from loopwright.pattern.items import TURNS, Item, Mark, Marking, On, Repeat, Run, items_in
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.stitch_worker import StitchWorker
 from loopwright.pattern.values import Count, To, UntilWorked, Where, sized
@@ -40,8 +40,6 @@ def workable(pattern: Pattern, text: str, stitches: StitchTable) -> tuple[st.Ste
     put_in = 0
     while waiting:
         step = waiting.pop(0)
-        if _is_all_round(step, done, waiting) and all(follower.first):
-            step = st.Part((Run("k", sized(follower.first)),), at=step.at)
         hit = follower.take(step)
         if hit is None:
             done.append(step)
@@ -52,12 +50,6 @@ def workable(pattern: Pattern, text: str, stitches: StitchTable) -> tuple[st.Ste
         put_in += 1
         waiting[:0] = instead
     return tuple(done)
-
-
-def _is_all_round(step: st.Step, done: Sequence[st.Step], waiting: Sequence[st.Step]) -> bool:
-    """Tell whether a gusset's round begins behind a whole one: behind its first side, it means."""
-    joined = bool(done) and isinstance(done[-1], st.Join) and getattr(step, "items", ()) == (KNIT,)
-    return joined and bool(waiting) and isinstance(waiting[0], st.BeginHere)
 
 
 @attrs.define
@@ -79,7 +71,6 @@ class _Follower:
             for size in range(pattern.size_count)
         ]
         self.instep: list[int] = [0] * pattern.size_count  # as it was held last
-        self.first: list[int] = [0] * pattern.size_count  # worked before the instep came back
 
     @property
     def tallies(self) -> list[Tally]:
@@ -89,8 +80,6 @@ class _Follower:
         """Work a step in all sizes; where it can't be, leave all as it was and tell why."""
         kept = [self._kept(walk) for walk in self.walks]
         for size, walk in enumerate(self.walks):
-            if isinstance(step, st.ReturnHeld) and step.name == "instep":
-                self.first[size] = walk.tally.behind
             try:
                 for one in steps_of_size((step,), size, self.names[size]):
                     walk.step = one

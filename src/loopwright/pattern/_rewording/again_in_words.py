@@ -202,7 +202,53 @@ def _on_to_row(match: re.Match[str]) -> str:
     return f"{match['b']}Continue in this way until you have worked {match['row']}{left}"
 
 
+_GO_ON = (
+    r"(?:carry on|go on|keep on|keep(?: on)? going|keep (?:it|this|that) up|continue|cont|work)"
+)
+_LIKE_THIS = (
+    r"(?: (?:like (?:this|that)|in (?:this|that|the same) (?:way|manner|fashion)|so|thus|as set))"
+)
+_UNIT = r"(?:in\b\.?|ins\b|inch(?:es)?\b|[\"”″]|cm\b|mm\b|(?:rounds?|rnds?|rows?)\b)"
+_HOW_MANY = rf"(?:{_BY_SIZE}|\d*\.\d+|{_ONES}|an?)"
+
+
+def _for_more(match: re.Match[str]) -> str:
+    """Give "then knit plain for two more" the unit of the stretch before it."""
+    unit = match["unit"] if match["unit"].startswith(("i", "r")) else f" {match['unit']}"
+    unit = {"inch": "inches", "round": "rounds", "rnd": "rnds", "row": "rows"}.get(unit, unit)
+    rows = unit[:1] == "r"
+    how = "knit" if match["how"] in (None, "") else match["how"]
+    how = re.sub(r" (?:plain|every (?:round|rnd|row)|for)(?= |$)", "", f"{how} ").strip()
+    if how in ("plain", "straight", "even"):
+        how = "knit"
+    first = match["first"].rstrip(" ,")
+    return f"{first}. {how.capitalize()} {'' if rows else 'for '}{match['n']} {unit.strip()}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "until only 2.5 inches are wanting", "till there are 2 inches to go"
+    (rf"\b(?:un)?till? (?:(?:there (?:are|is)|you have|only|just|about|another) )*(?P<n>{_BY_SIZE}|\d*\.\d+(?: ?\([^()]*\))?|{_ONES}|an?) ?(?P<unit>inch(?:es)?|in|cm|mm|\")(?: (?:is|are|still|yet))* (?:left )?(?:to (?:go|knit|work|do|be (?:knit(?:ted)?|worked|done))|wanting|wanted|lacking|missing)(?: (?:for|before|of|to) [^.;:*\d]*)?{_STOP}", lambda match: f"until it is {1 if match['n'] in ('a', 'an') else whole_number(match['n']) if match['n'].isalpha() else match['n']} {match['unit']} shorter than wanted"),
+    # "Knit straight (12, 24 and 12 on the needles) until"
+    (rf"(?P<lead>[^.;:*()]*?) \((?P<a>\d+), (?P<c>\d+)(?:,? and|,) (?P<d>\d+)(?: {_STS})? on (?:the|your)(?: three)? needles\)(?P<rest>(?:[^.;:*()]|\.\d)*){_STOP}", r"\g<lead>\g<rest>. There are \g<a> sts on needle 1, \g<c> on needle 2 and \g<d> on needle 3"),
+    (rf"{_FIRST}(?:you (?:now )?have|there are)(?: now)? (?P<a>\d+), (?P<c>\d+)(?:,? and|,) (?P<d>\d+)(?: {_STS})? on (?:the|your)(?: three)? needles{_STOP}", r"\g<b>There are \g<a> sts on needle 1, \g<c> on needle 2 and \g<d> on needle 3"),
+    # "knit the 24 in front on to one needle"
+    (rf"\b(?P<k>knit|k) (?:across )?(?:the )?(?P<n>{_BY_SIZE})(?: {_STS})? (?:in|at the|of the) front(?: on ?to (?:one|a|the same|a single) needle)?(?=[,.;]| and\b)", r"\g<k> the \g<n> instep sts"),
+    # "for four inches", "for an inch"
+    (rf"(?<=\bfor )(?P<n>{_ONES}|an?) (?P<unit>inch(?:es)?|cm)\b", lambda match: f"{1 if match['n'][0] in 'aA' else whole_number(match['n'])} {match['unit']}"),
+    # "Carry on like this for 4 inches, then knit plain for two more"
+    (rf"(?P<first>\b(?:for )?{_HOW_MANY} ?(?P<unit>{_UNIT}))(?: more)?(?:,? (?:and )?then|,) (?P<how>(?:knit|purl|work|rib)(?:(?: (?:plain|straight|even|on|every (?:round|rnd|row)|in (?:st\.? st|stockinette|stocking stitch|garter(?: st(?:itch)?)?)))*)|plain|straight|even)(?: for)? (?P<n>{_BY_SIZE}|{_N})(?: more)?(?: plain)?{_STOP}", _for_more),
+    # "Keep going for 4 inches, then knit every round": two sentences
+    (rf"{_FIRST}(?P<on>{_GO_ON}{_LIKE_THIS}*,? for {_HOW_MANY} ?{_UNIT}(?: more)?),? (?:and )?then (?:just |simply )?(?P<then>(?:knit|purl|work|change|switch|rib|plain|straight)\b)", lambda match: f"{match['b']}{match['on']}. {match['then'].capitalize()}"),
+    # "Now alternate: one lace band, then two garter bands"
+    (rf"{_FIRST}(?P<do>(?:(?:now|then|and),? )*(?:alternate|repeat in turn|work in turn|work by turns)): (?=(?:an?|the|{_N}) [a-z])", lambda match: f"{match['b']}{re.sub(' (?:in|by) turns?', '', match['do'])} "),
+    # "Alternate one lace band and two garter bands. Do this 4 times"
+    (rf"{_FIRST}(?P<first>(?:(?:now|then|and),? )*(?:alternate|work) (?:an?|the|{_N}) (?!{_CRS}|more\b|plain\b)(?:(?!\b(?:rows?|rounds?|rnds?|sts|stitch(?:es)?|[kp] ?\d+|knit|purl|until|inch(?:es)?|cm|times)\b)[^.;:*])*?(?:,| and)(?:(?!\b(?:rows?|rounds?|rnds?|sts|stitch(?:es)?|[kp] ?\d+|knit|purl|until|inch(?:es)?|cm|times)\b)[^.;:*])*)[.;] (?:do|work|repeat) (?:this|it|that|these|both|(?:this|the) pair|(?:these|the) two|all this)(?: in turn)? (?P<n>{_N} times|twice)(?: in all| altogether| in total| over)?{_STOP}", r"\g<b>\g<first>, \g<n> in all"),
+    # "Your counts at the end of each pair are 113, 131, 149 and 167": what is there behind the last
+    (rf"{_FIRST}(?:the|your) (?:stitch )?(?:counts?|totals?|numbers? of {_STS}) (?:at the end of|after|behind|for) (?:each|every) (?:[a-z]+ ){{1,3}}?(?:are|is|will be|should be) (?:\d+, )+\d+,? and (?P<n>\d+)(?: {_STS})?{_STOP}", r"\g<b>You have \g<n> sts now"),
+    # "Do these two rounds until you have 48 again"
+    (rf"{_FIRST}(?P<do>(?:now |then |just )*{_DOING} [^.;:*]*?)\b(?:un)?til+ (?:(?:there are|you (?:are|have|get)|you['’](?:re|ve)|it is|the {_STS} are|down|back|up|to|at|only|got) )+(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:again|once more|back))+{_STOP}", r"\g<b>\g<do>until there are \g<n> sts"),
+    # "the toe's decrease round"
+    (r"\bthe (?:toe|heel|crown|thumb|gusset|top)['’]s (?=(?:dec|inc|plain|shaping|knit)\w* )", "the "),
     # "Work this 12-round sequence 5 times"
     (rf"(?P<verb>\b(?:work|rep(?:eat)?|knit|do)) (?:this|that) (?P<n>{_N})[- ](?P<c>round|rnd|row)s? (?:(?:stripe|striped|colou?r|whole|rib|lace|full) )*(?:sequence|pattern|patt|stripe|repeat|set|cycle|band|block)\b(?= (?:{_N}|once|twice|until|till|for|another|again|a )\b)", r"\g<verb> these \g<n> \g<c>s"),
     # "do everything that you did for the toe, down to the last 12 sts"

@@ -69,6 +69,9 @@ _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
 _BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1; rep from * once more"
     rf"(?<=[a-z] )(?:until |to )(?P<n>{_N}) (?:sts?|stitch(?:es)?) (?:(?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) )(?:the |this |that )?(?:end of (?:the |this |that |each )?)?(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd))(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times))",
 )
+_PICKED = WordForm(  # "on each needle pick up 1 stitch from the gap, knit 28, and pick up 1 stitch"
+    r"\bon (?:each|both)(?: of (?:the|your))?(?: two)? needles?[:,]? (?P<row>pick up [^.;:*]*\bpick up [^.;:*]*)(?=[.;]|$)"
+)
 _OURS = WordForm(r"\bon each half: ")  # which the grammar knows
 
 
@@ -81,6 +84,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     >>> with_both_halves(told).text
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
+    said = said.sub(_PICKED, r"*\g<row>; rep from * once more")
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_BEFORE_HALF, r"to last \g<n> sts of this half")

@@ -133,6 +133,8 @@ _FABRIC = (
 )
 _NEEDLE = r"(?:needle|n) ?"
 _HEEL_PART = r"(?:the |both |this )*(?:heel(?: turn| flap)?|turn|flap|short[- ]rows|wedge)"
+_LOOPS = re.compile(r"taking up the loops? of the (?:last|first|outermost) st(?:itch)?", re.IGNORECASE)  # fmt: skip
+
 _WAYS = Rewordings(
     (
         (  # "p22—these sts form the heel; hold the others"
@@ -318,6 +320,14 @@ _WAYS = Rewordings(
         (  # "until you have worked the last stitch on each side"
             rf"\buntil you(?:['’]ve| have)(?: also| now)? (?P<did>worked|used|knit(?:ted)?|taken in|closed|turned) (?P<what>(?:the |both |all |every |each )*(?:very )?(?:first|last|outermost|edge|end|heel|remaining)[^.;,]*?{_ST}(?: (?:on|at) (?:each|both|either) (?:sides?|ends?|edges?))?)(?=[.;,]|$)",
             r"until \g<what> have been \g<did>",
+        ),
+        (
+            r"\b(?P<k>knit|k) (?:across|over) the heel(?: sts| stitches)? with (?:its|the|their|all) wraps\b",
+            r"\g<k> to end of heel, lifting the wraps",
+        ),
+        (  # "K to end of heel, taking up the loops of the last st, and go on round the instep"
+            r"\b(?P<row>(?:knit|k) (?:to (?:the )?end of (?:the )?heel|(?:across |over )?the (?:rest of the )?heel)(?: sts| stitches)?(?:,? (?:taking up|lifting|working|picking up|closing|with) [^.;:*\d]*?)?)(?:,? (?:and )?(?:then )?)(?:(?:carry|go|keep|knit|work) on|continue|keep going|(?<=and )on|(?<=then )on)(?: (?:in the round|knitting|working))? (?:round|around|across|over|along|on ?to) (?:the |your )?(?:instep|second needle|other needle|front)(?: needle| sts| stitches)?(?=[.;,]|$)",
+            lambda match: f"{_LOOPS.sub('lifting the wrap', match['row'])}. Knit across the instep",
         ),
         (  # a strand lifted against a hole and knitted together with its neighbour adds nothing
             rf"(?:{_PICKED_AT}|{_AGAINST}{_PICKS} (?:{_ONE}|each|any|that) (?:loose |long )?(?:strand|loop|thread|bar|yarn)(?: there| {_IN_EACH})?),? (?:and |then )*(?:k(?:nit)?|work)(?:ting|ing)? {_THEM} {_BESIDE}",

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Rewordings
 
@@ -12,6 +14,15 @@ _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?:sts?|stitch(?:es)?)\b"
 _IN_ALL = r"(?: (?:altogether|in all|in total|all told|on the needles?|all together))"
 _SHORT = r"(?:pm|sm|rm|m1l|m1r|m1|kfb|k2tog|ssk|skp|yo|co|bo)"
+_MARKERS = r"(?:(?:the|both|your|two|all) )*markers?"
+_ASIDE = rf"(?P<do>(?:move|put|place|slip|transfer|set|leave|thread|hang) (?:the )?(?:{_N} )?(?:(?:thumb|gusset) )?{_STS} (?:on ?to|on|to) (?:[a-z]+ ){{0,2}}?(?:yarn|wool|holder|thread|pin|string|cotton))"
+
+
+def _set_aside(match: re.Match[str]) -> str:
+    """Put the markers that are taken out meanwhile before and behind; what they bound stays theirs."""
+    bare = re.search(r"\d", match["do"]) is None
+    return match["do"] if bare else f"remove marker, {match['do']}, remove marker"
+
 
 _WAYS = Rewordings(
     (
@@ -64,6 +75,18 @@ _WAYS = Rewordings(
         (  # "9 sts between the markers and 37 altogether"
             rf"\b{_N} (?:{_STS} (?:between|in|inside) (?:the |your |these )?(?:two |thumb )?(?:markers|gusset)|(?:thumb|gusset) {_STS}),? and (?P<n>{_N})(?: {_STS})?{_IN_ALL}",
             r"\g<n> sts in all",
+        ),
+        (  # "pm at the start of the rnd and again after 14 sts"
+            rf"\b(?P<pm>p|P)(?:m|lace (?:a |one )?marker) at the (?:start|beginning) of the (?:rnd|round),? and (?:again|once more|another|a second(?: one)?|one(?: more)?|also)(?: marker)? (?P<at>after (?:the )?(?:first |next )?{_N} {_STS})",
+            r"\g<pm>lace markers at the beginning of the round and \g<at>",
+        ),
+        (  # "take both markers out while you move the 9 gusset sts to scrap yarn"
+            rf"\b(?:take|lift|drop|remove)(?: out| off| away)? {_MARKERS}(?: out| off| away)?,? (?:while|as) you {_ASIDE}",
+            _set_aside,
+        ),
+        (  # "put the 9 thumb sts on scrap yarn, taking both markers off"
+            rf"{_ASIDE}(?:,|,? (?:and|while)) (?:you )?(?:tak(?:e|ing)|lift(?:ing)?|drop(?:ping)?|remov(?:e|ing))(?: out| off| away)? (?=(?:(?:the|both|your|two) )+markers){_MARKERS}(?: out| off| away)?(?: as you (?:go|do so|do))?(?=[,.;]| and\b)",
+            _set_aside,
         ),
         (rf"(?P<n>{_N}) (?:thumb|gusset) (?P<sts>sts|stitches) (?=inc)", r"\g<n> \g<sts> "),
     )

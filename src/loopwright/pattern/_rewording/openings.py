@@ -114,6 +114,18 @@ _TABLE = Rewordings(
         ),
     )
 )  # fmt: skip
+_WOUND = WordForm(  # "Make 8 turns of yarn round the two needles (Turkish cast on) and knit both sides: 16 sts"
+    rf"^(?P<lead>(?:[A-Za-z -]{{2,30}}[.:] )?)(?=[^*]*?(?:\b(?:turkish|figure[- ](?:of[- ])?(?:eight|8))\b|\b(?:two|both|2)(?: [a-z-]+){{0,2}} (?:needles|tips)\b))(?=[^*]*?\b(?:wind|wrap|turn|loop|cast(?:ing)?[ -]on)s?\b)(?:[^*\d]{{0,100}}?)(?P<n>{_N}) (?:turns|wraps|times|loops)\b(?P<mid>[^*\d]{{0,120}}?)(?P<all>{_N}) {_STS}(?: (?:in all|altogether|in total))?(?:,? (?:(?:with )?(?:half|{_N})(?: of (?:them|these))?(?: {_STS})? (?:on|to|per) (?:a |each |either |both |every |the two )?needles?|{_N} (?:a|per) needle))?(?=[.;,:]|$)",
+)
+
+
+def _wound(match: re.Match[str]) -> str:
+    """Put turns of yarn round two needles as the stitches that they make; what is stated stays."""
+    twice = re.sub(r"\d+", lambda one: str(2 * int(one[0])), match["n"])
+    lead = "" if "cast" in match["lead"].lower() else match["lead"]
+    return f"{lead}Using a closed cast-on, cast on {twice} sts. ({match['all']} sts)"
+
+
 _OPENS = WordForm(
     r"\bcast(?:ing)?[ -]on\b|\bco \d|\bjoined in\b|\binto a ring\b|\bjoined (?:sts|stitches)\b"
 )
@@ -139,6 +151,9 @@ def with_cast_on_first(lines: Sequence[MappedText]) -> list[MappedText]:
             break
         if _SET_OUT.match(one.text) and not any(_CASTS_ON.search(other.text) for other in lines):
             found[at] = one.sub(_SET_OUT, "Cast on ")
+            break
+        if (wound := one.sub(_WOUND, _wound)) is not one:
+            found[at] = wound
             break
         if _OPENS.search(one.text):
             if (said := _TABLE.put_in(one)) is not one:

@@ -232,8 +232,8 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"\g<across>. Place these sts on a holder",
     ),
     (  # "turn, leaving 10 sts unworked at this side too"
-        rf"(?<=turn)(?P<and>,? (?:and )?)(?P<leave>leaving|leave) (?:the )?(?:last |other |remaining )?(?P<n>{_N}) (?:sts|stitches)(?: (?:unworked|on the needle))*,? (?:(?:at|on) (?:this|that|the other) (?:side|end|needle)(?: (?:too|as well|also))?|too|as well)(?=[.;]|$)",
-        r"\g<and>\g<leave> \g<n> sts unworked",
+        rf"(?<=turn)[.;,]? (?:and )?(?:leaving|leave) (?:the )?(?:last |other |remaining )?(?P<n>{_N}) (?:sts|stitches)(?: (?:unworked|on the needle))*,? (?:(?:at|on) (?:this|that|the other|each|both|either|the two) (?:sides?|ends?|needle)(?: (?:too|as well|also))?|too|as well)(?=[.;]|$)",
+        r", leaving \g<n> sts unworked",
     ),
     (  # "K24, cast on 1, and turn": the new st is on the needle either way
         rf"(?<=[\d)\]], )cast on (?P<n>{_N})(?: (?:sts?|stitch(?:es)?))?,? (?:and )?turn(?=[.,;]|$)",

@@ -172,8 +172,10 @@ _OTHER_WORDS = Rewordings(
         ),
         (r"^slip (?:the )?marker:\s*(?=\S)", ""),
         (
-            r"\bturn (?:the |your )?(?:work|piece|knitting|cuff|turnover|tube) (?:inside|wrong side|right side) out\b[^.;]*",
-            "turn inside out",
+            r"\bturn (?:the |your )?(?:work|piece|knitting|cuff|turnover|tube) (?:inside|wrong side|right side) out\b(?:(?:,| and| then)+ (?P<close>(?:cast|bind|graft)\b)|(?:(?!(?:,|\band\b|\bthen\b)[^.;]*\b(?:cast|bind|graft|\d+ (?:sts|stitches|rounds|rnds|rows))\b)[^.;])*)",
+            lambda match: (
+                "turn inside out" + (f". {match['close'].capitalize()}" if match["close"] else "")
+            ),
         ),
         (r"^(?:US \d+(?:\.\d)?|\d(?:\.\d+)? ?mm)(?:, ?([A-E]|MC|CC))?: ?(?=\S)", _with_yarn),
         (r"^([A-E]|MC|CC): (?=(?:k|p|knit|purl|co|cast)\b)", _with_yarn),

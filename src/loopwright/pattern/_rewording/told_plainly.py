@@ -364,6 +364,10 @@ _WAYS = Rewordings(
             rf"{_FROM}(?:rows |rnds |rounds )?(?P<a>[A-H]|\d+) and (?P<b>(?-i:[A-H])|\d+) are (?:worked|knitted|knit|done|repeated) (?P<often>(?:altogether |a total of )?(?:{_N}|\w+) (?:more )?times)",
             r"\g<before>Work rows \g<a> and \g<b> \g<often>",
         ),
+        (  # "Now turn, and work to and fro for the slit, keeping the cable on every 6th row"
+            rf"{_FROM}(?:for the [a-z ]{{2,30}}?(?:slit|opening|slot|split|gap|hole),? )?(?:now |then |next )?turn(?: the work| your work)?(?:,? and| then|,)+ (?:work|knit|go)(?: on)? (?:to and fro|back and forth|in rows|flat)(?: from (?:here|now)(?: on)?)?(?: (?:for|to make|to form|along) (?:the|a|your) (?:[a-z]+ )?(?:slit|opening|slot|split|gap|hole))?(?:,? (?:keeping|with|continuing|still) [^.;:*]*)?(?=[.;]|$)",
+            r"\g<before>Turn. Work back and forth from here",
+        ),
         (  # "Two plain rounds.", "4 rounds of knit."
             rf"(?:(?<=^)|(?<=[.;:] ))(?P<n>{_N}|one|two|three|four|five|six) (?:(?:plain|knit|even) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?:knit|knitting|plain knit|plain knitting)) ?(?=[.;]|$)",
             lambda match: f"Knit {match['n'].lower()} {match['course'] or match['of']}",

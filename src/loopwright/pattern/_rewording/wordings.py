@@ -38,6 +38,7 @@ COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}
 STS = r"(?:stitches|stitch|sts|st)\b\.?"
 COLOUR = r"(?:MC|CC(?: ?\d)?|C\d|(?:the )?main (?:colou?r|yarn|wool|shade)|(?:the )?contrast(?:ing)? (?:colou?r|shade)|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
 _CRS = r"(?:rounds?|rnds?|rows?)"
+_SHOWN = r"(?:the )?(?:est(?:ablished)?\.? )?(?:(?!the\b|a\b|an\b|and\b|to\b)[a-z]+ ){0,2}(?:pattern|patt|rib|ribbing|lace|mesh|st st|stockinette|(?:(?!next\b|last\b|first\b|each\b|every\b|same\b|the\b)[a-z]+ )(?:stitch|st)|established)\b(?: as (?:set|before|est\w*|you have been(?: doing)?|on the (?:leg|foot|cuff|hand)))?"  # that the stitches show
 
 
 @guarded
@@ -290,14 +291,14 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(?<=:) ?(?:(?:with )?no|without(?: any)?|omit(?:ting)? (?:the )?) ?(?:more )?(?:decreases?|decreasing|increases?|increasing|shaping)(?=\s*(?:[.;]|$))", " knit", "Round 2: no decreases."),
     _W(rf"(?:(?:bind|cast)[ -]off|bo) (?:all )?(?:of )?(?:those|these|the)(?: last| remaining| rem)? ({COUNT}) {STS}", r"bind off \1 sts", "cast off those 8 sts"),
     # in pattern: what is on the needles is worked as it shows
-    _W(rf"(?:work|patt|rib) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st)(?: as (?:set|before|est\w*))?)?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
+    _W(rf"(?:work|patt|rib|keep) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in {_SHOWN})?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|moss|seed|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
     _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|palm|back|front)(?: (?:sts|stitches))?(?: (?:in|as) [a-z ]{2,24}?)?(?=, (?:sm|slm)\b)", "k to m", "work instep, sm"),
     _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:held |waiting )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb|(?:palm|back|front)(?= (?:sts|stitches)))(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|(?:broken|twisted|slipped) rib|mesh|lace|moss(?: st)?|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$| with wraps)", "k to end", "work the instep sts in pattern"),
     _W(r"(?:work|patt) (?:even |across )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
     _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
     _W(r"work even(?=[,.;]|$)", "k to end", "work even"),
-    _W(rf"(k|knit) ?({COUNT})(?: {STS})? (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|set|est\w*)(?: as (?:set|est\w*))?(?=[,.;]| and\b|$)", r"\1 \2", "k33 in pattern"),
+    _W(rf"(k|knit) ?({COUNT})(?: {STS})? (?:as (?:set|est\w*)|in {_SHOWN})(?=[,.;]| and\b|$)", r"\1 \2", "k33 in pattern"),
     _W(r"(?:to|until) (?:the )?(?:last )?st(?:itch)? before (?:the )?(?:gap|hole|turn)\b", "to 1 st before gap", "to the stitch before the gap"),
     # picking up
     _W(rf"pick(?:ing)? up and k(?:nit)? ?(?:the )?({COUNT})(?: {STS})? (?:down|up|from|on|at|in|into|across|around|over|along)(?: (?:the|its|their|that|each|one|this|first|other|second|opposite))* ", r"pick up and knit \1 sts along ", "pick up and knit 15 sts down the side"),

@@ -60,6 +60,20 @@ def _so_many_worked(match: re.Match[str]) -> str:
     return f"{match['before']}Work {match['n']} {match['crs']} in {fabric.removeprefix('the ')}"
 
 
+_NEEDLES = r"(?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?"
+_RIB_OF = r"[kp]\d{1,2}(?: ?tbl)?,? ?[kp]\d{1,2}(?: ?tbl)?"
+
+
+def _in_other_fabric(match: re.Match[str]) -> str:
+    """Put "change to single rib (k1, p1) and work 12 rounds" as work in that fabric."""
+    tools = f"{match['change'].capitalize()}{match['tools']}. " if match["tools"] else ""
+    rib = match["rib"] or match["rib2"]
+    fabric = f"{rib} rib" if rib else match["what"].removeprefix("the ")
+    is_long = not re.search(r"(?:rounds|rnds|rows)(?: more)?$", match["far"], re.IGNORECASE)
+    far = f"in {fabric} for {match['far']}" if is_long else f"{match['far']} in {fabric}"
+    return f"{match['before']}{tools}Work {far}"
+
+
 _PAIR = r"(?P<kind>(?:the )?(?!(?:the|last|next|first|both|these|those|this|same)\b)[a-z]+ )?(?P<crs>rows|rnds|rounds) (?P<a>\d{1,2}) ?(?:-|–|to|and|&) ?(?P<z>\d{1,2})"
 _OF_PART = r"(?P<of> of (?:the )?[a-z]+(?: [a-z]+)?)"
 _SPAN = r"\d{1,3} ?(?:-|–|to|through) ?\d{1,3}"
@@ -263,6 +277,10 @@ _WAYS = Rewordings(
         (  # "change to 4 mm needles and stocking stitch (every round k)"
             rf"\b(?P<change>(?:change|switch) to (?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?),? (?:and|,) (?:to )?(?P<what>(?!stripes)(?:{_FABRICS}))(?: \((?:every|each) (?:round|rnd|row) k(?:nit)?\)| \((?:k(?:nit)? every|all) (?:round|rnd)s?(?: k(?:nit)?)?\))?(?=[.;]|$)",
             r"\g<change>. Change to \g<what>",
+        ),
+        (  # "change to single rib (k1, p1) and work 12 rounds", "switch to 3 mm needles and k2, p2 rib for 3 in"
+            rf"(?P<before>^|[.;] ){_NOW}(?P<change>(?:change|switch|go over)(?: back)? to )(?:(?P<tools>{_NEEDLES}),? and (?:to )?)?(?:(?P<rib>{_RIB_OF}) rib(?:bing)?|(?P<what>(?:(?:single|double|twisted|plain|broken|ordinary) )*(?:{_FABRICS}))(?: ?[(:] ?(?P<rib2>{_RIB_OF})\)?)?)(?:,? (?:and |then )+(?:work|knit|do|rib)(?: for)?|,? for|:) (?P<far>(?:another |about )?(?:{_N}|{_FEW}) ?(?:rounds|rnds|rows|cm|in\b|inch(?:es)?|\")(?: more)?)(?=[.;,]|$)",
+            _in_other_fabric,
         ),
         (  # "go back to working in rounds: k28, rib 28"
             rf"(?P<before>^|[.;] ){_NOW}(?:go back|return|come back|change back|begin again|resume|back)(?: to)?(?: (?:working|knitting|work))?(?: again)? (?:in|to) (?:the )?(?P<crs>round|rnd)s?(?: again| once more)?{_ON_ALL}?: {_ONE_ROUND}",
