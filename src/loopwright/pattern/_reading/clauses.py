@@ -35,7 +35,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.verbs import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Turn
+from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Stay, Turn
 from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
 
 __all__ = [
@@ -185,7 +185,8 @@ def _goes_round(live: Live, part: st.Part) -> bool:
     """Tell whether items without a label make a whole round, of stitches that are worked."""
     if not (live.in_rounds and live.sure) or live.behind_any():
         return False
-    return _all_worked(part.items) and not live.trial((st.Round(part.items),), 0).troubles
+    items = part.items[:-1] if isinstance(part.items[-1], Stay) else part.items  # of a cord
+    return _all_worked(items) and not live.trial((st.Round(part.items),), 0).troubles
 
 
 def _between_two(scribe: Scribe, part: st.Part) -> list[Says] | None:

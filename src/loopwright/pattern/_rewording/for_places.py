@@ -8,7 +8,7 @@ import re
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["without_places"]
+__all__ = ["without_idle_places", "without_places"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?: (?:sts?|stitch(?:es)?))?"
@@ -60,6 +60,30 @@ _STARS = WordForm(  # "*k2, p2; rep from * over 28 sts, k28", "*sl 1, k1* until 
     rf"|until (?:you have (?:worked )?)?(?P<m>{_N}) (?:sts|stitches)(?: (?:are|have been|were)(?: now)? worked)?)"
     r"(?=[,;]| and|\. turn\b)",
 )
+
+
+_IDLE = (  # no place that a text sets apart
+    r"(?:the |your )?(?:palm|back(?: (?:of (?:the |your )?(?:hand|leg|neck|head)|neck))?|front(?: band)?|top of (?:the |your )?(?:foot|hand)"
+    r"|border|edging|band|brim|body|panel|neck|crown|shoulder)"
+)
+_STITCH = r"(?:[kp] ?\d|(?:knit|purl|slip|sl) ?(?:\d|to\b)|ssk|ssp|sk2?p|skpo|yo\b|m1|kfb|[*(\[](?! ?\d))"
+_IDLE_LEAD = WordForm(
+    rf"(?P<joint>^|^[^:.;*]{{3,40}}: |[;,.] )(?:(?:and|then|now) )*(?:work )?(?:for|from|{_OVER}) (?:(?:all )?(?:the )?(?:{_N} )?(?:sts|stitches) (?:of|on) )?{_IDLE}{_STS},?:? (?={_STITCH})"
+)
+_IDLE_END = WordForm(
+    rf"(?:(?<=tog)|(?<=ssk)|(?<=skpo)|(?<=times)|(?<=twice)|(?<=[)\]])) (?:{_OVER}) {_IDLE}{_STS}(?=[;,.]|$)"
+)
+
+
+def without_idle_places(said: MappedText) -> MappedText:
+    """Return a sentence without the places at its stitches; all must be in work.
+
+    Examples
+    --------
+    >>> without_idle_places(MappedText.of("Across the back k2tog, k17, k2tog.")).text
+    'k2tog, k17, k2tog.'
+    """
+    return said.sub(_IDLE_LEAD, r"\g<joint>").sub(_IDLE_END, "")
 
 
 def without_places(said: MappedText) -> MappedText:

@@ -21,9 +21,10 @@ _HARMLESS = WordForm(
     r"starting|end(?:ing)? (?:with|on|after)|turn (?:right side|inside|the sock|the mitten|the hat|right)|removing|count|try|see|read|note|for (?:the )?(?:rest|a )|on (?:the )?(?:rs|ws)\b)",
 )
 _VERBS = re.compile(
-    r"(?:^|[,;:(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+)(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
+    r"(?:^|[,;:(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+)(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d|it (?:[\w ]+ times|once|twice)\b))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
     r"resume(?= (?:working|knitting|in\b))|begin(?= (?:working|knitting) in\b)|sl|slip\b(?!\s+(?:all )?markers?)|continue|cont|graft|yo|skp\w*|[*\[]|[kp]\d+)\b|\*|\b[kp]\d+\b"
-    r"|^(?:finish|end) by (?:knitt|purl|work)ing\b",
+    r"|^(?:finish|end) by (?:knitt|purl|work)ing\b"
+    r"|^(?:(?:and|then|now) )*do (?:it|this|that|so|the same) (?:(?:another |a further )?[\w-]+ (?:more )?times\b|(?:once|twice) (?:more|again)\b)",
     re.IGNORECASE,
 )
 _MOVED = re.compile(
@@ -65,6 +66,11 @@ _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
 _GROWS = re.compile(  # "2 fewer between the decreases": of rows that nobody may leave out
     r"\b(?:\d|one|two) (?:\w+ ){0,2}(?:fewer|less|more) (?:\w+ ){0,2}(?:before|between|after|ahead of) ",
     re.IGNORECASE,
+)
+
+
+_AT_PLACE = WordForm(  # "across the flap k2tog": cut behind a stitch that is worked there
+    r"^(?:(?:and|then|now) )*(?:across|over|along|on|for|from)\b[^,;.]* (?<!each )(?<!every )(?<!an )(?<!a )(?<!of )(?<!and )(?<!the )(?:[kp][23]tog|ss[kp]|skpo?|sk2po?|kfb|m1[lr]?|yo)$"
 )
 
 
@@ -116,7 +122,7 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS)):
+    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE)):
         return False
     if _ROW_AGAIN.match(bare):
         return False
