@@ -22,7 +22,7 @@ _ALSO = (
     r"\s*(?:numbered\s+)?(?:(?(which)(?!foll|rem|numb)[a-z]{3,}\s+))?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|of|in|on|throughout)\b[^:]*)?)?"
 )
 _EVERY = (
-    r"(?:all|every|each)\s+(?:the\s+)?(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
+    r"(?:(?:all|every|each)\s+(?:the\s+)?|(?=(?:even|odd)(?:-numbered)?\s+(?:numbered\s+)?(?:rounds|rnds|rows)\b))(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
     r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:of|in|on|throughout)\s+the\s+[a-z ]{3,20})?"
 )
 _ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"
