@@ -91,6 +91,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     seen, run, before, last, again = set[int](), list[Spoken](), list[Spoken](), 0, False
     # rows told without their numbers: "knit 5 rows", and row 6 comes next; words before on a line
     others, so_far, plain, said, line = False, 0, False, "", 0
+    opened = 0  # the first row of the section before: the other hand's begin there, too
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
     for one in sentences:
         if one.section != section:
@@ -114,9 +115,10 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 and not told
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
-                and label.numbers[0] != skips
+                and label.numbers[0] not in (skips, opened)
             ):
                 yield from _begins_late(one, so_far or last)
+            opened = opened if seen else label.numbers[0]
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
             run.append(one)
             seen.update(label.numbers)

@@ -134,7 +134,22 @@ def _row_by_row(match: re.Match[str]) -> str:
     )
 
 
+_ORNAMENT = r"(?:[~/=•·—–<>+^°#-]{1,12}|[:.]{2,12}|\*{2,8}|[~=—–<>-]{1,3}\*[~=—–<>-]{1,3})"
+
+
+def _titled(match: re.Match[str]) -> str:
+    """Put "~ Thumb, left mitt ~" as a heading, where no row stands between the ornaments."""
+    title = match["title"]
+    if re.match(_WORK, title, re.IGNORECASE) is not None:
+        return match[0]
+    return f"## {title[0].upper()}{title[1:]}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
+    (  # "~ Hand ~", "=== Heel (24 sts) ===", "// leg //"
+        rf"^\s*(?P<a>{_ORNAMENT})\s*(?P<title>[A-Za-z][A-Za-z ,'’&/-]{{1,48}}[A-Za-z](?: ?\([^()]{{1,40}}\))?)\s*(?P<z>{_ORNAMENT})\s*$",
+        _titled,
+    ),
     (  # "Rows 6 to 9: go back down the ladder, that is, work rows 4, 3, 2 and 1 in that order."
         rf"{_LEAD}(?P<label>{_CRS} ?\d+ ?(?:-|–|to|and|through|&) ?\d+)(?: \([^()\d]*\))?: (?:(?:go|work|run|the|now|back|again|same)\b[a-z' ]*(?:,? that is,? |,? i\.e\.,? |: |, so |, ))?(?:now )?{_LISTED_ROWS}{_IN_ORDER}\.?\s*$",
         _row_by_row,
