@@ -86,6 +86,19 @@ def without_idle_places(said: MappedText) -> MappedText:
     return said.sub(_IDLE_LEAD, r"\g<joint>").sub(_IDLE_END, "")
 
 
+_SOME = r"(?:(?:the|your|both|all) )*(?:instep|sole|heel|gussets?|palm|back(?: of (?:the )?hand)?|front|top of (?:the )?(?:foot|hand)|thumb(?: gusset)?|rest|others?)(?: sts| stitches)?"
+_FABRIC = r"(?:(?:in |as )?(?:the )?(?:(?:established|set|main|usual) )?(?:st\.? ?st\b|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?|patt(?:ern)?|(?:broken |slipped )?rib(?:bing)?|lace|cables?(?: patt(?:ern)?)?|(?:set|est\w*|before)\b)(?: as (?:set|est\w*|before))?|knit(?:ted)?|plain)"
+_SO = r"(?:without (?:any )?(?:shaping|(?:de|in)creas\w+)|no (?:shaping|decreas\w+|increas\w+))"
+_EVEN = rf"(?:(?:work|knit|k)(?: (?:(?:one|1|a) )?(?:round|rnd))?(?:,? (?:even|plain|straight|{_SO}))*|even|plain|straight|{_SO})(?: (?:on|over|across) all (?:sts|stitches))?"
+_DO = r"(?:(?:work|knit|keep|leav)(?:ing)? )?"
+_PIECE = rf"(?:{_DO}{_SOME}(?:,? (?:and|&) {_SOME})?,? (?:(?:is|are|stays?|remains?|kept|worked) )*{_FABRIC}|{_DO}{_FABRIC} (?:on|over|across|for) {_SOME})"
+_SEP = r"(?:[,;:] (?:(?:and|with|but|while|still) )*| \((?:with )?| (?:and|with|but|while) )"
+_EVEN_BY_PLACES = WordForm(  # "Rnd 2: Work even, instep in patt and sole in St st."
+    rf"(?P<label>^(?:next |even |plain )?(?:rnds?|rounds?|rows?)\b[^:.*]{{0,24}}: |^\d+(?:st|nd|rd|th) (?:rnd|round|row): )"
+    rf"(?:{_EVEN}(?:{_SEP}{_PIECE})+\)?|{_PIECE}(?:{_SEP}{_PIECE})*{_SEP}{_EVEN})(?=\.?$|\.? ?[(\d])"
+)
+
+
 def without_places(said: MappedText) -> MappedText:
     """Return a row without the words that only say what its stitches are for.
 
@@ -98,6 +111,7 @@ def without_places(said: MappedText) -> MappedText:
     """
     if _ROW.match(said.text) is None:
         return said
+    said = said.sub(_EVEN_BY_PLACES, r"\g<label>Work even")
     said = said.sub(_RUN, r"\1").sub(_TO_END, r"\1").sub(_OFTEN, r"\1").sub(_STARS, _so_often)
     for rest in (_REST, _RIB_REST, _IN_RIB):
         said = said.sub(rest, "rib to end")
