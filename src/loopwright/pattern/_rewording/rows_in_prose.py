@@ -289,8 +289,8 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         ),
     ),
     (
-        r"\b(of|on) (?:the )?(?:palm or (?:the )?back|back or (?:the )?palm|front or (?:the )?back|back or (?:the )?front|instep or (?:the )?sole|sole or (?:the )?instep)\b",
-        r"\1 this half",
+        rf"\b(?P<to>to (?:the )?last {_N}(?: (?:sts?|stitches))?) (?P<on>of|on) (?:(?:the )?(?!needle|round|row|rnd|end|marker)[a-z]{{3,}}(?: sts| stitches)?(?:/| or | and (?:(?:then|again) )*)(?:(?:of|on) )?(?:the )?(?!needle|round|row|rnd|end|marker)[a-z]{{3,}}(?: sts| stitches)?|(?:the|this|that|each|every|either) (?:section|part|piece|side))(?=[,;)])",
+        r"\g<to> \g<on> this half",
     ),
     (r"\b(knit|k|work) on to (?=(?:the )?end\b)", r"\1 to "),
     (
