@@ -69,8 +69,9 @@ _GROWS = re.compile(  # "2 fewer between the decreases": of rows that nobody may
 )
 
 
-_AND_WEAVES = WordForm(  # "make another, then weave in the ends"
+_AND_DOES = WordForm(  # "make another, then weave in the ends"; "…, closing each DS, turn"
     r"\w(?:[,;:]|,? and|,? then)+ (?:(?:then|finally|also) )*(?:weave|darn|sew|work|tie|run) in (?:(?:all|any|the|your|both|loose|yarn) )*(?:ends?|tails?)\b"
+    r"|\w[,;] (?:(?:and|then) )*turn$"
 )
 
 
@@ -127,7 +128,7 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_WEAVES)):
+    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES)):
         return False
     if _ROW_AGAIN.match(bare):
         return False
