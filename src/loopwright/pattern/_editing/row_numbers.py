@@ -90,8 +90,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     section = begun = skips = -1  # the last: the number behind a row told with others
     seen, run, before, last, again = set[int](), list[Spoken](), list[Spoken](), 0, False
     # rows told without their numbers: "knit 5 rows", and row 6 comes next; words before on a line
-    others, so_far, plain, said, line = False, 0, False, "", 0
-    opened = 0  # the first row of the section before: the other hand's begin there, too
+    # and the first row of the section before: those of the other hand begin there, too
+    others, so_far, plain, said, line, opened = False, 0, False, "", 0, 0
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
     for one in sentences:
         if one.section != section:
@@ -144,8 +144,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if label is None
             else bool(label.course) and not label.numbers  # "Next round: Knit." is one of these
         )
-        if run:
-            before = run
+        before = run or before
     yield from _in_order(run, apart, told=section in between)
 
 

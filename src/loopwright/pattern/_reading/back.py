@@ -16,6 +16,7 @@ from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import Tally
 from loopwright.pattern.items import On, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
@@ -150,8 +151,18 @@ def leave_unturned(scribe: Scribe) -> None:
             scribe.assembler.add_plain(attrs.evolve(row, at=scribe.place))
 
 
-def stay(scribe: Scribe) -> bool:
-    """Let the row that was told last on its line end where it is: "K4. Do not turn; slide the sts."."""
+_STAYS = WordForm(
+    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the |your )?work)?(?:[;:,.]| but| and| instead)*"
+    r"(?: (?:but|and|instead|then|just|simply))*(?P<slides> (?:slide|push|slip)\b[^;:*\d]*)?$"
+)
+
+
+def stays_there(scribe: Scribe, text: str) -> bool:
+    """Let the row told last on its line end where it is: "K4. Do not turn; slide the sts."."""
+    stays = _STAYS.match(text)
+    slides = stays and (stays["slides"] or scribe.following[:5].lower() == "slide")
+    if not stays or not (scribe.loose or slides):
+        return False
     entries = scribe.assembler.entries
     step = entries[-1].step if entries else None
     if not isinstance(step, st.Row | st.Round) or step.at is None:

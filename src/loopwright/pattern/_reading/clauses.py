@@ -318,7 +318,9 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
                 return steps
         if (then := _THEN.search(low)) is not None:
             return _and_then(scribe, low[: then.start()], then["more"])
-        if (other := _THEN_OTHER.search(low)) is not None and is_instruction(other["what"]):
+        if (other := _THEN_OTHER.search(low)) is not None and (
+            is_instruction(other["what"]) or _CLOSES.match(other["what"])
+        ):
             return None  # a clause of its own: it must not be lost
         found = onward(scribe, low)
         return found if found is not None else repeated(scribe, low)
@@ -327,8 +329,9 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 _DOTTED = WordForm(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)", re.NOFLAG)
 _TIMES_ACROSS = WordForm(r"\btimes (?:across|over|along)\b", re.NOFLAG)
+_CLOSES = WordForm(r"(?:draw|thread|gather|fasten|close|graft)\b")
 _THEN_OTHER = WordForm(  # "repeat these two rows four times more, then cast off"
-    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$",
+    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b| graft| (?:close|fasten|draw|cut|break)\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$",
     re.NOFLAG,
 )
 _THEN = WordForm(

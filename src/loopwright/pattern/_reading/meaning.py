@@ -25,7 +25,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
 )
 from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.alternate import weave_in
-from loopwright.pattern._reading.back import gone_back, leave_unturned, stay
+from loopwright.pattern._reading.back import gone_back, leave_unturned, stays_there
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
@@ -129,9 +129,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
     if _LAST_UNTURNED.match(said.text):
         leave_unturned(scribe)
         return "instruction"
-    stays = _STAYS.match(said.text)
-    slides = stays and (stays["slides"] or scribe.following[:5].lower() == "slide")
-    if stays and (scribe.loose or slides) and stay(scribe):
+    if stays_there(scribe, said.text):
         return "instruction"
     unturned = _BUT_UNTURNED.search(said.text)
     kind = _say(scribe, said.piece(0, unturned.start()) if unturned else said)
@@ -265,11 +263,6 @@ _BUT_UNTURNED = WordForm(  # "rep rows 3 and 4 five times, but do not turn at th
 
 _LAST_UNTURNED = WordForm(  # "The last row was a row 3; this one time, don't turn."
     r"(?:(?:the|your) last row (?:was|is|will be) (?:an? )?(?:[rw]s )?row(?: \d+)?[;,:]? (?:and |but )?(?:this (?:one |last )?time,? )?|this (?:one |last )?time,? )(?:do not|don't) turn\b(?: (?:after|at|on) (?:its|the|it|this|that|end|last|of|row|\s)*)?[.]?$"
-)
-
-
-_STAYS = WordForm(  # "K4. Do not turn; slide the sts to the other end."
-    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the |your )?work)?(?:[;:,.]| but| and| instead)*(?: (?:but|and|instead|then|just|simply))*(?P<slides> (?:slide|push|slip)\b[^;:*\d]*)?$"
 )
 
 

@@ -15,8 +15,8 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_marks import to_told_marks
-from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.for_places import without_idle_places
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally

@@ -66,7 +66,9 @@ _IDLE = (  # no place that a text sets apart
     r"(?:the |your )?(?:palm|back(?: (?:of (?:the |your )?(?:hand|leg|neck|head)|neck))?|front(?: band)?|top of (?:the |your )?(?:foot|hand)"
     r"|border|edging|band|brim|body|panel|neck|crown|shoulder)"
 )
-_STITCH = r"(?:[kp] ?\d|(?:knit|purl|slip|sl) ?(?:\d|to\b)|ssk|ssp|sk2?p|skpo|yo\b|m1|kfb|[*(\[](?! ?\d))"
+_STITCH = (
+    r"(?:[kp] ?\d|(?:knit|purl|slip|sl) ?(?:\d|to\b)|ssk|ssp|sk2?p|skpo|yo\b|m1|kfb|[*(\[](?! ?\d))"
+)
 _IDLE_LEAD = WordForm(
     rf"(?P<joint>^|^[^:.;*]{{3,40}}: |[;,.] )(?:(?:and|then|now) )*(?:work )?(?:for|from|{_OVER}) (?:(?:all )?(?:the )?(?:{_N} )?(?:sts|stitches) (?:of|on) )?{_IDLE}{_STS},?:? (?={_STITCH})"
 )

@@ -300,7 +300,9 @@ class Habits:
             text = _SMALL.sub(_capital, text)  # as long as before
         if self.stripes is not None:
             text = only_listed(text)
-        said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins, self.points)
+        said = _plainly(
+            text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins, self.points
+        )
         if self.blocks:
             said = with_blocks(said, self.blocks)
         for name, words in self.called.items():

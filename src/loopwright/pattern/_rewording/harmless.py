@@ -128,7 +128,9 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES)):
+    if _SHAPES.match(bare) or any(
+        one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES)
+    ):
         return False
     if _ROW_AGAIN.match(bare):
         return False
