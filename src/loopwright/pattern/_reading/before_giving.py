@@ -70,13 +70,13 @@ def held_first(
 
 
 def turned_once(scribe: Scribe, says: Iterable[Says]) -> list[Says]:
-    """Return steps without a turn that only says again what the row before them ends with."""
+    """Return steps without the turn ahead of stitches that the row before them ends with."""
     given = list(says)
     first = given[0] if given and scribe.loose else None
-    if not isinstance(first, st.Part) or first.items[0] != Turn() or not scribe.has_turned():
+    if not isinstance(first, st.Part) or first.items[0] != Turn() or len(first.items) == 1:
+        return given  # a turn alone takes one back
+    if not scribe.has_turned():
         return given
-    if len(first.items) == 1:
-        return given[1:]
     return [attrs.evolve(first, items=first.items[1:]), *given[1:]]
 
 

@@ -91,13 +91,14 @@ def without_idle_places(said: MappedText) -> MappedText:
 _SOME = r"(?:(?:the|your|both|all) )*(?:instep|sole|heel|gussets?|palm|back(?: of (?:the )?hand)?|front|top of (?:the )?(?:foot|hand)|thumb(?: gusset)?|rest|others?)(?: sts| stitches)?"
 _FABRIC = r"(?:(?:in |as )?(?:the )?(?:(?:established|set|main|usual) )?(?:st\.? ?st\b|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?|patt(?:ern)?|(?:broken |slipped )?rib(?:bing)?|lace|cables?(?: patt(?:ern)?)?|(?:set|est\w*|before)\b)(?: as (?:set|est\w*|before))?|knit(?:ted)?|plain)"
 _SO = r"(?:without (?:any )?(?:shaping|(?:de|in)creas\w+)|no (?:shaping|decreas\w+|increas\w+))"
-_EVEN = rf"(?:(?:work|knit|k)(?: (?:(?:one|1|a) )?(?:round|rnd))?(?:,? (?:even|plain|straight|{_SO}))*|even|plain|straight|{_SO})(?: (?:on|over|across) all (?:sts|stitches))?"
+_PLAINLY = rf"(?:(?:work|knit|k) )?(?:even|plain|straight|{_SO})"
+_EVEN = rf"(?:(?:work|knit|k)\b(?: (?:(?:one|1|a) )?(?:round|rnd))?(?:,? (?:even|plain|straight|{_SO}))*|{_PLAINLY})(?: (?:on|over|across) all (?:sts|stitches))?"
 _DO = r"(?:(?:work|knit|keep|leav)(?:ing)? )?"
 _PIECE = rf"(?:{_DO}{_SOME}(?:,? (?:and|&) {_SOME})?,? (?:(?:is|are|stays?|remains?|kept|worked) )*{_FABRIC}|{_DO}{_FABRIC} (?:on|over|across|for) {_SOME})"
 _SEP = r"(?:[,;:] (?:(?:and|with|but|while|still) )*| \((?:with )?| (?:and|with|but|while) )"
 _EVEN_BY_PLACES = WordForm(  # "Rnd 2: Work even, instep in patt and sole in St st."
     rf"(?P<label>^(?:next |even |plain )?(?:rnds?|rounds?|rows?)\b[^:.*]{{0,24}}: |^\d+(?:st|nd|rd|th) (?:rnd|round|row): )"
-    rf"(?:{_EVEN}(?:{_SEP}{_PIECE})+\)?|{_PIECE}(?:{_SEP}{_PIECE})*{_SEP}{_EVEN})(?=\.?$|\.? ?[(\d])"
+    rf"(?:{_EVEN}(?:{_SEP}{_PIECE})+\)?|{_PIECE}(?:{_SEP}{_PIECE})*{_SEP}{_PLAINLY})(?=\.?$|\.? ?[(\d])"
 )
 
 

@@ -9,7 +9,7 @@ from loopwright.pattern._rewording.tables import Means
 
 __all__ = ["ORNAMENTED"]
 
-_SIGNS = r"(?:[~/=•·—–<>+^°#-]{1,12}|[:.]{2,12}|\*{2,8}|[~=—–<>-]{1,3}\*[~=—–<>-]{1,3})"
+_SIGNS = r"[~/=•·—–<>+^°#-]{1,12}|[:.]{2,12}|\*{3,8}|[~=—–<>-]{1,3}\*[~=—–<>-]{1,3}"
 _WORKS = re.compile(r"(?:k|p|knit|purl|work|rep(?:eat)?|cast|bind|turn|join|rows?|rounds?|rnds?|next)\b", re.IGNORECASE)  # fmt: skip
 
 
@@ -20,6 +20,6 @@ def _titled(match: re.Match[str]) -> str:
 
 
 ORNAMENTED: tuple[str, Means] = (
-    rf"^\s*(?P<a>{_SIGNS})\s*(?P<title>[A-Za-z][A-Za-z ,'’&/-]{{1,48}}[A-Za-z](?: ?\([^()]{{1,40}}\))?)\s*(?P<z>{_SIGNS})\s*$",
+    rf"^\s*(?P<a>{_SIGNS}|\*\*(?=\s))\s*(?P<title>[A-Za-z][A-Za-z ,'’&/-]{{1,48}}[A-Za-z](?: ?\([^()]{{1,40}}\))?)\s*(?P<z>{_SIGNS}|\*\*)\s*$",
     _titled,
 )
