@@ -24,7 +24,7 @@ _VERBS = re.compile(
     r"(?:^|[,;:(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+)(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d|it (?:[\w ]+ times|once|twice)\b))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
     r"resume(?= (?:working|knitting|in\b))|begin(?= (?:working|knitting) in\b)|sl|slip\b(?!\s+(?:all )?markers?)|continue|cont|graft|yo|skp\w*|[*\[]|[kp]\d+)\b|\*|\b[kp]\d+\b"
     r"|^(?:finish|end) by (?:knitt|purl|work)ing\b"
-    r"|^(?:(?:and|then|now) )*do (?:it|this|that|so|the same) (?:(?:another |a further )?[\w-]+ (?:more )?times\b|(?:once|twice) (?:more|again)\b)",
+    r"|^(?:(?:and|then|now) )*do (?:(?:it|this|that|so) (?=.*\b(?:more|another)\b)|the same )(?:(?:another |a further )?[\w-]+ (?:more )?times(?: more)?|(?:once|twice) (?:more|again))(?:\W*$|, [a-z]+ing\b)",
     re.IGNORECASE,
 )
 _MOVED = re.compile(
