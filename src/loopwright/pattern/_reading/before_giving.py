@@ -19,7 +19,6 @@ from loopwright.pattern.values import To, sized, values_of
 
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
-    from loopwright.pattern._reading.scribe import Says, Scribe
 
 __all__ = [
     "along_strip",
@@ -69,13 +68,13 @@ def held_first(
     return []
 
 
-def turned_once(scribe: Scribe, says: Iterable[Says]) -> list[Says]:
+def turned_once(says: Iterable[_S], has_turned: Callable[[], bool]) -> list[_S | st.Step]:
     """Return steps without the turn ahead of stitches that the row before them ends with."""
-    given = list(says)
-    first = given[0] if given and scribe.loose else None
+    given: list[_S | st.Step] = list(says)
+    first = given[0] if given else None
     if not isinstance(first, st.Part) or first.items[0] != Turn() or len(first.items) == 1:
         return given  # a turn alone takes one back
-    if not scribe.has_turned():
+    if not has_turned():
         return given
     return [attrs.evolve(first, items=first.items[1:]), *given[1:]]
 

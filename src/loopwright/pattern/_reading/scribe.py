@@ -162,7 +162,7 @@ class Scribe:
 
     def give(self, says: Iterable[Says], count: Count | None = None) -> None:
         """Hand things on, the count stated after the last of them."""
-        listed = turned_once(self, says)
+        listed = turned_once(says, self.has_turned) if self.loose else list(says)
         backwards = (entry.step for entry in reversed(self.assembler.entries))
         listed = [*held_first(backwards, listed, self.now), *listed]
         count, self.after = self.after if count is None else count, None
