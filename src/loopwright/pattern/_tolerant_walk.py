@@ -480,6 +480,8 @@ class Editor(WalkInNumbers):
             key = (claim.line, claim.column, claim.kind)
             if key in self._seen or (claim.kind == "change" and isinstance(step, _QUIET)):
                 continue
+            if claim.kind == "graft" and isinstance(step, _WORKED):
+                continue  # "rep these rounds until 16 sts remain, then graft 8 to 8"
             if claim.kind == "missed" and step.at == self._repeated:
                 wanted = claim.of(self.size)[0]
                 if abs(self.tally.count - wanted) <= abs(before - wanted):
@@ -592,4 +594,5 @@ _OPENING = -1  # the number of a gap that no turn left
 
 _CASTS_ON = (st.CastOn, st.ProvisionalCastOn, st.ClosedCastOn)
 _PARTS = (st.Hold, st.ReturnHeld, st.WasteRow, st.TakeOut, st.Recapture)
+_WORKED = (st.Round, st.Row, st.RepeatRounds, st.Part)
 _QUIET = (st.Arrange, st.Hold, st.ReturnHeld, st.Join, st.BeginHere, st.UseYarn)  # change no count

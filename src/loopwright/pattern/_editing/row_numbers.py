@@ -90,7 +90,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     section = begun = skips = -1  # the last: the number behind a row told with others
     seen, run, before, last, again = set[int](), list[Spoken](), list[Spoken](), 0, False
     # rows told without their numbers: "knit 5 rows", and row 6 comes next; words before on a line
-    others, so_far, plain, said, line = False, 0, False, "", 0
+    # and the first row of the section before: those of the other hand begin there, too
+    others, so_far, plain, said, line, opened = False, 0, False, "", 0, 0
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
     for one in sentences:
         if one.section != section:
@@ -114,10 +115,11 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 and not told
                 and begun != one.section
                 and not (again and label.numbers[0] > last)
-                and label.numbers[0] != skips
+                and label.numbers[0] not in (skips, opened)
                 and not apart.issuperset(range(1, label.numbers[0]))  # "odd rounds: knit"
             ):
                 yield from _begins_late(one, so_far or last)
+            opened = opened if seen else label.numbers[0]
             others = bool(label.which) or (bool(run) and others)  # "row 2 and all WS rows"
             run.append(one)
             seen.update(label.numbers)
@@ -143,8 +145,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             if label is None
             else bool(label.course) and not label.numbers  # "Next round: Knit." is one of these
         )
-        if run:
-            before = run
+        before = run or before
     yield from _in_order(run, apart, told=section in between)
 
 

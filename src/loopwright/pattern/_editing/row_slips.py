@@ -54,7 +54,6 @@ _GROUP = WordForm(
     r"[(\[](?P<inner>[^()\[\]*]+(?:[(\[]\d[\d, ]*[)\]][^()\[\]*]*)*)[)\]] ?(?P<n>twice|(?:\d{1,2}|two|three|four|five|six) times)",
 )
 _OFTEN = {"twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-MANY = 40  # repeats of a group; more are no row of a pattern
 
 
 def tokens_at(text: str, start: int) -> list[Token]:
@@ -67,7 +66,7 @@ def tokens_at(text: str, start: int) -> list[Token]:
                 break
             often = _OFTEN.get(group["n"].split()[0].lower()) or int(group["n"].split()[0])
             spread = [attrs.evolve(one, start=group.start(), end=group.end()) for one in inner]
-            found += spread * min(often, MANY)
+            found += spread * often
             between = _BETWEEN.match(text, group.end())
             if between is None:
                 break

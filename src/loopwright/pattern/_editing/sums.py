@@ -370,6 +370,7 @@ _PASSED_OVER = WordForm(  # one more than the k2tog: "sl 1, k2tog, psso"
 )
 _MANIFOLD = WordForm(
     r"[*\[{]|\(.*\(|\b(?:each|every|both|needles|twice|times|rep\w*|as|like|same|dec|inc|all)\b(?!['’]?d)|"
+    r"\b(?:pick(?:ing)? up|cast(?:ing)? o(?:n|ff)|bind(?:ing)? off|co|bo)\b[^,.;]*\d|"
     r"\b(?:[kp]2tog|ssk|ssp|skpo?|kfb|pfb|together)\b[^,.;]*\b(?:a?round|across|end|eor|out|way|along|last|until|till|to (?:marker|m))\b",
 )
 

@@ -280,7 +280,7 @@ _IN_A_ROW = WordForm(
 
 
 _ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch", "that makes 11"
-    r"\b(?:that|which|this)(?: now)? makes \d+\b|^\W*(?:[^:]{1,20}: )?ds, (?:so (?:that )?both sides|to make both sides)\b|\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
+    r"\b(?:that|which|this)(?: now)? makes \d+\b|^\W*(?:[^:]{1,20}: )?(?:ds|double st\w*)(?: once more| again| one (?:last|more) time)?,? (?:so (?:that )?|to make )(?:(?:now|the) )*(?:both|two) (?:sides|ends)\b|\b(?:ds|double st\w*) (?:once more|again|one (?:last|more) time)\b|\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
 )
 
 

@@ -16,8 +16,9 @@ from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import Tally
-from loopwright.pattern.items import On, Stay, Turn
+from loopwright.pattern.items import On, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
 
@@ -148,6 +149,32 @@ def leave_unturned(scribe: Scribe) -> None:
         entry.step = attrs.evolve(step, times=sized(times), count=None, ending=0)
         for row in (*others, _without_turn(last)):
             scribe.assembler.add_plain(attrs.evolve(row, at=scribe.place))
+
+
+_STAYS = WordForm(
+    r"(?:do not|don't|without) turn(?:ing)?(?: (?:the |your )?work)?(?:[;:,.]| but| and| instead)*"
+    r"(?: (?:but|and|instead|then|just|simply))*(?P<slides> (?:slide|push|slip)\b[^;:*\d]*)?$"
+)
+
+
+def stays_there(scribe: Scribe, text: str) -> bool:
+    """Let the row told last on its line end where it is: "K4. Do not turn; slide the sts."."""
+    stays = _STAYS.match(text)
+    slides = stays and (stays["slides"] or scribe.following[:5].lower() == "slide")
+    if not stays or not (scribe.loose or slides):
+        return False
+    entries = scribe.assembler.entries
+    step = entries[-1].step if entries else None
+    if not isinstance(step, st.Row | st.Round) or step.at is None:
+        return False
+    if step.at.line < scribe.first_line or isinstance(step.items[-1], Turn | WrapTurn | Stay):
+        return False
+    entries[-1].step, scribe.loose = attrs.evolve(step, items=(*step.items, Stay())), True
+    for rows in (scribe.context.rows, scribe.context.named):
+        for name, row in list(rows.items()):
+            if row.items == step.items and name in (scribe.context.last, "last"):
+                rows[name] = attrs.evolve(row, items=(*step.items, Stay()))  # type: ignore[index]
+    return True
 
 
 def _without_turn(row: st.Row) -> st.Row | st.Part:

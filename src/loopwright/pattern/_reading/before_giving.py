@@ -14,15 +14,21 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern.items import Item, On, PickUp, Repeat, Run
+from loopwright.pattern.items import Item, On, PickUp, Repeat, Run, Turn
 from loopwright.pattern.values import To, sized, values_of
 
 if TYPE_CHECKING:
     from loopwright.pattern._reading.live import Live
 
 __all__ = [
-    "along_strip", "amid_needle", "held_first", "lacks_needles", "taken_by", "without_idle_words",
-]  # fmt: skip
+    "along_strip",
+    "amid_needle",
+    "held_first",
+    "lacks_needles",
+    "taken_by",
+    "turned_once",
+    "without_idle_words",
+]
 
 _S = TypeVar("_S")
 _CLOSES = (st.BindOff, st.ThreeNeedleBindOff, st.DrawUp, st.Graft)
@@ -60,6 +66,17 @@ def held_first(
         if not any(live.trial(back, size).troubles for size in range(len(live.tallies))):
             return back[:1]
     return []
+
+
+def turned_once(says: Iterable[_S], has_turned: Callable[[], bool]) -> list[_S | st.Step]:
+    """Return steps without the turn ahead of stitches that the row before them ends with."""
+    given: list[_S | st.Step] = list(says)
+    first = given[0] if given else None
+    if not isinstance(first, st.Part) or first.items[0] != Turn() or len(first.items) == 1:
+        return given  # a turn alone takes one back
+    if not has_turned():
+        return given
+    return [attrs.evolve(first, items=first.items[1:]), *given[1:]]
 
 
 def _takes(item: Item) -> bool:

@@ -251,10 +251,13 @@ _SHAPED = WordForm(r"\b(?:rows?|rounds?|rnds?) (?!1\b(?! ?(?:[-–,&]|and|to)))\
 
 _TWO_PLACES = WordForm(  # "sole = first 16 sts, instep = the rest": both are worked on
     r"(?!.*\b(?:heel|flap|leav\w*|left|rests|resting|hold|held|holder|later|wait\w*|only|turn|forth|rows|unworked|ignore|aside)\b)"
-    r"(?:(?=.*\bsole\b)(?=.*\b(?:instep|front|top)\b)|(?=.*\bback\b)(?=.*\b(?:palm|front)\b))",
+    r"(?:(?=.*\bsole\b)(?=.*\b(?:instep|front|top|upper)\b)|(?=.*\bback\b)(?=.*\b(?:palm|front)\b))",
 )
 
 
+_BESIDE = WordForm(  # "the 16 sts above the waste yarn make the sole": where they lie
+    r" (?:(?:that|which) (?:are|lie) )?(?:in line with|above|below|over|under|behind|after|opposite|beside|along|beyond) (?:the |your )?(?:heel|flap|(?:waste|scrap) yarn)\b"
+)
 _WITH_GUSSETS = WordForm(  # "11 gusset sts, 28 heel sts, 11 gusset sts. Work on N2 only": it holds them all
     r"\b(?:gusset|(?:place|put|hang|set) (?:a )?markers?)\b.*\b(?:(?:needle |n ?)\d now rests|(?:on|with|over) (?:needle |n ?)\d (?:only|alone))\b"
 )
@@ -262,12 +265,13 @@ _WITH_GUSSETS = WordForm(  # "11 gusset sts, 28 heel sts, 11 gusset sts. Work on
 
 def _parts_heel(text: str, titled: bool) -> bool:
     """Tell whether a line may set the heel apart, and do nothing else."""
+    if _TWO_PLACES.match(_BESIDE.sub("", text)) is not None and not titled:
+        return False
     return (
         (titled or _HEEL.search(text) is not None or _IS_LEFT.search(text) is not None)
         and _RESTS.search(text) is not None
         and _WORKS_IT.search(text) is None
         and _SHAPED.search(text) is None
-        and (titled or _TWO_PLACES.match(text) is None)
         and _WITH_GUSSETS.search(text) is None
         and not may_knit_on_waste(text)
     )

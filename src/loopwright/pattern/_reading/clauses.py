@@ -36,7 +36,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.verbs import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Turn
+from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Stay, Turn
 from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
 
 __all__ = [
@@ -186,7 +186,8 @@ def _goes_round(live: Live, part: st.Part) -> bool:
     """Tell whether items without a label make a whole round, of stitches that are worked."""
     if not (live.in_rounds and live.sure) or live.behind_any():
         return False
-    return _all_worked(part.items) and not live.trial((st.Round(part.items),), 0).troubles
+    items = part.items[:-1] if isinstance(part.items[-1], Stay) else part.items  # of a cord
+    return _all_worked(items) and not live.trial((st.Round(part.items),), 0).troubles
 
 
 def _between_two(scribe: Scribe, part: st.Part) -> list[Says] | None:
@@ -323,7 +324,9 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
                 return steps
         if (then := _THEN.search(low)) is not None:
             return _and_then(scribe, low[: then.start()], then["more"])
-        if (other := _THEN_OTHER.search(low)) is not None and is_instruction(other["what"]):
+        if (other := _THEN_OTHER.search(low)) is not None and (
+            is_instruction(other["what"]) or _CLOSES.match(other["what"])
+        ):
             return None  # a clause of its own: it must not be lost
         found = onward(scribe, low)
         return found if found is not None else repeated(scribe, low)
@@ -332,8 +335,9 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
 
 _DOTTED = WordForm(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)", re.NOFLAG)
 _TIMES_ACROSS = WordForm(r"\btimes (?:across|over|along)\b", re.NOFLAG)
+_CLOSES = WordForm(r"(?:draw|thread|gather|fasten|close|graft)\b")
 _THEN_OTHER = WordForm(  # "repeat these two rows four times more, then cast off"
-    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$",
+    r"(?:[,;.] (?:and )?then|[,;.]? and then|,? and(?= (?:cast|bind) off| bo\b| graft| (?:close|fasten|draw|cut|break)\b)) (?!(?:rep(?:eat)?|work|knit|continue|dec\w*|inc\w*|on|in|every|each|for|until)\b|(?:the )?(?:rounds?|rnds?|rows?|\d+(?:st|nd|rd|th)|first|second|last)\b)(?P<what>.+)$",
     re.NOFLAG,
 )
 _THEN = WordForm(

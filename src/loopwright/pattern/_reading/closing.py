@@ -201,7 +201,7 @@ def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:[a-z]+ )?(?:bind|cast)[- ]off: ?)?\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:to (?:the )?end|until|across|around)[^;]*(?:fasten off[^;]*)?"
+    r"(?:(?:[a-z]+ )?(?:bind|cast)[- ]off: ?)?\*[^*]*\b(?:bind off|cast off|bo|k2tog tbl|pass)\b[^*]*\*?[;,.]? ?rep(?:eat)? (?:from )?\*? ?(?:(?:to (?:the )?end|until|across|around)[^;]*|(?=,|and\b|then\b|$))(?:[,;]? ?(?:and |then )*fasten off[^;]*)?"
 )
 def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "*CO 2 sts, bind off 5 sts, slip st back; rep from * to end": a picot edge."""
@@ -222,6 +222,18 @@ def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ):
         return None
     return [st.DrawUp()] if live_count(scribe) else []
+
+
+@rule(
+    rf"(?:k|knit|p|purl) ?(?:(?:the |all |these |rem |remaining |last )*(?P<n>{{N}})?(?: {{STS}})? ?tog(?:ether)?)(?: tbl)?(?:,|,? and|,? then|;)* (?:{_CUT_FIRST}(?:fasten|draw|pull|finish)\b|{_CUT})[^;]*"
+)
+@alone
+def _last_together(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "k4tog and fasten off": the last stitches, all of them."""
+    live, many = scribe.now(), said["n"] and count_in(said["n"])
+    if not live_count(scribe) or (many and as_many(many, live.count) != as_many(live.count, many)):
+        return None
+    return [st.DrawUp()]
 
 
 @rule(

@@ -17,6 +17,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.free_repeats import GoingOn, going_on_in
 from loopwright.pattern._reading.growth import changes, cycle_of, one_less, shapes
 from loopwright.pattern._reading.named_rows import last_shaping
+from loopwright.pattern._reading.once_more import so_often
 from loopwright.pattern._reading.onward import carry_on, rows_before
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import number_of, stated_in
@@ -38,9 +39,32 @@ def rows_in_this_way(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     cycle = cycle_of(rows_before(scribe))
     many = number_of(match["n"])
+    if cycle is None and many and (alike := _alike(scribe)):
+        return _more_of(scribe, alike, many)
     if cycle is None or not many or many % len(cycle[0]) or not scribe.now().sure:
         return None
     return carry_on(scribe, *cycle, None, cycles=many // len(cycle[0]))
+
+
+def _alike(scribe: Scribe) -> list[_Row]:
+    """Return the flat rows told last by their numbers, from the first on."""
+    told = [scribe.context.rows.get(number) for number in range(1, scribe.context.last + 1)]
+    rows = [row for row in told if isinstance(row, st.Row) and not row.is_turned]
+    worked = rows_before(scribe)[-len(rows) :] if rows else []
+    same = [row.items for row in worked] == [row.items for row in rows]
+    return [*rows] if same and len(rows) == len(told) else []
+
+
+def _more_of(scribe: Scribe, rows: list[_Row], many: int) -> list[Says] | None:
+    """Return so many more rows like those: one over and over, or all of them in their order."""
+    often, left = divmod(many, len(rows))
+    if left and len(rows) > 2:
+        return None
+    last: list[st.Step] = [attrs.evolve(row, at=scribe.place) for row in rows[:left]]
+    again = [one for one in so_often(rows, often, scribe.place) if isinstance(one, st.Step)]
+    steps, live = [*(again if often else ()), *last], scribe.now()
+    fails = any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+    return None if fails else [*steps]
 
 
 _WAY = re.compile(

@@ -448,6 +448,10 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
         if not label.numbers:
             return []
     numbers = label.numbers
+    if label.which and all(number % 2 == numbers[0] % 2 for number in numbers):
+        numbers = numbers[
+            :1
+        ]  # "rounds 2, 4, 6 and all even rounds": the others follow in their turn
     step = on_halves(scribe, step)
     arrange_by_instep(scribe, step.items)
     weave_in(scribe, numbers)

@@ -22,7 +22,7 @@ _ALSO = (
     r"\s*(?:numbered\s+)?(?:(?(which)(?!foll|rem|numb)[a-z]{3,}\s+))?(?:rounds?|rnds?|rows?)(?:\s+(?:unless|except|up\s+to|to|through|thru|as\s+far\s+as|until|till|of|in|on|throughout)\b[^:]*)?)?"
 )
 _EVERY = (
-    r"(?:(?:all|every|each)\s+(?:the\s+)?|(?:the\s+)?(?=(?:even|odd)(?:[- ]numbered)?\s+(?:rounds|rnds|rows)\b))(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
+    r"(?:(?:all|every|each)\s+(?:the\s+)?|(?:the\s+)?(?=(?:even|odd)(?:[- ]numbered)?\s+(?:numbered\s+)?(?:rounds|rnds|rows)\b))(?P<only>even(?:-numbered)?|odd(?:-numbered)?|ws|rs|wrong[- ]side|"
     r"right[- ]side|alt(?:ernate)?|other)\s+(?:numbered\s+)?(?:rounds?|rnds?|rows?)(?:\s+(?:of|in|on|throughout)\s+the\s+[a-z ]{3,20}|\s+(?:up\s+to|to|through|as\s+far\s+as|until)\s+(?:and\s+including\s+)?(?:the\s+)?(?:(?:round|rnd|row)\s+\d+|\d+(?:st|nd|rd|th)(?:\s+(?:round|rnd|row))?))?"
 )
 _ASIDE = r"(?P<aside>\s*[(\[][^)\]:]*[)\]])?"

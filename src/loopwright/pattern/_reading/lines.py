@@ -116,7 +116,7 @@ def _is_in_notes(text: str) -> bool:
     return len(firsts) > 5 and 2 * sum(first.islower() for first in firsts) > len(firsts)
 
 
-_STEP_NUMBER = WordForm(r"\d{1,2}[.)] +(?=\S)", re.NOFLAG)
+_STEP_NUMBER = WordForm(r"[A-H]?\d{1,2}[.)] +(?=\S)", re.NOFLAG)
 _ROW_LABEL = WordForm(r"(?:rnds?|rounds?|rows?|r) ?\d|[^.;,]{1,30}:")
 
 

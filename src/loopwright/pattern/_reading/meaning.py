@@ -25,7 +25,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
 )
 from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.alternate import weave_in
-from loopwright.pattern._reading.back import gone_back, leave_unturned
+from loopwright.pattern._reading.back import gone_back, leave_unturned, stays_there
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.by_count import by_count, promises
@@ -130,6 +130,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
         del scribe.remarks[remarks:]
     if _LAST_UNTURNED.match(said.text):
         leave_unturned(scribe)
+        return "instruction"
+    if stays_there(scribe, said.text):
         return "instruction"
     unturned = _BUT_UNTURNED.search(said.text)
     kind = _say(scribe, said.piece(0, unturned.start()) if unturned else said)

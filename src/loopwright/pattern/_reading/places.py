@@ -15,6 +15,7 @@ from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_marks import to_told_marks
+from loopwright.pattern._rewording.for_places import without_idle_places
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -195,6 +196,9 @@ _NEEDLE_OF = WordForm(  # "until the heel needle has 56 sts", "to the end of the
 
 def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
+    idle = without_idle_places(said)
+    if idle is not said and not scribe.context.places and not scribe.now().held():
+        said = idle
     if (told := _IN_TWO.search(said.text)) is not None:
         scribe.context.places = {told[1].lower(): 1, told[2].lower(): 2}
         return said

@@ -53,8 +53,8 @@ _FORMS = Rewordings(
         (rf"(?:[,;:.–—-]|(?<=\w)) ?(?:(?:and|so|for) )?(?:that(?: is|'s|’s)|this is|which is|it is|(?:that|this|it|which) (?:makes|gives|comes to)|making|giving|i\.?e\.?,?|=) (?:you )?(?:a total of |in all |altogether )?{_N} {_COUNTED}(?: (?:in all|in total|altogether|of \w+))?{_STOP}", ""),
         # "work the 4 wave rounds 12 times; that's 48 rounds", "both rows a total of 13 times = 26 rows"
         (rf"(?P<times>\b(?:times|twice|once more)(?: more)?(?:,? (?:in all|in total|altogether|total))?) ?(?:[,;:.–—-]|(?<=\w)) ?(?:(?:and|so|for|to|you|will|have|now|then|should|there|are|that|this|it|which|is|was|makes?|making|gives?|giving|worked|done|i\.?e\.?|in all|altogether|a total of|=|'s|’s)(?:[ ,]|(?=['’])))*(?P<n>{COUNT}) (?:[a-z]+ )?(?P<c>{_CRS})(?: (?:in all|in total|altogether|total|all told|together|so far|worked|done))*{_STOP}", r"\g<times> (\g<n> \g<c>)"),
-        # "Work it 15 times" behind a round
-        (rf"^(?P<do>work|do|knit|repeat|rep) (?:it|this|that one)(?= (?:a total of |another )?{_N} (?:more )?times)", r"\g<do> this row"),
+        # "Work it 15 times" behind a round, "Do the same twice more"
+        (rf"^(?:(?:and|then|now) )*(?P<do>work|do|knit|repeat|rep) (?:it|this|that|that one|so|the same)(?= (?:a total of |another |a further )?(?:{_N} (?:more )?times|once|twice))", r"\g<do> this row"),
         # "then purl the 21 speckled sts"
         (rf"\b(?P<do>k|p|knit|purl|sl|slip) (?:the |these |those |your |all )?(?:next |following |first |last )?(?P<n>{COUNT}) {_LIKE}(?: {_LIKE}){{0,2}} {_STS}", r"\g<do> \g<n> sts"),
     )

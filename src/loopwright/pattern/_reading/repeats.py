@@ -90,8 +90,9 @@ def repeated(scribe: Scribe, text: str) -> list[Says] | None:
     if _WITHIN.search(text):  # rows of a panel, within rounds that have more stitches
         return None
     if (them := _THEM.match(text)) is not None and (last := scribe.context.last):
-        course = "rows" if scribe.course == "ROW" else "rounds"
-        text = f"rep {course} 1-{last} {text[them.end() :]}"
+        course = "row" if scribe.course == "ROW" else "round"
+        which = f"{course}s 1-{last}" if last > 1 else f"{course} 1"
+        text = f"rep {which} {text[them.end() :]}"
     text = with_rows(scribe, text)
     if (all_rows := _ALL_ROWS.match(text)) and number_of(all_rows["n"]) == scribe.context.last:
         text = f"rep {all_rows['course']} 1-{scribe.context.last} {text[all_rows.end() :]}"

@@ -28,6 +28,7 @@ from loopwright.pattern._reading.before_giving import (
     held_first,
     lacks_needles,
     taken_by,
+    turned_once,
     without_idle_words,
 )
 from loopwright.pattern._reading.context import Context
@@ -162,7 +163,7 @@ class Scribe:
 
     def give(self, says: Iterable[Says], count: Count | None = None) -> None:
         """Hand things on, the count stated after the last of them."""
-        listed = list(says)
+        listed = turned_once(says, self.has_turned) if self.loose else list(says)
         backwards = (entry.step for entry in reversed(self.assembler.entries))
         listed = [*held_first(backwards, listed, self.now), *listed]
         count, self.after = self.after if count is None else count, None

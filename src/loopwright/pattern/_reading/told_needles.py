@@ -10,8 +10,9 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten
 from loopwright.pattern._reading.labels import label_of
-from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.scribe import Lost, Scribe
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import NEEDLE
 from loopwright.pattern.items import KNIT, Item, On, PickUp, Run
@@ -19,7 +20,7 @@ from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, v
 
 __all__ = ["across_needles", "count_of_own_needle", "with_needles"]
 
-_NAMED = r"needles? (?P<needles>\d(?:(?:, | and )\d)*): ?"
+_NAMED = r"(?:needles? |n ?)(?P<needles>\d(?:(?:, | and )\d)*): ?"
 _LIKE = (
     r"(?:(?:work|knit|do) )?(?:(?:exactly |just )?(?:the )?same )?(?:exactly )?"
     r"(?:as|like) (?:for |on |in )?(?:the )?"
@@ -29,7 +30,36 @@ _AS_ROUND = WordForm(
     rf"(?P<name>{_NAMED}){_LIKE}(?:(?:rnd|round) (?P<n>\d{{1,3}})"
     r"|(?P<nth>\d{1,3})(?:st|nd|rd|th) (?:rnd|round))(?=[.;,]|$)",
 )
-_TOLD = WordForm(rf"(?:^|[:;.] ){_NAMED}(?P<what>.*?)(?=[;.] needles? \d|[;.]?$)")
+_MAY = WordForm(r"needle|\bn ?\d")
+_TOLD = WordForm(rf"(?:^|[:;.] ){_NAMED}(?P<what>.*?)(?=[;.] (?:needles? |n ?)\d|[;.]?$)")
+_AS_LINES_BEFORE = WordForm(  # "Needle 3: same as needle 1", "Repeat on needles 3 and 4"
+    r"(?:(?:and|then|now) )*(?:(?:(?:work|on) )?(?:needles? |n ?)(?P<a>\d)(?: (?:and|&) \d)*[:,]?"
+    r" (?:(?:work|knit|do|worked|is|are) )*(?:(?:exactly|just|the) )*(?:same|as|like|rep(?:eat)?)\b"
+    r"|(?:rep(?:eat)?|(?:work|do|knit) (?:exactly )?the same)(?: this| these| it| both)?"
+    r" (?:on|for|over|with|across) needles? (?P<b>\d))"
+)
+
+
+def _as_lines_before(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put in what was told of needles on lines of their own: "Needle 3: same as needle 1"."""
+    match = _AS_LINES_BEFORE.match(said.text)
+    told = [
+        f"needles {needles}: {words}; "
+        for (number, needles), words in sorted(scribe.context.told_by_needle.items())
+        if number == ON_LINES
+    ]
+    if match is None or (match["b"] and not told):
+        return said
+    before = MappedText.of(f"Round 1: {''.join(told)}")
+    before = MappedText(before.text, (said.at[0],) * len(before.at))
+    whole = with_needles_ahead(before.and_then(said))
+    begins = re.search(rf"(?<=; )needles? {match['a'] or match['b']}\b.*", whole.text)
+    if begins is None or _AS_LINES_BEFORE.match(begins[0]):
+        raise Lost("needles that are worked as others were, which were not read")
+    return whole.piece(begins.start(), len(whole.text))
+
+
+ON_LINES = 0  # the number of a round whose needles stand on lines of their own
 
 
 def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
@@ -38,7 +68,7 @@ def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
     label = label_of(said.text)
     if label is not None and label.numbers[:1] == (1,):
         told.clear()
-    if "eedle" not in said.text:
+    if _MAY.search(said.text) is None:
         return said
 
     def by_needle(match: re.Match[str]) -> str:
@@ -53,9 +83,12 @@ def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
             words = "knit"
         return f"{match['name']}{words}" if words else match[0]
 
-    said = said.sub(_AS_NEEDLE, by_needle).sub(_AS_ROUND, by_round)
-    for number in label.numbers if label else ():
+    said = _as_lines_before(scribe, said.sub(_AS_NEEDLE, by_needle).sub(_AS_ROUND, by_round))
+    for number in (label.numbers if label else ()) or (ON_LINES,):
         for part in _TOLD.finditer(said.text):
+            if part["needles"] == "1" and number == ON_LINES:
+                for one in [one for one in told if one[0] == ON_LINES]:
+                    del told[one]  # another round
             told[number, part["needles"]] = part["what"]
     return said
 

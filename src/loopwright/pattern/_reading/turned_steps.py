@@ -80,7 +80,10 @@ def row_of_step(scribe: Scribe, first: int, label: str = "") -> bool:
     if len(worked) != 1:
         places = [(entry.step, getattr(entry.step, "at", None)) for entry in worked]
         told = [step for step, at in places if at is None or at.line == scribe.place.line]
-        return courses_in(told) < 2
+        parts = any(
+            isinstance(step, st.Part) for step in told
+        )  # "k2tog 4 times, then knit 1 round"
+        return courses_in(told) + parts < 2
     if _takes_all(scribe, worked[0].step, first):
         part = worked[0].step
         worked[0].step = whole = st.Round(part.items, at=part.at, count=part.count)  # type: ignore[attr-defined]  # a part

@@ -8,7 +8,7 @@ import re
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["without_places"]
+__all__ = ["without_idle_places", "without_places"]
 
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 _STS = r"(?: (?:sts?|stitch(?:es)?))?"
@@ -62,6 +62,46 @@ _STARS = WordForm(  # "*k2, p2; rep from * over 28 sts, k28", "*sl 1, k1* until 
 )
 
 
+_IDLE = (  # no place that a text sets apart
+    r"(?:the |your )?(?:palm|back(?: (?:of (?:the |your )?(?:hand|leg|neck|head)|neck))?|front(?: band)?|top of (?:the |your )?(?:foot|hand)"
+    r"|border|edging|band|brim|body|panel|neck|crown|shoulder)"
+)
+_STITCH = (
+    r"(?:[kp] ?\d|(?:knit|purl|slip|sl) ?(?:\d|to\b)|ssk|ssp|sk2?p|skpo|yo\b|m1|kfb|[*(\[](?! ?\d))"
+)
+_IDLE_LEAD = WordForm(
+    rf"(?P<joint>^|^[^:.;*]{{3,40}}: |[;,.] )(?:(?:and|then|now) )*(?:work )?(?:for|from|{_OVER}) (?:(?:all )?(?:the )?(?:{_N} )?(?:sts|stitches) (?:of|on) )?{_IDLE}{_STS},?:? (?={_STITCH})"
+)
+_IDLE_END = WordForm(
+    rf"(?:(?<=tog)|(?<=ssk)|(?<=skpo)|(?<=times)|(?<=twice)|(?<=[)\]])) (?:{_OVER}) {_IDLE}{_STS}(?=[;,.]|$)"
+)
+
+
+def without_idle_places(said: MappedText) -> MappedText:
+    """Return a sentence without the places at its stitches; all must be in work.
+
+    Examples
+    --------
+    >>> without_idle_places(MappedText.of("Across the back k2tog, k17, k2tog.")).text
+    'k2tog, k17, k2tog.'
+    """
+    return said.sub(_IDLE_LEAD, r"\g<joint>").sub(_IDLE_END, "")
+
+
+_SOME = r"(?:(?:the|your|both|all) )*(?:instep|sole|heel|gussets?|palm|back(?: of (?:the )?hand)?|front|top of (?:the )?(?:foot|hand)|thumb(?: gusset)?|rest|others?)(?: sts| stitches)?"
+_FABRIC = r"(?:(?:in |as )?(?:the )?(?:(?:established|set|main|usual) )?(?:st\.? ?st\b|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?|patt(?:ern)?|(?:broken |slipped )?rib(?:bing)?|lace|cables?(?: patt(?:ern)?)?|(?:set|est\w*|before)\b)(?: as (?:set|est\w*|before))?|knit(?:ted)?|plain)"
+_SO = r"(?:without (?:any )?(?:shaping|(?:de|in)creas\w+)|no (?:shaping|decreas\w+|increas\w+))"
+_PLAINLY = rf"(?:(?:work|knit|k) )?(?:even|plain|straight|{_SO})"
+_EVEN = rf"(?:(?:work|knit|k)\b(?: (?:(?:one|1|a) )?(?:round|rnd))?(?:,? (?:even|plain|straight|{_SO}))*|{_PLAINLY})(?: (?:on|over|across) all (?:sts|stitches))?"
+_DO = r"(?:(?:work|knit|keep|leav)(?:ing)? )?"
+_PIECE = rf"(?:{_DO}{_SOME}(?:,? (?:and|&) {_SOME})?,? (?:(?:is|are|stays?|remains?|kept|worked) )*{_FABRIC}|{_DO}{_FABRIC} (?:on|over|across|for) {_SOME})"
+_SEP = r"(?:[,;:] (?:(?:and|with|but|while|still) )*| \((?:with )?| (?:and|with|but|while) )"
+_EVEN_BY_PLACES = WordForm(  # "Rnd 2: Work even, instep in patt and sole in St st."
+    rf"(?P<label>^(?:next |even |plain )?(?:rnds?|rounds?|rows?)\b[^:.*]{{0,24}}: |^\d+(?:st|nd|rd|th) (?:rnd|round|row): )"
+    rf"(?:{_EVEN}(?:{_SEP}{_PIECE})+\)?|{_PIECE}(?:{_SEP}{_PIECE})*{_SEP}{_PLAINLY})(?=\.?$|\.? ?[(\d])"
+)
+
+
 def without_places(said: MappedText) -> MappedText:
     """Return a row without the words that only say what its stitches are for.
 
@@ -74,6 +114,7 @@ def without_places(said: MappedText) -> MappedText:
     """
     if _ROW.match(said.text) is None:
         return said
+    said = said.sub(_EVEN_BY_PLACES, r"\g<label>Work even")
     said = said.sub(_RUN, r"\1").sub(_TO_END, r"\1").sub(_OFTEN, r"\1").sub(_STARS, _so_often)
     for rest in (_REST, _RIB_REST, _IN_RIB):
         said = said.sub(rest, "rib to end")

@@ -259,8 +259,8 @@ _COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
 
 
 @lru_cache(maxsize=8192)
-def _plainly(text: str, sizes: int, sign: str, pins: bool) -> MappedText:
-    said = MappedText.of(text)
+def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> MappedText:
+    said = with_step_numbers(MappedText.of(text)) if points else MappedText.of(text)
     said = by_sign(said.sub(PIN, as_needle) if pins else said, sizes, sign)
     number = _STEP_NUMBER.match(said.text)
     start = number.end() if number else 0
@@ -277,7 +277,7 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool) -> MappedText:
     return said.cut(0, start).and_then(rest) if start else rest
 
 
-_STEP_NUMBER = WordForm(r"step +\d{1,2} *[.:)–-] +(?=\S)|\d{1,2}\.\d{1,2}\.?:? +(?=[A-Za-z*(\[])")
+_STEP_NUMBER = WordForm(r"step +\d{1,4} *[.:)–-] +(?=\S)|\d{1,2}\.\d{1,2}\.?:? +(?=[A-Za-z*(\[])")
 
 
 @attrs.define
@@ -305,9 +305,9 @@ class Habits:
             text = _SMALL.sub(_capital, text)  # as long as before
         if self.stripes is not None:
             text = only_listed(text)
-        said = _plainly(text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins)
-        if self.points:
-            said = with_step_numbers(said)
+        said = _plainly(
+            text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins, self.points
+        )
         if self.blocks:
             said = with_blocks(said, self.blocks)
         for name, words in self.called.items():

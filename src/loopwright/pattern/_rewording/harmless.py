@@ -21,9 +21,10 @@ _HARMLESS = WordForm(
     r"starting|end(?:ing)? (?:with|on|after)|turn (?:right side|inside|the sock|the mitten|the hat|right)|removing|count|try|see|read|note|for (?:the )?(?:rest|a )|on (?:the )?(?:rs|ws)\b)",
 )
 _VERBS = re.compile(
-    r"(?:^|[,;:.(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+|^(?:with|using|in) (?:mc|cc(?: ?\d)?|yarn \w+|[a-e]),? )(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
+    r"(?:^|[,;:.(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+|^(?:with|using|in) (?:mc|cc(?: ?\d)?|yarn \w+|[a-e]),? )(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d|it (?:[\w ]+ times|once|twice)\b))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
     r"resume(?= (?:working|knitting|in\b))|begin(?= (?:working|knitting) in\b)|sl|slip\b(?!\s+(?:all )?markers?)|continue|cont|graft|yo|skp\w*|[*\[]|[kp]\d+)\b|\*|\b[kp]\d+\b"
-    r"|^(?:finish|end) by (?:knitt|purl|work)ing\b",
+    r"|^(?:finish|end) by (?:knitt|purl|work)ing\b"
+    r"|^(?:(?:and|then|now) )*do (?:(?:it|this|that|so) (?=.*\b(?:more|another)\b)|the same )(?:(?:another |a further )?[\w-]+ (?:more )?times(?: more)?|(?:once|twice) (?:more|again))(?:\W*$|, [a-z]+ing\b)",
     re.IGNORECASE,
 )
 _MOVED = re.compile(
@@ -46,7 +47,7 @@ _SLIPPED_IN = WordForm(  # "slip a dinner plate into the beret", "to lengthen a 
     r"slip an? (?!st\b|stitch|marker)[a-z ]+ (?:in|into|inside|under|behind) |(?:wet|soak|wash|rinse|dampen|steam) (?:it|them|both|the|your|this)\b(?!.*(?:\b(?:[kp] ?\d|knit|purl|pick up|cast|bind|sew|graft|sts|stitches|rows?|rnds?|rounds?)\b|\*))|(?:[\w ]{1,30}: )?to (?:lengthen|shorten|adjust|resize|enlarge|mend|repair|wash)\b[^.;]*,",
 )
 _TO_MATCH = WordForm(
-    r"(?:(?!left|right|thumb|cuff|hand|toe|heel|foot|leg)[a-z][a-z ]{2,24}: )?(?:(?:now |then )?(?:repeat|do|work|knit|make) (?:the whole (?:thing|lot)|everything|(?:all (?:of )?)?(?:this|that|it)(?: all)?|the same)(?: again| once more)? (?:for|on) (?:the |your )?(?:other|second|left|right)\b[^;\d]*$|(?:now |then )?(?:knit|work|make) (?:another|the other|a second|the second|one more|a matching) (?:one|mitt\w*|sock|glove|stocking|slipper|boot\w*|shoe|wrist\w*|cuff|leg ?warmer)\b[^;\d,]*$|(?:(?:work|make|knit|complete|finish) (?:the [a-z]+ )?)?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:work|make|knit|do)(?: it)? (?:exactly |just )?(?:the )?(?:same(?: way)? as|like) (?:for )?the first(?: one)?\W*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*(?: ?warmer)?| hand ?warmer| leg ?warmer| cuff| piece| arm ?(?:band|hole)(?: border| edging| band)?)?[ ,]+(?:in )?(?:(?:exactly )?(?:the same|as (?:for )?the first|like the first)|alike|to match|likewise|just like|like the first|similarly)[^;]*(?:; (?:they|both|these) (?:fit|are|suit|look)\b[^;\d]*)?$)",
+    r"(?:(?!left|right|thumb|cuff|hand|toe|heel|foot|leg)[a-z][a-z ]{2,24}: )?(?:(?:now |then )?(?:repeat|do|work|knit|make) (?:the whole (?:thing|lot)|everything|(?:all (?:of )?)?(?:this|that|it)(?: all)?|the same)(?: again| once more)? (?:for|on) (?:the |your )?(?:other|second|left|right)\b[^;\d]*$|(?:now |then )?(?:knit|work|make) (?:another|the other|a second|the second|one more|a matching) (?:one|mitt\w*|sock|glove|stocking|slipper|boot\w*|shoe|wrist\w*|cuff|leg ?warmer)\b[^;\d,]*$|(?:(?:work|make|knit|complete|finish) (?:the [a-z]+ )?)?(?:exactly )?(?:the same )?as (?:for )?(?:the )?(?:right|left|first|other) (?:mitt|mitten|sock|glove|stocking|one|slipper|hand)\b[^;]*$|(?:work|make|knit|do)(?: it)? (?:exactly |just )?(?:the )?(?:same(?: way)? as|like) (?:for )?the first(?: one)?\W*$|(?:(?:now|then) )?(?:knit|work|make) (?:another|an? second|the (?:second|other)|(?:its|the|a) (?:mate|twin|fellow|partner|pair)|one more)(?: (?:like (?:it|this)|the same(?: way)?|to match|alike))?\W*$|(?:now )?(?:knit|work|make|repeat) (?:the whole(?: thing)?|all of it|everything|it all) (?:again )?for (?:a|the) (?:second|other) \w+\W*$|(?:now )?(?:knit|work|make|cast on (?:for )?(?:and (?:knit|work|make) )?)(?: (?:the|a|your|one))? (?:second|other|left|right|2nd|matching|another)(?: one| sock| mitten| mitt| stocking| glove| bootee?| slipper| wrist\w*(?: ?warmer)?| hand ?warmer| leg ?warmer| cuff| piece| arm ?(?:band|hole)(?: border| edging| band)?)?[ ,]+(?:in )?(?:(?:exactly )?(?:the same|as (?:for )?the first|like the first)|alike|to match|likewise|just like|like the first|similarly)[^;]*(?:; (?:they|both|these) (?:fit|are|suit|look)\b[^;\d]*)?$)",
 )
 
 
@@ -65,6 +66,17 @@ _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
 _GROWS = re.compile(  # "2 fewer between the decreases": of rows that nobody may leave out
     r"\b(?:\d|one|two) (?:\w+ ){0,2}(?:fewer|less|more) (?:\w+ ){0,2}(?:before|between|after|ahead of) ",
     re.IGNORECASE,
+)
+
+
+_AND_DOES = WordForm(  # "make another, then weave in the ends"; "…, closing each DS, turn"
+    r"\w(?:[,;:]|,? and|,? then)+ (?:(?:then|finally|also) )*(?:weave|darn|sew|work|tie|run) in (?:(?:all|any|the|your|both|loose|yarn) )*(?:ends?|tails?)\b"
+    r"|\w[,;] (?:(?:and|then) )*turn$"
+)
+
+
+_AT_PLACE = WordForm(  # "across the flap k2tog": cut behind a stitch that is worked there
+    r"^(?:(?:and|then|now) )*(?:across|over|along|on|for|from)\b[^,;.]* (?<!each )(?<!every )(?<!an )(?<!a )(?<!of )(?<!and )(?<!the )(?:[kp][23]tog|ss[kp]|skpo?|sk2po?|kfb|m1[lr]?|yo)$"
 )
 
 
@@ -121,7 +133,9 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or any(one.search(bare) for one in (_REACHES, _GROWS)):
+    if _SHAPES.match(bare) or any(
+        one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES)
+    ):
         return False
     if _ROW_AGAIN.match(bare) or _TURNS.search(bare):
         return False

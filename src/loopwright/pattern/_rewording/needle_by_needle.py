@@ -43,7 +43,7 @@ _MANY: Final = r"(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?"
 _STS: Final = rf"(?: all)?(?: (?:the|those))?(?: {_MANY}(?:sts|stitches|st))?(?: that are)?"
 _SAME: Final = (
     r"(?:(?:work(?:ed)?|do|knit|rep(?:eat)?),? )?(?:(?:in )?(?:just |exactly )?(?:the )?same(?: way| manner| again| thing)?"
-    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:as|like)(?: for| on)? (?P<source2>{_CALLED})|rep(?:eats?)?(?: as)?(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
+    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:just |exactly )?(?:as|like)(?: for| on)? (?P<source2>{_CALLED})|rep(?:eats?)?(?: as)?(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
 )
 _END: Final = r"(?= ?\(|$)"
 # What a clause may be: its needle is behind "to the last 3 sts", is worked like another, is all

@@ -16,6 +16,8 @@ import attrs
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
+from loopwright.pattern._rewording.ornaments import ORNAMENTED
+from loopwright.pattern._rewording.sheets import with_column
 from loopwright.pattern._rewording.sizes_by_name import with_sizes_by_name
 from loopwright.pattern._rewording.striped import with_rounds_by_colour
 from loopwright.pattern._rewording.tables import Means, Rewordings
@@ -24,7 +26,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 __all__ = ["OneHand", "in_one_hand"]
 
 _CRS = r"(?:rounds?|rnds?|rds?|rows?)"
-_SIDE = r"(?:RS|WS|right side|wrong side)"
+_SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
 _N = r"\d+(?:\.\d+)?[½¼¾]?"
 _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
 _STS = r"(?:sts|stitches|st|stitch)"
@@ -41,7 +43,10 @@ _WORK = (  # how a line of work begins
     r"(?:(?:with|using|now|then|next|loosely)\b|us \d[^:;.]{0,6}:|r\d|\d+(?:st|nd|rd|th) |(?:cast|co|knit|k|purl|p|work|repeat|rep|join|divide|slip|sl|pick|place|pm|bind|bo|cut|break|turn|continue|cont|change|weave|graft|inc|dec|increase|decrease|rib|thread|draw|put|take)\b|[*(\[]?[kp] ?\d|n\d ?:|needles? \d)"
 )
 _STITCH = r"(?:(?:k|p|knit|purl) ?\d{1,2}(?: ?tog)?|ssk|ssp|skpo?|sk2po?|s2kp2?|cdd|yo|kfb|m1[lr]?|sl ?1(?:(?:, ?| ?[-–] ?)k(?: ?2 ?tog| ?1)(?:, ?| ?[-–] ?)psso)?|[ct]\d{1,2}[fblr]|\d/\d ?[lr]p?c)"
-_ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|even|other|{_SIDE}) {_CRS}"
+_ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|(?:even|odd)(?:[- ]numbered)?|other|2nd|second|{_SIDE}) {_CRS}"
+_AND_ALT = (
+    rf",? (?:and|&) (?:then )?(?:(?:all|every|each) (?:(?:of )?the )?)?(?:rem(?:aining)? )?{_ALT}"
+)
 _UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {_ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{_ALT}|(?:every|all) {_ALT})"
 _BEGINS_ROW = (  # of a row whose label has no colon
     r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
@@ -134,6 +139,7 @@ def _row_by_row(match: re.Match[str]) -> str:
 
 
 _ROWS: tuple[tuple[str, Means], ...] = (
+    ORNAMENTED,
     (  # "Rows 6 to 9: go back down the ladder, that is, work rows 4, 3, 2 and 1 in that order."
         rf"{_LEAD}(?P<label>{_CRS} ?\d+ ?(?:-|–|to|and|through|&) ?\d+)(?: \([^()\d]*\))?: (?:(?:go|work|run|the|now|back|again|same)\b[a-z' ]*(?:,? that is,? |,? i\.e\.,? |: |, so |, ))?(?:now )?{_LISTED_ROWS}{_IN_ORDER}\.?\s*$",
         _row_by_row,
@@ -185,6 +191,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
     ),
+    (  # "2nd and every following alternate round. Knit.", "Round 2 and all even rounds from here - knit"
+        rf"{_LEAD}(?P<label>(?:{_SHORT_LABEL}|{_NTH}){_AND_ALT}|(?:(?:all|every|each) )?(?:even|odd)(?:[- ]numbered)? {_CRS})(?: (?:throughout|thereafter|(?:from )?(?:here|now|then) on(?:wards?)?|from (?:here|now|then)|(?:after (?:that|this|it)|to the (?:top|end|tip))))?(?: ?[:.]| [-–—]) (?=[*(\[A-Za-z])",
+        r"\g<lead>\g<label>: ",
+    ),
     (  # "1st dec (Cream): *k8, k2tog", "Second decrease round: …"
         rf"{_LEAD}(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)}) (?P<what>dec|inc)(?:rease)?\.?(?P<course> {_CRS})?(?P<aside>,? ?\([^():]{{1,30}}\)|,? (?:with|in|using) [^():.,*\d]{{1,24}})?(?:: | [–—-] )(?=[*(\[]|[kp] ?\d|(?:k|knit|p|purl|ssk|skpo?|sl|slip|on|needle|work)\b)",
         _nth_shaping,
@@ -223,7 +233,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<lead>\g<label>: ",
     ),
     (
-        rf"{_LEAD}(?P<label>(?:next|following) {_CRS})\. (?=[*(\[A-Za-z])",
+        rf"^(?P<lead>\s*(?:[A-Z][A-Za-z',-]{{2,20}}(?: [A-Za-z',-]{{2,16}}){{0,2}}\. )?)(?P<label>(?:next|following) {_CRS})\. (?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
     ),
     (
@@ -346,7 +356,7 @@ def in_one_hand(text: str) -> OneHand:
     given = text.split("\n")
     said = [
         MappedText(one.text, tuple(line.at[place] for place in one.at))
-        for line in _with_column(given)
+        for line in with_column(given)
         for one in [_TABLE.of(line.text) if len(line.text) <= _MOST else MappedText.of(line.text)]
     ]
     said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
@@ -378,21 +388,6 @@ def in_one_hand(text: str) -> OneHand:
             pieces.append(((0, number, one.at),))
             lines.append(one.text)
     return OneHand("\n".join(lines), tuple(pieces))
-
-
-_HEAD_OF_COUNTS = WordForm(  # "Step   What to do        You have"
-    r"\s*(?:step|no\.?|row|round|rnd|line|#)\b.* {2,}(?:you (?:should |will )?(?:now )?have|sts|stitches|st(?:itch)? count|count|total|left|on (?:the )?needles?)\s*$",
-)
-_IN_COLUMN = WordForm(r"(?<=\S) {2,}(?P<n>\d{1,4})\s*$", re.NOFLAG)
-
-
-def _with_column(lines: list[str]) -> list[MappedText]:
-    """Return lines with the counts of a column, behind blanks, as stated counts."""
-    said = [MappedText.of(line) for line in lines]
-    head = next((n for n, line in enumerate(lines) if _HEAD_OF_COUNTS.match(line)), None)
-    if head is None:
-        return said
-    return said[:head] + [one.sub(_IN_COLUMN, r" (\g<n> sts)") for one in said[head:]]
 
 
 _ALL_INSIDE = WordForm(  # "(51, 58, 65 sts)"

@@ -23,8 +23,8 @@ _POINTS = WordForm(
     rf"\b(?P<verb>(?:work|rep(?:eat)?|do|knit|follow|as(?: in| for)?|of)\b\.?(?: (?:from|steps?))*) (?P<points>{_POINT}(?: ?(?:and|&|to|through|-|–) ?{_POINT})?)(?!\d| ?(?:cm|mm|in\b|\"|g\b|m\b))",
 )
 _LETTERED = re.compile(r"^(?P<part>[A-H])(?P<step>\d{1,2})[.:)] +(?=[A-Z*(\[])", re.MULTILINE)
-_LETTERS = WordForm(  # "Repeat B2 and B3 until"
-    r"\b(?P<verb>(?i:rep(?:eat)?|do|work|as(?: in| for)?)\b\.?) (?:(?i:steps?) )?(?P<part>[A-H])(?P<step>\d{1,2})(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>[A-H])(?P<step2>\d{1,2})\b",
+_LETTERS = WordForm(  # "Repeat B2 and B3 until", "Do A3 twice", "As B2."
+    r"\b(?P<verb>(?i:rep(?:eat)?|do|work|as(?: in| for)?)\b\.?) (?:(?i:steps?) )?(?P<part>[A-H])(?P<step>\d{1,2})(?:(?P<to> ?(?:and|&|to|through|-|–) ?)(?P<part2>[A-H])(?P<step2>\d{1,2})\b|(?= ?(?:[.,;]|$| (?:once|twice|thrice|again|alone|only|until|another|a (?:total|further)|(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:more )?times)\b)))",
     re.NOFLAG,
 )
 _SUBLETTERED = re.compile(r"^(?P<part>\d{1,2})(?P<step>[a-n])[.:)] +(?=[A-Za-z*(\[])", re.MULTILINE)
@@ -61,9 +61,10 @@ def _steps(match: re.Match[str]) -> str:
 
 def _lettered(match: re.Match[str]) -> str:
     first = _number(match["part"], match["step"])
+    verb = "Work" if match["verb"].startswith("As") else match["verb"]
     if not match["part2"]:
-        return f"{match['verb']} step {first}"
-    return f"{match['verb']} steps {first}{match['to']}{_number(match['part2'], match['step2'])}"
+        return f"{verb} step {first}"
+    return f"{verb} steps {first}{match['to']}{_number(match['part2'], match['step2'])}"
 
 
 def _number(part: str, step: str) -> int:

@@ -246,8 +246,8 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         ),
     ),
     (
-        r"\b(of|on) (?:the )?(?:palm or (?:the )?back|back or (?:the )?palm|front or (?:the )?back|back or (?:the )?front|instep or (?:the )?sole|sole or (?:the )?instep)\b",
-        r"\1 this half",
+        rf"\b(?P<to>to (?:the )?last {_N}(?: (?:sts?|stitches))?) (?P<on>of|on) (?:(?:the )?(?!needle|round|row|rnd|end|marker)[a-z]{{3,}}(?: sts| stitches)?(?:/| or | and (?:(?:then|again) )*)(?:(?:of|on) )?(?:the )?(?!needle|round|row|rnd|end|marker)[a-z]{{3,}}(?: sts| stitches)?|(?:the|this|that|each|every|either) (?:section|part|piece|side))(?=[,;)])",
+        r"\g<to> \g<on> this half",
     ),
     (r"\b(knit|k|work) on to (?=(?:the )?end\b)", r"\1 to "),
     (
@@ -310,7 +310,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     ),
     (  # more of what was just worked: "work 4 more rounds the same", "4 more such rounds"
         rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:(?:work|knit|do|make) )?(?:another |a further )?({_N}|{_ONES}) (?:more |further |other )?(?:such )?(rounds?|rnds?|rows?)(?: more)?,? (?:(?:in )?(?:exactly |just )?the same(?: (?:way|manner|as (?:this|that|before|the last)(?: one| round| rnd| row)?))?|(?:just |exactly )?like (?:this|that|it|the last)(?: one| round| rnd| row)?)(?=[.;,]|$)",
-        r"\g<lead>Work \2 more \3 like this",
+        lambda match: f"{'. ' if match['lead'] else ''}Work {match[2]} more {match[3]} like this",
     ),
     (
         rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:work|knit|do|make|continue|cont) (?:another |a further )?({_N}|{_ONES}) (?:more |further )?such (rounds?|rnds?|rows?)(?=[.;,]|$)",

@@ -8,7 +8,7 @@ import re
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["out_of_table"]
+__all__ = ["out_of_table", "with_column"]
 
 _CELLS = WordForm(
     r"^\s*\|?(?P<label>[^|]*)\|(?P<work>[^|]*\w[^|]*)\|(?P<count>[^|]*)\|?\s*$", re.NOFLAG
@@ -34,3 +34,18 @@ def out_of_table(said: MappedText) -> MappedText:
     elif change := _CHANGE_CELL.match(cells["count"]):
         work += f" ({change['n']} sts {'increased' if change['how'] == 'more' else 'decreased'})"
     return said.sub(re.compile(r"^.*$", re.DOTALL), lambda _: work)
+
+
+_HEAD_OF_COUNTS = WordForm(  # "Step   What to do        You have"
+    r"\s*(?:step|no\.?|row|round|rnd|line|#)\b.* {2,}(?:you (?:should |will )?(?:now )?have|sts|stitches|st(?:itch)? count|count|total|left|on (?:the )?needles?)\s*$",
+)
+_IN_COLUMN = WordForm(r"(?<=\S) {2,}(?P<n>\d{1,4})\s*$", re.NOFLAG)
+
+
+def with_column(lines: list[str]) -> list[MappedText]:
+    """Return lines with the counts of a column, behind blanks, as stated counts."""
+    said = [MappedText.of(line) for line in lines]
+    head = next((n for n, line in enumerate(lines) if _HEAD_OF_COUNTS.match(line)), None)
+    if head is None:
+        return said
+    return said[:head] + [one.sub(_IN_COLUMN, r" (\g<n> sts)") for one in said[head:]]

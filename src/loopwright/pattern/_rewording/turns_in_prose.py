@@ -60,6 +60,10 @@ TURNS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         r"^(?:(?!\b(?:k|knit|purl|work|rep|repeat|rows?|rounds?|rnds?)\b)[A-Za-z' -]){3,40}, (?=(?:1st|first) row ?:[^.]*\bturn\b)",
         "",
     ),
+    (  # "Row 5: DS once more, so both sides match. Knit to the end of the heel"
+        rf"(?P<ahead>^(?:(?:next|last) row|rows? \d+|r\d+)[^:.;*]{{0,20}}: )(?:(?:make |work )?(?:one|a) (?:more|last|final) (?:ds|double st(?:itch)?)|(?:ds|double st(?:itch)?)(?: (?:once more|again|one (?:last|more) time|as well))?)(?:,? (?:so(?: that)?|and now|which)\b[^.;:*]*|,? ?\((?:{_N})[^():;*]*\))?[.;,] (?:(?:and|then|now) )*(?=(?:knit|purl|k|p) )",
+        r"\g<ahead>DS, ",
+    ),
     (r"[;,] [(\[]ds, ([^()\[\]]*)[)\]], turn\b", r". Next row: DS, \1, turn"),
     (  # "k21, p20, k19, p18, wrap and turn after each"
         r"\b(?P<rows>[kp] ?\d+(?:, [kp] ?\d+)+),? (?:and )?(?P<turn>wrap and turn|w&t|turn) after each(?: (?:of them|row|one))?(?=[.;]|$)",
