@@ -416,7 +416,9 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     if re.search(
-        r"\bcast on\b|\bto (?:the )?(?:end|last|m|marker|gap|\d)\b", match["fabric"], re.IGNORECASE
+        r"\bcast on\b|\bto (?:the )?(?:(?:first|second|third|next|other|1st|2nd) )?(?:end|last|m|marker|gap|\d)\b|,.*\b(?:ssk|k2tog|skpo?|sm|slm|m1\w?|yo|pm|turn)\b",
+        match["fabric"],
+        re.IGNORECASE,
     ):
         return None
     if re.search(
