@@ -10,7 +10,7 @@ from typing import Any
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._grammar.said import Again, Numbered
+from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading import piece_aside  # noqa: F401 - it enters the table
 from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import rows_begun
@@ -23,13 +23,12 @@ from loopwright.pattern._reading.labels import BEFORE_NUMBERS, label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
 from loopwright.pattern._reading.opened_rows import opened
-from loopwright.pattern._reading.plain_work import LENGTH, SHORT_OF, length_in, plain_work
+from loopwright.pattern._reading.plain_work import plain_work
 from loopwright.pattern._reading.repeats import repeated
 from loopwright.pattern._reading.rule_table import clause
 from loopwright.pattern._reading.scribe import Says, Scribe, made
-from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._reading.thirds import arrange_by_instep
-from loopwright.pattern._reading.uncounted import unshaped_block
 from loopwright.pattern._rewording.harmless import harmless, is_doubtful, is_instruction
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -37,7 +36,7 @@ from loopwright.pattern._rewording.verbs import LEAD
 from loopwright.pattern._rewording.wordings import COLOUR, COUNT
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import KNIT, Item, Mark, On, PickUp, Repeat, Run, Stay, Turn
-from loopwright.pattern.values import To, UntilMeasures, as_many, values_of
+from loopwright.pattern.values import To, as_many, values_of
 
 __all__ = [
     "NEEDLE_TAG",
@@ -45,7 +44,6 @@ __all__ = [
     "as_one_part",
     "began_rows",
     "clauses",
-    "do_this",
     "group",
     "groups",
     "has_picks",
@@ -214,12 +212,6 @@ NEEDLE_TAG = WordForm(r"\s*[\[(](?:needles? )\d(?: and \d)?[\])]")
 _ROUND_OF = WordForm(
     rf"(?:work (?:in )?)?(?P<items>(?:(?:k|p|knit|purl) ?\d+(?: tbl)?,? ?(?:and )?){{2,}})(?:all (?:the way )?(?:a)?round|around|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|across)(?:,? for (?P<many>{COUNT}) (?P<course>rounds|rnds|rows)(?: in all| in total)?)?$",
 )
-_DO_THIS = WordForm(
-    r"do this|repeat this|keep (?:doing|on doing) this|keep going|carry on|continue(?= like this)",
-)
-
-
-_FOR_LENGTH = WordForm(r"\bfor (?:about |another |a further |some )*\d")
 
 
 def group(scribe: Scribe, said: MappedText) -> tuple[Item, ...] | None:
@@ -277,37 +269,6 @@ def _row_so_often(scribe: Scribe, said: MappedText) -> list[Says] | None:
     step = made("ROW" if match["course"].lower() == "rows" else "RND", items, "")
     scribe.numbered(step, ())
     return [st.RepeatRounds((attrs.evolve(step, at=scribe.place),), count_in(match["n"]))]
-
-
-def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
-    """Read "do this for 2 inches": the round before, on and on."""
-    text = said.text.strip(" .")
-    match = _DO_THIS.match(text)
-    entries = scribe.assembler.entries
-    last = entries[-1] if entries else None
-    if re.search(
-        r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used|remain|left|(?:dec|inc|shap)\w*|\d+ (?:rows|rounds|rnds))\b",
-        text,
-    ):
-        return None
-    if match is None or last is None or not isinstance(last.step, st.Round | st.Row):
-        return None
-    if "this" not in match[0] and "-" in unshaped_block(scribe):
-        return None  # several rows go on
-    found = re.search(LENGTH, text[match.end() :], re.IGNORECASE)
-    length = length_in(found) if found else None
-    if times := re.fullmatch(
-        r"(\w+) times(?: in all)?", text[match.end() :].strip(), re.IGNORECASE
-    ):
-        rounds = [e for e in entries if e.step.at and e.step.at.line >= scribe.first_line]
-        many = number_of(times[1])
-        return [Again((), len(rounds), many, False, 1, 0, False)] if many else None
-    if length is None and not re.search("until|till", text):
-        return None
-    del entries[-1]
-    since = "here" if _FOR_LENGTH.search(text) else "cast-on"
-    until = UntilMeasures(length, "wanted" if not length or SHORT_OF.search(text) else since)
-    return [st.RepeatRounds((attrs.evolve(last.step, count=None),), until)]
 
 
 def again(scribe: Scribe, said: MappedText) -> list[Says] | None:

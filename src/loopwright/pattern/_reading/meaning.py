@@ -35,7 +35,6 @@ from loopwright.pattern._reading.clauses import (
     NEEDLE_TAG,
     again,
     clauses,
-    do_this,
     groups,
     is_yarn,
     unlabelled,

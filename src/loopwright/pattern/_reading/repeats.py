@@ -23,6 +23,7 @@ from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, nam
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
+from loopwright.pattern._reading.rows_on import left_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.uncounted import with_rows
@@ -352,7 +353,7 @@ def _made(
         more = more or vague
         amount = plus(said, 1) if more and not body.copies else said
         if body.copies and total:
-            amount = _left_of(scribe, said, body, stride_in(match["every"] or rest))
+            amount = left_of(scribe, said, body.copies, stride_in(match["every"] or rest))
     elif re.search(r"for|measures", rest) and (
         length := re.search(rf"({COUNT})\s*(cm|mm|\"|in\w*)", rest)
     ):
@@ -383,16 +384,6 @@ def _made(
                 return sided
         return _again_copies(scribe, body, amount, every)
     return again_rows(scribe, body, amount, more, vague, every, ending)
-
-
-def _left_of(scribe: Scribe, total: Count, body: RepeatBody, every: int) -> Count:
-    """Return how often a row is still to be worked: once less where it was just told."""
-    entries = [e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
-    row = body.copies[0]
-    last = [getattr(step, "items", None) for step in entries[-every:]]
-    just = len(body.copies) == 1 and getattr(row, "items", ()) in last
-    less = plus(total, -1) if just else total
-    return less if min(values_of(less)) > 0 else total
 
 
 # "work rows 1-4 over and over"

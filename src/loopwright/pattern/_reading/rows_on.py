@@ -17,9 +17,9 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.values import Count, Sized, sized, values_of
+from loopwright.pattern.values import Count, Sized, plus, sized, values_of
 
-__all__ = ["rows_on"]
+__all__ = ["left_of", "rows_on"]
 
 _Row = st.Round | st.Row
 _N = rf"(?P<n>{COUNT}|{'|'.join(NUMBER_WORDS)})"
@@ -103,3 +103,13 @@ def _so_many(scribe: Scribe, rows: Sequence[_Row], many: Count) -> list[Says] | 
     times, rest = divmod(many, len(rows))
     whole: list[Says] = [st.RepeatRounds(tuple(rows), times, at=scribe.place)] if times > 1 else []
     return [*whole, *(rows if times == 1 else ()), *rows[:rest]]
+
+
+def left_of(scribe: Scribe, total: Count, rows: Sequence[st.Step], every: int) -> Count:
+    """Return how often a row is still to be worked: once less where it was just told."""
+    entries = [e.step for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
+    row = rows[0]
+    last = [getattr(step, "items", None) for step in entries[-every:]]
+    just = len(rows) == 1 and getattr(row, "items", ()) in last
+    less = plus(total, -1) if just else total
+    return less if min(values_of(less)) > 0 else total
