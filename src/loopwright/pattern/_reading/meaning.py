@@ -41,6 +41,7 @@ from loopwright.pattern._reading.clauses import (
     whole_clause,
 )
 from loopwright.pattern._reading.closing import live_count
+from loopwright.pattern._reading.do_this import do_this
 from loopwright.pattern._reading.filled_places import until_all
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
