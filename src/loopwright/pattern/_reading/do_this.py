@@ -32,7 +32,7 @@ def do_this(scribe: Scribe, said: MappedText) -> list[Says] | None:
     entries = scribe.assembler.entries
     last = entries[-1] if entries else None
     if re.search(
-        r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used|remain|left|(?:dec|inc|shap)\w*|\d+ (?:rows|rounds|rnds))\b",
+        r"\b(?:with|fewer|more|sts?|stitch(?:es)?|way|manner|worked|used|remain|left|(?:dec|inc(?!h)|shap)\w*|\d+ (?:rows|rounds|rnds))\b",
         text,
     ):
         return None
