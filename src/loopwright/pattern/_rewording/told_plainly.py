@@ -124,6 +124,10 @@ _WAYS = Rewordings(
             r"(?P<before>(?:^|[.;:] )(?:work|knit|purl|do|rib)[^.;:*]*?),? (?:and )?then (?P<off>bind off|cast off|bo)(?P<how>(?: [^.;:\d]*|, (?:but )?not too \w+)?)(?=[.;]|$)",
             lambda match: f"{match['before']}. {match['off'].capitalize()}{match['how']}",
         ),
+        (  # "toe round A: …", "rep toe rounds A and B"
+            r"\b(?:the )?(?:toe|heel|crown|thumb|cuff|leg|foot|gusset|hand|top|stripe|lace|pattern|patt|shaping|eyelet|rib) (?P<course>rounds?|rnds?|rows?) (?=(?-i:[A-H])(?:[:.,;]| (?:and|&|to|-|once|twice|again|until|till|\d|[a-z]+ (?:more )?times)\b|$))",
+            r"\g<course> ",
+        ),
         (  # "do 15 more rnds of rib and cast off, not too tightly"
             rf"(?P<before>^|[.;:] )do (?P<n>{_N}) (?=(?:more )?(?:rib |plain )?(?:rounds|rnds|rows)\b)",
             r"\g<before>Work \g<n> ",
