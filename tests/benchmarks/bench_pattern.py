@@ -28,7 +28,7 @@ from loopwright.making import (
 from loopwright.pattern import knit, read
 from loopwright.pattern._rewording.wordings import USUAL
 
-MEMORY = (2, 8192, 16384, 65536)  # texts, lines or sentences of which a thing is remembered
+MEMORY = (2, 8192, 16384, 32768)  # texts, lines or sentences of which a thing is remembered
 
 WEDGE = "On each needle: k1, ssk, k to last 3 sts, k2tog, k1."
 

@@ -150,7 +150,7 @@ class Sieve:
         return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=32768)
 def _may_match(sieve: Sieve, shape: str) -> dict[int, None]:
     """Return the numbers that are not ruled out, in order."""
     mask = sieve.mask(shape)
