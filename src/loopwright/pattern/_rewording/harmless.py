@@ -14,7 +14,7 @@ __all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction", "tells_of_sh
 
 _HARMLESS = WordForm(
     r"\s*(?:(?:and|then|but|now|while)\s+)?(?:(?:being|be) (?:very )?careful|tak(?:e|ing) care|without twisting|mak(?:e|ing) sure|check(?:ing)?|"
-    r"ensur\w+|leav(?:e|ing) (?:a|an|about|at least|enough|plenty|\d+)\b[^;]*(?:tail|end|yarn|length)|as you (?:come|go|get|reach)|as before|"
+    r"ensur\w+|leav(?:e|ing) (?:a|an|about|at least|enough|plenty|\d+)\b(?! (?:\w+ )?(?:sts?|stitch\w*)\b)[^;,]*(?:tail|(?<!to )(?<!to the )end|yarn|length)|as you (?:come|go|get|reach)|as before|"
     r"(?:change|switch|swap)(?:ing)? (?:back )?(?:to|onto|the)\b|(?:re)?join(?:ing)? (?:in )?(?:the )?(?:yarn|mc|cc|main|contrast|wool|new|a new|another|colou?r)|"
     r"(?:with|using|in) (?:mc|cc|the |a |an |smaller|larger|main|contrast|us |\d|size|your|both|one|magic)|slipping(?! (?:(?:the|every|each) )*(?:first|1st|edge)\b)|keeping (?!on\b|repeat|rep\b)|carrying|strand|carry|twist|drop|"
     r"rotate|flip|set aside|do not (?:break|cut|turn|twist|trim|block|press)|don't|repeat for|making|(?:cut|break)\b(?! (?:off )?(?:and|yarn and))|begin(?:ning)? (?:with|at|from)|"

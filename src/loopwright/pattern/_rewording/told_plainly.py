@@ -124,6 +124,32 @@ _WAYS = Rewordings(
             r"(?P<before>(?:^|[.;:] )(?:work|knit|purl|do|rib)[^.;:*]*?),? (?:and )?then (?P<off>bind off|cast off|bo)(?P<how>(?: [^.;:\d]*|, (?:but )?not too \w+)?)(?=[.;]|$)",
             lambda match: f"{match['before']}. {match['off'].capitalize()}{match['how']}",
         ),
+        (  # "bridge the gap by casting on 8 new sts"
+            rf"\b(?:bridge|close|span|fill|cover|cross)(?: over)? (?:the |this )?(?:gap|hole|space|opening)(?: (?:by|with))? cast(?:ing)? on (?P<n>{_N})(?: new| extra)?(?: (?:sts|stitches))?",
+            r"cast on \g<n> sts",
+        ),
+        (  # "make 8 new sts over the gap with the backward loop cast-on"
+            rf"\bmake (?P<n>{_N}) (?:new|extra|more) (?:sts|stitches) (?:over|across|above) (?:the |this )?(?:gap|hole|space|opening)(?: with (?:a |the )?(?:backward|half-hitch|thumb|knitted)[a-z -]*)?(?=[.,;]|$)",
+            r"cast on \g<n> sts",
+        ),
+        (  # "the next 8 go on a holder; cast on 8 to replace them"
+            rf"(?P<before>^|[.;,] (?:and |then )*)(?:the )?next (?P<n>{_N})(?: (?:sts|stitches))? go (?:on|onto|on to) (?=(?:a |an |the |some )?(?:[a-z]+ )?(?:holder|thread|yarn|pin|string)\b)",
+            lambda match: (
+                f"{match['before']}{'Slip' if match['before'][:1] in ('', '.') else 'slip'} the next {match['n']} sts to "
+            ),
+        ),
+        (
+            rf"\bcast on (?P<n>{_N})(?: (?:sts|stitches))? (?:to replace (?:them|these|those)|instead(?: of them)?)(?=[.,;]|$)",
+            r"cast on \g<n> sts",
+        ),
+        (  # "knit to the thumb (5 sts), …"
+            rf"\b(?:k|knit) to (?:the )?(?:thumb|opening|slit)(?: opening| position)? \((?P<n>{_N}) (?:sts|stitches)\)(?=[.,;])",
+            r"k\g<n>",
+        ),
+        (  # "…, cast on 8, knit round"
+            r"(?P<list>[,;] (?:and |then )*(?:k|knit))(?: on)? (?:a?round|the rest(?: of the (?:round|rnd))?)(?=[.;]|$)",
+            r"\g<list> to end",
+        ),
         (  # "toe round A: …", "rep toe rounds A and B"
             r"\b(?:the )?(?:toe|heel|crown|thumb|cuff|leg|foot|gusset|hand|top|stripe|lace|pattern|patt|shaping|eyelet|rib) (?P<course>rounds?|rnds?|rows?) (?=(?-i:[A-H])(?:[:.,;]| (?:and|&|to|-|once|twice|again|until|till|\d|[a-z]+ (?:more )?times)\b|$))",
             r"\g<course> ",
