@@ -101,6 +101,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last)
+        if label is not None and label.course and not (label.numbers or label.which) and seen:
+            apart.add(next(n for n in range(last + 1, MOST) if n not in apart))  # "Eyelet row: …"
         said, line = one.text if one.line != line else f"{said} {one.text}", one.line
         stop = _STOPS.search(one.text)
         last = int(stop["row"]) if stop else last

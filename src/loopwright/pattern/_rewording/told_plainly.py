@@ -147,9 +147,9 @@ _WAYS = Rewordings(
                 f" ({match['n']} {match['sts']} {'inc' if match['how'][0] in 'aim' else 'dec'})"
             ),
         ),
-        (  # "work (k1, p1) around for 2 rnds"
-            rf"\bwork [(\[](?P<items>[^()\[\]]+)[)\]] (?:all )?a?round for (?P<n>{_N}) (?P<course>rounds|rnds)\b",
-            r"*\g<items>; rep from * to end for \g<n> \g<course>",
+        (  # "work (k1, p1) around for 2 rnds", "work [k1 tbl, p1] to the end of each rnd for 15 rnds"
+            rf"\bwork (?:in )?(?:[(\[](?P<items>[^()\[\]*]+)[)\]]|\*(?P<starred>[^()\[\]*;]+)\*),? (?:(?:all )?(?:the way )?a?round|across|to (?:the )?end(?: of (?:the |each |every )?(?:round|rnd|row))?),? for (?P<n>{_N}) (?P<course>rounds|rnds|rows)\b",
+            lambda match: f"*{match['items'] or match['starred']}; rep from * to end for {match['n']} {match['course']}",
         ),
         (  # "with a closed-toe cast-on, make 20 sts"
             r"\b((?:with|using|by) (?:an?|the|your) (?:[a-z-]+ ){0,2}[a-z-]+ cast-on,? )(?:make|work|put|set up|begin with|wind|wrap|loop|place|get) (?=\d)",
