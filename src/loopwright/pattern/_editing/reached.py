@@ -296,6 +296,9 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     if not _SHAPES.search(bare) and stated_change(text) is None:
         return
     change = stated_change(text)
+    own = change_in(_PART_NAME.sub("", bare)) if part and known.steps and change else None
+    if own is not None and known.steps[-1] + own == change:
+        change = own  # what is stated is told of all needles
     for told in (bare, _PART_NAME.sub("", bare)):
         change = change if change is not None else change_in(told)
     if change is None and count is not None and known.counts:

@@ -30,6 +30,10 @@ _ON_PLACES = WordForm(  # "knit in rounds again: stockinette on the sole, rib on
     rf"(?P<go>(?:^|(?<=[.;] ))(?:(?:now|then|next|and),? )*{_GO}(?: on)? (?:again )?(?:to knit |to work |knitting |working )?in (?:rounds|rnds|the round)(?: again| once more)?)(?::|,| [–—-]) (?:with |working |keeping )*(?={_FABRIC}[^.;:]*\b(?:sole|instep)\b)"
 )
 
+_AMID = WordForm(  # "Row 32: Sl 1, p9, and stop there, in the middle of the heel."
+    r"^(?:(?:next|last|final) row|row \d{1,3})(?: \([RW]S\))?: (?P<items>[^:*;]*?)(?:,? and|,|;) (?:then )?(?:stop|halt|end)(?: (?:there|here|now|at this point))?(?:,? (?:you are )?(?:in|at) the (?:middle|cent(?:er|re)|half-?way point)(?: of the [a-z ]+)?|(?<=there)|(?<=here)|(?<=point))(?=\.?$)"
+)
+
 
 def with_ends(said: MappedText) -> MappedText:
     """Return a line in which work and its end stand in one sentence.
@@ -41,6 +45,7 @@ def with_ends(said: MappedText) -> MappedText:
     Knit every round until the foot measures 7 inches.
     Knit until the foot is 2 inches short of the length wanted.
     """
+    said = said.sub(_AMID, r"\g<items>")
     said = said.sub(_ON_PLACES, r"\g<go> with ").sub(_STOPS, _to_there)
     return said.sub(_WANTS, r"\g<until> is \g<n> short of the length wanted")
 
