@@ -40,7 +40,7 @@ _BY = WordForm(
     rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
 )
 _WHOLE = WordForm(
-    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain|when|until)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
+    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain|when|until|back (?:at|to|down to|up to))\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
     r"(?:,? (?:in all|in total|total|altogether|now|again|(?:will |should )?rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
 )
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
