@@ -21,7 +21,7 @@ _IN_STRIPES = WordForm(r"\bstrip(?:es?|ed|ing)\b")
 
 
 def striped_rows(scribe: Scribe, words: str) -> tuple[_Row, ...] | None:
-    """Return one sequence of the stripes in work, each row in its yarn; None where none is known."""
+    """Return one sequence of the stripes in work, each row in its yarn; None if none is known."""
     if _IN_STRIPES.search(words) is None or _go_on_by_themselves(scribe):
         return None
     found = _numbered(scribe) or _worked(scribe)
@@ -60,7 +60,7 @@ def _yarn_of(row: _Row) -> str | None:
 
 
 def _worked(scribe: Scribe) -> list[_Row]:
-    """Return one sequence of the bands of plain rows worked last, if it can be told where it ends."""
+    """Return one sequence of the bands of plain rows worked last, if its end can be told."""
     bands = list(_bands(scribe))
     yarns = {name for name, _ in bands}
     for many in range(2, len(bands) + 1):

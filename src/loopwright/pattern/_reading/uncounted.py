@@ -131,5 +131,7 @@ def _block(scribe: Scribe) -> str:
         return ""
     if not all(isinstance(step, st.Round | st.Row) for step in steps[-2:]):
         return f"the last {course[:-1]}" if isinstance(steps[-1], st.Round | st.Row) else ""
-    plain_behind = len(rows) > 1 and not changes_count(scribe, rows[-1]) and changes_count(scribe, rows[-2])
+    plain_behind = (
+        len(rows) > 1 and not changes_count(scribe, rows[-1]) and changes_count(scribe, rows[-2])
+    )
     return f"the last 2 {course}" if plain_behind else f"the last {course[:-1]}"
