@@ -213,6 +213,18 @@ RIGHT = {
         "sk2p = slip 1, k2tog, pass the slipped stitch over (2 sts decreased)\n" + ROUND + SHUT,
         "(2 sts", "(3 sts", "3 sts fewer are stated",
     ),
+    "a row with a name of its own stands for a number": (
+        ROUND + "\nNeck\nRound 1: *K3, p1; rep from * to end.\nRound 2: Knit.\nEyelet round: *Yo, k2tog; rep from * to end. 40 sts.\nRound 4: Knit.\nRound 5: *K1, p3; rep from * to end.\nNext round: Knit.\n" + SHUT,
+        "Round 5", "Round 7", "expected number 5, found 7",
+    ),
+    "a needle by its size": (
+        ROUND + "Change to the US 7 needle.\nKnit 5 rounds.\n" + SHUT,
+        "Knit 5 rounds.", "Knit 5 round.", "5 round: one, or more?",
+    ),
+    "a change of all needles, each in a sentence": (
+        "Cast on 40 sts, 10 on the first needle, 20 on the second and 10 on the third. Join in the round.\nRound 1: First needle: knit to last 3 sts, k2tog, k1. Second needle: k1, ssk, knit to last 3 sts, k2tog, k1. Third needle: k1, ssk, knit to end. (4 stitches gone)\nRound 2: Knit.\nWork these two rounds 2 more times. You are back at 28 stitches.\nWork these two rounds until 20 stitches are left.\nKnit 1 round.\n" + SHUT.replace("20", "10"),
+        "back at 28", "back at 26", "states 26 sts; working it leaves 28",
+    ),
 }  # fmt: skip
 
 

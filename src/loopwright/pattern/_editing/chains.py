@@ -244,6 +244,9 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
     chain.line = line
     if goes_on and change is not None and chain.changes and len(chain.changes[-1]) == 1:
+        own = change_in(_PART_NAME.sub("", bare)) if stated_change(one.text) else None
+        if own is not None and chain.changes[-1][0] + own == change:
+            change = own  # what is stated is told of all needles
         return _other_part(chain, change, count)
     if goes_on and not chain.changes:  # what an earlier part of the row does is not known
         chain.now, chain.shaped = count, ()

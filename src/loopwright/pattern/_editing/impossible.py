@@ -23,7 +23,7 @@ _ONE_OF_MANY = WordForm(
     r"(?<![\d.,:/(\[–—+×-])(?<!\d )(?<!or )(?<!of )(?<!only )\b1 (?P<what>stitches|rounds|rnds|rows|times|inches)\b(?! ?\()",
 )
 _MANY_OF_ONE = WordForm(
-    r"(?<![\d.,:/(\[–—#-])(?:[2-9]|[1-9]\d{1,2}) (?:more )?(?P<what>stitch|round|row|needle|marker)(?=[.;,)]|$)",
+    r"(?<![\d.,:/(\[–—#-])(?<!\bus )(?<!\buk )(?<!\bno )(?<!\bno\. )(?<!\bsize )(?<!\bnumber )(?:[2-9]|[1-9]\d{1,2}) (?:more )?(?P<what>stitch|round|row|needle|marker)(?=[.;,)]|$)",
 )
 _RUNS_BACK = WordForm(
     r"(?<![\d./-])(?P<a>\d{1,3}(?:\.\d+)?) ?(?:-|–|to) ?(?P<b>\d{1,3}(?:\.\d+)?)(?= ?(?:cm|mm|inch(?:es)?|ins?\b|months|years|g\b|m\b|yards|metres|meters))",

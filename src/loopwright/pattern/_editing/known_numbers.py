@@ -96,7 +96,7 @@ def _said_twice(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -
 
 _SLIPPED = WordForm(r"\b(?:sl(?:ip)?\.?(?: st)? ?1|1 st|ds|st)\b|\byo\b|\bm1|\bwrap|\bw&t")
 _JUST = WordForm(
-    rf"\b(?P<how>through|these)(?: the)?(?: last| remaining| rem\w*\.?)? (?P<n>{COUNT}) (?:live |held )?{_STS}",
+    rf"\b(?P<how>through|these)(?: the)?(?: last| remaining| rem\w*\.?)? (?P<n>{COUNT}) (?:live |held )?{_STS}(?! (?:below|above|under|over|beneath|along)\b)",
 )
 
 

@@ -40,7 +40,7 @@ _BY = WordForm(
     rf"\b(?:losing|taking (?:out|away|off)|adding|lose|add|gain|gaining) (?P<o>\d{{1,2}}) {STS}",
 )
 _WHOLE = WordForm(
-    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain|when|until)\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
+    rf"(?:^|[.:;,(=\[—–]|--| - |\b(?:have|are|is|leaves?|leaving|count|makes?|making|gives?|giving|remain|when|until|back (?:at|to|down to|up to))\b)\s*(?:now )?(?P<n>{COUNT}) ?{STS}"
     r"(?:,? (?:in all|in total|total|altogether|now|again|(?:will |should )?rem\w*\.?|(?:are |is )?left|on (?:the |your )?needles?(?! ?\d)|around|inc\w*|dec\w*))*\s*(?P<on>,[^.;]*)?[.)\]]*\s*$",
 )
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}")
@@ -296,6 +296,9 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     if not _SHAPES.search(bare) and stated_change(text) is None:
         return
     change = stated_change(text)
+    own = change_in(_PART_NAME.sub("", bare)) if part and known.steps and change else None
+    if own is not None and known.steps[-1] + own == change:
+        change = own  # what is stated is told of all needles
     for told in (bare, _PART_NAME.sub("", bare)):
         change = change if change is not None else change_in(told)
     if change is None and count is not None and known.counts:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import Spoken
-from loopwright.pattern._reading.labels import LAST_ONE
+from loopwright.pattern._reading.labels import LAST_ONE, Label
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import figure
@@ -100,7 +100,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             section, seen, run, before, apart, so_far = one.section, set(), [], [], set(), 0
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
-        apart |= _told_apart(one, last)
+        apart |= _told_apart(one, last) | (_by_its_name(label, last, apart) if seen else set())
         said, line = one.text if one.line != line else f"{said} {one.text}", one.line
         stop = _STOPS.search(one.text)
         last = int(stop["row"]) if stop else last
@@ -207,6 +207,13 @@ def _is_likewise(one: Spoken, run: list[Spoken]) -> bool:
     """Tell whether rows are like one of their line: "Row 8: purl. Rows 10 and 12: the same."."""
     there = bool(run) and run[-1].line == one.line
     return there and _LIKEWISE.match(one.text, one.start) is not None
+
+
+def _by_its_name(label: Label | None, last: int, apart: set[int]) -> set[int]:
+    """Return the number that a row without one stands for: "Eyelet row: …", behind row 3."""
+    if label is None or not label.course or label.numbers or label.which:
+        return set()
+    return {next(n for n in range(last + 1, last + MOST) if n not in apart)}
 
 
 _INSTEAD = WordForm(

@@ -565,6 +565,9 @@ def _by_needle(row: str) -> list[tuple[int, str]] | None:
 _REPEATED = WordForm(  # "*yo, k2tog; rep from * to center st"
     r"\*\s*(?P<inner>[^*;()\[\]]+?)[;,.] ?rep(?:eat)? from \* (?:to|until|across|around)\b[^,;.*]*"
 )
+_OF_ONE_NEEDLE = WordForm(
+    r"\W*(?:on )?(?:the )?(?:(?:second|third|fourth|last|other|2nd|3rd|4th) needle|needle [2-5])\b"
+)
 _DEFINES = WordForm(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?")
 
 
@@ -576,6 +579,8 @@ def _changed(one: Spoken, after: Spoken | None) -> _Said:
     elif after is not None and (alone := _STATED.match(after.text)) is not None:
         told = stated_change(alone[0])
     row = _DEFINES.sub("", one.text[one.start : end])
+    if _OF_ONE_NEEDLE.match(row) and _by_needle(row) is None:
+        return None  # the last part of a round that is told in several sentences
     row = _REPEATED.sub(lambda one: "" if _change(one["inner"]) == 0 else one[0], row)
     made = change_in(row[row.find("=") + 1 :])  # of "sk2p = sl 1, k2tog, psso" the words told
     if made is None or told is None or made == told:

@@ -11,7 +11,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading import piece_aside  # noqa: F401 - it enters the table
+from loopwright.pattern._reading import piece_aside, two_sides  # noqa: F401 - they enter the table
 from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.changing import changing

@@ -446,3 +446,15 @@ def _others_wait(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if scribe.is_turned():
         return _all_but_turned(scribe)
     return [st.InRows(), st.Hold(live.ahead, "instep")]
+
+
+@rule(
+    r"(?:(?:and|then|now) )*(?:k|knit|work)(?: across)? (?:to the end of )?(?:the )?(?:{STS} (?:of|on) )?(?:the )?needle (?P<n>[12])"
+)
+@alone
+def _across_heel(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "knit across needle 2" where it holds the heel, and the other needle waits."""
+    resting, live = scribe.context.resting, scribe.now()
+    if resting != 3 - int(said["n"]) or live.in_rounds or "instep" not in live.held():
+        return None
+    return [st.Part((KNIT,))]

@@ -47,7 +47,7 @@ __all__ = ["carried", "carry_on", "goes_on", "on_each_round", "onward", "rows_be
 MAX_CYCLES = 200
 _GOING_ON = re.compile(
     r"(?:and |now |then )*(?:without (?:the |any )?plain (?:rounds?|rnds?|rows?)(?: between| in between)?,? )?(?:continue|(?:dec|inc)(?:rease)?|cont\b\.?|carry on|keep(?: on| going)?|go on|proceed|work|repeat|rep|knit)\b[^;:]*?"
-    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knitt?|purl|hav)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
+    r"\b(?:in (?:this|the same|that|like) (?:way|manner|fashion)|(?:work|knitt?|purl|hav)ing\b[^;:]*?\b(?:more|fewer|less|further)\b|with\b[^;:]*?\b(?:more|fewer|less|further)\b|(?:more|fewer|less)\b(?: (?:sts?|stitch(?:es)?|plain|knit))* (?:before|between|ahead of|in front of)\b|like this|this way|thus|in like manner|as set|as established|as before|to (?:dec|inc|decrease|increase)\w*|dec\w*|inc\w*|shaping|as (?:in|for) (?:the )?(?:last|row|round|rnd))[^;:]*?"
     r"\b(?:(?:un)?til+\b|(?:down |up )?to (?=\d)) ?(?P<until>.*)$"
 )
 _AND_COUNT = re.compile(  # "until the whole heel has been worked and 19 sts remain"

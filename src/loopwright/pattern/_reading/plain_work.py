@@ -20,6 +20,7 @@ from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.slipped_first import without_slips
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.striped_rows import striped_rows
 from loopwright.pattern._reading.told_sections import told_part, told_section
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -358,7 +359,8 @@ def _some(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         course = "RND"  # whoever goes round says rows, too
     lead = _all_of(scribe) if course == "RND" and live.held() and "thumb" not in live.held() else []
     scribe.context.course = course
-    coloured = _IN_STRIPES.sub("", fabric) if course == "RND" else fabric
+    by_turns = course == "RND" and striped_rows(scribe, fabric) is None
+    coloured = _IN_STRIPES.sub("", fabric) if by_turns else fabric
     if verb.startswith(("knit", "k")) and not re.search(r"\bin\b|rib|patt|garter", coloured):
         row = made(course, (KNIT,), "")
         scribe.context.named["last"] = row
@@ -475,6 +477,8 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         )
         if items is not None:
             return _rib(scribe, items, course)
+    if (striped := striped_rows(scribe, low)) is not None:
+        return striped
     for name, ribs in (("single rib", (1, 1)), ("double rib", (2, 2))):
         if name in low:
             return _rib(scribe, (Run("k", ribs[0]), Run("p", ribs[1])), course)

@@ -370,17 +370,16 @@ class Scribe:
         )
 
     def times_of(self, unit: tuple[st.Round | st.Row, ...], rounds: st.Times) -> list[st.Step]:
-        """Return a number of rounds of a unit of one or two."""
+        """Return a number of rounds of a unit."""
         if len(unit) == 1:
             return [unit[0] if rounds == 1 else st.RepeatRounds(unit, rounds)]
         if not isinstance(rounds, int | Sized):
             return [st.RepeatRounds(unit, rounds)]
-        values = values_of(rounds)
-        if any(int(value) % 2 for value in values) and isinstance(rounds, Sized):
+        often, left = zip(*(divmod(int(n), len(unit)) for n in values_of(rounds)), strict=True)
+        if isinstance(rounds, Sized) and (any(left) or not all(often)):
             return [st.RepeatRounds((st.Row((KNIT,)),), rounds)]
-        half: Count = sized([int(value) // 2 for value in values])
-        whole: list[st.Step] = [*unit] if half == 1 else [st.RepeatRounds(unit, half)]
-        return whole + ([unit[0]] if int(values[0]) % 2 else [])
+        whole: list[st.Step] = [st.RepeatRounds(unit, sized(often))] if any(often) else []
+        return [*(unit if set(often) == {1} else whole), *unit[: left[0]]]
 
     # what is worked on
 

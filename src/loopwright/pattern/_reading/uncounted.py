@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import Run, items_in
 
-__all__ = ["unshaped_block", "with_rows"]
+__all__ = ["changes_count", "unshaped_block", "with_rows"]
 
 _SO_FAR = rf"(?=(?:un)?til+\b|for {COUNT}|another\b|a further\b|a total\b|once\b|twice\b|(?:\d+|[a-z]+)(?: ?[\[(][^)\]]*[\])])? (?:more |further )?times\b)"
 _VERB = r"(?:and |then |now )*(?:work|knit|do|alternate|(?:keep|go|carry|continue)(?: on)? (?:repeating|working|doing|knitting|alternating|with))"
@@ -104,11 +104,11 @@ def unshaped_block(scribe: Scribe) -> str:
     """
     block, context = _block(scribe), scribe.context
     told = [context.rows.get(number) for number in range(1, context.last + 1)]
-    even = all(row is None or not _changes(scribe, row) for row in told)
+    even = all(row is None or not changes_count(scribe, row) for row in told)
     return block if even and ("-" in block or told) else ""
 
 
-def _changes(scribe: Scribe, row: st.Round | st.Row) -> bool:
+def changes_count(scribe: Scribe, row: st.Round | st.Row) -> bool:
     """Tell whether a row holds a stitch that takes others than it leaves."""
     runs = (item.stitch for item in items_in(row.items) if isinstance(item, Run))
     return any(key in scribe.table and scribe.table[key].change for key in runs)
@@ -131,5 +131,7 @@ def _block(scribe: Scribe) -> str:
         return ""
     if not all(isinstance(step, st.Round | st.Row) for step in steps[-2:]):
         return f"the last {course[:-1]}" if isinstance(steps[-1], st.Round | st.Row) else ""
-    plain_behind = len(rows) > 1 and not _changes(scribe, rows[-1]) and _changes(scribe, rows[-2])
+    plain_behind = (
+        len(rows) > 1 and not changes_count(scribe, rows[-1]) and changes_count(scribe, rows[-2])
+    )
     return f"the last 2 {course}" if plain_behind else f"the last {course[:-1]}"

@@ -9,10 +9,12 @@ from collections.abc import Sequence
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.ends import ALL_WORKED
 from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.stated import for_sizes, numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
-from loopwright.pattern.values import To, Where, sized
+from loopwright.pattern.values import To, Where, sized, values_of
 
 __all__ = ["lengthened", "says_longer", "widened"]
 
@@ -53,14 +55,18 @@ _ST = r"(?:wrapped |twin |double )?(?:st|stitch)"
 _ROW = r"(?:(?:each|every|the following|all)(?: (?:following|further|later|new))? rows?|each time|every time)"
 _LONGER = WordForm(  # "work 1 st more in each row", "every following row is a stitch longer"
     rf"\b{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?(?:,? (?:and|with) (?:its|the) wraps?)?(?: (?:in|on|with|for))? {_ROW}\b|"
-    rf"\b{_ROW} (?:(?:is|are|will be|gets|goes|becomes|takes in|takes up|taking in|taking up|picking up|picks up|works|working|reaches|now|then) )+{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?\b",
+    rf"\b{_ROW} (?:(?:is|are|will be|gets|goes|becomes|takes in|takes up|taking in|taking up|picking up|picks up|works|working|reaches|now|then) )+{_ONE} (?:more |further )?{_ST}(?: more| further| longer| farther)?\b|"
+    rf"\b{_ROW},? {_ONE} {_ST} (?:more|longer|farther)\b",
 )
 _GOES_ON = WordForm(
     r"(?:and |now |then )*(?:continue|cont\b\.?|carry on|go on|keep (?:on|going)|proceed)(?: working| (?:in|like) (?:this|the same|that)(?: (?:way|manner|fashion))?| thus| so)*,? (?:un)?til+ ",
 )
-_UNTIL = WordForm(r"\b(?:un)?til+ (?P<what>.*)$")
+_UNTIL = WordForm(r"\b(?:(?:un)?til+|as far as|up to(?: and including)?) (?P<what>.*)$")
 _ALL_IN = WordForm(
     r"(?:(?:all|every|each|no|none)\b[^;]*\b(?:wrap(?:s|ped)?|live)\b[^;]*|(?:the )?(?:heel|whole heel|last|end)(?: (?:sts?|stitch(?:es)?))? (?:is|are|has been|have been) (?:all )?(?:worked|in (?:use|work)|picked up|taken (?:in|up))[^;]*|(?:the )?(?:heel )?(?:sts|stitches) are all (?:back )?in (?:use|work|play)[^;]*|you(?:'ve| have) (?:worked|knit(?:ted)?|purled) (?:across )?(?:all )?(?:of )?(?:the )?(?P<n>\d{1,3}) [^;]*)$",
+)
+_ROW_NAMED = WordForm(  # "until you have worked a row that begins with p27", "until the row reads k8, …"
+    rf"(?:you(?:['’]ve| have)? (?:work|worked|done|do|reach|reached|come to|get to|got to) |(?:a|the|your) row (?=is|reads|begins|says))?(?:(?:a|the|your) )?(?:(?:row|one) )?(?:(?:that|which|of|begins?|beginning|starts?|starting|reads?|reading|says?|saying|goes|going|is|with|has) )*['\"“]?(?P<stitch>k|p|knit|purl) ?(?P<n>{COUNT})(?! ?tog)",
 )
 MOST = 60  # pairs of short rows
 
@@ -85,6 +91,8 @@ def lengthened(
     first, second = body if len(body) == 2 else (None, None)
     if first is None or second is None or not live.tallies:
         return None
+    if until is not None and (named := _ROW_NAMED.match(until["what"])) is not None:
+        return _up_to(scribe, rows[-2:], (first, second), named)
     if until is not None and not _is_whole(scribe, until["what"].strip(" .,")):
         return None
     if announced and until is None and pairs is None and _GOES_ON.match(scribe.following):
@@ -101,6 +109,32 @@ def lengthened(
     if min(times) < 2:
         return list(last) if max(times) == 1 else None
     return [st.RepeatRounds(once, sized([n - 1 for n in times]), at=scribe.place), *last]
+
+
+def _up_to(
+    scribe: Scribe,
+    rows: Sequence[st.Round | st.Row],
+    body: tuple[tuple[Item, ...], tuple[Item, ...]],
+    named: re.Match[str],
+) -> list[Says] | None:
+    """Return two rows over and over up to the one that begins with so many stitches."""
+    sizes = len(scribe.now().tallies)
+    end = numbers_of_sizes(named["n"], sizes)
+    runs = [one for row in rows for one in row.items[-3:-2] if isinstance(one, Run)]
+    stitches = [run.stitch for run in runs]
+    if end is None or {*stitches} != {"k", "p"} or any(isinstance(r.amount, To) for r in runs):
+        return None
+    at = stitches.index(named["stitch"][0].lower())
+    now = [for_sizes(tuple(int(n) for n in values_of(run.amount)), sizes) for run in runs]  # type: ignore[arg-type]
+    more = [last - was for last, was in zip(end, now[at], strict=True)]
+    steady = {after - before for before, after in zip(*now, strict=True)} == {1}
+    if not steady or min(more) < 2 or any(one % 2 for one in more):
+        return None
+    once = tuple(st.Row(items, at=scribe.place) for items in body)
+    whole = [one // 2 - (at == 0) for one in more]
+    if min(whole) < 1:
+        return list(once[:1]) if max(whole) == 0 else None
+    return [st.RepeatRounds(once, sized(whole), at=scribe.place), *once[: 1 - at]]
 
 
 def _is_whole(scribe: Scribe, what: str) -> bool:

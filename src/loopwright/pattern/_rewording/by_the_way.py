@@ -42,8 +42,16 @@ def _facing(match: re.Match[str]) -> str:
     return match[0] if "pick" in match.string[: match.start()].lower() else match["ends"]
 
 
+_N = r"\d+(?: ?[\[(][^)\]]{1,60}[)\]])?"
+_LIE = rf"{_N} (?:[a-z]+ )?(?:sts|stitches) (?:(?:lie|are|stand|sit|wait|live) )?(?:on|at|to) (?:either|each|both) (?:sides?|ends?) of (?:the )?{_N} (?:[a-z]+ )?(?:sts|stitches)"
+
+
 _FORMS = Rewordings(
     (
+        (  # "work back and forth on needle 2, where 10 gusset sts lie on either side of the 24 heel sts"
+            rf",? (?:where(?: there are| you have)?|which (?:has|holds|now holds)|with) {_LIE}{_STOP}",
+            "",
+        ),
         (rf"(?P<before>^|[.;] +)(?:{_LEAD}|{_CHANGED}) (?=(?:{_WORKS}))(?P<first>\S)", _beginning),
         (
             rf"(?P<before>^|[.;] +)(?:{_PLACE}), (?=(?:divide|dec\w*|inc\w*|turn|place|put)\b)(?P<first>\S)",

@@ -30,6 +30,7 @@ from loopwright.pattern._rewording.own_units import (
 )
 from loopwright.pattern._rewording.shaped_ends import with_shaped_ends
 from loopwright.pattern._rewording.sheets import out_of_table
+from loopwright.pattern._rewording.stopped_when import with_ends
 from loopwright.pattern._rewording.striped import (
     StripeSequence,
     only_listed,
@@ -268,7 +269,7 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> Mapp
         with_every_round(
             with_works_apart(
                 with_shaped_ends(
-                    without_what_is_by_the_way(tidied(said.cut(start, len(said.text))))
+                    with_ends(without_what_is_by_the_way(tidied(said.cut(start, len(said.text)))))
                 )
             )
         )

@@ -137,6 +137,7 @@ def _ridges(match: re.Match[str]) -> str:
     return f"knit {2 * whole_number(match['n'])} rows"
 
 
+_NOT_ROUND = r"instead of (?:joining|going|working|knitting)(?: a?round| in the round)?"
 _PLAN = r"(?:(?-i:MC|CC\d?|[A-E])\b|(?:the )?(?:main|contrast(?:ing)?) colou?r\b|(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink)\b)"
 _NTHS = ("", "first", "second", "third", "fourth")
 _BEGIN = r"(?:you )?(?:begin|start|commence)"
@@ -527,7 +528,7 @@ _ROWS = Rewordings(
             r"Join to work in the round again. \1 sts",
         ),
         (
-            rf"\bnow turn(?: the work)? (?:at the end of|after) (?:each|every) {_CRS}(?: instead of joining(?: in the round)?)?(?=[.;]|$)",
+            rf"\b(?:(?:now|from (?:here|now)(?: on)?|{_NOT_ROUND}),? )+turn(?: the work)? (?:at the end of|after) (?:(?:each|every) {_CRS}(?: {_NOT_ROUND})?|(?=the {_CRS}[^.;]* and )the {_CRS})(?:,? (?:and|to) (?:then |now )?(?:work|knit|go|continue) (?:in rows|flat|back and forth|to and fro)(?: in rows)?(?: from (?:here|now) on)?)?(?=[.;]|$)",
             "Now work back and forth in rows",
         ),
         (  # "knit the foot sts, pick up 1 st in the corner, knit the leg sts, …"

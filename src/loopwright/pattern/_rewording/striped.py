@@ -43,6 +43,10 @@ _GO_ON = WordForm(  # "with A, carry on until …", "go on with A until …"
     rf"(?P<before>^|[.;:] )(?:(?:with|using|in) (?:the )?(?P<col>{_COL}),? {_ON_WITH}(?: knitting| working)? |{_ON_WITH}(?: knitting| working)? (?:with|using|in) (?:the )?(?P<col2>{_COL})(?: only| alone)? )(?=(?:in [a-z ]{{2,20}} )?(?:un)?til\b)",
 )
 
+_REPEATED = WordForm(  # "repeat the stripes until …", "carry on with this stripe pattern until …"
+    r"(?P<before>^|[.;] )(?:(?:now|then),? )?(?:rep(?:eat)?|(?:keep(?: on)?|go on|carry on|continue) (?:repeating|with|working)|keep (?:up|to)) (?:the|these|this|those|your)(?: \d{1,2}[- ](?:rounds?|rnds?|rows?))? stripes?(?: sequence| pattern| patt\b\.?| repeat)?,? (?=(?:un)?til\b|for \d)"
+)
+
 
 def with_bands(said: MappedText) -> MappedText:
     """Return a line with a sentence for each band of colour, or with the stripes that go on.
@@ -57,6 +61,7 @@ def with_bands(said: MappedText) -> MappedText:
     said = said.sub(_TOLD_ON, _told_on)
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)
+    said = said.sub(_REPEATED, r"\g<before>Work in stripes ")
     return said.sub(_BANDS, _told_apart).sub(_ONE_BAND, _told_alone).sub(_CHANGE, _changed)
 
 

@@ -177,9 +177,11 @@ _WAYS = Rewordings(
                 f" ({match['n']} {match['sts']} {'inc' if match['how'][0] in 'aim' else 'dec'})"
             ),
         ),
-        (  # "work (k1, p1) around for 2 rnds"
-            rf"\bwork [(\[](?P<items>[^()\[\]]+)[)\]] (?:all )?a?round for (?P<n>{_N}) (?P<course>rounds|rnds)\b",
-            r"*\g<items>; rep from * to end for \g<n> \g<course>",
+        (  # "work (k1, p1) around for 2 rnds", "work [k1 tbl, p1] to the end of each rnd for 15 rnds"
+            rf"\bwork (?:in )?(?:[(\[](?P<items>[^()\[\]*]+)[)\]]|\*(?P<starred>[^()\[\]*;]+)\*),? (?:(?:all )?(?:the way )?a?round|across|to (?:the )?end(?: of (?:the |each |every )?(?:round|rnd|row))?),? for (?P<n>{_N}) (?P<course>rounds|rnds|rows)\b",
+            lambda match: (
+                f"*{match['items'] or match['starred']}; rep from * to end for {match['n']} {match['course']}"
+            ),
         ),
         (  # "with a closed-toe cast-on, make 20 sts"
             r"\b((?:with|using|by) (?:an?|the|your) (?:[a-z-]+ ){0,2}[a-z-]+ cast-on,? )(?:make|work|put|set up|begin with|wind|wrap|loop|place|get) (?=\d)",
@@ -304,6 +306,10 @@ _WAYS = Rewordings(
         (  # "knit across N1 only of the next rnd"
             r"\b(?P<knit>(?:knit|k|work) (?:across )?(?:needle |n ?)1)\b,? only,? of the next (?:rnd|round)\b",
             r"\g<knit>",
+        ),
+        (  # "k18; run a bright thread through the 18 sts just made and leave it there; knit to end"
+            rf"(?:[;,]|,? and) (?:run|thread|draw|pull|pass|weave) (?:an? |the |some |your )?(?:[a-z-]+ ){{0,4}}(?:thread|yarn|wool|cotton|string) through (?:the |these |those )?(?:same )?(?:{_N} )?{_STS}(?: (?:that )?(?:you )?(?:have )?just (?:been )?(?:made|worked|knit(?:ted)?))?,? (?:and (?:then )?leav(?:e|ing)|leaving|to be left) (?:it|the (?:thread|yarn|end))? ?(?:there|in place|in them|where it is|in)(?: as a (?:marker|sign)| to mark [^;.,]*| for (?:now|later))?(?=[;,.])",
+            "",
         ),
         (  # "thread waste yarn through the next 11 sts and let them hang"
             rf"\b(?:thread|run|draw|pull|pass) (?:a (?:length|piece|bit) of )?(?:the |some )?(?P<yarn>(?:waste|scrap|spare|contrast(?:ing)?|smooth) (?:yarn|wool|thread|cotton)) through (?:the )?(?P<which>next |first |last )?(?P<n>{_N}) {_STS}(?: for the thumb)?(?:,? and (?:let|leave) them (?:hang|wait|rest|there))?(?=[,.;]|$)",

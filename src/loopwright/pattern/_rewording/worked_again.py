@@ -123,7 +123,7 @@ def _sizes(values: list[int]) -> str:
 
 
 _NOW = r"(?:(?:now|then|from here(?: on)?),? )?"
-_ON_ALL = r"(?: on all (?:the )?(?:\d+ )?(?:sts|stitches)(?: again)?)"
+_ON_ALL = r"(?: (?:on|over|across) all (?:the )?(?:\d+(?: ?[(\[][^)\]]{1,60}[)\]])? )?(?:sts|stitches)(?: again)?)"
 _ONE_ROUND = (
     r"(?=(?:k|p|knit|purl|rib)\b|[kp] ?\d)(?![^.;]*\b(?:rounds|rnds|cm|until|inch(?:es)?)\b)"
 )
@@ -281,6 +281,10 @@ _WAYS = Rewordings(
         (  # "change to single rib (k1, p1) and work 12 rounds", "switch to 3 mm needles and k2, p2 rib for 3 in"
             rf"(?P<before>^|[.;] ){_NOW}(?P<change>(?:change|switch|go over)(?: back)? to )(?:(?P<tools>{_NEEDLES}),? and (?:to )?)?(?:(?P<rib>{_RIB_OF}) rib(?:bing)?|(?P<what>(?:(?:single|double|twisted|plain|broken|ordinary) )*(?:{_FABRICS}))(?: ?[(:] ?(?P<rib2>{_RIB_OF})\)?)?)(?:,? (?:and |then )+(?:work|knit|do|rib)(?: for)?|,? for|:) (?P<far>(?:another |about )?(?:{_N}|{_FEW}) ?(?:rounds|rnds|rows|cm|in\b|inch(?:es)?|\")(?: more)?)(?=[.;,]|$)",
             _in_other_fabric,
+        ),
+        (  # "knit across needle 2 and take up knitting in rounds again over all 48 sts"
+            rf"(?P<lead>,? and then |,? and |,? then )(?:take up|resume|go back to|return to|(?:begin|start)(?: again)?(?: to)?(?=[^.;]* (?:again|once more)\b)) (?:knit(?:ting)?|work(?:ing)?) in (?:the )?(?:round|rnd)s?(?: again| once more)?(?P<on>{_ON_ALL})?(?=[.;]|$)",
+            r". Go back to working in the round\g<on>",
         ),
         (  # "go back to working in rounds: k28, rib 28"
             rf"(?P<before>^|[.;] ){_NOW}(?:go back|return|come back|change back|begin again|resume|back)(?: to)?(?: (?:working|knitting|work))?(?: again)? (?:in|to) (?:the )?(?P<crs>round|rnd)s?(?: again| once more)?{_ON_ALL}?: {_ONE_ROUND}",
