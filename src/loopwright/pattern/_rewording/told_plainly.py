@@ -303,6 +303,12 @@ _WAYS = Rewordings(
                 f"Work back and forth on the {match['n'] or match['m'] or ''}{' ' * bool(match['n'] or match['m'])}sts of needle {match['one'] or (1 if match['first'] else 2)} only"
             ),
         ),
+        (  # "This is made on the first needle only: 27 sts", "for this use needle 1 alone"
+            rf"{_FROM}(?:(?:this|it|(?:the |this |your )?(?:short[- ]row )?heel(?: flap| turn)?|all (?:of )?this|everything here) (?:is|gets) (?:now )?(?:all )?(?:made|worked|done|knit(?:ted)?|formed) (?:on|over)|(?:for (?:this|it|the heel),? )?(?:use|take)|(?P<used>only)) (?:just )?(?:the )?(?:sts (?:of|on) )?(?:needle (?P<one>[12])|(?P<first>first|1st)(?: needle)?|(?:second|2nd)(?: needle)?)(?(used) (?:is|are) (?:used|needed|worked)(?: for (?:this|it|the heel))?|,? (?:only|alone))(?=[.;:,]| \(|$)",
+            lambda match: (
+                f"{match['before']}Work back and forth on the sts of needle {match['one'] or (1 if match['first'] else 2)} only"
+            ),
+        ),
         (  # "Next rnd: K across needle 2, then needle 1, closing the remaining DS, then needle 2 again."
             rf"{_FROM}(?:next (?:round|rnd): )?(?:knit|k) (?:across )?(?P<a>(?:needle |n ?)[12]),? (?:and )?then (?:across )?(?P<b>(?:needle |n ?)[12])(?P<how>,? (?:closing|working|knitting|lifting|picking)[^,.;:]*?)?(?:,? (?:and )?then (?:across )?(?P<c>(?:needle |n ?)[12])(?: again| once more)?)?(?=[.;]|$)",
             lambda match: (

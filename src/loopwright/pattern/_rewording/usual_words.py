@@ -115,6 +115,18 @@ _TABLE = Rewordings(
             rf"(?P<b>^|[.;] )(?P<verb>knit|k|work) (?:1|one|a) (?P<crs>round|rnd|row)[;,.] (?:and |then )?at the end of the (?:next|following|second)(?: one| round| rnd| row)?,? (?:you )?(?:knit|k) (?:the )?last (?:2|two) {_STS} tog(?:ether)?\b",
             r"\g<b>\g<verb> 1 \g<crs>. Next \g<crs>: knit to last 2 sts, k2tog",
         ),
+        (  # "knit 5 of the heel sts over again"
+            rf"(?P<knit>\b(?:k|knit|work) ?{_N}(?: (?:of the )?(?:heel )?{_STS})?) (?:(?:over|yet) again|once again|a second time|for a second time)(?=[.,;]|$)",
+            r"\g<knit> again",
+        ),
+        (  # "24 rounds of that.", "go round like that 24 times"
+            rf"(?P<b>^|[.;:] )(?P<n>{_N}) (?P<crs>rounds|rnds|rows) (?:of|like) (?P<that>this|that|it)(?=[.,;]|$)",
+            r"\g<b>Work \g<n> \g<crs> of \g<that>",
+        ),
+        (
+            rf"\b(?:go|work|knit)(?: on)? (?:a)?round (?:(?:in|like) )?(?P<that>this|that)(?: (?:way|rib|pattern))?,? (?P<n>{_N}) times\b",
+            r"work \g<n> rounds of \g<that>",
+        ),
         # stitches in full
         (
             r"\b(k|p)(?:nit|url)? ?(?:the next |next )?(?:2|two)(?: sts| stitches)?[ -]?tog(?:ether)?\b(?!\.? ?(?:tbl|through)|tbl)(?<!k2tog)(?<!p2tog)",
