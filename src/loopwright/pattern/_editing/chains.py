@@ -315,7 +315,7 @@ _NEEDLES = WordForm(
     r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:|\b(?-i:[A-D]) and (?:on )?(?-i:[A-D])[:,]"
 )
 _PART_NAME = WordForm(
-    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
+    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?)(?: ?\([^)]*\))?:",
 )
 
 

@@ -287,7 +287,7 @@ def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
 
 
 _PART_NAME = WordForm(
-    r"(?:[A-D]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
+    r"(?:[A-D]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?)(?: ?\([^)]*\))?:",
 )
 
 
