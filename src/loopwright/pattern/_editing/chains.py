@@ -61,7 +61,7 @@ _UNTIL_SAID = WordForm(
 )
 _ROUNDS = WordForm(
     r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b"
-    r"(?! (?:all )?(?:as|like|the same as|of) (?:for )?(?:the )?(?:row|rnd|round)\b)"
+    r"(?! (?:all )?(?:as|like|the same as|of) (?:for )?(?:the )?(?:row|rnd|round)\b| (?:(?:as|like) (?:for|in|on)|of) (?!this|that|it\b|these|those|(?:rib|garter|stock|st\b|st\.|moss|seed|plain|k\d|\*))[a-z])"
 )
 _SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",

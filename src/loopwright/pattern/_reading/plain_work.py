@@ -19,6 +19,7 @@ from loopwright.pattern._reading.just_told import just_told
 from loopwright.pattern._reading.rib_again import rib_again
 from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.section_rows import section_rows
 from loopwright.pattern._reading.slipped_first import without_slips
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.told_sections import told_part, told_section
@@ -83,7 +84,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     if (slipped := without_slips(scribe, said, plain_work)) is not None:
         return slipped
-    for told in (told_part, told_section, rib_again):
+    for told in (told_part, told_section, section_rows, rib_again):
         if (again := told(scribe, said.text)) is not None:
             return again
     if is_as_heel(said.text.strip()):
