@@ -34,7 +34,7 @@ _ALL = r"(?:in all|in total|altogether|total|all told)"
 _MORE = r"(?:for )?(?:(?P<more>another |a further |the next ))?"
 _FORMS = (
     WordForm(  # "work 24 rows like this in all", "carry on in this manner for 12 more rounds"
-        rf"{_GO} {_MORE}{_N} (?P<more2>more |further )?{_C} (?:of this |{_WAY}),? ?(?P<all>{_ALL})?"
+        rf"(?:(?P<works>(?:work|knit|do)) |{_GO} ){_MORE}{_N} (?P<more2>more |further )?{_C} (?:of (?:this|that|these|it)|{_WAY}),? ?(?P<all>{_ALL})?"
     ),
     WordForm(
         rf"{_GO}(?: on)? {_WAY},? (?:until|till) (?:you have (?:worked )?|there are )?{_N} {_C}(?P<all>(?: {_DONE}| {_ALL})*)"
@@ -59,7 +59,8 @@ def rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if match is None or block is None:
         return None
     told = match.groupdict()
-    until = told["all"] is not None and not (told.get("more") or told.get("more2"))
+    told_so = told["all"] is not None or (told.get("works") and _done(scribe) == len(block) > 1)
+    until = told_so and not (told.get("more") or told.get("more2"))
     if until and "these" in told and _done(scribe) == len(block):
         return _in_all(scribe, match["n"], block)
     many = _left(scribe, match["n"], done=_done(scribe) if until else 0)

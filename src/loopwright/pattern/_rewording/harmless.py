@@ -113,6 +113,11 @@ _TELLS_OF_SHAPING = WordForm(  # "You take away 8 sts in each decrease round, an
 )
 
 
+_GOES_ON_BESIDE = WordForm(  # "These 8 rnds make the cable; repeat them over the first 16 sts as you go on"
+    r"(?!.*\b(?:until|till|times|twice|once)\b)(?:these|those|the last)(?: \d+| [a-z]+)? (?:rounds|rnds|rows) (?:make|form|set|give|establish|are)(?: up)? (?:the|a|an|your|one)\b[^.;:*]*[;,] (?:and |so |which )?(?:(?:keep(?: on)?|go on|carry on|is|are) )?(?:repeat|work|continu)\w* (?:with )?(?:them|it|this|these|that)\b[^.;:*]*\b(?:throughout|from (?:here|now) on|(?:as|while) (?:you|the)\b[^.;:*]*|all the (?:way|time))\W*$",
+)
+
+
 def tells_of_shaping(text: str) -> bool:
     """Tell whether a sentence says beforehand what each shaping round does, and asks for none.
 
@@ -123,7 +128,8 @@ def tells_of_shaping(text: str) -> bool:
     >>> tells_of_shaping("Knit 1 round, and work the decrease round again.")
     False
     """
-    return _TELLS_OF_SHAPING.match(text.strip()) is not None
+    text = text.strip()
+    return any(form.match(text) is not None for form in (_TELLS_OF_SHAPING, _GOES_ON_BESIDE))
 
 
 def harmless(text: str) -> bool:
