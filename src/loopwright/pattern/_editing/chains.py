@@ -132,7 +132,7 @@ class _Chain:
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     line: int = 0  # of the text, where the last row stands
     turned: bool = False  # whether the last sentence ended with a turn
-    hand: tuple[str, _Values | None, int] = ("", None, 0)  # the side told of, the count before it, its line
+    hand: tuple[str, _Values | None, int] = ("", None, 0)  # its side, the count before, the line
 
 
 _ELSEWHERE = WordForm(

@@ -565,7 +565,9 @@ def _by_needle(row: str) -> list[tuple[int, str]] | None:
 _REPEATED = WordForm(  # "*yo, k2tog; rep from * to center st"
     r"\*\s*(?P<inner>[^*;()\[\]]+?)[;,.] ?rep(?:eat)? from \* (?:to|until|across|around)\b[^,;.*]*"
 )
-_OF_NEEDLE = WordForm(r"(?:(?-i:[A-D])|n ?\d|needle \d|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?): ")
+_OF_NEEDLE = WordForm(
+    r"(?:(?-i:[A-D])|n ?\d|needle \d|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?): "
+)
 _DEFINES = WordForm(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?")
 
 

@@ -81,7 +81,9 @@ def told_part(scribe: Scribe, text: str) -> list[Says] | None:
     often = number_of(said["times"]) - in_all if said["times"] else 1
     if not steps or not 0 < often < MAX_TIMES:
         raise Lost("what stands between the marks was not read")
-    return list(again_here(scribe, [step for _ in range(often) for step in steps], "between the marks"))
+    return list(
+        again_here(scribe, [step for _ in range(often) for step in steps], "between the marks")
+    )
 
 
 def again_here(scribe: Scribe, steps: list[st.Step], called: str) -> list[st.Step]:
@@ -140,7 +142,9 @@ def _sections_together(scribe: Scribe, text: str) -> list[Says] | None:
     if said is None:
         return None
     names = [re.sub(r"^the ", "", one) for one in re.split(rf"{_THEN} ", said["names"].lower())]
-    if (both := re.search(r" ([a-z]+)s$", names[-1])) is not None and not rows_under(scribe, names[-1]):
+    if (both := re.search(r" ([a-z]+)s$", names[-1])) is not None and not rows_under(
+        scribe, names[-1]
+    ):
         names = [
             one.removesuffix(f" {both[0].strip()}") for one in names
         ]  # "eyelet and garter bands"
