@@ -88,7 +88,7 @@ _PHRASES = (
     ("LAST_MARK", "marker m", rf"(?:marker|m)(?: ({_LABEL}))?"),
     ("GAP", "gap", "gap"),
     ("PICK_UP", "pick pu", r"(?:pick up (?:and|&) k(?:nit)?|pu)"),
-    ("ALONG", "along", r"along (?:the )?([a-z0-9](?:(?! (?:and )?\d+ sts?\b)[a-z0-9 -])*)"),
+    ("ALONG", "along", r"along (?:the )?([a-z0-9](?:(?! (?:and )?\d+ sts?\b| (?:and|then) (?:then )?(?:k|p|knit|purl|work) ?(?:\d|the\b|to\b|across\b|all\b))[a-z0-9 -])*)"),
     ("LIFT", "lift", r"lift (?:the )?strand (across|beside)(?: (?:the )?(?:corner|st))? and"),
     ("WITH_NEXT", "with", r"with (?:the )?next st"),
     ("WITH_LAST", "with", r"with (?:the )?last st"),

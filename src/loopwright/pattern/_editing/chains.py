@@ -61,7 +61,7 @@ _UNTIL_SAID = WordForm(
 )
 _ROUNDS = WordForm(
     r"(?:k|p|knit|purl|work) \d+ (?:rounds?|rnds?|rows?)\b"
-    r"(?! (?:all )?(?:as|like|the same as|of) (?:for )?(?:the )?(?:row|rnd|round)\b)"
+    r"(?! (?:all )?(?:as|like|the same as|of) (?:for )?(?:the )?(?:row|rnd|round)\b| (?:(?:as|like) (?:for|in|on)|of) (?!this|that|it\b|these|those|(?:rib|garter|stock|st\b|st\.|moss|seed|plain|k\d|\*))[a-z])"
 )
 _SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
@@ -132,6 +132,7 @@ class _Chain:
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     line: int = 0  # of the text, where the last row stands
     turned: bool = False  # whether the last sentence ended with a turn
+    hand: tuple[str, _Values | None, int] = ("", None, 0)  # its side, the count before, the line
 
 
 _ELSEWHERE = WordForm(
@@ -172,7 +173,9 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         if chain.turned and _STAY.search(one.text):  # of those that wait behind the turn
             continue
         chain.turned = _TURNED.search(one.text) is not None
+        _take_hand(chain, one)
         now, changes = chain.now, chain.changes
+        goes_on = chain.line == one.line and _PART_NAME.match(one.text) is not None
         if one.line in lost:
             chain.now, chain.changes, chain.open, chain.shaped = count, (), None, ()
             chain.before = count, ()
@@ -180,11 +183,28 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         if _ELSEWHERE.search(one.text):  # what is on the needles then is told elsewhere
             chain.now, chain.changes, chain.open = None, (), None
         said = _next(chain, one, bare, count)
-        chain.before = now, changes
+        chain.before = chain.before if goes_on else (now, changes)
         if said:
             chain.now = chain.open = None  # which of the two counts is right, none can tell
             place = one.place()
             yield Finding(WARNING, "chain", said, place.line, place.column)
+
+
+_OF_A_HAND = WordForm(  # "Left mitten, set-up: ..."
+    r"(?:(?:for|on) )?(?:the )?(?P<side>left|right)(?:[- ]hand)?(?: (?:mitt\w*|glove|sock|one|hand|foot|slipper))?(?:,? (?:set-?up|only|gusset|thumb|(?:inc|dec)\w*|rounds?|rnds?|rows?|\d+))*:"
+)
+AT_HAND = 3  # lines behind one hand, in which the other is told of
+
+
+def _take_hand(chain: _Chain, one: Spoken) -> None:
+    """Go back to the count before one hand where the same is told for the other."""
+    match = _OF_A_HAND.match(one.text)
+    if match is None:
+        return
+    side, before, line = chain.hand
+    if side not in ("", match["side"].lower()) and 0 < one.line - line <= AT_HAND:
+        chain.now, chain.changes, chain.open = before, (), None
+    chain.hand = match["side"].lower(), chain.now, one.line
 
 
 def _values(count: Count) -> _Values:
@@ -298,7 +318,7 @@ _NEEDLES = WordForm(
     r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:|\b(?-i:[A-D]) and (?:on )?(?-i:[A-D])[:,]"
 )
 _PART_NAME = WordForm(
-    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
+    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?)(?: ?\([^)]*\))?:",
 )
 
 

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, digits
@@ -167,6 +168,7 @@ _TWO_HALVES = WordForm(
     rf"(?P<a>{COUNT}) (?:{STS} )?(?:{_PART})[^.;\d]{{0,30}}(?P<b>{COUNT}) (?:{STS} )?(?:{_PART}|below\b|underneath\b|above\b|at the bottom\b)",
 )
 
+_NUMBER = re.compile(COUNT)
 _MORE_PARTS = WordForm(rf"[^.;\d]{{0,16}}\d+ (?:{STS} )?(?:on|for|in) ")
 
 
@@ -183,6 +185,7 @@ def _halves(text: str, counts: Sequence[_Values]) -> _Said:
         or all(x == y for x, y in pairs)
         or any(abs(x - y) > 2 for x, y in pairs)
         or made in counts
+        or made in [whole_numbers(one[0]) for one in _NUMBER.finditer(text, 0, match.start())]
     ):
         return None
     for one in (a, b):

@@ -287,7 +287,7 @@ def _take(known: _Known, one: Spoken, after: Spoken | None, text: str) -> None:
 
 
 _PART_NAME = WordForm(
-    r"(?:[A-D]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|instep|sole|back|front|palm|heel)(?: ?\([^)]*\))?:",
+    r"(?:[A-D]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?)(?: ?\([^)]*\))?:",
 )
 
 
@@ -296,9 +296,7 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
     if not _SHAPES.search(bare) and stated_change(text) is None:
         return
     change = stated_change(text)
-    own = change_in(_PART_NAME.sub("", bare)) if part and known.steps and change else None
-    if own is not None and known.steps[-1] + own == change:
-        change = own  # what is stated is told of all needles
+    whole = part and change is not None and change != _of_part(text)
     for told in (bare, _PART_NAME.sub("", bare)):
         change = change if change is not None else change_in(told)
     if change is None and count is not None and known.counts:
@@ -307,16 +305,21 @@ def _step_of(known: _Known, bare: str, text: str, count: _Values | None, *, part
         if len(steps) == 1 and max(map(abs, steps)) <= MANY and not _MOVES.search(bare):
             (change,) = steps
     if known.rows:
-        old = known.rows[-1] if part else 0
+        old = known.rows[-1] if part and not whole else 0
         known.rows[-1] = None if change is None or old is None else old + change
-    if change and part and known.steps:
-        known.steps[-1] += change  # another needle of the same round
+    if change and part and known.steps:  # another needle of the same round
+        known.steps[-1] = change if whole else known.steps[-1] + change
     elif change:
         if not known.steps:
             known.before = known.counts[-1] if known.counts else None
         known.steps.append(change)
     elif change is None and not _MOVES.search(bare):
         known.open = True
+
+
+def _of_part(text: str) -> int | None:
+    """Return what the stitches of one needle change, whatever is stated behind them."""
+    return change_in(_PART_NAME.sub("", text.partition(" (")[0]))
 
 
 def _is_change(known: _Known, count: _Values) -> bool:

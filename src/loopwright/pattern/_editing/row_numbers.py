@@ -150,7 +150,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
 
 
 _OF_SECTION = WordForm(
-    rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d{{1,3}})(?:\s*(?:-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? of (?:the )?(?P<name>[a-z]+(?: (?:\d+|[a-z])\b(?! (?:more |further )?times?\b))?)",
+    rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d{{1,3}})(?:\s*(?:-|–|and|&|to)\s*(?:{_ROWS} ?)?(?P<b>\d{{1,3}}))? of (?:the )?(?:(?:first|second|third|last|other|previous|upper|lower|1st|2nd|3rd) (?=[a-z]{{3,}}))?(?P<name>[a-z]+(?: (?:\d+|[a-z])\b(?! (?:more |further )?times?\b))?)",
 )  # "of point 3 times": the number is not of the name
 
 

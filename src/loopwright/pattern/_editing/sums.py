@@ -568,6 +568,9 @@ _REPEATED = WordForm(  # "*yo, k2tog; rep from * to center st"
 _OF_ONE_NEEDLE = WordForm(
     r"\W*(?:on )?(?:the )?(?:(?:second|third|fourth|last|other|2nd|3rd|4th) needle|needle [2-5])\b"
 )
+_OF_NEEDLE = WordForm(
+    r"(?:(?-i:[A-D])|n ?\d|needle \d|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?): "
+)
 _DEFINES = WordForm(r"^\W*(?:sk2po?|s2kpo?|cdd|ssk|skpo?|k2tog) ?[:–—-] ?")
 
 
@@ -584,6 +587,8 @@ def _changed(one: Spoken, after: Spoken | None) -> _Said:
     row = _REPEATED.sub(lambda one: "" if _change(one["inner"]) == 0 else one[0], row)
     made = change_in(row[row.find("=") + 1 :])  # of "sk2p = sl 1, k2tog, psso" the words told
     if made is None or told is None or made == told:
+        return None
+    if _OF_NEEDLE.match(one.text) and one.place().column > 1:  # stated for the whole round
         return None
     return f"{_grown(told)} are stated; this row makes {_grown(made)}", one.start
 

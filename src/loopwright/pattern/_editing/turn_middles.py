@@ -33,7 +33,8 @@ ROW = re.compile(
 )
 _COUNTED = WordForm(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}")
 _ON = WordForm(
-    rf"(?P<n>{COUNT}) (?:on|for|at|in) (?:[nN] ?\d|[nN]eedle|the|each|[A-D])\b", re.NOFLAG
+    rf"(?P<n>{COUNT})(?: of (?:them|these|those|which))?(?: are| lie| being)? (?:on|for|at|in) (?:[nN] ?\d|[nN]eedle|the|each|[A-D])\b",
+    re.NOFLAG,
 )
 _BEGUN = WordForm(
     rf"\b(?:cast(?:ing)? (?:on|up)|co|to|over(?: the)?|these|first|last|next|until)\.? ?(?P<n>{COUNT})",

@@ -43,11 +43,12 @@ ENOUGH = 2  # names explained, before a rare one that is not is asked about
 def unexplained(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find a cable, or another stitch that not every knitter knows, that is explained nowhere.
 
-    It is asked about where the text explains other cables, or two other names: what a list of
+    It is asked about where the text explains other cables, or two names of other stitches: what a list of
     abbreviations leaves out of the common ones is told by a note elsewhere.
     """
     explained = {name for line in text.split("\n") for name in _explained(line)}
     cables = any(_IS_CABLE.fullmatch(name) for name in explained)
+    others = sum(not _IS_CABLE.fullmatch(name) for name in explained)
     asked: set[str] = set()
     for name, finding in _unlisted(text, sentences):
         asked.add(name)
@@ -57,7 +58,7 @@ def unexplained(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         for match in _NAME.finditer(one.text, one.start):
             name = _key(match[0])
-            rare = _IS_RARE.fullmatch(name) is not None and len(explained) >= ENOUGH
+            rare = _IS_RARE.fullmatch(name) is not None and others >= ENOUGH
             if name in explained | asked or not (rare or (cables and _IS_CABLE.fullmatch(name))):
                 continue
             asked.add(name)

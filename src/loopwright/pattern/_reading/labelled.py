@@ -86,7 +86,7 @@ def _is_one_repeat(step: st.Round | st.Row) -> bool:
 
 
 _AS = WordForm(
-    r"(?:work |rep(?:eat)? |knit )?(?:(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+|(?=(?:the )?(?:rounds?|rnds?|rows?)\s?\d[^.;:*]*(?:\b(?:of|from) |\b(?:once|twice|times|again)\b)))(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?,?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
+    r"(?:work |rep(?:eat)? |knit )?(?:(?:(?:the )?same as|exactly as|as(?: for)?|like|rep(?:eat)?|work)\s+|(?=(?:the )?(?:rounds?|rnds?|rows?)\s?\d[^.;:*]*(?:\b(?:of|from) |\b(?:once|twice|times|again)\b)))(?:for )?(?P<what>(?:the )?(?:last|previous)(?: (?:round|rnd|row))?|(?:the )?(?:rounds?|rnds?|rows?|r)\s?\d[^.;]*?|(?:(?:the )?(?:round|rnd|row) )?(?-i:[A-H])(?=\W*$)|(?:the )?[\w-]+ (?:round|rnd|row)|(?P<nth>\d+)(?:st|nd|rd|th)(?: (?:round|rnd|row))?)(?:\s+(?:of|for|from) (?:the )?(?P<of>[^.;]+?))?,?\s*(?P<times>(?:once|twice|\w+ times|\w+ more times|a total of \w+ times)(?: more)?)?\s*[.]*$",
 )
 _SHAPED_PATTERN = WordForm(  # "work in pattern, decreasing 1 st at each side of the centre st"
     r"(?<![^\s])(?:work|keep|continue) in (?:the )?(?:pattern|patt|lace)(?: as (?:set|est\w*))?(?=,? (?:and )?(?:de|in)c(?:reas(?:ing|e))? (?:1|one|2|two) (?:sts?|stitch(?:es)?) (?:at|on) (?:each|either|both) sides? of the cent)"
@@ -490,7 +490,7 @@ def _as_before(scribe: Scribe, label: Label, match: re.Match[str]) -> list[Says]
     elif re.search(r"\d", what):
         wanted = numbers_in(what.partition(",")[0] if says_longer(what) else what)
     else:
-        name = re.sub(r"^the | (?:round|rnd|row)$", "", what).strip()
+        name = re.sub(r"^the | (?:round|rnd|row)$|(?:round|rnd|row) (?=[a-h]$)", "", what).strip()
         step = named_row(scribe, "last" if name in ("last", "previous") else name)
         if step is None:
             return None

@@ -15,9 +15,11 @@ from loopwright.pattern._reading.by_turns import purled_first, rounds_by_turns
 from loopwright.pattern._reading.further import goes_further
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
+from loopwright.pattern._reading.just_told import just_told
 from loopwright.pattern._reading.rib_again import rib_again
 from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._reading.section_rows import section_rows
 from loopwright.pattern._reading.slipped_first import without_slips
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.striped_rows import striped_rows
@@ -50,7 +52,7 @@ _WORK_LENGTH = expression(
     rf"(?:{_HOW}|rib) (?:a further |another |for )?(?:about )?{LENGTH} (?:in |of |more in |(?=k ?\d|rib|garter|st st|stock))(?P<fabric>(?:(?!\bthen\b)[^;:*\d])*(?:k ?\d(?:(?!\bthen\b)[^;:*])*)?)(?P<tail>)"
 )
 _KNIT_LENGTH = expression(
-    rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight))?(?P<tail>(?:,? (?:or (?:to|as|until|whatever|however)\b|from (?:the )?)[^;*:\d]*)?)"
+    rf"(?:{_HOW}) ?(?P<fabric>)(?:a further |another |for )?(?:about )?{LENGTH}(?: (?:more|plain|even|straight|without shaping))*(?:,? (?:on|over|across) (?:all(?: of)?(?: the)?|the|these|your)? ?(?:{{N}} )?{{STS}})?(?P<tail>(?:,? (?:or (?:to|as|until|whatever|however)\b|from (?:the )?)[^;*:\d]*)?)"
 )
 _RIB_SOME = expression(
     r"(?P<to>)(?P<verb>work )?(?P<fabric>[^;:]*\brib(?:bing)?)\b(?P<before>) for (?:another |a total of )?(?P<n>{N}) {CRS}(?: in all| in total| total| altogether)?"
@@ -83,7 +85,7 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     if (slipped := without_slips(scribe, said, plain_work)) is not None:
         return slipped
-    for told in (told_part, told_section, rib_again):
+    for told in (told_part, told_section, section_rows, rib_again):
         if (again := told(scribe, said.text)) is not None:
             return again
     if is_as_heel(said.text.strip()):
@@ -462,6 +464,8 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     low = _IN_LETTERS.sub(r"\1", _TWO_PLAIN.sub(r"k\1, p\2", low))
     low = re.sub(r"^\s*(?=\d+,? (?:and )?p ?\d)", "k", low)  # its "knit" was taken for the verb
     course = course or scribe.course
+    if (told := just_told(scribe, low, course)) is not None:
+        return told
     if match := _BY.search(low):
         runs = Run("k", number_of(match["a"])), Run("p", number_of(match["b"]))
         return _rib(scribe, runs, course)

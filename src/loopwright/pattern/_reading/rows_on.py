@@ -9,6 +9,7 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.growth import changes, cycle_of
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -25,14 +26,15 @@ _Row = st.Round | st.Row
 _N = rf"(?P<n>{COUNT}|{'|'.join(NUMBER_WORDS)})"
 _C = r"(?:rounds|rnds|rows)\b"
 _WAY = r"(?:in (?:exactly )?(?:this|that|the same|like) (?:way|manner|fashion)|like (?:this|that|these)|thus|as (?:set|established|before))"
-_GO = r"(?:(?:and|now|then) )*(?:work|knit|continue|cont\.?|carry on|go on|keep on|keep going|proceed|repeat|rep)"
+_GO = r"(?:(?:and|now|then) )*(?:work|knit|continue|cont\.?|carry on|go on|keep(?: on| repeating)?|keep going|proceed|repeat|rep)"
+_THESE = rf"(?:(?:these|the|those|both|the last) (?:(?:two|three|four|2|3|4) )?{_C}|them|{_C} \d+ ?(?:and|to|-|–|&) ?\d+)"
 _WHAT = r"(?:the |this )?(?:heel |whole )*(?:flap|heel|piece|band|strip|work|border|tab|it)"
 _DONE = r"(?:have been|are|were) (?:worked|done|made|knitted|completed?|finished)"
 _ALL = r"(?:in all|in total|altogether|total|all told)"
 _MORE = r"(?:for )?(?:(?P<more>another |a further |the next ))?"
 _FORMS = (
     WordForm(  # "work 24 rows like this in all", "carry on in this manner for 12 more rounds"
-        rf"{_GO} {_MORE}{_N} (?P<more2>more |further )?{_C} (?:of this |{_WAY}),? ?(?P<all>{_ALL})?"
+        rf"(?:(?P<works>(?:work|knit|do)) |{_GO} ){_MORE}{_N} (?P<more2>more |further )?{_C} (?:of (?:this|that|these|it)|{_WAY}),? ?(?P<all>{_ALL})?"
     ),
     WordForm(
         rf"{_GO}(?: on)? {_WAY},? (?:until|till) (?:you have (?:worked )?|there are )?{_N} {_C}(?P<all>(?: {_DONE}| {_ALL})*)"
@@ -42,6 +44,9 @@ _FORMS = (
     ),
     WordForm(  # "continue until the flap has 24 rows"
         rf"{_GO}(?: on)?(?: {_WAY})?,? (?:until|till) {_WHAT} (?:has|counts|is|measures|reaches) (?P<all>){_N} {_C}(?: (?:long|deep|high|{_ALL}))?"
+    ),
+    WordForm(  # "go on with these two rows until you have done 31, the last one purl"
+        rf"{_GO}(?: on)? (?:(?:with|in|working|repeating|over) )?(?P<these>{_THESE}),? (?:until|till) (?:you(?: have|'ve)? (?:worked |done |made |knitted |completed )?|there are )?{_N}(?: (?:such )?{_C})?(?P<all>(?: {_DONE}| {_ALL})*)(?:,? (?:and )?(?:end|finish)ing (?:with|on|after) (?:an? )?[a-z0-9 ]+|,? (?:with )?the last (?:one |row )?(?:being |is )?(?:an? )?[a-z]+(?: one| row)?)?"
     ),
 )
 
@@ -54,7 +59,10 @@ def rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if match is None or block is None:
         return None
     told = match.groupdict()
-    until = told["all"] is not None and not (told.get("more") or told.get("more2"))
+    told_so = told["all"] is not None or (told.get("works") and _done(scribe) == len(block) > 1)
+    until = told_so and not (told.get("more") or told.get("more2"))
+    if until and "these" in told and _done(scribe) == len(block):
+        return _in_all(scribe, match["n"], block)
     many = _left(scribe, match["n"], done=_done(scribe) if until else 0)
     if many is None:
         return None
@@ -85,6 +93,18 @@ def _done(scribe: Scribe) -> int:
         else:
             found += isinstance(step, st.Round | st.Row)
     return found
+
+
+def _in_all(scribe: Scribe, said: str, block: Sequence[_Row]) -> list[Says] | None:
+    """Return a block, worked once, so often that there are so many rows, and those of the next."""
+    many = _left(scribe, said, done=0)
+    pairs = [divmod(int(value), len(block)) for value in values_of(many or 0)]
+    over = {rest for _, rest in pairs}
+    if len(over) > 1 or min(times for times, _ in pairs) < 1:
+        return None
+    times = sized([often for often, _ in pairs])
+    rows = [attrs.evolve(row, count=None, at=scribe.place) for row in block[: over.pop()]]
+    return [Again((), len(block), times, False, 1, 0, False), *rows]
 
 
 def _left(scribe: Scribe, said: str, done: int) -> Count | None:

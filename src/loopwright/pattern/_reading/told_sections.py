@@ -19,7 +19,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 
-__all__ = ["of_two_sections", "told_part", "told_section"]
+__all__ = ["again_here", "of_two_sections", "only_rows", "rows_under", "title_of", "told_part", "told_section"]  # fmt: skip
 
 _LIKE = r"(?:exactly |just )?(?:(?:the same )?as|like|in the same way as)(?: (?:given |told |worked )?(?:for|in))?"
 _TIMES = r"(?P<times>twice|\w+(?P<more> more)? times)(?P<more2> more)?(?:,? (?:in all|in total|altogether))?"
@@ -40,8 +40,8 @@ _COUNTED = WordForm(  # "work the 3 eyelet rnds as before", "work the 6 rnds of 
 )
 _THEN = r"(?:,? and then|,? then|,? followed by|,? and|,)"
 _TOGETHER = WordForm(  # "work eyelet band and garter band two more times"
-    rf"(?:now |then )?(?:work|knit|rep(?:eat)?) (?:both )?(?P<names>(?:the )?[a-z][a-z' -]{{2,40}}?(?:{_THEN} (?:the )?[a-z][a-z' -]{{2,40}}?)+)"
-    rf" (?:another )?(?:{_TIMES}|(?P<once>once more|again|once again|one more time))[.!]*",
+    rf"(?:now |then )?(?:work|knit|rep(?:eat)?) (?:both )?(?P<names>(?:the )?[a-z][a-z' -]{{2,40}}?(?:{_THEN} (?:the )?[a-z][a-z' -]{{2,40}}?)+?)"
+    rf"(?:,? [(]?(?:(?:always |each time |and )*(?:in|by) (?:(?:that|this|the same) (?:order|way)|order|turns?)|alternately|together|one after the other)[)]?,?)? (?:another )?(?:{_TIMES}|(?P<once>once more|again|once again|one more time))[.!]*",
 )
 MAX_TIMES = 40
 _OF_A_PIECE = WordForm(  # of which a section is a part
@@ -81,10 +81,12 @@ def told_part(scribe: Scribe, text: str) -> list[Says] | None:
     often = number_of(said["times"]) - in_all if said["times"] else 1
     if not steps or not 0 < often < MAX_TIMES:
         raise Lost("what stands between the marks was not read")
-    return list(_again(scribe, [step for _ in range(often) for step in steps], "between the marks"))
+    return list(
+        again_here(scribe, [step for _ in range(often) for step in steps], "between the marks")
+    )
 
 
-def _again(scribe: Scribe, steps: list[st.Step], called: str) -> list[st.Step]:
+def again_here(scribe: Scribe, steps: list[st.Step], called: str) -> list[st.Step]:
     """Return steps as they are worked once more here."""
     there = scribe.assembler.as_read()
     first = next((n for n, step in enumerate(there) if step is steps[0]), len(there))
@@ -109,13 +111,13 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
             return found
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
     name = said["name"].lower() if said is not None else ""
-    steps = [] if not name or _OF_A_PIECE.search(name) else _under(scribe, name)
-    if not _only_rows(steps):
+    steps = [] if not name or _OF_A_PIECE.search(name) else rows_under(scribe, name)
+    if not only_rows(steps):
         return None
     often = _often(scribe, said, steps) if said is not None and said["times"] else 1
     if not 0 < often < MAX_TIMES:
         return None
-    return list(_again(scribe, [step for _ in range(often) for step in steps], f"of '{name}'"))
+    return list(again_here(scribe, [step for _ in range(often) for step in steps], f"of '{name}'"))
 
 
 def _counted(scribe: Scribe, text: str) -> list[Says] | None:
@@ -124,14 +126,14 @@ def _counted(scribe: Scribe, text: str) -> list[Says] | None:
     if said is None or not (said["n"] or said["anew"]):
         return None
     name = (said["name"] or said["name2"]).lower()
-    steps = [] if _OF_A_PIECE.search(name) else _under(scribe, name)
+    steps = [] if _OF_A_PIECE.search(name) else rows_under(scribe, name)
     while steps and isinstance(steps[0], st.CastOn | st.Join):
         steps = steps[1:]
-    if not _only_rows(steps):
+    if not only_rows(steps):
         return None
     if said["n"] and number_of(said["n"]) != _rows_of(steps):
         return None
-    return list(_again(scribe, steps, f"of '{name}'"))
+    return list(again_here(scribe, steps, f"of '{name}'"))
 
 
 def _sections_together(scribe: Scribe, text: str) -> list[Says] | None:
@@ -140,19 +142,21 @@ def _sections_together(scribe: Scribe, text: str) -> list[Says] | None:
     if said is None:
         return None
     names = [re.sub(r"^the ", "", one) for one in re.split(rf"{_THEN} ", said["names"].lower())]
-    if (both := re.search(r" ([a-z]+)s$", names[-1])) is not None and not _under(scribe, names[-1]):
+    if (both := re.search(r" ([a-z]+)s$", names[-1])) is not None and not rows_under(
+        scribe, names[-1]
+    ):
         names = [
             one.removesuffix(f" {both[0].strip()}") for one in names
         ]  # "eyelet and garter bands"
         names = [f"{one} {both[1]}" for one in names]
-    told = [_under(scribe, name) for name in names]
-    if not all(_only_rows(steps) for steps in told):
+    told = [rows_under(scribe, name) for name in names]
+    if not all(only_rows(steps) for steps in told):
         return None
     steps = [step for one in told for step in one]
     often = _of_all(scribe, said, steps)
     if not 0 < often < MAX_TIMES:
         return None
-    return list(_again(scribe, steps * often, f"of '{' and '.join(names)}'"))
+    return list(again_here(scribe, steps * often, f"of '{' and '.join(names)}'"))
 
 
 _LETTER = r"(?:(?:section|part|band|block)s? )?(?-i:[A-H])"
@@ -167,12 +171,12 @@ def _lettered(scribe: Scribe, text: str) -> list[Says] | None:
     said = _LETTERED.fullmatch(text)
     if said is None:
         return None
-    told = [_under(scribe, one.lower()) for one in re.findall(r"\b[A-H]\b", said["names"])]
+    told = [rows_under(scribe, one.lower()) for one in re.findall(r"\b[A-H]\b", said["names"])]
     steps = [step for one in told for step in one]
     often = _of_all(scribe, said, steps)
-    if not all(_only_rows(one) for one in told) or not 0 < often < MAX_TIMES:
+    if not all(only_rows(one) for one in told) or not 0 < often < MAX_TIMES:
         return None
-    return list(_again(scribe, steps * often, f"of {said['names']}"))
+    return list(again_here(scribe, steps * often, f"of {said['names']}"))
 
 
 _LAST = WordForm(  # "repeat these 40 rows 10 times more, then the 28 rib rows once again"
@@ -192,16 +196,16 @@ def of_two_sections(scribe: Scribe, sentence: MappedText) -> list[Says] | None:
         if _rows_of(steps) >= wanted:
             break
         if isinstance(step, st.Note | st.Section):
-            crosses = crosses or bool(steps and _title(step))
+            crosses = crosses or bool(steps and title_of(step))
             continue
         steps.insert(0, step)
-        if not _only_rows([step]):
+        if not only_rows([step]):
             return None
     more = said["more"] or said["more2"] or re.match(r"(?:now |then )*rep", text, re.IGNORECASE)
     often = number_of(said["times"]) - (not more)
     if not crosses or _rows_of(steps) != wanted or not 0 < often < MAX_TIMES:
         return None
-    again = _again(scribe, steps * often, f"of the last {wanted} rows")
+    again = again_here(scribe, steps * often, f"of the last {wanted} rows")
     if not said["then"]:
         return list(again)
     then = told_section(scribe, re.sub(r"^(?!work|rep|knit)", "work ", said["then"]))
@@ -236,8 +240,8 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
     for part in parts:
         said = _SECTION.fullmatch(part)
         name = (said["name"] or said["name2"]) if said is not None else ""
-        whole = _under(scribe, name) if name and not _OF_A_PIECE.search(name) else []
-        if said is None or not _only_rows(whole):
+        whole = rows_under(scribe, name) if name and not _OF_A_PIECE.search(name) else []
+        if said is None or not only_rows(whole):
             return None
         rows = said["rows"] or said["rows2"]
         found = [scribe.context.row(number, name) for number in numbers_in(rows)] if rows else whole
@@ -262,7 +266,7 @@ def _one_by_one(scribe: Scribe, text: str) -> list[Says] | None:
         names.append(name)
     if wanted:
         return None
-    return list(_again(scribe, steps, f"of '{', '.join(names)}'")) if anew else None
+    return list(again_here(scribe, steps, f"of '{', '.join(names)}'")) if anew else None
 
 
 _SOME = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])})"
@@ -290,12 +294,12 @@ def _listed(scribe: Scribe, text: str) -> list[Says] | None:
         one = _LISTED.fullmatch(part)
         if one is None or _OF_A_PIECE.search(one["name"]):
             return None
-        rows = _under(scribe, one["name"]) or _under(scribe, one["name"].removesuffix("s"))
+        rows = rows_under(scribe, one["name"]) or rows_under(scribe, one["name"].removesuffix("s"))
         if one["block"]:  # its rows, which it repeats itself
             told: list[st.Step] = [row for row in rows if isinstance(row, st.Round | st.Row)]
             again = [one for row in rows if isinstance(row, st.RepeatRounds) for one in row.steps]
             rows = told or again
-        if not _only_rows(rows):
+        if not only_rows(rows):
             return None
         many = one["n"] or one["often"]
         times = number_of(many) if many else 2 if one["word"] == "twice" else 1
@@ -310,7 +314,7 @@ def _listed(scribe: Scribe, text: str) -> list[Says] | None:
         often -= 1  # those just told are one of them
     if not asks or not 0 < often < MAX_TIMES or len(steps) * often > 400:
         return None
-    return list(_again(scribe, steps * often, f"of '{' and '.join(parts)}'"))
+    return list(again_here(scribe, steps * often, f"of '{' and '.join(parts)}'"))
 
 
 _WORKS = WordForm(r"(?:(?:now|then),? )*(?:(?:work|knit|do|(?P<rep>rep(?:eat)?)) )?(?=\S)")
@@ -326,7 +330,7 @@ _SECTION = WordForm(
 )
 
 
-def _only_rows(steps: list[st.Step]) -> bool:
+def only_rows(steps: list[st.Step]) -> bool:
     """Tell whether steps are rounds or rows, and changes of yarn between them."""
     rows = [one for one in steps if not isinstance(one, st.UseYarn)]
     return bool(rows) and all(isinstance(one, st.Round | st.Row | st.RepeatRounds) for one in rows)
@@ -353,11 +357,11 @@ def _often(scribe: Scribe, said: re.Match[str], steps: list[st.Step]) -> int:
     return number_of(said["times"]) - (just and not more)
 
 
-def _under(scribe: Scribe, name: str) -> list[st.Step]:
+def rows_under(scribe: Scribe, name: str) -> list[st.Step]:
     """Return all steps under the last heading of this name that has any."""
     steps = [entry.step for entry in scribe.assembler.entries]
     heads = [at for at, step in enumerate(steps) if isinstance(step, st.Section | st.Note)]
-    titles = [(at, title) for at in heads if (title := _title(steps[at]))]
+    titles = [(at, title) for at in heads if (title := title_of(steps[at]))]
     ends = [at for at, _ in titles[1:]]
     for (at, title), end in reversed(list(zip_longest(titles, ends))):
         titled = _GROUP_OF.sub("", title)
@@ -379,7 +383,7 @@ def _heads(letter: str, title: str) -> bool:
     return re.match(lead, title) is not None
 
 
-def _title(step: st.Step) -> str:
+def title_of(step: st.Step) -> str:
     """Return the name that a heading gives, "" for what is none."""
     if isinstance(step, st.Section):
         return _bare(step.title)

@@ -21,7 +21,7 @@ _HARMLESS = WordForm(
     r"starting|end(?:ing)? (?:with|on|after)|turn (?:right side|inside|the sock|the mitten|the hat|right)|removing|count|try|see|read|note|for (?:the )?(?:rest|a )|on (?:the )?(?:rs|ws)\b)",
 )
 _VERBS = re.compile(
-    r"(?:^|[,;:.(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+|^(?:with|using|in) (?:mc|cc(?: ?\d)?|yarn \w+|[a-e]),? )(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d|it (?:[\w ]+ times|once|twice)\b))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
+    r"(?:^|[,;:.(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+|^(?:with|using|in) (?:mc|cc(?: ?\d)?|yarn \w+|[a-e]),? )(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d|it (?:[\w ]+ times|once|twice)\b|[^.;]*\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more )?times\b))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
     r"resume(?= (?:working|knitting|in\b))|begin(?= (?:working|knitting) in\b)|sl|slip\b(?!\s+(?:all )?markers?)|continue|cont|graft|yo|skp\w*|[*\[]|[kp]\d+)\b|\*|\b[kp]\d+\b"
     r"|^(?:finish|end) by (?:knitt|purl|work)ing\b"
     r"|^(?:(?:and|then|now) )*do (?:(?:it|this|that|so) (?=.*\b(?:more|another)\b)|the same )(?:(?:another |a further )?[\w-]+ (?:more )?times(?: more)?|(?:once|twice) (?:more|again))(?:\W*$|, [a-z]+ing\b)",
@@ -113,6 +113,11 @@ _TELLS_OF_SHAPING = WordForm(  # "You take away 8 sts in each decrease round, an
 )
 
 
+_GOES_ON_BESIDE = WordForm(  # "These 8 rnds make the cable; repeat them over the first 16 sts as you go on"
+    r"(?!.*\b(?:until|till|times|twice|once)\b)(?:these|those|the last)(?: \d+| [a-z]+)? (?:rounds|rnds|rows) (?:make|form|set|give|establish|are)(?: up)? (?:the|a|an|your|one)\b[^.;:*]*[;,] (?:and |so |which )?(?:(?:keep(?: on)?|go on|carry on|is|are) )?(?:repeat|work|continu)\w* (?:with )?(?:them|it|this|these|that)\b[^.;:*]*\b(?:throughout|from (?:here|now) on|(?:as|while) (?:you|the)\b[^.;:*]*|all the (?:way|time))\W*$",
+)
+
+
 def tells_of_shaping(text: str) -> bool:
     """Tell whether a sentence says beforehand what each shaping round does, and asks for none.
 
@@ -123,7 +128,8 @@ def tells_of_shaping(text: str) -> bool:
     >>> tells_of_shaping("Knit 1 round, and work the decrease round again.")
     False
     """
-    return _TELLS_OF_SHAPING.match(text.strip()) is not None
+    text = text.strip()
+    return any(form.match(text) is not None for form in (_TELLS_OF_SHAPING, _GOES_ON_BESIDE))
 
 
 def harmless(text: str) -> bool:

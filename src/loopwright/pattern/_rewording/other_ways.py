@@ -329,7 +329,7 @@ _ROWS = Rewordings(
             r"cast on \1 sts, divided ",
         ),
         (
-            r"\b(?:close|bend|form|make|join)(?: (?:them|it|these|up))? (?:to|into|in) (?:a|the) (?:ring|circle)\b|\b(?:close|form|make)(?: (?:them|it|these|the (?:sts|stitches)))? into a round\b|(?:^|(?<=[.;] ))(?:close|form|complete) (?:the|a) (?:ring|circle|round)\b(?=[.,;]|$)",
+            r"\b(?:close|bend|form|make|join|bring|turn)(?: (?:them|it|these|up))? (?:to|into|in) (?:a|the) (?:ring|circle)\b|\b(?:make|form) (?:a|the) (?:ring|circle)(?: (?:of|from|with) (?:them|it|these))?(?=[.,;]|$)|\b(?:close|form|make)(?: (?:them|it|these|the (?:sts|stitches)))? into a round\b|(?:^|(?<=[.;] ))(?:close|form|complete) (?:the|a) (?:ring|circle|round)\b(?=[.,;]|$)",
             "join in the round",
         ),
         (

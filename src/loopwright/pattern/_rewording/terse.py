@@ -28,6 +28,13 @@ _PAIR = WordForm(
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 
 
+def _each_picked(match: re.Match[str]) -> str:
+    """Say of each stretch of edge that its stitches are picked up."""
+    places = re.split(r"(?:,? and|,) (?=\d)", match[0][len(match["pick"]) :].strip())
+    along = [re.sub(r"(?<=sts )(?:down|up)(?: to)? ", "along ", one) for one in places]
+    return ", ".join(f"{match['pick']} {one}" for one in along)
+
+
 def _with_yarn(match: re.Match[str]) -> str:
     return f"With {match[1]}, " if match[1] else ""
 
@@ -71,6 +78,7 @@ def _picked_up(match: re.Match[str]) -> str:
     return f"pick{match[1] or ''} up and knit "
 
 
+_PICKED = r"\d+(?: ?[(\[][\d, ]+[)\]])? (?:sts?|stitch(?:es)?) (?:in|at|along|down|up|from|across|on|for|into|over|between)\b(?:(?!\b(?:and|then|knit|purl|work|needle|with)\b)[^,;.:\d])*"
 _SIDE = r"(?:instep|sole|front|back|palm|needle \d)(?: sts| stitches)?"
 _NTHS = {
     "1st": "1", "first": "1", "2nd": "2", "second": "2", "3rd": "3", "third": "3", "4th": "4",
@@ -107,6 +115,18 @@ _OTHER_WORDS = Rewordings(
             r"Change to \1",
         ),
         (r"\bpick(ing)? up and p(?:url)?\.? ?(?=(?:the )?\d)", _picked_up),
+        (  # "pick up and knit 1 st in the corner, 14 sts down to the seam and 14 sts up the other side"
+            rf"\b(?P<pick>pick up and (?:knit|k)) {_PICKED}(?:(?:,? and|,) {_PICKED})+(?=[.;:,]|$)",
+            _each_picked,
+        ),
+        (  # "Rnd 1: Heel sts: k1, ssk, … Instep sts: knit": the heel's half is the sole here
+            r"^(?P<label>(?:rnd|round|next|dec|inc|set)\b[^.:]*: )(?:on (?:the )?)?heel(?: sts| stitches| needle)?[:,] (?P<what>[^.;:]+)[.;] (?:on (?:the )?)?(?P<other>instep|top|upper|front)(?: sts| stitches| needle)?[:,] (?=[a-z])",
+            r"\g<label>Sole: \g<what>; Instep: ",
+        ),
+        (
+            r"^(?P<label>(?:rnd|round|next|dec|inc|set)\b[^.:]*: )(?:on (?:the )?)?(?P<other>instep|top|upper|front)(?: sts| stitches| needle)?[:,] (?P<what>[^.;:]+)[.;] (?:on (?:the )?)?heel(?: sts| stitches| needle)?[:,] (?=[a-z])",
+            r"\g<label>Instep: \g<what>; Sole: ",
+        ),
         (  # "instep: k1, m1r, k to last st, m1l, k1. Sole: the same."
             rf"\b({_SIDE}): ([^.:;]+)[.;] ({_SIDE}): (?:(?:work |do |knit )?(?:exactly )?(?:the )?same|likewise|ditto|as (?:for |on )?(?:the )?{_SIDE})(?=[.;]|$)",
             r"\1: \2; \3: \2",

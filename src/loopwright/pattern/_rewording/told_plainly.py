@@ -339,6 +339,18 @@ _WAYS = Rewordings(
                 f"Work back and forth on the {match['n'] or match['m'] or ''}{' ' * bool(match['n'] or match['m'])}sts of needle {match['one'] or (1 if match['first'] else 2)} only"
             ),
         ),
+        (  # "knit on to the end of the needle and across the instep needle"
+            rf"{_FROM}(?P<knit>(?:(?:carry|go|keep) on knitting|(?:knit|k)(?: on| straight on)?) to (?:the )?end(?: of (?:the |this )?(?:needle(?: [12])?|heel(?: {_STS}| needle)?|row|sole(?: {_STS}| needle)?|{_STS}))?),? (?:(?:and|then|on|also|knit|k) )*(?:across|over|along) (?:the |your )?(?P<there>instep|other|second|(?:needle |n)2)(?: (?:needle|{_STS}))?(?=[.,;]|$)",
+            lambda match: (
+                f"{match['before']}Knit to end. Knit across {'needle 2' if match['there'][-1] == '2' else 'the instep sts'}"
+            ),
+        ),
+        (  # "This is made on the first needle only: 27 sts", "for this use needle 1 alone"
+            rf"{_FROM}(?:(?:this|it|(?:the |this |your )?(?:short[- ]row )?heel(?: flap| turn)?|all (?:of )?this|everything here) (?:is|gets) (?:now )?(?:all )?(?:made|worked|done|knit(?:ted)?|formed) (?:on|over)|(?:for (?:this|it|the heel),? )?(?:use|take)|(?P<used>only)) (?:just )?(?:the )?(?:sts (?:of|on) )?(?:needle (?P<one>[12])|(?P<first>first|1st)(?: needle)?|(?:second|2nd)(?: needle)?)(?(used) (?:is|are) (?:used|needed|worked)(?: for (?:this|it|the heel))?|,? (?:only|alone))(?=[.;:,]| \(|$)",
+            lambda match: (
+                f"{match['before']}Work back and forth on the sts of needle {match['one'] or (1 if match['first'] else 2)} only"
+            ),
+        ),
         (  # "Next rnd: K across needle 2, then needle 1, closing the remaining DS, then needle 2 again."
             rf"{_FROM}(?:next (?:round|rnd): )?(?:knit|k) (?:across )?(?P<a>(?:needle |n ?)[12]),? (?:and )?then (?:across )?(?P<b>(?:needle |n ?)[12])(?P<how>,? (?:closing|working|knitting|lifting|picking)[^,.;:]*?)?(?:,? (?:and )?then (?:across )?(?P<c>(?:needle |n ?)[12])(?: again| once more)?)?(?=[.;]|$)",
             lambda match: (

@@ -64,6 +64,11 @@ def _coloured(match: re.Match[str]) -> str:
     return f"k{match['n']} {match['yarn']}" if _COLOURED.search(match.string) else match[0]
 
 
+def _by_letter(match: re.Match[str]) -> str:
+    *first, last = map(chr, range(ord(match["a"]), ord(match["b"]) + 1))
+    return f"{match['rows']}{', '.join(first)} and {last}" if first else match[0]
+
+
 def _twice(numbers: str) -> str:
     return re.sub(r"\d+", lambda one: str(2 * int(one[0])), numbers)
 
@@ -85,6 +90,8 @@ _TO_START = r"un(?:til|til) you(?:'re| are| get| come| reach| have come| arrive)
 _ALL_ROUND = rf"(?:{_ON_LIKE_THIS},? (?:a?round|across|to (?:the )?end|{_TO_START})|(?:repeated |and so on |so on |{_ON_LIKE_THIS},? )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?:,? (?:all the way )?(?:a?round|across|along)| to the (?:very )?end|,? {_TO_START})?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
 _ALIKE = r"(?:(?:exactly |just )?(?:the )?same|alike|identically|likewise|as follows)"
 _BOTH = r"(?:both|(?:on )?(?:n|needle) ?1(?:,? (?:and|&)(?: then)?(?: again)?(?: on)?) (?:n|needle) ?2|(?:on )?needles 1 (?:and|&) 2)"
+_EVERY_OTHER_SIDE = r"(?:every|all(?: the)?|each|the) (?:(?P<side>wrong-side|wrong side|right-side|right side|ws|rs)|(?P<even>even|odd)(?:-numbered)?) rows?"
+_ALWAYS = r"from (?:here|now|this point|then)(?: on(?:wards?)?)?|throughout|as (?:you go|before|usual)|unless told otherwise"
 _YARN = r"(?:(?-i:[A-Z]{1,2}\d?)|[a-z]{3,12}(?: [a-z]{3,12})?)"
 _THE_REST = rf"the (?:rest(?: of the (?:{_STS}))?|(?:remaining|other|rem) {_STS}|others)"
 _ON_HOLDER = r"(?:on|on to|onto) (?:(?:a |the |another )?(?:stitch |safety )?(?:holders?|pin)|(?:a |some )?(?:waste|scrap|spare) (?:yarn|thread)|a thread|(?:a |the )?(?:spare|separate|second|another) needle)"
@@ -114,6 +121,28 @@ _TABLE = Rewordings(
         (  # "Knit 1 round; at the end of the next one knit the last 2 sts together"
             rf"(?P<b>^|[.;] )(?P<verb>knit|k|work) (?:1|one|a) (?P<crs>round|rnd|row)[;,.] (?:and |then )?at the end of the (?:next|following|second)(?: one| round| rnd| row)?,? (?:you )?(?:knit|k) (?:the )?last (?:2|two) {_STS} tog(?:ether)?\b",
             r"\g<b>\g<verb> 1 \g<crs>. Next \g<crs>: knit to last 2 sts, k2tog",
+        ),
+        (  # "(Purl every wrong-side row from here on.)", "all WS rows are purled from now on"
+            rf"(?P<b>^|[.;] )(?P<open>[(])?(?:from (?:here|now)(?: on)?,? )?(?:(?:always )?(?P<verb>purl|knit) (?:{_EVERY_OTHER_SIDE})|(?:{_EVERY_OTHER_SIDE.replace('<', '<b')}) (?:is|are) (?:all |always |simply |just )?(?P<done>purl|knit)(?:led|ed|ted)?)(?: plain)?(?:,? (?:{_ALWAYS}))*(?(open)\.?\)\.?|)(?=[.;]|$)",
+            lambda match: (
+                f"{match['b']}{'All' if match['b'] != '; ' else 'all'} {match['side'] or match['bside'] or match['even'] or match['beven']} rows: {(match['verb'] or match['done']).lower()}"
+            ),
+        ),
+        (  # "repeat rows A to C": all of them
+            r"(?P<rows>\b(?:rows|rounds|rnds) )(?P<a>(?-i:[A-H])) ?(?:to|through|-|–) ?(?P<b>(?-i:[B-H]))\b",
+            _by_letter,
+        ),
+        (  # "knit 5 of the heel sts over again"
+            rf"(?P<knit>\b(?:k|knit|work) ?{_N}(?: (?:of the )?(?:heel )?{_STS})?) (?:(?:over|yet) again|once again|a second time|for a second time)(?=[.,;]|$)",
+            r"\g<knit> again",
+        ),
+        (  # "24 rounds of that.", "go round like that 24 times"
+            rf"(?P<b>^|[.;:] )(?P<n>{_N}) (?P<crs>rounds|rnds|rows) (?:of|like) (?P<that>this|that|it)(?=[.,;]|$)",
+            r"\g<b>Work \g<n> \g<crs> of \g<that>",
+        ),
+        (
+            rf"\b(?:go|work|knit)(?: on)? (?:a)?round (?:(?:in|like) )?(?P<that>this|that)(?: (?:way|rib|pattern))?,? (?P<n>{_N}) times\b",
+            r"work \g<n> rounds of \g<that>",
         ),
         # stitches in full
         (
