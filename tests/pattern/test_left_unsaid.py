@@ -31,8 +31,8 @@ from loopwright.pattern import (
     Step,
     To,
     UntilMeasures,
-    UseYarn,
     Where,
+    With,
     k,
     knit,
     of_size,
@@ -181,8 +181,9 @@ def test_the_main_yarn_is_taken_in_hand_again_behind_a_round_of_two() -> None:
 Round 1: *K1 MC, k3 CC; repeat to end.
 Round 2: With MC, knit, decreasing 4 sts evenly: *k2, k2tog; repeat from * to end. 12 sts.
 Round 3: With MC, knit."""
-    pattern = read(text)
-    assert [step.name for step in pattern.steps if isinstance(step, UseYarn)] == ["main"]
+    behind = read(text).steps[3]
+    assert isinstance(behind, Round)
+    assert behind.items[0] == With("main")
     assert not [finding for finding in review(text).findings if finding.severity == "error"]
 
 

@@ -70,7 +70,7 @@ _BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1;
     rf"(?<=[a-z] )(?:until |to )(?P<n>{_N}) (?:sts?|stitch(?:es)?) (?:(?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) )(?:the |this |that )?(?:end of (?:the |this |that |each )?)?(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd))(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times))",
 )
 _PICKED = WordForm(  # "on each needle pick up 1 stitch from the gap, knit 28, and pick up 1 stitch"
-    r"\bon (?:each|both)(?: of (?:the|your))?(?: two)? needles?[:,]? (?P<row>pick up [^.;:*]*\bpick up [^.;:*]*)(?=[.;]|$)"
+    r"\bon (?:each|both)(?: of (?:the|your))?(?: two)? needles?,? (?P<row>pick up [^.;:*]*\bk(?:nit)? ?\d[^.;:*]*\bpick up [^.;:*]*)(?=[.;]|$)"
 )
 _OURS = WordForm(r"\bon each half: ")  # which the grammar knows
 

@@ -178,9 +178,9 @@ _WAYS = Rewordings(
             ),
         ),
         (  # "work (k1, p1) around for 2 rnds", "work [k1 tbl, p1] to the end of each rnd for 15 rnds"
-            rf"\bwork (?:in )?(?:[(\[](?P<items>[^()\[\]*]+)[)\]]|\*(?P<starred>[^()\[\]*;]+)\*),? (?:(?:all )?(?:the way )?a?round|across|to (?:the )?end(?: of (?:the |each |every )?(?:round|rnd|row))?),? for (?P<n>{_N}) (?P<course>rounds|rnds|rows)\b",
+            rf"(?P<before>^|[.;:] (?:and |then |now )*)work (?:in )?(?:[(\[](?P<items>[^()\[\]*]+)[)\]]|\*(?P<starred>[^()\[\]*;]+)\*),? (?:(?:all )?(?:the way )?a?round|across|to (?:the )?end(?: of (?:the |each |every )?(?:round|rnd|row))?),? for (?P<n>{_N}) (?P<course>rounds|rnds|rows)\b",
             lambda match: (
-                f"*{match['items'] or match['starred']}; rep from * to end for {match['n']} {match['course']}"
+                f"{match['before']}*{match['items'] or match['starred']}; rep from * to end for {match['n']} {match['course']}"
             ),
         ),
         (  # "with a closed-toe cast-on, make 20 sts"
