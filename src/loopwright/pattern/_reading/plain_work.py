@@ -420,7 +420,7 @@ def _in(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     ):
         return None
     if re.search(
-        r"\bcast on\b|\bto (?:the )?(?:(?:first|second|third|next|other|1st|2nd) )?(?:end|last|m|marker|gap|\d)\b|,.*\b(?:ssk|k2tog|skpo?|sm|slm|m1\w?|yo|pm|turn)\b",
+        r"\bcast on\b|\bto (?:the )?(?:(?:first|second|third|next|other|1st|2nd) )?(?:end|last|m|marker|gap|\d)\b|, ?(?:and |then )*(?:ssk|k2tog|skpo?|sm|slm|m1\w?|yo|pm|turn)\b",
         match["fabric"],
         re.IGNORECASE,
     ):
