@@ -119,12 +119,12 @@ _OTHER_WORDS = Rewordings(
             rf"\b(?P<pick>pick up and (?:knit|k)) {_PICKED}(?:(?:,? and|,) {_PICKED})+(?=[.;:,]|$)",
             _each_picked,
         ),
-        (  # "Rnd 1: Heel sts: k1, ssk, … Instep sts: knit": the heel's half is the sole here
-            r"^(?P<label>(?:rnd|round|next|dec|inc|set)\b[^.:]*: )(?:on (?:the )?)?heel(?: sts| stitches| needle)?[:,] (?P<what>[^.;:]+)[.;] (?:on (?:the )?)?(?P<other>instep|top|upper|front)(?: sts| stitches| needle)?[:,] (?=[a-z])",
+        (  # behind a full stop, unlike in our own words: "Rnd 1: Heel sts: k1, ssk, … Instep sts: knit": the heel's half is the sole here
+            r"^(?P<label>(?:rnd|round|next|dec|inc|set)\b[^.:]*: )(?:on (?:the )?)?heel(?: sts| stitches| needle)?[:,] (?P<what>[^.;:]+)\. (?:on (?:the )?)?(?P<other>instep|top|upper|front)(?: sts| stitches| needle)?[:,] (?=[a-z])",
             r"\g<label>Sole: \g<what>; Instep: ",
         ),
         (
-            r"^(?P<label>(?:rnd|round|next|dec|inc|set)\b[^.:]*: )(?:on (?:the )?)?(?P<other>instep|top|upper|front)(?: sts| stitches| needle)?[:,] (?P<what>[^.;:]+)[.;] (?:on (?:the )?)?heel(?: sts| stitches| needle)?[:,] (?=[a-z])",
+            r"^(?P<label>(?:rnd|round|next|dec|inc|set)\b[^.:]*: )(?:on (?:the )?)?(?P<other>instep|top|upper|front)(?: sts| stitches| needle)?[:,] (?P<what>[^.;:]+)\. (?:on (?:the )?)?heel(?: sts| stitches| needle)?[:,] (?=[a-z])",
             r"\g<label>Instep: \g<what>; Sole: ",
         ),
         (  # "instep: k1, m1r, k to last st, m1l, k1. Sole: the same."
