@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import rounds_in
+from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.growth import changes, cycle_of
 from loopwright.pattern._reading.onward import rows_before
@@ -85,14 +85,7 @@ def _block(scribe: Scribe) -> list[_Row] | None:
 
 def _done(scribe: Scribe) -> int:
     """Return how many rows were worked since row 1 of the block, in numbers."""
-    entries = scribe.assembler.entries[scribe.context.began :]
-    found = 0
-    for step in (entry.step for entry in entries):
-        if isinstance(step, st.RepeatRounds) and isinstance(step.times, int):
-            found += len(list(rounds_in(step.steps))) * step.times
-        else:
-            found += isinstance(step, st.Round | st.Row)
-    return found
+    return courses_in(scribe.assembler.as_read()[scribe.context.began :])
 
 
 def _in_all(scribe: Scribe, said: str, block: Sequence[_Row]) -> list[Says] | None:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable
 
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import A_YARN
 from loopwright.pattern._words import NUMBER_WORDS, figure, whole_number
 
 __all__ = ["ROWS_IN_PROSE"]
@@ -171,7 +172,7 @@ def _on_two_needles(match: re.Match[str]) -> str:
 
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (  # "rib 5 more rounds like this one", "rib two rounds in the same way"
-        rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with(?! (?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast)\b))\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind)| (?:in|with|using) (?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast)\b)",
+        rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with(?! {A_YARN}))\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind)| (?:in|with|using) {A_YARN})",
         _ribbed,
     ),
     (  # "in each corner pick up two sts, one for each needle"

@@ -13,6 +13,7 @@ from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turns_in_prose import TURNS_IN_PROSE
+from loopwright.pattern._rewording.wordings import A_YARN
 
 __all__ = ["spelt_out"]
 
@@ -297,7 +298,7 @@ _OTHER_WORDS = Rewordings(
             _once_measured,
         ),
         (
-            r"\b(knit|purl|work|k|p) (?:a|another|one more|1 more) (?:plain )?(round|rnd|row)\b(?! (?:of|in(?! (?:the |yarn )?(?:mc|cc|[a-e]|main|contrast\w*|colou?r)\b)|where)\b)",
+            rf"\b(knit|purl|work|k|p) (?:a|another|one more|1 more) (?:plain )?(round|rnd|row)\b(?! (?:of|in(?! {A_YARN})|where)\b)",
             r"\1 1 \2",
         ),
         (r"^begin (?=k ?\d|rib\b|garter|st st|moss)", "work "),

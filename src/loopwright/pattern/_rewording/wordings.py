@@ -23,6 +23,7 @@ from loopwright.pattern._rewording.usual_words import in_usual_words
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
+    "A_YARN",
     "COLOUR",
     "COUNT",
     "STS",
@@ -37,6 +38,9 @@ NUMBER = r"\d+(?:\.\d+)?"
 COUNT = rf"{NUMBER}(?:\s*[(\[]\s*(?:{NUMBER}|[-–—])(?:\s*[,:;]\s*(?:{NUMBER}|[-–—]))*\s*[)\]])?"
 STS = r"(?:stitches|stitch|sts|st)\b\.?"
 COLOUR = r"(?:MC|CC(?: ?\d)?|C\d|(?:the )?main (?:colou?r|yarn|wool|shade)|(?:the )?contrast(?:ing)? (?:colou?r|shade)|(?:yarn|colou?r) [A-E]|(?:the )?(?:dark|light|white|cream|natural|black|red|blue|green|grey|gray|brown|yellow|navy|teal|pink|orange|purple|charcoal|pale|bright)(?: (?:yarn|wool|colou?r))?)"
+A_YARN = (
+    r"(?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast\w*)\b"  # behind "in" or "with"
+)
 _CRS = r"(?:rounds?|rnds?|rows?)"
 _SHOWN = r"(?:the )?(?:est(?:ablished)?\.? )?(?:(?!the\b|a\b|an\b|and\b|to\b)[a-z]+ ){0,2}(?:pattern|patt|rib|ribbing|lace|mesh|st st|stockinette|(?:(?!next\b|last\b|first\b|each\b|every\b|same\b|the\b)[a-z]+ )(?:stitch|st)|established)\b(?: as (?:set|before|est\w*|you have been(?: doing)?|on the (?:leg|foot|cuff|hand)))?"  # that the stitches show
 
