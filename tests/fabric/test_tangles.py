@@ -8,7 +8,7 @@ import attrs
 import networkx as nx
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from loopwright.errors import GraphError
@@ -48,9 +48,15 @@ def test_two_faults_are_two_mistakes() -> None:
 @given(st.integers(1, 3), st.integers(0, WIDTH - 1), st.integers(1, WIDTH - 1))
 def test_two_loops_that_changed_places_are_named(course: int, at: int, apart: int) -> None:
     one, other = sorted((WIDTH * course + at, WIDTH * course + (at + apart) % WIDTH))
+    assume((one, other) != (WIDTH, 2 * WIDTH - 1))  # the next test's
     (place,) = swapped(tube().fabric(), [(one, other)]).tangles
     assert {one, other, one - WIDTH, other - WIDTH} <= {*place}
     assert len(place) <= 8  # and what stands between or beside, at an edge or where it is one
+
+
+def test_a_loop_drawn_through_the_one_before_it_on_the_yarn_is_named_alone() -> None:
+    """At the join, the two edges lie side by side: only that loop is met twice."""
+    assert swapped(tube().fabric(), [(WIDTH, 2 * WIDTH - 1)]).tangles == ((WIDTH,),)
 
 
 def test_holes_are_no_tangles() -> None:
