@@ -178,8 +178,9 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
         if pulled or match.re is _BUTTONED:
             loose = (DRAWN_IN[0], PULLED)
         limits = fits_to if fits else loose
+        there = _most(counts) if _WIDEST.search(line.text) else counts
         finished = not fits and joined and _FINISHED.search(line.text[: match.start("n")])
-        said = _differs(match, counts, per_mm, limits, even_far=bool(finished))
+        said = _differs(match, there, per_mm, limits, even_far=bool(finished))
         if said and sewn and _differs(match, sewn, per_mm, limits) is None:
             continue
         if said:
@@ -205,6 +206,15 @@ def _others_on_line(
         said = None if other is None else _differs(other, counts, per_mm, limits)
         if other is not None and said is not None:
             yield other, said[0]
+
+
+_WIDEST = WordForm(r"\bat (?:the |its )?(?:fullest|widest|broadest|biggest)\b")
+
+
+def _most(counts: _Counts) -> _Counts:
+    """Return the most stitches that there ever are."""
+    most = max((values for values, _ in counts), key=min)
+    return [(most, True)]
 
 
 _SEAM = WordForm(r"\b(?:side|back|long) seams?\b|\b(?:sew|seam|sewn|seamed)\b[^.]{0,30}\b(?:sides?|edges|seams?|back)\b")  # fmt: skip

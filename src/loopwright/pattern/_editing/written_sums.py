@@ -24,7 +24,7 @@ _SUM = WordForm(
     rf"{_BEGINS}(?P<terms>{_TERMS}) ?{_IS}(?P<sum>{COUNT})(?![.\d]*\d)(?! ?(?:[+×/x−–-] ?\d|times|plus|minus))"
 )
 _TURNED = WordForm(
-    rf"{_BEGINS}(?P<sum>{COUNT})(?: (?:{STS}|rows|rounds|rnds))?(?: in all| in total| altogether)? ?= ?(?P<terms>{_TERMS})(?! ?(?:[+×=]|cm\b|in\b|\"|g\b|m\b))"
+    rf"{_BEGINS}(?P<sum>{COUNT})(?: (?:{STS}|rows|rounds|rnds))?(?: in all| in total| altogether)? ?= ?(?P<terms>{_TERMS})(?!\d| ?(?:[+×=]|cm\b|in\b|\"|g\b|m\b))"
 )
 _UNIT = WordForm(r"(?:cm|mm|in|inch|inches|g|m|yds?|yards)\b|\"")  # "30 sts = 10 cm x 10 cm"
 _GAUGE = WordForm(

@@ -18,9 +18,9 @@ from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import Tally
-from loopwright.pattern.items import On, Stay, Turn, WrapTurn
+from loopwright.pattern.items import On, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.program import Pattern, of_size
-from loopwright.pattern.values import Count, Sized, as_many, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
 
 __all__ = ["across_start", "gone_back", "is_turned_amid_round", "leave_unturned"]
 
@@ -28,6 +28,8 @@ __all__ = ["across_start", "gone_back", "is_turned_amid_round", "leave_unturned"
 def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
     """Return what is said, with what must wait where a row goes back over the round's start."""
     rows = [row for one in says for row in _rows_of(one)]
+    if (laid_aside := _half_worked(scribe, says)) is not None:
+        return laid_aside
     if not rows or not (scribe.is_turned() or any(map(_is_turned, rows[:-1]))):
         return list(says)
     live = scribe.now()
@@ -42,6 +44,28 @@ def gone_back(scribe: Scribe, says: Sequence[Says]) -> list[Says]:
                 scribe.turn_later()
             return [*_unturned(rows[:at]), *heel, *map(_as_row, rows[at:])]
     return list(says)
+
+
+def _half_worked(scribe: Scribe, says: Sequence[Says]) -> list[Says] | None:
+    """Return half of a heel that was told, with the instep laid aside behind it."""
+    heel = scribe.context.heel
+    if heel is None or len(says) != 1 or not _is_turned(says[0]):
+        return None
+    live = scribe.now()
+    if not live.in_rounds or not live.sure or live.held() or live.behind_any():
+        return None
+    many, there = as_many(heel, live.count), _after(scribe, _unturned(says))
+    if not there or any(2 * one.behind != n for one, n in zip(there, many, strict=True)):
+        return None
+    rest = [one.count - int(n) for one, n in zip(there, many, strict=True)]
+    if min(rest) <= 0:
+        return None
+    scribe.context.course, scribe.loose = "ROW", True
+    return [
+        *_unturned(says), st.Hold(sized(rest), "instep"),
+        st.Hold(sized([one.behind for one in there]), "heel"),
+        st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
 
 
 def across_start(scribe: Scribe, stitches: Count) -> list[Says]:
@@ -109,15 +133,59 @@ def _heel_of(scribe: Scribe, before: Sequence[Says], row: Says) -> list[st.Step]
     for size, tally in enumerate(_after(scribe, before)):
         (one,) = of_size(Pattern("", (step,), sizes=live.size_names), size).steps
         found = change_of(one.items, scribe.table)  # type: ignore[attr-defined]
+        to_end = any(isinstance(item, Run) and item.amount == _TO_END for item in one.items)  # type: ignore[attr-defined]
+        many = _told_heel(scribe, tally, size) if found is None or to_end else found[0]
         whole = bool(tally.held)  # the instep waits, and these are all of the heel
-        if found is None or not tally.ahead < found[0] < tally.count + whole:
+        if many is None or not tally.ahead < many < tally.count + whole:
             return None
-        more.append(found[0] - tally.ahead)
-        rest.append(tally.count - found[0])
+        more.append(many - tally.ahead)
+        rest.append(tally.count - many)
     if not more or (any(rest) and (min(rest) == 0 or live.held())):
         return None
+    if (waited := _waited_before(scribe)) is not None:
+        known = as_many(waited, live.count)
+        if any(a < b for a, b in zip(known, rest, strict=True)):
+            return _in_the_middle(_after(scribe, before), known)
     waiting: list[st.Step] = [st.Hold(sized(rest), "instep")] if any(rest) else []
     return [*waiting, st.Hold(sized(more), "heel"), st.Part((Turn(),)), st.ReturnHeld("heel")]
+
+
+NEAR = "near side"
+
+
+def _waited_before(scribe: Scribe) -> Count | None:
+    """Return how many stitches waited for the heel before this one, or its first half."""
+    steps = (entry.step for entry in scribe.assembler.entries)
+    waited = [one.stitches for one in steps if isinstance(one, st.Hold) and one.name == "instep"]
+    return waited[-1] if waited else None
+
+
+def _in_the_middle(tallies: Sequence[Tally], instep: Sequence[int]) -> list[st.Step] | None:
+    """Return the steps that leave the heel alone, some stitches of which wait on the near side.
+
+    "K5, turn. DS, p9, turn", in the middle of a heel of 30: 10 of it wait behind the 5.
+    """
+    half = [tally.count - many for tally, many in zip(tallies, instep, strict=True)]
+    near = [many // 2 - tally.ahead for tally, many in zip(tallies, half, strict=True)]
+    if any(many % 2 for many in half) or min(near) <= 0:
+        return None
+    return [
+        st.Hold(sized(near), NEAR), st.Hold(sized(instep), "instep"),
+        st.Hold(sized([many // 2 for many in half]), "heel"),
+        st.ReturnHeld(NEAR), st.Part((Turn(),)), st.ReturnHeld("heel"),
+    ]  # fmt: skip
+
+
+_TO_END = To(Where.END)
+
+
+def _told_heel(scribe: Scribe, tally: Tally, size: int) -> int | None:
+    """Return how many stitches the heel was told to have, where half of them are worked."""
+    told = scribe.context.heel
+    if told is None:
+        return None
+    many = as_many(told, scribe.now().count)[size]
+    return int(many) if 2 * tally.ahead == many else None
 
 
 def _after(scribe: Scribe, before: Sequence[Says]) -> list[Tally]:

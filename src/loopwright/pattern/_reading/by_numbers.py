@@ -23,6 +23,7 @@ from loopwright.pattern._reading.after_short_rows import (
 from loopwright.pattern._reading.closed_in_short import closed_in_short, may_close
 from loopwright.pattern._reading.gusset_in_short import gusset_grown, may_grow_gusset
 from loopwright.pattern._reading.gusset_round import gusset_round, tells_gusset_round
+from loopwright.pattern._reading.instep_first import instep_rests, may_rest_instep
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.needles_in_short import needles_in_short, tells_needles
 from loopwright.pattern._reading.opening_in_short import (
@@ -111,7 +112,8 @@ def may_be_in_short(text: str, titled: bool) -> bool:
 @lru_cache(maxsize=8192)
 def is_told_together(text: str) -> bool:
     """Tell whether sentences that mean something each mean something else together."""
-    return may_set_thumb_aside(stitches_in_figures(text))
+    text = stitches_in_figures(text)
+    return may_set_thumb_aside(text) or may_rest_instep(text)
 
 
 def in_short(live: Live, text: str, titled: bool) -> InShort | None:
@@ -258,6 +260,9 @@ _TWO_PLACES = WordForm(  # "sole = first 16 sts, instep = the rest": both are wo
 _BESIDE = WordForm(  # "the 16 sts above the waste yarn make the sole": where they lie
     r" (?:(?:that|which) (?:are|lie) )?(?:in line with|above|below|over|under|behind|after|opposite|beside|along|beyond) (?:the |your )?(?:heel|flap|(?:waste|scrap) yarn)\b"
 )
+_AROUND_START = WordForm(  # they meet where the round begins: half the heel is worked first
+    r"\b(?:needles?|n) ?(?:4(?: and| ?&) (?:needle |n ?)?1|1(?: and| ?&) (?:needle |n ?)?4) (?:only|alone)\b"
+)
 _WITH_GUSSETS = WordForm(  # "11 gusset sts, 28 heel sts, 11 gusset sts. Work on N2 only": it holds them all
     r"\b(?:gusset|(?:place|put|hang|set) (?:a )?markers?)\b.*\b(?:(?:needle |n ?)\d now rests|(?:on|with|over) (?:needle |n ?)\d (?:only|alone))\b"
 )
@@ -273,6 +278,7 @@ def _parts_heel(text: str, titled: bool) -> bool:
         and _WORKS_IT.search(text) is None
         and _SHAPED.search(text) is None
         and _WITH_GUSSETS.search(text) is None
+        and _AROUND_START.search(text) is None
         and not may_knit_on_waste(text)
     )
 
@@ -388,6 +394,7 @@ def _clause(text: str, at: int) -> str:
 
 _KINDS: Final = (
     _Kind(lambda text, titled: tells_gusset_round(text), _gusset_round),
+    _kind(may_rest_instep, _bare(instep_rests), lambda after, _: "instep" in after.held(), rather=True),
     _Kind(lambda text, titled: _parts_heel(text, titled), _heel_apart),
     _kind(may_close, _bare(closed_in_short), _is_closed),
     _kind(may_take_up_other, _bare(other_taken_up), lambda after, _: "instep" in after.held()),

@@ -49,7 +49,11 @@ def _closed_alike(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return []
     entries = reversed(scribe.assembler.entries)
     last = next((e.step for e in entries if isinstance(e.step, _CLOSINGS)), None)
-    return [type(last)()] if isinstance(last, _CLOSINGS) else None
+    shapes = isinstance(last, st.DrawUp) and live_count(scribe) > MOST_DRAWN_UP
+    return [type(last)()] if isinstance(last, _CLOSINGS) and not shapes else None
+
+
+MOST_DRAWN_UP = 20  # stitches: more are shaped first, where a top is closed as another was
 
 
 @rule(
@@ -237,7 +241,7 @@ def _last_together(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"fasten|(?:{_CUT_FIRST}(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|finish as for [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up(?! (?:the |this |that )?(?:first|next|slipped) )[^;]*|pull (?:up |it )?tight[^;]*)"
+    rf"fasten|(?:{_CUT_FIRST}(?:and )?(?:fasten|finish) off(?: in the same way| as (?:for )?(?:the )?(?:top|toe|before|hand)[^;]*)?[^;]*|(?:break|cut) (?:off )?(?:the )?(?:yarn|wool)[^;]*\b(?:finish|close|draw up|fasten)[^;]*as (?:for|before|at) [^;]*|(?:(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?)?(?:and )?(?:draw|pull|gather) up(?! (?:the |this |that )?(?:first|next|slipped) )[^;]*|pull (?:up |it )?tight[^;]*)"
 )
 @alone
 def _fasten(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -37,21 +37,24 @@ __all__ = ["every_round", "shaped_at_ends", "staggered"]
 
 _C = r"(?:rounds?|rnds?|rows?)"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
+_NTH = r"(?:\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth)"
 _TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
 _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
-_EVERY = rf"(?:on |in |of )?(?:the )?(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) (?:foll\w* |following )?(?:{_STRIDE} )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
-_UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT}) {STS}(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
+_EVERY = rf"(?:on |in |of )?(?:the )?(?:(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) |(?=alt))(?:foll\w* |following )?(?:{_STRIDE}\.? )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
+_UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT})(?: {STS}|(?= (?:are left|remain|rem)\b)|(?=[ ,]*$))(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
 _LEG = WordForm(
     rf"(?:(?:on |in |of )?(?:(?:each|every|all) of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
     rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
-    rf"|(?:on |in |of )?(?:the )?(?P<nth>\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}"
+    rf"|(?:(?:once|1 time|one time) )?(?:on |in |of )?(?:the )?(?:following |foll\.? |next )?(?P<nth>\d+(?:st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}(?: (?:once|1 time|one time))?"
+    rf"|(?:{_TIMES.replace('<n>', '<n4>')} )?after (?:every |each )?(?P<rest>{COUNT}|{_WORD}) (?:plain |knit |even )?{_C}(?:,? {_TIMES.replace('<n>', '<n5>')})?"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
     rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
     rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$",
     re.NOFLAG,
 )
+_AT_ALL = rf"(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on|in(?! all| total)|after|every|each) "  # "6 times on every round"
 _PARTS = re.compile(
-    rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=on every|every|each)| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll))| (?=(?:un)?til )"
+    rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=(?:on |in )?(?:every|each|alt)|{_AT_ALL})| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll|alt)|{_AT_ALL})| (?=(?:un)?til )"
 )
 _AT_ENDS = WordForm(
     rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?|(?:work(?:ing)? )?on these {COUNT} {STS}(?: only)?,?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
@@ -78,6 +81,11 @@ class _Leg:
 _COUNTED = WordForm(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)", re.NOFLAG)
 
 
+_FROM_THERE = WordForm(  # "on every round after that"
+    r"(?<= )(?:thereafter|from (?:there|then|here|that point)(?: on(?:wards?)?)?|after (?:that|this)|afterwards?),? (?=(?:(?:on|in) )?(?:every|each|alt))"
+    r"|(?<=round) (?:after (?:that|this)|from (?:there|then|here)(?: on)?|thereafter)\b|(?<=rnd) (?:after that|thereafter)\b",
+    re.NOFLAG,
+)
 _NEXT_AND = WordForm(
     r"\b(next|this|foll(?:owing)?|\d+(?:st|nd|rd|th)) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)",
     re.NOFLAG,
@@ -89,6 +97,7 @@ def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
     """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
     legs: list[_Leg] = []
     stride = 0
+    text = _FROM_THERE.sub("", text)
     text = _NEXT_AND.sub(r"\1 row and ", _AS_SET.sub("", _COUNTED.sub("", text)))
     for part in _PARTS.split(text.strip(" .,")):
         match = _LEG.match(part.strip(" .,"))
@@ -98,6 +107,12 @@ def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
         every = match["stride"] or match["stride2"] or match["stride3"]
         if match["next"]:
             legs.append(_Leg(1, _so_many(match["many"] or "one")))
+            continue
+        if match["rest"]:
+            between = _so_many(match["rest"])
+            if not isinstance(between, int) or not 0 < between < 59:
+                return None
+            legs.append(_Leg(between + 1, _so_many(match["n4"] or match["n5"] or "one")))
             continue
         if match["nth"]:
             if not 0 < _stride(match["nth"]) < 60:
@@ -285,8 +300,8 @@ def _body(
 
 
 _NAMED = WordForm(
-    r"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?"
-    rf"(?: (?:the |this |these |last )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:every|each|foll)|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in )?(?:the )?(?:every|foll)).*)$",
+    rf"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|keep(?: on)? (?:dec|inc)reasing|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?(?: (?P<sts>\d{{1,2}}) {STS}(?= (?:on |in )?(?:every|each|alt|\d)))?"
+    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{_WORD}) {_C}|{_NTH} {_C})|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{_NTH} {_C}|(?:{COUNT}|{_WORD}) (?:plain |knit )?{_C})).*)$",
     re.NOFLAG,
 )
 
@@ -315,9 +330,18 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
         row = last_shaping(scribe) if name in _ANY else row
     if row is None or (name in _ANY and _is_spiral(row)):
         return None
+    if match["sts"] and _change(scribe, row) != int(match["sts"]):
+        return None
     if not _MORE.search(text):
         legs = _as_counted(scribe, legs, row)
     return _worked(scribe, legs, (row, row), _on_right_side(scribe))
+
+
+def _change(scribe: Scribe, row: st.Round | st.Row) -> int:
+    """Return by how many stitches a row changes the count, 0 where it can't be worked twice."""
+    live = scribe.now()
+    twice = live.trial((row, row), 0)
+    return 0 if twice.troubles else abs(twice.tally.count - live.tallies[0].count) // 2
 
 
 _MORE = WordForm(r"\b(?:more|further|again|then)\b", re.NOFLAG)

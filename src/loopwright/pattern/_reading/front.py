@@ -170,6 +170,8 @@ def _title(text: str, after_blank: bool) -> str | None:
         return text.rstrip(":") if _title(named, after_blank=True) else None
     if after_blank and text[0].isupper() and _STOPPED.fullmatch(text):
         return text.rstrip(".")
+    if _TOLD_OF.fullmatch(text):
+        return text.rstrip(":")
     plain = _OVER_SO_MANY.sub("", text)  # "Heel (over first 16 (18, 20) sts)"
     bare = _ASIDE.sub("", plain) if not text.startswith(("(", "[")) else text
     colon = bare.endswith(":")
@@ -214,6 +216,11 @@ _OVER_SO_MANY = WordForm(
 _STOPPED = WordForm(  # "Toe.", "Waste yarn."
     r"(?:the )?(?:(?:left|right|first|second|short[- ]row|rib(?:bed)?|heel|toe|thumb|afterthought|upper|lower) )?"
     r"(?:toe|heel|flap|heel turn|gusset|foot|leg|cuff|ribbing|thumb|hand|palm|body|brim|crown|band|edging|instep|(?:waste|scrap) yarn)\.",
+)
+
+
+_TOLD_OF = WordForm(  # "The toe is all in dark:"
+    r"(?:now |next )?(?:the )(?:top|cuff|leg|foot|heel|heel flap|heel turn|flap|instep|gusset|toe|thumb|brim|band|crown|hand|wrist)(?: is| are) (?!knit|purl|work\w* (?:over|on|across)\b)(?:(?!over|on|of|then|sts|stitches)[a-z-]+ ?){1,6}:"
 )
 
 
@@ -380,12 +387,13 @@ def _sound(names: list[str]) -> tuple[str, ...]:
 # --- gauge ------------------------------------------------------------------------------------------
 
 _N = r"\d+(?:\.\d+)?"
+_OVER = rf"(?P<over>{_N})?(?: ?(?:[x×]|by) ?{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")"  # "10 x 10 cm"
 _GAUGE = WordForm(
     rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:and|x|×|,|&|/|by)\s*(?P<rnds>{_N})\s*(?:rnds?|rounds?|rows?)\s*"
-    rf"(?P<mid>[^\d=]*?)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
+    rf"(?P<mid>[^\d=]*?)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?{_OVER}(?P<rest>.*)$",
 )
 _STITCHES_ONLY = WordForm(
-    rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?(?P<over>{_N})?\s*(?P<unit>cm|mm|inches|inch|in\b|\")(?P<rest>.*)$",
+    rf"(?P<sts>{_N})\s*(?:sts?|stitches)\s*(?:=|to|over|in|per|make|measure)\s*(?:(?:an?|the|each) )?{_OVER}(?P<rest>.*)$",
 )
 _ROWS = WordForm(r"\d\s*(?:rnds?|rounds?|rows?)\b")
 _OTHER = WordForm(

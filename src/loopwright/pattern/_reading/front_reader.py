@@ -95,6 +95,7 @@ _SIZES_FIRST = WordForm(  # "Sizes S (M, L). With MC cast on 84 (90, 96) sts"
 _THEN_CASTS_ON = WordForm(r"(?-i:[.;] )(?:(?:with|using|in|on) [^.:;]{1,40}?,? )?(?:cast on|co) \d")  # fmt: skip
 _RUN_IN = WordForm(  # "Foot: Knit all 44 sts …": a heading on the line of its first sentence
     r"(?P<the>THE (?:CUFF|LEG|FOOT|HEEL|HEEL FLAP|FLAP|INSTEP|GUSSETS?|TOE|THUMB|BRIM|CROWN|HAND|TOP|WRIST|FINGERS?)): (?=[A-Z\d*(\[])"
+    r"|(?P<said>The (?:top|cuff|leg|foot|heel|heel flap|flap|instep|gussets?|toe|thumb|brim|band|crown|hand|wrist|stripes))\. (?=[A-Z\d*(\[])"
     r"|(?P<title>CUFF|LEG|FOOT|HEEL|HEEL FLAP|HEEL TURN|TURN HEEL|TURN THE HEEL|GUSSET|TOE|BRIM|CROWN|BODY|HAND|TOP|THUMB|BORDER|EDGING|FINISHING"
     r"|Cuff|Leg|Foot|Toe|Heel flap|Heel turn|Gusset|Brim|Crown|Body|Hand|Top|Thumb|Finishing|Heel(?=: The ))(?:: |\.? [–—] )(?=[A-Z][a-z]+ \S)",
     re.NOFLAG,
@@ -157,7 +158,7 @@ class FrontReader:
         text, first = line.text, not self.begun
         self.begun, self.run_in = True, 0
         if (lead := _RUN_IN.match(tidy.text)) and self._begins_work(tidy.text, lead.end()):
-            self._heading(lead["the"] or lead["title"], line, text)
+            self._heading(lead["the"] or lead["said"] or lead["title"], line, text)
             self.run_in = lead.end()
             return ""
         if text.startswith("#"):

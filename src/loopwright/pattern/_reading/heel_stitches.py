@@ -342,7 +342,7 @@ def _on_these(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?P<lead>(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on) )?needle 1,?(?: and)?(?: then)? turn[;,.]? ?)?(?:the )?(?:heel|flap)(?: flap)? (?:is|will be) (?:worked|knit(?:ted)?|made)(?: back and forth)?(?: in rows)? (?:over|on|across) (?:the {STS} (?:of|on) )?needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)(?: only)?[^;\d]*"
+    r"(?P<lead>(?:knit|k|work) (?:across )?(?:the )?(?:{STS} (?:of|on) )?needle 1,?(?: and)?(?: then)? turn[;,.]? ?)?(?:(?:the )?(?:heel|flap)(?: flap)? (?:is|will be) (?:worked|knit(?:ted)?|made)|(?:now |then )?work(?: (?:the )?heel)?)(?: back and forth)?(?: in rows)? (?:over|on|across) (?:the {STS} (?:of|on) )?needles? (?:1 and (?:needle )?4|4 and (?:needle )?1)(?: only)?[^;\d]*"
 )
 def _on_first_and_last(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "heel is worked over needle 1 and needle 4", of which needle 1 was just knitted."""

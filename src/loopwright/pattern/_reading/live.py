@@ -124,6 +124,11 @@ class Live:
         for step, many in zip(new, entries, strict=True):
             self._take(step, many)
 
+    @property
+    def steps(self) -> list[st.Step]:
+        """All that was worked so far."""
+        return [one.step for one in self._fed]
+
     def anew(self) -> Live:
         """Return what is on the needles before anything is read."""
         live = Live(self.stitches, self.claims)

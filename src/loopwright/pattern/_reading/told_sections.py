@@ -392,4 +392,5 @@ def title_of(step: st.Step) -> str:
 
 @lru_cache(maxsize=1024)
 def _bare(title: str) -> str:
-    return re.sub(r"\s*[(\[].*$|^the ", "", title.lower()).strip(" :.")
+    """Return the name alone: without "the", and what it says of it ("the toe is all in dark")."""
+    return re.sub(r"\s*[(\[].*$|^the | (?:is|are) .*$", "", title.lower()).strip(" :.")

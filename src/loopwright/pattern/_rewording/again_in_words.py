@@ -226,6 +226,8 @@ def _for_more(match: re.Match[str]) -> str:
 
 
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "knit 3 rounds plain, then the dec round": two sentences
+    (rf"{_FIRST}(?P<plain>(?:knit|k|work) (?:{_N}) (?:more )?(?:plain |knit )?(?:rounds?|rnds?|rows?)(?: (?:plain|even|straight))*),? (?:and )?(?:then )?(?:(?:work|do|knit) )?(?:(?:the|a|one|another) )?(?P<kind>dec(?:rease)?|inc(?:rease)?|shaping)\.? (?P<c>round|rnd|row)(?: again| once more)?(?=[.;]|$)", r"\g<b>\g<plain>. Work the \g<kind> \g<c>"),
     # "until only 2.5 inches are wanting", "till there are 2 inches to go"
     (rf"\b(?:un)?till? (?:(?:there (?:are|is)|you have|only|just|about|another) )*(?P<n>{_BY_SIZE}|\d*\.\d+(?: ?\([^()]*\))?|{_ONES}|an?) ?(?P<unit>inch(?:es)?|in|cm|mm|\")(?: (?:is|are|still|yet))* (?:left )?(?:to (?:go|knit|work|do|be (?:knit(?:ted)?|worked|done))|wanting|wanted|lacking|missing)(?: (?:for|before|of|to) [^.;:*\d]*)?{_STOP}", lambda match: f"until it is {1 if match['n'] in ('a', 'an') else whole_number(match['n']) if match['n'].isalpha() else match['n']} {match['unit']} shorter than wanted"),
     # "Knit straight (12, 24 and 12 on the needles) until"

@@ -53,6 +53,7 @@ _FORMS = Rewordings(
             "",
         ),
         (rf"(?P<before>^|[.;] +)(?:{_LEAD}|{_CHANGED}) (?=(?:{_WORKS}))(?P<first>\S)", _beginning),
+        (rf"(?P<before>^|[.;] +){_NEEDLES},? (?P<first>p)(?=ick up\b)", _beginning),
         (
             rf"(?P<before>^|[.;] +)(?:{_PLACE}), (?=(?:divide|dec\w*|inc\w*|turn|place|put)\b)(?P<first>\S)",
             _beginning,

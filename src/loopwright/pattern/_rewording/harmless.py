@@ -24,6 +24,7 @@ _VERBS = re.compile(
     r"(?:^|[,;:.(]\s*|\b(?:and|then|now|next|finally|lastly|also|first)\s+|^(?:with|using|in) (?:mc|cc(?: ?\d)?|yarn \w+|[a-e]),? )(?:(?:loosely|carefully)\s+)?(?:knit|purl|k|p|cast|co|bind|bo|work|rep(?:eat)?(?=\s+(?:short|to\b|across|around|until|all|from|(?:heel |toe |short )?(?:rnds?|rows?|rounds?)|steps? \d|r\d|last|these|this|the|those|both|\*|dec|inc|sections?|\d|it (?:[\w ]+ times|once|twice)\b|[^.;]*\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more )?times\b))|dec(?:rease)?|inc(?:rease)?|ssk|k2tog|p2tog|m1\w?|"
     r"resume(?= (?:working|knitting|in\b))|begin(?= (?:working|knitting) in\b)|sl|slip\b(?!\s+(?:all )?markers?)|continue|cont|graft|yo|skp\w*|[*\[]|[kp]\d+)\b|\*|\b[kp]\d+\b"
     r"|^(?:finish|end) by (?:knitt|purl|work)ing\b"
+    r"|^(?:(?:and|then|now) )*(?:shape|complete|finish)(?: (?:the |your )?(?:toe|heel|top|crown|tip|thumb))? (?:exactly |just )?(?:as|like) (?:(?:for|on|at|in) )?(?:the |your )?(?:toe|heel|top|crown|tip|thumb)\b"
     r"|^(?:(?:and|then|now) )*do (?:(?:it|this|that|so) (?=.*\b(?:more|another)\b)|the same )(?:(?:another |a further )?[\w-]+ (?:more )?times(?: more)?|(?:once|twice) (?:more|again))(?:\W*$|, [a-z]+ing\b)",
     re.IGNORECASE,
 )

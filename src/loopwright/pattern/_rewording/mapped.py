@@ -11,7 +11,10 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["MappedText"]
 
-_WORK = ("knit ", "purl ", "work ", "rib ", "cast ", "bind ")
+_WORK = (
+    "knit ", "purl ", "work ", "rib ", "cast ", "bind ", "then ", "now ", "next ", "repeat ",
+    "slip ", "place ", "continue ", "decrease ", "increase ", "join ", "cut ",
+)  # fmt: skip
 
 
 @attrs.frozen

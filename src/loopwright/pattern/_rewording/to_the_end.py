@@ -13,9 +13,11 @@ from loopwright.pattern._rewording.tables import Means, Rewordings
 
 __all__ = ["REPEATS_TO_THE_END"]
 
-_RUN = r"(?:k|p|knit|purl) ?(?:\d+|one|two|three)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
+_N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"  # "6", "6 (8)"
+_RUN = rf"(?:k|p|knit|purl) ?(?:{_N}|one|two|three)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
 _ITEM = rf"(?:{_RUN}|(?:sl|slip) ?(?:\d+|one)|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
 _C = r"(?:rounds?|rnds?|rows?)"
+_CHANGE = r"(?:[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|kfb)"
 _STOP = r"(?=[.;,:]|\s*$| [(\[–—=]| -> )"
 _OTHER_END = r"(?:to|at|with|but|as|if|and then|then|markers?|m|needles?|n|dpns?|tips?|last|first|next|second|other|before|after|between|past|gaps?|st|sts|stitch|stitches|half|halves|sides?|sole|instep|heel|palm|back|front|thumb|gusset|once|twice|thrice|times?|more|again|till?|until|for|turn\w*|sections?|cent(?:er|re)|middle|edges?|corners?|panels?|seam|both|each|every|one|two|three|four|five|six|wraps?|end\w*|beg\w*|work\w*|knit\w*|purl\w*|k|p|in|colou?rs?|yarn|pattern|chart|rep\w*|slip\w*|hold\w*|decreas\w*|increas\w*|dec|inc)"
 _ANY_TAIL = rf"(?! to end\b)(?:(?: (?!{_OTHER_END}\b)[a-z'’-]+){{1,6}}(?: to (?:the )?(?:very |bitter |real )*end)?|(?: (?:all|right|on|straight|the|whole|entire|way|clear))* to (?:the |its |your )?(?:very |bitter |real )*end)(?: of (?:the |this |your )?(?:whole |entire )?(?:{_C}|needles?(?! ?\d)))?"
@@ -63,7 +65,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "rep from * the whole way", "*k2, p2* right along", "(k2, p2) all the way round"
     (rf"(?P<said>\*[^*]*[;,.] ?rep(?:eat)? from \*),?{_ANY_TAIL}{_STOP}", r"\g<said> to end"),
     (rf"(?P<said>\*[^*.;:]+\*|[(\[](?=\*?{_ITEM}\b)[^()\[\]]*[)\]]),? {_AROUND}(?<! to end){_STOP}", r"\g<said> to end"),
-    # "knit 2, k2tog, all the way round"
-    (rf"(?:^|(?<=[.;:!] )){_ITEMS}, {_AROUND}{_STOP}", r"*\g<items>; rep from * to end"),
+    # "knit 2, k2tog, all the way round", "k5 (7), k2tog right around", "k2tog, all round"
+    (rf"(?:^|(?<=[.;:!] ))(?P<items>(?:{_ITEM},? (?:and |then )*)+{_ITEM}(?=,)|(?=[^.;:]*\b{_CHANGE})(?:{_ITEM},? (?:and |then )*)+{_ITEM}|{_CHANGE}(?=,)),? {_AROUND}{_STOP}", r"*\g<items>; rep from * to end"),
 )  # fmt: skip
 REPEATS_TO_THE_END = Rewordings(_ROWS)

@@ -234,8 +234,10 @@ _WAYS = Rewordings(
             ),
         ),
         (  # "do rows 3 and 4 nine more times, then do row 3 again but don't turn"
-            r"(?P<then>,? and then|,? then|,? and) (?:(?:do|work|rep(?:eat)?|knit) )?(?P<row>(?:row|rnd|round) \d+) (?:again|once more|once again|one more time|one last time),? (?:but )?(?:don['’]t turn|do not turn|not turning|omit(?:ting)? the turn|leav(?:e|ing) out the turn|without the turn)(?: at the end)?(?=[.;]|$)",
-            r", then \g<row> once more without turning",
+            r"(?P<then>(?:,? and then|,? then|,? and) (?:(?:do|work|rep(?:eat)?|knit) )?|(?:^|(?<=[.;] ))(?:do|work|rep(?:eat)?|knit) )(?P<row>(?:row|rnd|round) \d+) (?:again|once more|once again|one more time|one last time|one further time),? (?:but )?(?:this time )?(?:don['’]t turn|do not turn|not turning|omit(?:ting)? the turn|leav(?:e|ing) out the turn|without (?:the turn|turning))(?: (?:at|on) (?:the|its) end)?(?=[.;]|$)",
+            lambda match: (
+                f"{', then' if match['then'][0] in ', ' else 'Work'} {match['row']} once more. Do not turn"
+            ),
         ),
         (  # "3rd row: K to the stitch before the wrapped stitch, wrap this stitch."
             r"(?P<row>(?:^|\. )[^:.]*\brows?\b[^:.]*: [^.:;*]*, )wrap (?:the (?:(?:last|next|following|end|wrapped) )?|this |that )(?:st|stitch)(?:\. turn\b)?(?=\.?$|\. )",

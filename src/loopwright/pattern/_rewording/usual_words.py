@@ -84,7 +84,7 @@ def _plain_of_kind(match: re.Match[str]) -> str:
     return said[0].upper() + said[1:] if match[0][0].isupper() else said
 
 
-_ITEM = r"(?:(?:k|p|knit|purl|sl|slip) ?(?:\d+|one|two)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
+_ITEM = rf"(?:(?:k|p|knit|purl|sl|slip) ?(?:{_N}|one|two)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
 _ON_LIKE_THIS = r"(?:and )?(?:(?:keep(?: on)?|go(?:ing)? on|carry on|continue)(?: (?:doing|repeating|working|knitting|with|going|to do|to repeat))? (?:this|that|these|so|it|like (?:this|that)|in this way|the same)|(?:do|repeat|work) (?:this|that|these|it))"
 _TO_START = r"un(?:til|til) you(?:'re| are| get| come| reach| have come| arrive)(?: back)?(?: (?:to|at))? (?:the |your )?(?:marker|start|beginning|end)(?: of (?:the )?(?:round|rnd))?(?: again)?"
 _ALL_ROUND = rf"(?:{_ON_LIKE_THIS},? (?:a?round|across|to (?:the )?end|{_TO_START})|(?:repeated |and so on |so on |{_ON_LIKE_THIS},? )?(?:(?:(?:all|right)(?: the way)?|the (?:whole|entire) way|over and over|again and again)(?:,? (?:all the way )?(?:a?round|across|along)| to the (?:very )?end|,? {_TO_START})?|round and round|around and around|throughout|all through))(?: (?:the|this) (?:round|rnd|row))?"
@@ -250,12 +250,20 @@ _TABLE = Rewordings(
             r"\g<run> with wraps",
         ),
         (  # "rep from * over N1 and N2": as far as both go
-            r"(?P<said>\*(?:(?! to )[^*:;])*[;,] rep(?:eat)? from \*) (?:all the way |right )?(?:over|on|across|through|along) (?:both needles|(?:n|needle) ?1 (?:and|&) (?:n|needle) ?2|needles 1 (?:and|&) 2)(?=\.|$| \()",
+            r"(?P<said>\*(?:(?! to )[^*:;])*[;,] rep(?:eat)? from \*) (?:all the way |right )?(?:over|on|across|through|along) (?:both needles|(?:n|needle) ?1 (?:and|&) (?:n|needle) ?2|needles 1 (?:and|&) 2|(?:the )?(?:instep and (?:the )?sole|sole and (?:the )?instep)(?: (?:sts|stitches))?|the whole (?:sock|round))(?: alike| both| together)?(?=\.|$| \()",
             r"\g<said> to end",
         ),
         (  # "run a thread through the next 12 sts and drop them off the needle"
-            rf"\b(?P<first>r|d|p)(?:un|raw|ass|ull) (?:the |an? |some |your )?(?:(?:length|strand|piece|bit) of )?(?:[a-z]+ )?(?:cotton|thread|yarn|wool|string) through (?:the )?(?P<which>next|following|first) (?P<n>{_N}) (?:[a-z]+ )?(?P<sts>{_STS})(?:,? (?:and |then )*(?:drop|slip|take|let|slide|lift) (?:them|these|those)(?: drop| off| go)*(?: from)?(?: the (?:left )?needle)?)?",
-            lambda match: f"{'S' if match['first'].isupper() else 's'}lip the {match['which']} {match['n']} {match['sts']} onto a thread",
+            rf"\b(?P<first>r|d|p|t)(?:un|raw|ass|ull|hread) (?:the |an? |some |your )?(?:(?:length|strand|piece|bit) of )?(?:[a-z]+ )?(?:cotton|thread|yarn|wool|string) through (?:the )?(?:(?P<which>next|following|first) |(?={_N} (?:gusset|thumb|marked) ))(?P<n>{_N}) (?:[a-z]+ )?(?P<sts>{_STS})(?:,? (?:and |then )*(?:drop|slip|take|let|slide|lift|leave) (?:them|these|those)(?: drop| off| go| there| waiting)*(?: from)?(?: the (?:left )?needle)?)?",
+            lambda match: f"{'S' if match['first'].isupper() else 's'}lip the {match['which'] or 'next'} {match['n']} {match['sts']} onto a thread",
+        ),
+        (  # "take off the markers as you slip the next 11 sts to a thread, cast on 1"
+            rf"\b(?P<first>t|r)(?:ake|aking|emove|emoving) (?:off |out )?(?:the |both |your )*markers (?:as|while|when) you (?P<slip>slip (?:the )?(?:next |following )?{_N} (?:[a-z]+ )?{_STS} (?:on ?to|to|on) [a-z ]{{3,30}}),",
+            r"remove marker, \g<slip>, remove marker,",
+        ),
+        (  # "10 sts, marker, 11 sts, marker, 10 sts": the stitches that there are
+            rf"(?<=[:;] )(?P<parts>(?:\d+ {_STS}, (?:a |the )?(?:marker|m)\b,? ?)+\d+ {_STS})(?=[.;]|$)",
+            lambda match: f"{sum(map(int, re.findall('[0-9]+', match['parts'])))} sts",
         ),
         (  # "until 10 center sts have no wrap"
             rf"\buntil (?:only |just )?(?:there are |you have )?(?:only |just )?(?:the )?(?P<n>{_N})(?: (?:cent(?:er|re)|central|middle|plain))? {_STS}(?: (?:in|at) the (?:middle|cent(?:er|re)))?(?: that| which)? (?:have|carry|bear|show|wear|with) no wraps?\b(?: on them)?",
