@@ -81,6 +81,7 @@ class _Leg:
 _COUNTED = WordForm(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)", re.NOFLAG)
 
 
+_BRACKETS = WordForm(rf"\((?P<n>{COUNT}|{_WORD}) times\)", re.NOFLAG)
 _FROM_THERE = WordForm(  # "on every round after that"
     r"(?<= )(?:thereafter|from (?:there|then|here|that point)(?: on(?:wards?)?)?|after (?:that|this)|afterwards?),? (?=(?:(?:on|in) )?(?:every|each|alt))"
     r"|(?<=round) (?:after (?:that|this)|from (?:there|then|here)(?: on)?|thereafter)\b|(?<=rnd) (?:after that|thereafter)\b",
@@ -97,7 +98,7 @@ def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
     """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
     legs: list[_Leg] = []
     stride = 0
-    text = _FROM_THERE.sub("", text)
+    text = _BRACKETS.sub(r"\g<n> times", _FROM_THERE.sub("", text)).removeprefix("first ")
     text = _NEXT_AND.sub(r"\1 row and ", _AS_SET.sub("", _COUNTED.sub("", text)))
     for part in _PARTS.split(text.strip(" .,")):
         match = _LEG.match(part.strip(" .,"))
@@ -301,14 +302,15 @@ def _body(
 
 _NAMED = WordForm(
     rf"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|keep(?: on)? (?:dec|inc)reasing|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?(?: (?P<sts>\d{{1,2}}) {STS}(?= (?:on |in )?(?:every|each|alt|\d)))?"
-    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{_WORD}) {_C}|{_NTH} {_C})|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{_NTH} {_C}|(?:{COUNT}|{_WORD}) (?:plain |knit )?{_C})).*)$",
+    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?:(?:at )?first,? )?(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{_WORD}) {_C}|{_NTH} {_C})|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{_NTH} {_C}|(?:{COUNT}|{_WORD}) (?:plain |knit )?{_C})).*)$",
     re.NOFLAG,
 )
 
 
 def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows of "rep dec rnd every 6 rnds 3 times more, then every 4 rnds twice"."""
-    text, told = _plainly_said(scribe, _PER_NEEDLE.sub("", text.strip(" .")))
+    text = _in_all_needles(scribe, _AS_TIMES.sub(r" \g<n>\g<m> times", text.strip(" .")))
+    text, told = _plainly_said(scribe, _PER_NEEDLE.sub("", text))
     if (found := _alternated(scribe, text)) is not None:
         return found
     match = _NAMED.match(text)
@@ -334,7 +336,43 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
         return None
     if not _MORE.search(text):
         legs = _as_counted(scribe, legs, row)
+    elif len(legs) > 1 and _COUNTS_ITSELF.search(text) and _was_last(scribe, row):
+        legs = [attrs.evolve(legs[0], times=plus(legs[0].times, -1)), *legs[1:]]  # type: ignore[arg-type]
     return _worked(scribe, legs, (row, row), _on_right_side(scribe))
+
+
+_AS_TIMES = WordForm(  # "every round x 6", "every rnd 6x", "every round (6 times)"
+    r"(?:,? [x×] ?(?P<n>\d{1,2})|,? (?P<m>\d{1,2}) ?[x×])(?=[ ,;.]|$)", re.NOFLAG
+)
+_COUNTS_ITSELF = (
+    WordForm(  # "every other round five times in all, then every round": one was worked
+        rf"^[^,;]*?{_C} (?:{COUNT}|{_WORD}) times (?:in all|in total|altogether)\b", re.NOFLAG
+    )
+)
+_ON_EACH = WordForm(  # "until 9 sts remain on each needle"
+    rf"(?P<until>(?:un)?til+ (?:there are |only )*)(?P<n>\d+)(?P<left>(?: {STS})?(?: (?:remain|rem|are left|left))?) (?:on|for) each(?: of the)?(?: needles?)?",
+    re.NOFLAG,
+)
+
+
+def _was_last(scribe: Scribe, row: st.Round | st.Row) -> bool:
+    """Tell whether a row is the last that shaped."""
+    last = last_shaping(scribe)
+    return last is not None and last.items == row.items
+
+
+def _in_all_needles(scribe: Scribe, text: str) -> str:
+    """Put the stitches of all needles for those that are to remain on each."""
+    if _ON_EACH.search(text) is None:
+        return text
+    needles = len(scribe.now().tallies[0].parts) if scribe.now().tallies else 0
+    if needles < 2:
+        return text
+
+    def of_all(match: re.Match[str]) -> str:
+        return f"{match['until']}{needles * int(match['n'])}{match['left']}"
+
+    return _ON_EACH.sub(of_all, text)
 
 
 def _change(scribe: Scribe, row: st.Round | st.Row) -> int:
