@@ -1,5 +1,5 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Stitches told for one wedge of many: "until 2 sts remain in each wedge"."""
+"""Stitches told for a part of the round: "until 2 sts remain in each wedge", "to 12 gusset sts"."""
 
 from __future__ import annotations
 
@@ -11,15 +11,16 @@ from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import STS
+from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import Repeat
 
-__all__ = ["of_all_wedges"]
+__all__ = ["of_all_wedges", "of_gusset_and_hand"]
 
 _WEDGE: Final = r"(?:wedge|section|segment|gore|repeat|part|petal|triangle)"
 _LEFT: Final = r"(?:remain|rem\b\.?|are left|left)"
 _IN_EACH = WordForm(
-    rf"\buntil (?:there are |you have |only )*(?P<n>\d+)(?: {STS})?(?: {_LEFT})? (?:in|on|per|for) (?:each|every)(?: of the)?(?: \w+)? {_WEDGE}s?\b(?: {_LEFT})?"
-    rf"|\buntil (?:each|every)(?: of the)? {_WEDGE}s? (?:has|holds|counts|is down to|is|contains) (?:only )?(?P<n2>\d+)(?: {STS})?(?: {_LEFT})?"
+    rf"\b(?:un)?til+ (?:there are |you have |only )*(?P<n>\d+)(?: {STS})?(?: {_LEFT})? (?:in|on|per|for) (?:each|every)(?: of the)?(?: \w+)? {_WEDGE}s?\b(?: {_LEFT})?"
+    rf"|\b(?:un)?til+ (?:each|every)(?: of the)? {_WEDGE}s? (?:has|holds|counts|is down to|is|contains) (?:only )?(?P<n2>\d+)(?: {STS})?(?: {_LEFT})?"
 )
 
 
@@ -33,6 +34,32 @@ def of_all_wedges(scribe: Scribe, said: MappedText) -> MappedText:
         return said
     return said.sub(
         _IN_EACH, lambda match: f"until {wedges * int(match['n'] or match['n2'])} sts remain"
+    )
+
+
+_GUSSET: Final = r"(?:thumb|gusset|gore)"
+_OF_GUSSET = WordForm(
+    rf"\b(?:(?:un)?til+|up to|to) (?:there are |you have |you've got )?(?P<n>\d+) (?:{_GUSSET} {STS}|{STS} (?:for|in|on|to) (?:the |your )?{_GUSSET})(?! gusset)(?!\s*[,;(=:–—-]+ ?\d)"
+    rf"|\b(?:un)?til+ (?:the |your )?{_GUSSET}(?: gusset)? (?:has|holds|counts|is) (?P<n2>\d+)(?: {STS})?(?: wide)?(?!\s*[,;(=:–—-]+ ?\d)"
+)
+
+
+def of_gusset_and_hand(scribe: Scribe, said: MappedText) -> MappedText:
+    """Put all stitches there are to be for those that a gusset between two markers is to have."""
+    if _OF_GUSSET.search(said.text) is None:
+        return said
+    live = scribe.now()
+    rest = []
+    for tally in live.tallies:
+        hung = [n for (kind, _), n in tally.ahead_at.items() if kind == MARKER]
+        within = sorted(n for n in hung if 0 < n < tally.ahead)
+        if len(within) != 2 or tally.behind:
+            return said
+        rest.append(tally.count - (within[1] - within[0]))
+    if not live.sure or len({*rest}) != 1:
+        return said
+    return said.sub(
+        _OF_GUSSET, lambda match: f"until there are {rest[0] + int(match['n'] or match['n2'])} sts"
     )
 
 

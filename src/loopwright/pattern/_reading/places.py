@@ -10,7 +10,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.freed import unused_name
-from loopwright.pattern._reading.in_wedges import of_all_wedges
+from loopwright.pattern._reading.in_wedges import of_all_wedges, of_gusset_and_hand
 from loopwright.pattern._reading.named_halves import halves_by_name
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -197,7 +197,7 @@ _NEEDLE_OF = WordForm(  # "until the heel needle has 56 sts", "to the end of the
 
 def with_places(scribe: Scribe, said: MappedText) -> MappedText:
     """Put needles for places whose needles are known: "k across instep; k1, m1r …"."""
-    said = of_all_wedges(scribe, said)
+    said = of_gusset_and_hand(scribe, of_all_wedges(scribe, said))
     idle = without_idle_places(said)
     if idle is not said and not scribe.context.places and not scribe.now().held():
         said = idle
