@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern.items import Item
 
-__all__ = ["among_plain", "weave_in"]
+__all__ = ["among_plain", "by_turns", "weave_in"]
 
 
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:
@@ -49,3 +50,11 @@ def among_plain(
         made(scribe.course, items, "") if number % 2 == parity else next(following)
         for number in numbers
     ]
+
+
+def by_turns(scribe: Scribe, course: str, told: Mapping[int, tuple[Item, ...]]) -> list[Says]:
+    """Return rows 1 and 2, where nothing but the odd rows and the even ones was told."""
+    rows = [made(course, told[number % 2], "") for number in (1, 2)]
+    for number, row in enumerate(rows, 1):
+        scribe.numbered(row, (number,))
+    return [Numbered(row, (number,)) for number, row in enumerate(rows, 1)]

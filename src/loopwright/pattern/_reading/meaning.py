@@ -10,7 +10,6 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     as_before,
@@ -96,6 +95,7 @@ from loopwright.pattern._reading.told_sections import of_two_sections
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row
 from loopwright.pattern._reading.waiting import give_with_count, state_count, tells_what_waits
+from loopwright.pattern._reading.worked_through import rows_said, worked_through
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction, tells_of_shaping
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -103,7 +103,7 @@ from loopwright.pattern._rewording.turned_places import with_turns
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns
 from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
-from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
+from loopwright.pattern.values import Count, To, Where
 
 __all__ = ["say"]
 
@@ -202,7 +202,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
-        return _rows_said(scribe, said, count_in(rows[1]))
+        return rows_said(scribe, said, count_in(rows[1]))
     scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
     says = _sentence(scribe, with_last_rows(scribe, bare))
     if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
@@ -324,27 +324,6 @@ _SO_MANY_ROWS = WordForm(
     rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
     r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
 )
-
-
-def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
-    """Compare a number of rows that stands by itself with the repeat before it."""
-    entries = scribe.assembler.entries
-    last = entries[-1].step if entries else None
-    if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
-        each = courses_in(last.steps) + last.every - 1
-        alone = not any(  # no other repeat of the same sentence stands before it
-            isinstance(one.step, st.RepeatRounds)
-            and one.step.at
-            and one.step.at.line == last.at.line
-            for one in entries[-4:-1]
-        )
-        if alone and not last.ending and not any(row.inner for row in last.steps):
-            scribe.note(said.text)
-            made = sized([int(value) * each for value in values_of(last.times)])
-            scribe.claim("rounds", stated, made)
-            return "count"
-    scribe.note(said.text)
-    return "text"
 
 
 def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
@@ -563,7 +542,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
+    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 
