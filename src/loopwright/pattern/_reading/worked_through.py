@@ -65,6 +65,8 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = " ".join(said.text.replace("(", ",").replace(")", "").split()).strip(" .!,;")
     if (rib := _RIB.fullmatch(text)) is not None and (found := _rib_again(scribe, rib["n"])):
         return found
+    if (one := _ONE.fullmatch(text)) is not None and (found := _one_in_all(scribe, one["n"])):
+        return found
     for form in _FORMS:
         match = form.fullmatch(text)
         if match is not None and (found := _found(scribe, match.groupdict())) is not None:
@@ -95,6 +97,23 @@ def rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
         return "instruction"
     scribe.note(said.text)
     return "text"
+
+
+_ONE = WordForm(  # "do the same on every following round till 14 rounds stand above each other"
+    rf"{_LEAD}(?:(?:do|work|knit|make) (?:the same|likewise|so)(?: again)?|(?:every|each|all)(?: the)?(?: other| following| further| later| next)? (?:round|rnd|row)s? (?:is|are)(?: worked)? (?:just |exactly )?(?:like (?:it|this|that)|the same|alike)|(?:repeat|rep|work) (?:this|that|the last|the same) (?:round|rnd|row))(?: (?:on|in) (?:every|each)(?: following| further| other| next)? (?:round|rnd|row))?,? (?:until|till) (?:(?:there are|you have|in all|a total of|worked|made|count) )*{_N} (?:(?:such|of these) )?(?:{_C}|of them|such|altogether){_TAIL}"
+)
+
+
+def _one_in_all(scribe: Scribe, said: str) -> list[Says] | None:
+    """Return the one row told last, so often that there are so many of it in all."""
+    entries = [e for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
+    last = entries[-1].step if entries else None
+    many = count_in(said) if said[:1].isdigit() else number_of(said)
+    if not isinstance(last, st.Round | st.Row) or min(values_of(many)) < 2:
+        return None
+    if len(entries) > 1 and getattr(entries[-2].step, "items", None) == last.items:
+        return None  # it was worked again before
+    return [Again((), 1, many, False, 1, 0, False)]
 
 
 _RIB = WordForm(rf"work in rib for {_N} {_C}(?: {_ALL})?")
