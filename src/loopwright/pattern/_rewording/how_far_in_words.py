@@ -7,7 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["how_far_in_words"]
 
@@ -28,6 +28,48 @@ def _by_numbers(match: re.Match[str]) -> str:
     return f"{match['b']}{row} 1: {match['odd'].strip()} {row} 2: {match['even']}.{many}"
 
 
+def _figure(word: str) -> int:
+    return int(word) if word.isdigit() else 1 if word in ("a", "an") else whole_number(word)
+
+
+def _shaped_in_one(match: re.Match[str]) -> str:
+    """Put "knit 16 rounds; increase 2 sts in the first of them" as that round, and the others."""
+    many, which = _figure(match["many"]), match["which"].lower()
+    at = {"first": 1, "second": 2, "third": 3, "last": many}[which]
+    course = match["c"].rstrip("s")
+    shaped = f"Knit 1 {course}, {match['what'].lower()}reasing {match['n']} sts evenly"
+    parts = [(at - 1, ""), (0, shaped), (many - at, "")]
+    told = [said or f"Knit {n} {course}{'s' * (n > 1)}" for n, said in parts if n > 0 or said]
+    return match["b"] + ". ".join(told) if 1 <= at <= many else match[0]
+
+
+_FABRIC = r"(?P<{n}>stocking st(?:itch)?|stockinette|st st|plain|knit|purl)"
+_KNITS = rf"(?P<n1>{_N}|an?) (?:rounds?|rnds?|rows?)(?: of| in)? {_FABRIC.format(n='f1')}"
+_PURLS = rf"(?P<n2>{_N}|an?) (?:rounds?|rnds?|rows?)(?: of| in)? {_FABRIC.format(n='f2')}"
+_KNITS_TOO = rf"(?P<n3>{_N}|an?) (?P<f3>knit|purl|plain) (?:rounds?|rnds?|rows?)"
+_PURLS_TOO = rf"(?P<n4>{_N}|an?) (?P<f4>knit|purl|plain) (?:rounds?|rnds?|rows?)"
+
+
+def _two_bands(match: re.Match[str]) -> str:
+    """Put "5 rounds stocking st, 1 round purl, over and over, until" as numbered rounds."""
+    found = match.groupdict()
+    many = [_figure((found[a] or found[b]).lower()) for a, b in (("n1", "n3"), ("n2", "n4"))]
+    how = [(found[a] or found[b]).lower() for a, b in (("f1", "f3"), ("f2", "f4"))]
+    course = "Row" if "row" in match["bands"].lower() else "Round"
+    verbs = ["Purl" if one == "purl" else "Knit" for one in how]
+    if verbs[0] == verbs[1]:
+        return match[0]
+    first = f"{course} 1" if many[0] == 1 else f"{course}s 1-{many[0]}"
+    last = sum(many)
+    second = f"{course} {last}" if many[1] == 1 else f"{course}s {many[0] + 1}-{last}"
+    rest = found.get("rest") or ""
+    end = f". Work {rest}" if rest else ""
+    far = match["far"].strip(" ,")
+    if found.get("often"):
+        far = f"Work these {last} {course.lower()}s {found['often']} times in all"
+    return f"{match['b']}{first}: {verbs[0]}. {second}: {verbs[1]}. {far[:1].upper()}{far[1:]}{end}"
+
+
 _ROWS: tuple[tuple[str, Means], ...] = (
     # "On right-side rows: …", "Odd-numbered rows: …. Even-numbered rows: …. Do rows 1 to 12"
     (r"(?P<b>^|[.;] )(?:on|in) (?:all |the |every )*(?P<side>right|wrong)[- ]side rows?: ", lambda match: f"{match['b']}{match['side'].capitalize()}-side rows: "),
@@ -45,6 +87,37 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>^|[:;.] |\b(?:round|rnd|row),? )(?P<x>(?:{_ST}(?:,| and) )?{_TOG})[.]?, (?P<n>{_N}) times(?=[.;,(]|$| and\b)", lambda match: f"{match['b']}({match['x']}) {match['n']} times"),
     (rf"(?P<b>^|[:;.] |\b(?:round|rnd|row),? )(?P<x>{_ST}(?:,| and) {_TOG}),? (?:all |right )?(?:a?round|the way round)(?=[.;]|$)", lambda match: f"{match['b']}*{match['x']}; rep from * around"),
     (r"(?P<b>^|[.;] )(?:in|on) the next (?P<c>round|rnd|row),? (?=[(*\[])", r"\g<b>Next \g<c>: "),
+    # "Knit 16 rounds; increase 2 stitches, evenly placed, in the first of them only"
+    (rf"(?P<b>^|[.;] )(?:then )?(?:knit|work) (?P<many>{_N}) (?P<c>{_CRS})[;,] (?:and )?(?P<what>inc|dec)(?:reas(?:e|ing))? (?P<n>{_N}) (?:sts|stitches),?(?: evenly(?: (?:placed|spaced|spread))?)?,? (?:in|on) the (?P<which>first|second|third|last)(?: one)?(?: of (?:them|these|those|the {_CRS}))?(?: only)?(?=[.;]|$)", _shaped_in_one),
+    # "5 rounds stocking st, 1 round purl, over and over, until there are five purl rounds, then 5 rounds …"
+    (rf"(?P<b>^|[.;] )(?:[A-Z][a-z]+: )?(?P<bands>(?:(?:work|alternate) )?(?:{_KNITS}|{_KNITS_TOO})(?:,| and|, then| then) (?:{_PURLS}|{_PURLS_TOO})),? (?:over and over|again and again|by turns|in turn|alternately|repeated),? (?P<far>(?:until|till) [^.;,]*)(?:, (?:and )?then (?P<rest>[^.;]*))?(?=[.;]|$)", _two_bands),
+    # "A ridge is a knit round followed by a purl round. Make six ridges"
+    (rf"(?P<b>^|[.;] )(?P<bands>(?:a|one|each) (?P<name>ridge|band|stripe|welt) is (?:{_KNITS}|{_KNITS_TOO})(?: followed by|,? then|,? and) (?:{_PURLS}|{_PURLS_TOO}))[.;:] (?P<far>(?:make|work|knit|do) (?P<often>{_N}) (?P=name)s)(?P<rest>(?=[.;]|$))", _two_bands),
+    # "Then one round of (k9, k2tog) four times"; "a row plain and a row purl"
+    (r"(?P<b>^|[.;] )(?:then |now )?(?:(?:work|knit) )?(?:one|1) (?P<c>round|rnd|row) of (?=[*(\[](?:[kp] ?\d|knit|purl))", lambda match: f"{match['b']}Next {match['c']}: "),
+    (r"(?P<b>^|[.;] )(?:an?|one) row (?:plain|knit)(?:,| and) (?:an?|one) row purl\b", r"\g<b>Knit one row, purl one row"),
+    (r"\b(?P<till>un)?til+ (?P<n>\d+) rows are (?:in|on) the (?:heel|flap|piece)\b", r"until there are \g<n> rows"),
+    # "Knit every row, …, until there are 12 ridges": two rows each
+    (rf"(?P<work>(?:^|[.;:] )(?:knit (?:every|each|all) rows?|(?:work in )?garter stitch)\b[^.;:]*?),? until (?:there are|you have|you can count) (?P<n>{_N}) (?:garter )?ridges(?: (?:on|in|up|along) [^.;:,\d]*)?(?=[.;,]|$)", lambda match: f"{match['work']} until there are {2 * _figure(match['n'].lower())} rows" if re.fullmatch(r"\d+|[a-z]+", match['n']) else match[0]),
+    (rf"(?P<b>^|[.;] )knit (?:every|each|all) rows?(?P<slip>, slipping [^.;:\d]*?)?,? until there are (?P<n>{_N}) rows(?=[.;,]|$)", r"\g<b>Work \g<n> rows in garter stitch\g<slip>"),
+    (rf"(?P<b>^|[.;] )knit (?:one|1|a) row,? (?:and )?purl (?:one|1|a) row(?P<slip>,? slipping the first (?:st|stitch) of each(?: row)?)(?:,? and still keeping [^.;:\d]*)?,? until (?:there are|you have) (?P<n>{_N}) rows(?=[.;,]|$)", r"\g<b>Work \g<n> rows in stocking stitch\g<slip>"),
+    # "Three rounds without shaping", "Two rounds more"
+    (rf"(?P<b>^|[.;] )(?P<n>{_N}) (?P<c>rounds?|rnds?|rows?) without (?:any |further )?(?:shaping|dec\w*|inc\w*)(?=[.;]|$)", r"\g<b>Work \g<n> \g<c> even"),
+    (rf"(?P<b>^|[.;] )(?:then )?(?P<n>{_N}) (?P<c>rounds?|rnds?|rows?) more(?=[.;]|$)", r"\g<b>Work \g<n> more \g<c>"),
+    # "until 24 stitches are left and a purl row is done", "then forget the plain rounds and dec in every round until"
+    (r"(?P<until>\buntil [^.;:]*?\d (?:sts|stitches) (?:are left|remain|left)),? and an? (?P<how>purl|knit) (?P<c>row|round|rnd) (?:is|has been) (?:done|worked)", lambda match: f"{match['until']}. {match['how'].capitalize()} 1 {match['c']}"),
+    (r",? (?:and )?then (?:forget|drop|leave out|omit|skip|without) (?:about )?the plain (?:rounds|rnds|rows),? (?:and )?(?:dec(?:rease)?|shape|work the dec\w* (?:round|rnd)) (?:in|on) every (?:round|rnd|row) (?=(?:until|to)\b)", ". Omit the plain rounds "),
+    (r"(?P<b>^|[.;] )(?:then |now )*(?:work |do |knit )?(?P<row>(?:rnd|round|row) \d{1,2})(?: alone| only)? (?:in |on )?(?:each|every) (?:rnd|round|row) (?=until)", r"\g<b>Repeat \g<row> "),
+    (rf"\buntil (?:(?:just|only|there are) )*(?P<n>{_N})(?: (?:sts|stitches))? per needle(?: (?:are left|remain|left))?", r"until \g<n> sts remain on each needle"),
+    # "to the end of the 10th row"
+    (r"(?P<go>\b(?:go on|continue|carry on|keep on)\b[^.:*]*?),? to the end of (?:the (?P<n>\d{1,2})(?:st|nd|rd|th) (?P<c>row|round|rnd)|(?P<c2>row|round|rnd) (?P<n2>\d{1,2}))(?=[.;]|$)", lambda match: f"{match['go']}, until you have worked {match['c'] or match['c2']} {match['n'] or match['n2']}"),
+    # "Work these 10 rounds 3 times, and 1st-5th rounds once more"
+    (rf"(?P<often> times),? (?:and |then )+(?:work )?(?P<a>\d{{1,2}})(?:st|nd|rd|th) ?(?:-|–|to) ?(?P<z>\d{{1,2}})(?:st|nd|rd|th) (?P<c>{_CRS}) once (?:more|again)(?=[.;]|$)", r"\g<often>. Work \g<c> \g<a>-\g<z> once more"),
+    # "begin your 2x2 rib: 10 rnds"; "knit and purl back and forth for 8 rows"
+    (rf"(?P<b>^|[.;] )[^.;:*]*\b(?:begin|start) (?:your|the) (?P<a>\d) ?x ?(?P<z>\d) rib: (?P<n>{_N}) (?P<c>{_CRS})(?=[.;]|$)", r"\g<b>Work \g<n> \g<c> in k\g<a>, p\g<z> rib"),
+    (r"\bknit and purl back and forth (?=for \d|until)", "work back and forth in stocking stitch "),
+    # "Cast on 3 sts at the beginning of every row and knit across, 12 rows"
+    (rf"\b(?P<cast>cast on {_N} (?:sts|stitches) at the (?:beg(?:inning)?|start)) of (?:every|each) row,? (?:and knit (?:across|to (?:the )?end)|knitting across),? (?:for )?(?P<n>{_N}) rows", r"\g<cast> of the next \g<n> rows, knitting across"),
     # "Rows 1 and 2 ..." that go on to a count
     (rf"\b(?:un)?til+ (?:the )?(?:stitch )?(?:count|number|total)(?: of (?:sts|stitches))? (?:is|reads|has come to|comes to) (?P<n>{_N})\b", r"until there are \g<n> sts"),
     (rf"(?P<go>\b(?:go on|continue|carry on|keep on|proceed|(?:and )?on in this manner)\b[^.:*]*?),? (?:up |down )?to (?P<n>\d{{1,3}}) (?:sts|stitches)\b(?! (?:before|after|from))", r"\g<go>, until there are \g<n> sts"),
