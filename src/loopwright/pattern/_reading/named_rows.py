@@ -160,7 +160,7 @@ def is_worked_below(scribe: Scribe, name: str, step: st.Round | st.Row) -> bool:
     if called is None or scribe.stated is not None or row_name(called["name"]) != row_name(name):
         return False
     often, live, after = times_in(called["rest"]), scribe.now(), stated_in(MappedText.of(below))
-    if _SAID_AGAIN.search(below) or "until" in below or not isinstance(often, int):
+    if _SAID_AGAIN.search(called[0]) or "until" in called[0] or not isinstance(often, int):
         return False
     ends = [live.trial((step,), size) for size in range(len(live.tallies))]
     changes = [end.tally.count - now.count for end, now in zip(ends, live.tallies, strict=True)]

@@ -31,9 +31,9 @@ __all__ = ["scheduled"]
 
 _N = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)}|an?\b)"
 _C = r"(?:rounds?|rnds?|rows?)\b"
-_SHAPING = r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped)\.?"
+_SHAPING = r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.?"
 _MAY = WordForm(
-    rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b"
+    rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b"
 )
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
@@ -176,6 +176,9 @@ def _so_often(rows: tuple[st.Round, ...], times: Count, *, more: bool) -> Iterat
 
 
 def _shaping_row(scribe: Scribe, kind: str) -> st.Round | None:
+    if kind in ("gusset", "toe", "crown"):
+        named = scribe.context.named.get(kind)
+        return named if isinstance(named, st.Round) else None
     name = kind[:3] if kind[:3] in ("dec", "inc") else ""
     found = named_row(scribe, name) if name else None
     found = last_shaping(scribe, name) if found is None else found

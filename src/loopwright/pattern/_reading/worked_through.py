@@ -7,6 +7,7 @@ Rows that were told and worked once are meant: by their numbers, their letters o
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 import attrs
@@ -22,7 +23,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import Run, items_in
-from loopwright.pattern.values import Count, Sized, sized, values_of
+from loopwright.pattern.values import Count, Sized, plus, sized, values_of
 
 __all__ = ["rows_said", "rows_told", "worked_through"]
 
@@ -65,6 +66,8 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = " ".join(said.text.replace("(", ",").replace(")", "").split()).strip(" .!,;")
     if (rib := _RIB.fullmatch(text)) is not None and (found := _rib_again(scribe, rib["n"])):
         return found
+    if (match := _FROM_FIRST.fullmatch(text)) is not None:
+        return _from_first(scribe, match)
     if (one := _ONE.fullmatch(text)) is not None and (found := _one_in_all(scribe, one["n"])):
         return found
     for form in _FORMS:
@@ -97,6 +100,21 @@ def rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
         return "instruction"
     scribe.note(said.text)
     return "text"
+
+
+_FROM_FIRST = WordForm(  # "repeat from round 1, 5 times more"
+    rf"{_LEAD}(?:repeat|rep|begin again|start again|go on|work)(?: (?:all|everything))?(?: again)? from (?:the )?(?:(?:round|rnd|row|step) 1|(?:1st|first) (?:round|rnd|row)),? (?P<more>another |a further )?(?:{_N} (?P<more2>more )?times(?P<more3> more)?|(?P<once>once more|again)){_TAIL}"
+)
+
+
+def _from_first(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Return all rows that were told, from the first on, so many times more."""
+    rows = rows_told(scribe)
+    if len(rows) < 2 or not (match["once"] or any(match[key] for key in ("more", "more2", "more3"))):
+        return None
+    often = "one" if match["once"] else match["n"].lower()
+    many = count_in(often) if often[:1].isdigit() else number_of(often)
+    return [Again((), len(rows), plus(many, 1), True, 1, 0, False)]
 
 
 _ONE = WordForm(  # "do the same on every following round till 14 rounds stand above each other"
@@ -192,11 +210,12 @@ def _ended(
     last = (told.get("last") or told.get("last2") or "").split()
     if not last or says is None:
         return says
+    told_rows = rows
     if isinstance(says[-1], st.Round | st.Row):  # it ends amid them
         rows = [says[-1]]
     if last[-1].isdigit() or last[0] in ("a", "b", "c", "d"):
         named = scribe.context.named.get(last[0])
-        fits = last[-1] == str(scribe.context.last) or (named is not None and named == rows[-1])
+        fits = last[-1] in (str(scribe.context.last), str(len(told_rows))) or (named is not None and named == rows[-1])
         return says if fits else None
     kinds = {item.stitch for item in items_in(rows[-1].items) if isinstance(item, Run)}
     right = {"knit": kinds & {"p"} == set(), "plain": kinds == {"k"}, "purl": "p" in kinds}
@@ -231,7 +250,7 @@ def rows_told(scribe: Scribe) -> list[_Row]:
             break
         numbered[:0], ahead = _written(entry.step), span[0]
         if ahead == 1:
-            return numbered if len(numbered) == context.last else []
+            return numbered if entries[-1].span == (len(numbered),) * 2 else []
     pairs = [("rs", "ws"), ("right-side", "wrong-side"), ("right side", "wrong side")]
     pairs += [(chr(97 + n), chr(98 + n)) for n in range(7)]
     for pair in (*pairs, *(two[::-1] for two in pairs[:3])):
@@ -279,7 +298,7 @@ def _each(scribe: Scribe, rows: Sequence[_Row], shown: str) -> int:
     thing = words[-1].rstrip("s")
     kinds = [{i.stitch for i in items_in(row.items) if isinstance(i, Run)} for row in rows]
     over = sum("yo" in kind for kind in kinds)
-    crossed = sum(any(k in scribe.table and scribe.table[k].order for k in kind) for kind in kinds)
+    crossed = sum(any("/" in k or (k in scribe.table and scribe.table[k].order) for k in kind) for kind in kinds)
     purled = sum(kind == {"p"} for kind in kinds)
     if "eyelet" in words or "eyelets" in words or "holes" in words:
         return over

@@ -70,6 +70,35 @@ def _two_bands(match: re.Match[str]) -> str:
     return f"{match['b']}{first}: {verbs[0]}. {second}: {verbs[1]}. {far[:1].upper()}{far[1:]}{end}"
 
 
+def _two_rows(match: re.Match[str]) -> str:
+    """Put "16 rows: sl 1, k27; sl 1, p27" as rows 1 and 2, and how often."""
+    many = _figure(match["n"].lower())
+    rows = f"{match['b']}Row 1: {match['one']}. Row 2: {match['other']}"
+    if many % 2 or many < 2:
+        return match[0]
+    return rows if many == 2 else f"{rows}. Rep rows 1 and 2 until you have {many} rows"
+
+
+def _on_next_and_every(match: re.Match[str]) -> str:
+    """Put "on the next and every foll 3rd rnd: …. Four dec rnds altogether" as the round, and how often."""
+    more = _figure(match["n"].lower()) - 1
+    nth, course, name = match["nth"], match["c"], match["name"] or "dec"
+    said = f"{match['b']}{name.capitalize()} {course}: {match['row']}. Rep the {name} {course} every {nth} {course} {more} more times"
+    return f"{said}. Knit {match['m']} {course}s" if match["m"] else said
+
+
+def _star_of_two(match: re.Match[str]) -> str:
+    """Put "*knit 1 rnd, work gusset rnd once; rep from * 10 more times" as both, 11 times."""
+    return f"{match['b']}{match['one'].capitalize()} and {match['other']}, {_figure(match['n'].lower()) + 1} times"
+
+
+def _steps_again(match: re.Match[str]) -> str:
+    """Put "27. Steps 25 and 26, again and again, until" with its verb."""
+    return f"{match['b']}Repeat {match['steps']} {match['far']}"
+
+
+_ITEM_ROW = r"(?:sl|slip|k|p|knit|purl) ?\d[^.;:*]{2,40}"
+
 _ROWS: tuple[tuple[str, Means], ...] = (
     # "On right-side rows: …", "Odd-numbered rows: …. Even-numbered rows: …. Do rows 1 to 12"
     (r"(?P<b>^|[.;] )(?:on|in) (?:all |the |every )*(?P<side>right|wrong)[- ]side rows?: ", lambda match: f"{match['b']}{match['side'].capitalize()}-side rows: "),
@@ -118,6 +147,26 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"\bknit and purl back and forth (?=for \d|until)", "work back and forth in stocking stitch "),
     # "Cast on 3 sts at the beginning of every row and knit across, 12 rows"
     (rf"\b(?P<cast>cast on {_N} (?:sts|stitches) at the (?:beg(?:inning)?|start)) of (?:every|each) row,? (?:and knit (?:across|to (?:the )?end)|knitting across),? (?:for )?(?P<n>{_N}) rows", r"\g<cast> of the next \g<n> rows, knitting across"),
+    # "16 rows: sl 1, k27; sl 1, p27", "2 rows CC: …"; "Stripe on until the flap has 24 rows"
+    (rf"(?P<b>^|[.;] )(?:work |make )?(?P<n>{_N}) rows(?:(?: in| with)? (?:mc|cc|[A-E]\b|[a-z]+))?(?::| of| [–—-]) ?(?P<one>{_ITEM_ROW})[;/] ?(?P<other>{_ITEM_ROW})(?=[.]|$)", _two_rows),
+    (rf"(?P<b>^|[.;] )(?P<n>{_N}) rows(?: (?:in|with))? (?:mc|cc|[A-E])\b,? (?P<so>(?:in )?(?:the same|this|like) way|the same|likewise)(?=[.;]|$)", r"\g<b>Work \g<n> more rows in the same way"),
+    (r"(?P<b>^|[.;] )stripe on (?=until)", r"\g<b>Continue in this way "),
+    # "Work 13 more pairs of rows like these"
+    (rf"(?P<b>^|[.;] )(?P<verb>work|knit|make|do) (?P<n>{_N}) more (?:such )?pairs of (?P<c>{_CRS})(?: (?:like (?:these|this)|so|in (?:this|the same) way))?(?=[.;]|$)", r"\g<b>Repeat the last 2 \g<c> \g<n> more times"),
+    # "six times in total, then 10 rounds without shaping"
+    (rf"(?P<times> times(?: more| in all| in total| altogether)?| twice(?: more)?),? (?:and )?then (?P<n>{_N}) (?P<plain>plain )?(?P<c>{_CRS})(?(plain)|(?: plain| even| straight| without (?:any )?(?:shaping|dec\w*|inc\w*)))(?=[.;]|$)", r"\g<times>. Work \g<n> \g<c> even"),
+    # "Narrow the ankle at the back of the leg: k1, k2tog, k to last 3 sts, ssk, k1"
+    (r"(?P<b>^|[.;] )(?:narrow|decrease|shape)\b(?! (?:thus|so|row|round|rnd))[^.:;*\d]{3,50}: (?=(?:[kp] ?\d|ssk|k2tog|sl ?1)[^.:*]*\bto (?:the )?last\b[^.:*]*\b(?:ssk|k2tog|skpo?)\b)", r"\g<b>Dec round: "),
+    # "Shape gusset on the next and every foll 3rd rnd: …. Four dec rnds altogether, and 2 plain rnds after the last"
+    (rf"(?P<b>^|[.;] )[a-z ]{{3,40}} (?:on|in) the next and (?:on |in )?(?:every|each)(?: foll(?:owing)?\.?)? (?P<nth>\d(?:st|nd|rd|th)|other|alternate|second|third|fourth) (?P<c>rnd|round|row): (?P<row>[^:]+?)\. (?:(?:make|work) )?(?P<n>{_N}) (?P<name>dec|inc)\w*\.? (?:rnds|rounds|rows) (?:altogether|in all|in total)(?:,? and (?P<m>{_N}) plain (?:rnds|rounds|rows)(?: after (?:the last|that|it))?)?(?=[.;]|$)", _on_next_and_every),
+    # "*Knit 1 rnd, work gusset rnd once; rep from * 10 more times"
+    (rf"(?P<b>^|[.;] )\*(?P<one>knit (?:1|one) (?:rnd|round|row)),? (?:then )?(?P<other>work (?:the )?[a-z]+ (?:rnd|round|row))(?: once)?; rep(?:eat)? from \* (?P<n>{_N}) (?:more times|times more)(?=[.;]|$)", _star_of_two),
+    # "27. Steps 25 and 26, again and again, until each needle has 5"
+    (rf"(?P<b>^|[.;] )(?:do |work |take )?(?P<steps>steps \d{{1,2}} and \d{{1,2}})(?: go on)?,? (?:again and again,? |over and over,? )?(?P<far>until\b|{_N} times\b)", _steps_again),
+    (rf"\buntil each (?:needle|of the (?:end )?needles|tip) (?:has|holds|is down to|is up to) (?P<n>{_N})(?: (?:sts|stitches))?(?=[.;,]|$)", r"until there are \g<n> sts on each needle"),
+    # "Rnd 2: K all"; "to end of heel sts"
+    (r"(?P<b>: )(?P<k>k|p|knit|purl) all(?: (?:sts|stitches))?(?=[.;]|$)", r"\g<b>\g<k>"),
+    (r"(?P<rep>\b(?:rep(?:eat)?|work) (?:the )?(?:last|these) (?:2|two) rows) to (?:the )?end of (?:the )?heel (?:sts|stitches)\b", r"\g<rep> until all heel sts are worked"),
     # "Rows 1 and 2 ..." that go on to a count
     (rf"\b(?:un)?til+ (?:the )?(?:stitch )?(?:count|number|total)(?: of (?:sts|stitches))? (?:is|reads|has come to|comes to) (?P<n>{_N})\b", r"until there are \g<n> sts"),
     (rf"(?P<go>\b(?:go on|continue|carry on|keep on|proceed|(?:and )?on in this manner)\b[^.:*]*?),? (?:up |down )?to (?P<n>\d{{1,3}}) (?:sts|stitches)\b(?! (?:before|after|from))", r"\g<go>, until there are \g<n> sts"),
