@@ -172,4 +172,6 @@ def is_worked_below(scribe: Scribe, name: str, step: st.Round | st.Row) -> bool:
 _CALLED_BELOW = WordForm(  # "Work the gusset rnd 3 times", "[dec rnd, plain rnd] x 7"
     r"\W*(?:\d{1,2}[.)] )?(?:(?:now|then),? )?(?:(?:work|do|make|knit) )?(?:the |an? |this |one )?(?P<name>[a-z][a-z -]{1,24}?(?= (?:rounds?|rnds?|rows?)\b)|(?:dec|inc)(?=[, ]))(?: (?:rounds?|rnds?|rows?)\b)?(?!:)(?P<rest>[^.]*)"
 )
-_SAID_AGAIN = WordForm(r"\b(?:more|again|another|further|rep\w*|in all|total|altogether|inclu\w+)\b")
+_SAID_AGAIN = WordForm(
+    r"\b(?:more|again|another|further|rep\w*|in all|total|altogether|inclu\w+)\b"
+)

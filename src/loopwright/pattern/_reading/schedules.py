@@ -31,7 +31,9 @@ __all__ = ["scheduled"]
 
 _N = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)}|an?\b)"
 _C = r"(?:rounds?|rnds?|rows?)\b"
-_SHAPING = r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.?"
+_SHAPING = (
+    r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.?"
+)
 _MAY = WordForm(
     rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b"
 )
@@ -72,6 +74,8 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
     told = by_kind(groups)
     if any(len(told.get(kind, ())) > 1 for kind in ("target", "times", "shaping", "plain")):
         return _in_stages(scribe, text) if is_known else None
+    if not is_known and any(one.match["short"] for one in told.get("shaping", ())):
+        return None
     plans = list(_plans(scribe, groups, told)) if "shaping" in told else []
     for plan in plans:
         if _comes_out(scribe, plan):

@@ -110,7 +110,9 @@ _FROM_FIRST = WordForm(  # "repeat from round 1, 5 times more"
 def _from_first(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     """Return all rows that were told, from the first on, so many times more."""
     rows = rows_told(scribe)
-    if len(rows) < 2 or not (match["once"] or any(match[key] for key in ("more", "more2", "more3"))):
+    if len(rows) < 2 or not (
+        match["once"] or any(match[key] for key in ("more", "more2", "more3"))
+    ):
         return None
     often = "one" if match["once"] else match["n"].lower()
     many = count_in(often) if often[:1].isdigit() else number_of(often)
@@ -215,7 +217,9 @@ def _ended(
         rows = [says[-1]]
     if last[-1].isdigit() or last[0] in ("a", "b", "c", "d"):
         named = scribe.context.named.get(last[0])
-        fits = last[-1] in (str(scribe.context.last), str(len(told_rows))) or (named is not None and named == rows[-1])
+        fits = last[-1] in (str(scribe.context.last), str(len(told_rows))) or (
+            named is not None and named == rows[-1]
+        )
         return says if fits else None
     kinds = {item.stitch for item in items_in(rows[-1].items) if isinstance(item, Run)}
     right = {"knit": kinds & {"p"} == set(), "plain": kinds == {"k"}, "purl": "p" in kinds}
@@ -298,7 +302,10 @@ def _each(scribe: Scribe, rows: Sequence[_Row], shown: str) -> int:
     thing = words[-1].rstrip("s")
     kinds = [{i.stitch for i in items_in(row.items) if isinstance(i, Run)} for row in rows]
     over = sum("yo" in kind for kind in kinds)
-    crossed = sum(any("/" in k or (k in scribe.table and scribe.table[k].order) for k in kind) for kind in kinds)
+    crossed = sum(
+        any("/" in k or (k in scribe.table and scribe.table[k].order) for k in kind)
+        for kind in kinds
+    )
     purled = sum(kind == {"p"} for kind in kinds)
     if "eyelet" in words or "eyelets" in words or "holes" in words:
         return over

@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["how_far_in_words"]
@@ -97,6 +98,69 @@ def _steps_again(match: re.Match[str]) -> str:
     return f"{match['b']}Repeat {match['steps']} {match['far']}"
 
 
+_COL = rf"(?:(?:colou?r |yarn )?(?-i:[A-HM])\b(?!-)|(?-i:MC|CC\d?)\b|{COLOUR}\b)"
+_BAND = rf"(?:(?:k|knit|work) )?{_N}(?: (?:rounds?|rnds?|rows?))?(?: (?:in|with|of))? {_COL}"
+_BANDS = rf"(?P<bands>{_BAND}(?:(?:,|;| and|, and|,? then) {_BAND})+)"
+_ONE_BAND = re.compile(
+    rf"(?P<n>{_N})(?: (?P<c>rounds?|rnds?|rows?))?(?: (?:in|with|of))? (?P<col>{_COL})",
+    re.IGNORECASE,
+)
+
+
+def _bands(match: re.Match[str]) -> str:
+    """Put "2 rounds of A, 4 of B" band by band, and how often all of them are worked."""
+    found = [*_ONE_BAND.finditer(match["bands"])]
+    if found[0]["c"] is None:
+        return match[0]
+    course = "row" if "row" in found[0]["c"].lower() else "round"
+    many = [_figure(one["n"].lower()) for one in found]
+    told = ". ".join(
+        f"With {one['col']}, knit {n} {course}{'s' * (n > 1)}"
+        for one, n in zip(found, many, strict=True)
+    )
+    often = next((v for k, v in match.groupdict().items() if k.startswith("often") and v), None)
+    if often is None:
+        return f"{match['b']}{told}"
+    more = _figure(often.lower()) - (match.groupdict().get("more") is None)
+    return (
+        f"{match['b']}{told}. Repeat the last {sum(many)} {course}s {more} more times"
+        if more
+        else f"{match['b']}{told}"
+    )
+
+
+_UNIT = (
+    r"[*(\[](?P<u{n}>[^*.;()\[\]]+)(?:[*)\]]|; rep(?:eat)? from \*)(?: to (?:the )?end| around)?"
+)
+
+
+def _two_units(match: re.Match[str]) -> str:
+    """Put "4 rounds of *k3, p3*, 4 rounds of *p3, k3*. Do this five times over" as numbered rounds."""
+    first, second = (_figure(match[key].lower()) for key in ("n1", "n2"))
+    if first < 2 or second < 2:
+        return match[0]
+    last = first + second
+    rows = f"Rounds 1-{first}: *{match['u1']}; rep from * to end. Rounds {first + 1}-{last}: *{match['u2']}; rep from * to end"
+    rest = f". {match['rest'][:1].upper()}{match['rest'][1:]}" if match["rest"] else ""
+    return f"{match['b']}{rows}. Work these {last} rounds {match['often']} times in all{rest}"
+
+
+_PART = rf"(?:(?:k|knit|p|purl) (?:{_N}|a|an) (?:rounds?|rnds?)|[*(\[][^*()\[\].:;]+[*)\]] (?:around|to (?:the )?end)|\*[^*.:;]+; rep from \* (?:around|to (?:the )?end))"
+
+
+def _parts_of_band(match: re.Match[str]) -> str:
+    """Put "k 3 rnds, then (k2tog, yo) around, then k 3 rnds: a band of 7 rnds" round by round."""
+    told, at = list[str](), 1
+    for part in re.split(r",? then ", match["parts"], flags=re.IGNORECASE):
+        plain = re.match(r"(?P<k>k|p)\w* (?P<n>\w+) (?:rounds?|rnds?)", part, re.IGNORECASE)
+        many = _figure(plain["n"].lower()) if plain else 1
+        label = f"Round {at}" if many == 1 else f"Rounds {at}-{at + many - 1}"
+        how = {"k": "Knit", "p": "Purl"}[plain["k"].lower()] if plain else part
+        told.append(f"{label}: {how}")
+        at += many
+    return match["b"] + ". ".join(told) if at - 1 == _figure(match["n"].lower()) else match[0]
+
+
 _ITEM_ROW = r"(?:sl|slip|k|p|knit|purl) ?\d[^.;:*]{2,40}"
 
 _ROWS: tuple[tuple[str, Means], ...] = (
@@ -147,6 +211,20 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"\bknit and purl back and forth (?=for \d|until)", "work back and forth in stocking stitch "),
     # "Cast on 3 sts at the beginning of every row and knit across, 12 rows"
     (rf"\b(?P<cast>cast on {_N} (?:sts|stitches) at the (?:beg(?:inning)?|start)) of (?:every|each) row,? (?:and knit (?:across|to (?:the )?end)|knitting across),? (?:for )?(?P<n>{_N}) rows", r"\g<cast> of the next \g<n> rows, knitting across"),
+    # "K 6 rnds A, 2 rnds B: this is one stripe sequence. Work it three times through", "2 rounds of A, 4 of B, …. All is plain knitting"
+    (rf"(?P<b>^|[.;] ){_BANDS}(?:[:,–—-]* ?(?:this|that|which) is one [a-z ]{{4,30}}| makes one [a-z ]{{4,30}})?[.;] (?:work|do|knit|repeat) (?:it|this|that|all(?: of it)?|the (?:sequence|stripes)) (?P<often>{_N}) times(?P<more> more)?(?: through| over| in all| altogether)*(?=[.;]|$)", _bands),
+    (rf"(?P<b>^|[.;] ){_BANDS} until (?:you have|there are) (?P<often>{_N}) (?:stripes|bands) (?:of|in) each(?: colou?r)?(?=[.;]|$)", _bands),
+    (rf"(?P<b>^|[.;] )(?:[a-z][a-z, ]{{3,40}}: )?{_BANDS}[.;] (?:all (?:of (?:it|this|them) )?(?:is|in|are) (?:plain )?(?:knit(?:ting)?|stocking st(?:itch)?|st st))(?=[.;]|$)", _bands),
+    (rf"(?P<b>^|[.;] )(?:then,? )?all in (?:knit|plain knitting|stocking st(?:itch)?|st st): {_BANDS}(?=[.;]|$)", _bands),
+    (rf"(?P<b>^|[.;] )\*{_BANDS}; rep(?:eat)? from \* (?P<often>{_N}) (?:(?P<more>more )times|times more)(?=[.;]|$)", _bands),
+    # "Basket: 4 rounds of *k3, p3*, 4 rounds of *p3, k3*. Do this five times over, then knit 2 rounds"
+    (rf"(?P<b>^|[.;] )(?:[a-z]+: )?(?:work )?(?P<n1>{_N}) (?:rounds|rnds) of {_UNIT.format(n=1)}(?:,| and|,? then) (?P<n2>{_N}) (?:rounds|rnds) of {_UNIT.format(n=2)}[.;,] (?:do|work|repeat) (?:this|these|it|them) (?P<often>{_N}) times(?: over| in all| altogether| through)?(?:,? (?:and )?then (?P<rest>[^.;*]*))?(?=[.;]|$)", _two_units),
+    (rf"(?P<b>^|[.;] )(?P<parts>{_PART}(?:,? then {_PART})+)(?::|,| [–—-]) (?:a|one|which is (?:a|one)|this is (?:a|one)) (?:band|stripe|ridge|repeat|pattern|welt) of (?P<n>{_N}) (?:rounds|rnds)(?=[.;]|$)", _parts_of_band),
+    # "With A knit 4 rounds, with B knit 2 rounds"
+    (rf"(?P<first>\bwith {_COL},? (?:knit|work|purl) {_N} (?:rounds?|rnds?|rows?)),? (?:and |then )*with (?=(?P<col>{_COL}),? (?:knit|work|purl) {_N} (?:rounds?|rnds?|rows?))", r"\g<first>. With "),
+    (rf"(?P<b>^|[.;] )with (?P<col>(?:yarn |colou?r )?(?-i:[A-H])) (?=(?:knit|purl|work) {_N} (?:rounds?|rnds?|rows?)\b)", r"\g<b>With \g<col>, "),
+    # "With A rib 10 rounds", "Rib again, 8 rows"
+    (rf"(?P<b>^|[.;] )(?P<with>with {_COL},? )?rib(?: again| on)?,? (?:for )?(?P<n>{_N}) (?P<more>more )?(?P<c>{_CRS})(?P<more2> more)?(?=[.;]|$)", lambda match: f"{match['b']}{match['with'].rstrip(' ,') + ', ' if match['with'] else ''}{'work' if match['with'] else 'Work'} {match['n']} {'more ' * bool(match['more'] or match['more2'])}{match['c']} in rib"),
     # "16 rows: sl 1, k27; sl 1, p27", "2 rows CC: …"; "Stripe on until the flap has 24 rows"
     (rf"(?P<b>^|[.;] )(?:work |make )?(?P<n>{_N}) rows(?:(?: in| with)? (?:mc|cc|[A-E]\b|[a-z]+))?(?::| of| [–—-]) ?(?P<one>{_ITEM_ROW})[;/] ?(?P<other>{_ITEM_ROW})(?=[.]|$)", _two_rows),
     (rf"(?P<b>^|[.;] )(?P<n>{_N}) rows(?: (?:in|with))? (?:mc|cc|[A-E])\b,? (?P<so>(?:in )?(?:the same|this|like) way|the same|likewise)(?=[.;]|$)", r"\g<b>Work \g<n> more rows in the same way"),
@@ -169,8 +247,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"(?P<rep>\b(?:rep(?:eat)?|work) (?:the )?(?:last|these) (?:2|two) rows) to (?:the )?end of (?:the )?heel (?:sts|stitches)\b", r"\g<rep> until all heel sts are worked"),
     # "Rows 1 and 2 ..." that go on to a count
     (rf"\b(?:un)?til+ (?:the )?(?:stitch )?(?:count|number|total)(?: of (?:sts|stitches))? (?:is|reads|has come to|comes to) (?P<n>{_N})\b", r"until there are \g<n> sts"),
-    (rf"(?P<go>\b(?:go on|continue|carry on|keep on|proceed|(?:and )?on in this manner)\b[^.:*]*?),? (?:up |down )?to (?P<n>\d{{1,3}}) (?:sts|stitches)\b(?! (?:before|after|from))", r"\g<go>, until there are \g<n> sts"),
-    (rf"(?P<go>\b(?:go on|continue|carry on|keep on|proceed)\b[^.:*]*?),? ending (?:with|on|after) the (?P<c>row|round|rnd) (?:that|which) leaves (?:you (?:with )?)?(?P<n>\d{{1,3}})(?: (?:sts|stitches))?", r"\g<go>, until \g<n> sts remain"),
+    (r"(?P<go>\b(?:go on|continue|carry on|keep on|proceed|(?:and )?on in this manner)\b[^.:*]*?),? (?:up |down )?to (?P<n>\d{1,3}) (?:sts|stitches)\b(?! (?:before|after|from))", r"\g<go>, until there are \g<n> sts"),
+    (r"(?P<go>\b(?:go on|continue|carry on|keep on|proceed)\b[^.:*]*?),? ending (?:with|on|after) the (?P<c>row|round|rnd) (?:that|which) leaves (?:you (?:with )?)?(?P<n>\d{1,3})(?: (?:sts|stitches))?", r"\g<go>, until \g<n> sts remain"),
     (r"(?P<b>^|[.;] )and (?:so )?on (?=in this (?:way|manner)|like this)", r"\g<b>Continue "),
     # "Work 10 rows of this rib, then 20 rows of st st"
     (rf"(?P<first>\b(?:work|knit|do) {_N} {_CRS} (?:of|in) (?:this|that|the) (?:rib|pattern|patt|stitch|moss|lace)(?: (?:stitch|pattern))?),? (?:and )?then (?=(?:another )?{_N} {_CRS} (?:of|in) )", r"\g<first>. Work "),
