@@ -153,9 +153,11 @@ def _not_there(match: re.Match[str], run: _Run, said: str) -> str:
         r"\b(?:rep|repeat|them|these|those|last)\b", said, re.IGNORECASE
     ):
         return ""
+    odd_ones = len(run.rows) > 1 and all(number % 2 for number in run.rows)
     if (
         row in run.rows
         or 1 not in run.rows
+        or (odd_ones and row == max(run.rows) + 1)  # the even ones are told for themselves
         or any(r.label and (r.label.which or r.label.times > 1) for r in run.rows.values())
     ):
         return ""

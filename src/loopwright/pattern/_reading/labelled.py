@@ -446,6 +446,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
         parity = 1 if label.which == "odd" else 0
         other, context.alternate = context.alternate, (parity, tuple(items))
         every = context.alternate
+        context.alternate_at = len(scribe.assembler.entries)
         if not label.numbers and other is not None and other[0] != parity:
             return by_turns(scribe, _course(scribe, label), dict([other, every]))
         if not label.numbers:

@@ -23,7 +23,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     waiting,
 )
 from loopwright.pattern._reading.all_again import take_up_all
-from loopwright.pattern._reading.alternate import weave_in
+from loopwright.pattern._reading.alternate import from_row, says_others_plain, weave_in
 from loopwright.pattern._reading.back import gone_back, leave_unturned, stays_there
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
@@ -143,7 +143,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 def _say(scribe: Scribe, said: MappedText) -> str:
-    said = part_of_heel(scribe, said)
+    says_others_plain(scribe, said.text)
+    said = from_row(scribe, part_of_heel(scribe, said))
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
     turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text

@@ -15,15 +15,16 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again
+from loopwright.pattern._reading.alternate import weave_in
 from loopwright.pattern._reading.labels import numbers_in
-from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import Run, items_in
-from loopwright.pattern.values import Count, Sized, plus, sized, values_of
+from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
 
 __all__ = ["rows_said", "rows_told", "worked_through"]
 
@@ -40,10 +41,10 @@ _WHICH = rf"(?:{_ITSELF}|{_BY_NAME}|{_THUS})"
 _SHOWS = r"(?:(?:garter|purl|knit|long|slipped|slip|edge|chain|double|complete|full|whole|lace|stitch|st|eyelet|such|cable|twisted|pattern|patt|of (?:these|them)) )*"
 _THING = rf"(?P<shown>{_SHOWS}(?:ridges?|chains?|loops?|{_C}(?: of (?:eyelets|holes|bumps|twists|purl))?|twists?|crossings|cables|(?:slipped )?(?:sts|stitches)|bumps|repeats|bands|waves|eyelets))"
 _SEEN = r"(?:(?:can be|are|have been|is|being|now|to be|you can)? ?(?:counted|seen|worked|done|made|knitted|completed?|finished|crossed|formed)(?: up| down| along| on| in| at| from| since| so far| (?:the|each|either|both|one|a|every) (?:side|edge|end|heel|flap|right side|wrong side|front|start|turn|beginning)s?| of(?: the)? (?:flap|heel|piece|work))*)"
-_PLACE = r"(?:(?:up|down|along|on|in|at|from|since|of) (?:(?:the|each|either|both|one|a|every) )?(?:(?:right|wrong|first|other|selvedge|selvage) )?(?:side|edge|end|heel|flap|front|piece|turn|leg|hand|strip|band|selvedge)s?)"
+_PLACE = r"(?:of (?-i:[A-H]|MC|CC)\b|(?:up|down|along|on|in|at|from|since|of) (?:(?:the|each|either|both|one|a|every) )?(?:(?:right|wrong|first|other|selvedge|selvage) )?(?:side|edge|end|heel|flap|front|piece|turn|leg|hand|strip|band|selvedge)s?)"
 _STAND = r"(?:(?:stand|lie|sit|are|show)s? (?:one )?(?:above|over|on top of) (?:each|one an|an|the) ?other)"
 _ENDING = r"(?P<end>(?:end|finish|stopp)(?:ing)? (?:with|on|after|by)(?: working)? (?:an? |the |one )?(?P<last>(?:round|rnd|row) \d{1,2}|(?:[rw]s|right[- ]side|wrong[- ]side) row|[a-z0-9]+(?: [a-z]+)?)(?: (?:round|rnd|row))?(?: (?:again|once more))?|the last (?:one |of them |row |round )?(?:being |is |to be )?(?:an? )?(?P<last2>[a-z0-9]+)(?: one| row| round)?)"
-_TALK = r"(?:and (?:cut|break|drop) (?:off )?the (?:[a-z]+ )?(?:thread|nylon)(?: off)?|(?:and|so|then|for|before|or) (?:that )?(?:the|your|you|it|a|here|until you) (?![^,]*\b(?:rows?|rounds?|rnds?|once|again|more|turn|[rw]s)\b)[a-z' ]{3,40}|(?:and )?no more)"
+_TALK = r"(?:(?:and|then) (?:cut|break)(?: off)? (?-i:[A-H]|MC|CC)|and (?:cut|break|drop) (?:off )?the (?:[a-z]+ )?(?:thread|nylon)(?: off)?|(?:and|so|then|for|before|or) (?:that )?(?:the|your|you|it|a|here|until you) (?![^,]*\b(?:rows?|rounds?|rnds?|once|again|more|turn|[rw]s)\b)[a-z' ]{3,40}|(?:and )?no more)"
 _TAIL = rf"(?:[ ,]*(?:{_SEEN}|{_STAND}|{_PLACE}|{_ALL}))*(?:,? (?:and )?{_ENDING})?(?:,? {_TALK})?"
 _TIMES = rf"(?P<times>{_N}(?: times)?(?: (?:through|over|round|again))*)"
 _FORMS = tuple(
@@ -66,6 +67,10 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = " ".join(said.text.replace("(", ",").replace(")", "").split()).strip(" .!,;")
     if (rib := _RIB.fullmatch(text)) is not None and (found := _rib_again(scribe, rib["n"])):
         return found
+    if (count := _DO_TO_COUNT.fullmatch(text)) is not None:
+        return _row_to_count(scribe, count_in(count["n"]))
+    if (count := _TO_COUNT.fullmatch(text)) is not None:
+        return _to_count(scribe, count)
     if (match := _FROM_FIRST.fullmatch(text)) is not None:
         return _from_first(scribe, match)
     if (one := _ONE.fullmatch(text)) is not None and (found := _one_in_all(scribe, one["n"])):
@@ -100,6 +105,57 @@ def rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
         return "instruction"
     scribe.note(said.text)
     return "text"
+
+
+_DO_TO_COUNT = WordForm(  # "do this every row until you have 40 stitches on the needle"
+    rf"{_LEAD}(?:do|work|repeat|rep) (?:this|that|so|the same) (?:on |in )?every (?:row|round|rnd),? (?:until|till) (?:there are|you have) (?P<n>{COUNT}) (?:sts|stitches)(?: (?:on|left on) the needles?| left| in all)?"
+)
+
+
+def _row_to_count(scribe: Scribe, wanted: Count) -> list[Says] | None:
+    """Return the row just told, with a label or without, until so many stitches are there."""
+    entries = scribe.assembler.entries
+    last = entries[-1].step if entries else None
+    if not isinstance(last, st.Round | st.Row | st.Part) or not isinstance(wanted, int):
+        return None
+    if getattr(last.items[-1], "amount", None) != To():
+        return None
+    row = made(scribe.course, last.items, "") if isinstance(last, st.Part) else last
+    row = attrs.evolve(row, count=None, at=last.at)
+    kept = entries.pop()
+    live = scribe.now()
+    ends = [live.trial((row,), size) for size in range(len(live.tallies))]
+    if len(ends) != 1 or ends[0].troubles or not live.sure:
+        entries.append(kept)
+        return None
+    grows = ends[0].tally.count > live.tallies[0].count
+    scribe.numbered(row, ())
+    return [st.RepeatRounds((row,), UntilCount(wanted, grows), at=last.at)]
+
+
+_TO_COUNT = WordForm(  # "work until there are 22 sts, after a WS row"
+    rf"{_LEAD}{_VERB}(?: (?:{_THUS}|{_ITSELF}|every row))?,? (?:(?:until|till) (?:(?:there are|you have|you are back to|only) )*|to (?:the )?last )(?P<n>{COUNT}) ?(?:sts|stitches)?(?: (?:are left|remain|left|in all|again))?(?:,? (?:after|ending (?:with|after|on)|and end with) an? (?P<side>ws|wrong[- ]side|rs|right[- ]side) row)?"
+)
+
+
+def _to_count(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
+    """Return rows told by their sides until so many stitches are there, and the side that ends them."""
+    rows = rows_told(scribe)
+    names = {name for name, row in scribe.context.named.items() if row in rows}
+    live, wanted = scribe.now(), count_in(match["n"])
+    if len(rows) != 2 or not names & {"rs", "ws", "right-side", "wrong-side"} or not live.sure:
+        return None
+    if not isinstance(wanted, int) or len(live.tallies) != 1:
+        return None
+    until = UntilCount(wanted, wanted > live.tallies[0].count)
+    side, first = (match["side"] or "")[:1].lower(), next(iter(names - {"last"}))[:1]
+    first = (
+        first
+        if scribe.context.named.get(next(iter(names - {"last"}))) == rows[0]
+        else {"r": "w", "w": "r"}[first]
+    )
+    end = [attrs.evolve(rows[0], count=None, at=scribe.place)] if side and side == first else []
+    return [Again((), 2, until, False, 1, 0, False), *end]
 
 
 _FROM_FIRST = WordForm(  # "repeat from round 1, 5 times more"
@@ -150,6 +206,8 @@ def _rib_again(scribe: Scribe, said: str) -> list[Says] | None:
 
 
 def _found(scribe: Scribe, told: dict[str, str | None]) -> list[Says] | None:
+    if scribe.context.alternate:
+        weave_in(scribe, (scribe.context.last + 2,), final=True)
     rows = rows_told(scribe)
     if len(rows) < 2 or not _are_meant(scribe, told, len(rows)):
         return None
@@ -248,13 +306,14 @@ def rows_told(scribe: Scribe) -> list[_Row]:
     steps = [entry.step for entry in entries]
     numbered: list[_Row] = []
     ahead = 0
+    last = entries[-1].span[1] if entries and entries[-1].span else 0
     for entry in reversed(entries):
         span = entry.span
         if span is None or (ahead and span[1] != ahead - 1):
             break
         numbered[:0], ahead = _written(entry.step), span[0]
         if ahead == 1:
-            return numbered if entries[-1].span == (len(numbered),) * 2 else []
+            return numbered if last == len(numbered) else []
     pairs = [("rs", "ws"), ("right-side", "wrong-side"), ("right side", "wrong side")]
     pairs += [(chr(97 + n), chr(98 + n)) for n in range(7)]
     for pair in (*pairs, *(two[::-1] for two in pairs[:3])):
@@ -306,7 +365,7 @@ def _each(scribe: Scribe, rows: Sequence[_Row], shown: str) -> int:
         any("/" in k or (k in scribe.table and scribe.table[k].order) for k in kind)
         for kind in kinds
     )
-    purled = sum(kind == {"p"} for kind in kinds)
+    purled = sum("p" in kind and not kind & {"k"} for kind in kinds)
     if "eyelet" in words or "eyelets" in words or "holes" in words:
         return over
     if thing in ("twist", "crossing", "cable") or "twists" in words:

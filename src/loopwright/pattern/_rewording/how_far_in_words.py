@@ -161,6 +161,73 @@ def _parts_of_band(match: re.Match[str]) -> str:
     return match["b"] + ". ".join(told) if at - 1 == _figure(match["n"].lower()) else match[0]
 
 
+_NTHS = r"(?:\d{1,2}(?:st|nd|rd|th)|other|alternate|second|third|fourth|fifth|sixth)"
+_ORDINAL = {
+    "other": 2,
+    "alternate": 2,
+    "second": 2,
+    "third": 3,
+    "fourth": 4,
+    "fifth": 5,
+    "sixth": 6,
+}
+
+
+def _nth(word: str) -> int:
+    return _ORDINAL.get(word.lower()) or int(re.sub(r"\D", "", word))
+
+
+def _on_rounds(match: re.Match[str]) -> str:
+    """Put "work 14 rounds of stocking stitch. On rounds 3, 6, 9 and 12: …" round by round."""
+    many, course = _figure(match["n"].lower()), match["c"].lower().rstrip("s")
+    at = [int(n) for n in re.findall(r"\d+", match["list"])]
+    if at != sorted(set(at)) or at[-1] > many or at[0] < 1:
+        return match[0]
+    row = re.sub(
+        r"\bknit (?:over )?the (?:thumb|gusset|wedge)\b(?=[^.]*, k ?(\d+)$)",
+        lambda inner: f"k to last {re.findall(r'[0-9]+', match['row'])[-1]} sts",
+        match["row"].rstrip(),
+    )
+    told, last = list[str](), 0
+    for number in at:
+        if gap := number - last - 1:
+            told.append(f"Knit {gap} {course}{'s' * (gap > 1)}")
+        told.append(f"Next {course}: {row}")
+        last = number
+    if many > last:
+        told.append(f"Knit {many - last} {course}{'s' * (many - last > 1)}")
+    return match["b"] + ". ".join(told)
+
+
+def _listed_shaping(match: re.Match[str]) -> str:
+    """Put "dec on next rnd, on the foll 4th rnd, on every 2nd rnd 3 times" one after another."""
+    kind = match["kind"].lower()[:3]
+    course = match["c"]
+    told = [f"Work the {kind} {course}"]
+    for one in re.finditer(
+        rf"(?P<nth>{_NTHS}|every(?= {course})) {course}(?: (?P<often>twice|{_N} times))?",
+        match["rest"],
+        re.IGNORECASE,
+    ):
+        often = {"": 1, "twice": 2}.get((one["often"] or "").lower()) or _figure(
+            one["often"].lower().removesuffix(" times")
+        )
+        gap = 0 if one["nth"].lower() == "every" else _nth(one["nth"]) - 1
+        between = f"Knit {gap} {course}{'s' * (gap > 1)}. " if gap else ""
+        told += [f"{between}Work the {kind} {course}"] * often
+    return match["b"] + ". ".join(told)
+
+
+def _on_nth_and_every(match: re.Match[str]) -> str:
+    """Put "on the 5th row and on every 6th row following, …. When this has been done five times" row by row."""
+    before, more = _nth(match["nth"]) - 1, _figure(match["n"].lower()) - 1
+    flat = match["c"].lower() == "row"
+    plain = "rows in stocking stitch" if flat else "rounds"
+    verb = "Work" if flat else "Knit"
+    said = f"{match['b']}{verb} {before} {plain}. Dec {match['c']}: {match['row']}. Repeat the dec {match['c']} every {match['every']} {match['c']} {more} more times"
+    return f"{said}. {verb} {match['even']} {plain}"
+
+
 _ITEM_ROW = r"(?:sl|slip|k|p|knit|purl) ?\d[^.;:*]{2,40}"
 
 _ROWS: tuple[tuple[str, Means], ...] = (
@@ -225,6 +292,34 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>^|[.;] )with (?P<col>(?:yarn |colou?r )?(?-i:[A-H])) (?=(?:knit|purl|work) {_N} (?:rounds?|rnds?|rows?)\b)", r"\g<b>With \g<col>, "),
     # "With A rib 10 rounds", "Rib again, 8 rows"
     (rf"(?P<b>^|[.;] )(?P<with>with {_COL},? )?rib(?: again| on)?,? (?:for )?(?P<n>{_N}) (?P<more>more )?(?P<c>{_CRS})(?P<more2> more)?(?=[.;]|$)", lambda match: f"{match['b']}{match['with'].rstrip(' ,') + ', ' if match['with'] else ''}{'work' if match['with'] else 'Work'} {match['n']} {'more ' * bool(match['more'] or match['more2'])}{match['c']} in rib"),
+    # "Knit nine, narrow, all round", "k10, k2tog in each wedge", "In every section, k12, k2tog"
+    (rf"(?P<b>^|[.;:] )(?:knit|k) ?(?P<n>{_N}),? (?:and )?narrow,? (?:all |right |the way )*(?:a?round|to (?:the )?end)(?=[.;]|$)", lambda match: f"{match['b']}*K{_figure(match['n'].lower())}, k2tog; rep from * around"),
+    (rf"(?P<b>^|[.;:] )(?P<x>(?:{_ST}, )*{_TOG}(?:, {_ST})?),? (?:in|on|over|for) (?:each|every) (?:wedge|section|panel|segment|part)(?=[.;]|$)", r"\g<b>*\g<x>; rep from * to end"),
+    (rf"(?P<b>^|[.;:] )(?:in|on|over|for) (?:each|every) (?:wedge|section|panel|segment),? (?P<x>(?:{_ST}, )*{_TOG}(?:, {_ST})?)(?=[.;]|$)", r"\g<b>*\g<x>; rep from * to end"),
+    # "Work 14 rounds of stocking stitch. On rounds 3, 6, 9 and 12: k21, m1, knit the thumb, m1, k21"
+    (rf"(?P<b>^|[.;] )(?:work|knit) (?P<n>{_N}) (?P<c>{_CRS})(?: (?:of|in) (?:stocking st(?:itch)?|stockinette|st st)| plain)?[.;,] (?:in|on) {_CRS} (?P<list>\d+(?:, \d+)*,? (?:and|&) \d+)(?::|,) (?P<row>[^.:]+)(?=[.]|$)", _on_rounds),
+    # "Dec on next rnd, on the foll 4th rnd, on the foll 3rd rnd twice, on every 2nd rnd 3 times"
+    (rf"(?P<b>^|[.;] )(?P<kind>dec(?:rease)?|inc(?:rease)?) (?:on|in) (?:the )?next (?P<c>rnd|round|row)(?P<rest>(?:,|,? and|,? then|,? and then) (?:(?:on|in) )?(?:the )?(?:foll(?:owing)?\.? )?(?:every )?(?:{_NTHS} )?(?:rnd|round|row)(?: (?:twice|{_N} times))?(?:(?:,|,? and|,? then|,? and then) (?:(?:on|in) )?(?:the )?(?:foll(?:owing)?\.? )?(?:every )?(?:{_NTHS} )?(?:rnd|round|row)(?: (?:twice|{_N} times))?)+)(?=[.;]|$)", _listed_shaping),
+    # "On the 5th row and on every 6th row following, k2, ssk, …. When this has been done five times, work 7 rows even"
+    (rf"(?P<b>^|[.;] )(?:[a-z]+: )?on the (?P<nth>{_NTHS}) (?P<c>row|round|rnd) and (?:on )?every (?P<every>{_NTHS}) (?:row|round|rnd)(?: following| after(?: that)?)?[,:] (?P<row>[^.:;]+)[.;] when (?:this|it|that) has been (?:done|worked) (?P<n>{_N}) times,? (?:work|knit) (?P<even>{_N}) (?:rows|rounds|rnds)(?: even| plain| straight)?(?=[.;]|$)", _on_nth_and_every),
+    # "Every 3rd round from here: …. The two rounds between are plain, and they come first. Do the dec round five times"
+    (rf"(?P<b>^|[.;] )every (?P<nth>{_NTHS}) (?P<c>round|rnd|row)(?: from here(?: on)?)?: (?P<row>[^:]+?)\. the (?P<gap>{_N}) (?:rounds|rnds|rows) between are (?:knit(?:ted)? )?plain,? and (?:they )?come first\. (?:do|work) the (?P<name>dec|inc)\w* (?:round|rnd|row) (?P<n>{_N}) times(?=[.;]|$)", lambda match: f"{match['b']}{match['name'].capitalize()} {match['c']} (told only): {match['row']}. Work {match['gap']} plain {match['c']}s and the {match['name']} {match['c']} {match['n']} times"),
+    # "Purl the first 33 sts and knit the other 33, every rnd, until you have 52 rnds, then k 2 rnds over all sts"
+    (rf"(?P<b>^|[.;] )(?P<one>purl|knit) the first (?P<n>\d+)(?: (?:sts|stitches))?,? (?:and|then) (?P<other>knit|purl) the (?:other|rest|remaining)(?: (?P<m>\d+))?(?: (?:sts|stitches))?(?: \([^()]*\))?,? (?:in |on )?every (?P<c>rnd|round),? until (?:you have|there are) (?P<many>{_N}) (?:rnds|rounds)(?:,? (?:and )?then (?P<rest>k \d+ rnds|knit \d+ rounds)(?: over all (?:sts|stitches))?)?(?=[.;]|$)", lambda match: f"{match['b']}Rnd 1: {match['one'][0]}{match['n']}, {match['other'][0]} to end. Rep rnd 1 until you have {match['many']} rnds{'. ' + match['rest'].capitalize() if match['rest'] else ''}"),
+    # "Starting with the very next round, k2tog before each marker every other round until 56 sts remain"
+    (r"(?P<b>^|[.;] )(?:(?:starting|beginning) with the (?:very )?next (?:round|rnd),? )?(?:then )?k2tog (?:just )?before (?:each|every) marker (?:in |on )?every (?:(?P<other>other|second|alternate) )?(?P<c>round|rnd) until (?:there are |only )?(?P<n>\d+)(?: (?:sts|stitches))?(?: (?:remain|are left|left))?(?=[.;]|$)", lambda match: f"{match['b']}Dec {match['c']}: *k to 2 sts before marker, k2tog, sm; rep from * around. {'Knit 1 ' + match['c'] + '. Repeat the last 2 ' + match['c'] + 's' if match['other'] else 'Repeat the last ' + match['c']} until {match['n']} sts remain"),
+    # "Alternate a decrease round (k1, ssk, …) with a plain round 6 times; after that decrease every round 5 times"
+    (rf"(?P<b>^|[.;] )alternate (?:a|the|one) (?P<name>dec|inc)\w* (?P<c>round|rnd) \((?P<row>[^()]+)\) (?:with|and) (?:a|one) plain (?:round|rnd),? (?P<n>{_N}) times(?:[;,.] (?:after that|then),? (?:dec|inc)\w* (?:on |in )?every (?:round|rnd) (?P<m>{_N}) times)?(?=[.;]|$)", lambda match: f"{match['b']}{match['name'].capitalize()} {match['c']} (told only): {match['row']}. Work the {match['name']} {match['c']} and a plain {match['c']} {match['n']} times{'. Work the ' + match['name'] + ' ' + match['c'] + ' ' + match['m'] + ' times' if match['m'] else ''}"),
+    # "From R9 on, dec in the same places on every round, …, until"
+    (r"(?P<from>(?:^|[.;] )from (?:round|rnd|row|r) ?\d{1,2} on(?:wards)?),? (?P<what>dec|inc)(?:rease)? in the same places (?:on|in) every (?:round|rnd|row)(?:, [^.;:\d]*)?,? (?=until)", r"\g<from>, continue \g<what>reasing in this way on every round "),
+    (rf"\buntil you(?: are|'re) back (?:to|at|down to) (?P<n>{_N})(?: (?:sts|stitches))?(?= *[.;,]|$)", r"until you have \g<n> stitches"),
+    # "RS rows are as follows; on all WS rows purl"
+    (r"^(?:rs|right[- ]side) rows are (?:as follows|these|given|written)[;,.:] (?:on )?(?:all )?(?:the )?(?:ws|wrong[- ]side) rows:? (?:are )?(?P<how>purl|knit)(?:l?ed|ted)?(?=[.]|$)", lambda match: f"All WS rows: {match['how'].capitalize()}"),
+    # "Next row, knit"; "Work 6 of them"
+    (r"(?P<b>^|[.;] )(?P<next>next (?:row|round|rnd)), (?P<how>knit|purl)(?=[.;]|$)", r"\g<b>\g<next>: \g<how>"),
+    (rf"(?P<b>[.;] )(?:work|make|knit|do) (?P<n>{_N}) of (?:them|these|those)(?= *[.;]|$)", r"\g<b>Work this row until there are \g<n> of them"),
+    # "work until 3 sts are left, p 1 row, sl 1, k2tog, psso"
+    (r"(?P<go>\b(?:work|continue|go on)(?: (?:so|thus|like this|in this way))? (?:until (?:there are )?(?:only )?|to (?:the )?last )\d+ (?:sts|stitches)(?: (?:are left|remain))?), (?:then )?(?P<row>(?:p|k|purl|knit) (?:1|one) row)(?:[,;.] (?:then )?(?P<rest>[a-z])|(?=[.]?$))", lambda match: f"{match['go']}. {match['row'].capitalize()}" + (f". {match['rest'].upper()}" if match["rest"] else "")),
     # "16 rows: sl 1, k27; sl 1, p27", "2 rows CC: …"; "Stripe on until the flap has 24 rows"
     (rf"(?P<b>^|[.;] )(?:work |make )?(?P<n>{_N}) rows(?:(?: in| with)? (?:mc|cc|[A-E]\b|[a-z]+))?(?::| of| [–—-]) ?(?P<one>{_ITEM_ROW})[;/] ?(?P<other>{_ITEM_ROW})(?=[.]|$)", _two_rows),
     (rf"(?P<b>^|[.;] )(?P<n>{_N}) rows(?: (?:in|with))? (?:mc|cc|[A-E])\b,? (?P<so>(?:in )?(?:the same|this|like) way|the same|likewise)(?=[.;]|$)", r"\g<b>Work \g<n> more rows in the same way"),

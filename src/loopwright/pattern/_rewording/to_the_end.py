@@ -59,7 +59,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     # "(k5, p1) to end of every round, until the sock is 20 cm long": that round, so far
     (
-        rf"(?:(?P<open>[(\[])(?P<items>[^()\[\]*.;:]+)[)\]]|\*(?P<starred>[^*.;:]+?)(?:\*|[;,] rep(?:eat)? from \*))(?:{_EVERY}|{_ON_AND_ON}),? {_FAR}",
+        rf"(?:(?P<open>[(\[])(?!(?:the|an?|this|that|these|which|for|in|so) )(?P<items>[^()\[\]*.;:]+)[)\]]|\*(?P<starred>[^*.;:]+?)(?:\*|[;,] rep(?:eat)? from \*))(?:{_EVERY}|{_ON_AND_ON}),? {_FAR}",
         lambda match: (
             f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}{' in all' * bool(_SO_MANY.fullmatch(match['far']))}"
         ),
