@@ -41,7 +41,7 @@ from loopwright.pattern._reading.clauses import (
 )
 from loopwright.pattern._reading.closing import live_count
 from loopwright.pattern._reading.do_this import do_this
-from loopwright.pattern._reading.filled_places import until_all
+from loopwright.pattern._reading.filled_places import as_counted, until_all
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
@@ -555,7 +555,8 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
         found = labelled(scribe, label, said.piece(label.end, len(said.text)))
         if found is not None:
             return found
-    said = until_all(scribe, said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1"))
+    said = as_counted(scribe, said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1"))
+    said = until_all(scribe, said)
     text = without_asides(said)
     for one in (said, text) if text.text != said.text else (said,):
         for rule in _RULES:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 import attrs
 
@@ -16,7 +17,8 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again
 from loopwright.pattern._reading.alternate import weave_in
-from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.growth import shapes
+from loopwright.pattern._reading.labels import numbers_in, row_name
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._rewording.mapped import MappedText
@@ -38,7 +40,7 @@ _THUS = r"(?:thus|so|like (?:this|that|these)|in (?:this|the same|that) (?:way|m
 _ITSELF = rf"(?:(?:all |both )*(?:of )?(?:these|those|the|this|that|them|it)(?: (?:same|last|whole|two|three|four|five|six|eight|ten|twelve|\d{{1,2}}))*(?: (?:pair|set|group|lot)(?: of)?)?(?: {_C}| pattern| patt| sequence| rib(?:bing)?)?|both(?: {_C})?|(?:in )?(?:the )?patt(?:ern)?(?: as set)?)"
 _BY_NAME = rf"(?:(?:from )?(?:(?:{_C}|steps) )?(?P<a>\d{{1,2}}) ?(?:to|through|-|–|and|&) ?(?P<z>\d{{1,2}})|(?-i:(?:(?:rows |rounds |rnds )?(?P<la>[A-H]) ?(?:,? then|and|&|\+|,)+ ?(?P<lb>[A-H])(?:, )?)+))"
 _WHICH = rf"(?:{_ITSELF}|{_BY_NAME}|{_THUS})"
-_SHOWS = r"(?:(?:garter|purl|knit|long|slipped|slip|edge|chain|double|complete|full|whole|lace|stitch|st|eyelet|such|cable|twisted|pattern|patt|of (?:these|them)) )*"
+_SHOWS = r"(?:(?:garter|purl|knit|long|slipped|slip|edge|chain|double|complete|full|whole|lace|stitch|st|eyelet|such|cable|twisted|pattern|patt|inc|dec|increase|decrease|of (?:these|them)) )*"
 _THING = rf"(?P<shown>{_SHOWS}(?:ridges?|chains?|loops?|{_C}(?: of (?:eyelets|holes|bumps|twists|purl))?|twists?|crossings|cables|(?:slipped )?(?:sts|stitches)|bumps|repeats|bands|waves|eyelets))"
 _SEEN = r"(?:(?:can be|are|have been|is|being|now|to be|you can)? ?(?:counted|seen|worked|done|made|knitted|completed?|finished|crossed|formed)(?: up| down| along| on| in| at| from| since| so far| (?:the|each|either|both|one|a|every) (?:side|edge|end|heel|flap|right side|wrong side|front|start|turn|beginning)s?| of(?: the)? (?:flap|heel|piece|work))*)"
 _PLACE = r"(?:of (?-i:[A-H]|MC|CC)\b|(?:up|down|along|on|in|at|from|since|of) (?:(?:the|each|either|both|one|a|every) )?(?:(?:right|wrong|first|other|selvedge|selvage) )?(?:side|edge|end|heel|flap|front|piece|turn|leg|hand|strip|band|selvedge)s?)"
@@ -47,11 +49,12 @@ _ENDING = r"(?P<end>(?:end|finish|stopp)(?:ing)? (?:with|on|after|by)(?: working
 _TALK = r"(?:(?:and|then) (?:cut|break)(?: off)? (?-i:[A-H]|MC|CC)|and (?:cut|break|drop) (?:off )?the (?:[a-z]+ )?(?:thread|nylon)(?: off)?|(?:and|so|then|for|before|or) (?:that )?(?:the|your|you|it|a|here|until you) (?![^,]*\b(?:rows?|rounds?|rnds?|once|again|more|turn|[rw]s)\b)[a-z' ]{3,40}|(?:and )?no more)"
 _TAIL = rf"(?:[ ,]*(?:{_SEEN}|{_STAND}|{_PLACE}|{_ALL}))*(?:,? (?:and )?{_ENDING})?(?:,? {_TALK})?"
 _TIMES = rf"(?P<times>{_N}(?: times)?(?: (?:through|over|round|again))*)"
+_BEHIND = WordForm(r"with (?P<n>\w+) (?:rounds?|rnds?|rows?) (?P<how>purl|knit|plain)")
 _FORMS = tuple(
     WordForm(form)
     for form in (
         # "work it three times through", "do this pair of rows 15 times", "three times through"
-        rf"{_LEAD}(?:(?P<verb>{_VERB}) )?(?:(?:through|over) )?(?P<which>{_WHICH})?[ ,;:]*(?P<more>another |a further )?{_TIMES.replace('(?: times)?', '(?: (?P<more2>more )?times?)?')}(?P<more3> more)?{_TAIL}",
+        rf"{_LEAD}(?:(?P<verb>{_VERB}) )?(?:(?:through|over) )?(?P<which>{_WHICH})?[ ,;:]*(?P<more>another |a further )?{_TIMES.replace('(?: times)?', '(?: (?P<more2>more )?times?)?')}(?P<more3> more)?{_TAIL}(?P<after>,? with {_N.replace('<n>', '<k>')} (?:rounds?|rnds?|rows?) (?:purl|knit|plain) (?:after|behind) each(?: (?:pair|time|one))?)?",
         # "A then B, until 10 long loops can be counted", "until there are four eyelet rounds"
         rf"{_LEAD}(?:(?P<verb>{_VERB}) )?(?P<which>{_WHICH})?[ ,;:]*(?:over and over|again and again|on and on|by turns|alternately|in turn)?[ ,]*(?:(?:un)?til+|so that|to make|for)(?: (?:there are|you (?:have|can|count|see|make|are)|count|see|have|made|worked|done|a total of|the (?:flap|heel|piece|work|leg|rib) (?:has|shows|counts)|in all))* {_N} {_THING}{_TAIL}",
         # "six ridges in all, finishing with a knit round", "34 rows in all", "work 14 ridges"
@@ -71,6 +74,8 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return _row_to_count(scribe, count_in(count["n"]))
     if (count := _TO_COUNT.fullmatch(text)) is not None:
         return _to_count(scribe, count)
+    if (match := _NAMED_PAIR.fullmatch(text)) is not None:
+        return _named_pair(scribe, match["name"])
     if (match := _FROM_FIRST.fullmatch(text)) is not None:
         return _from_first(scribe, match)
     if (one := _ONE.fullmatch(text)) is not None and (found := _one_in_all(scribe, one["n"])):
@@ -158,6 +163,21 @@ def _to_count(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     return [Again((), 2, until, False, 1, 0, False), *end]
 
 
+_NAMED_PAIR = WordForm(  # "work the buttonhole row and the row after it once again"
+    rf"{_LEAD}(?:work|repeat|rep|knit|do) the (?P<name>[a-z][a-z -]*?) (?:row|round|rnd),? and the (?:(?:row|round|rnd|one) (?:after|behind|following)(?: (?:it|that))?|(?:next|following) (?:row|round|rnd)),? (?:once (?:more|again)|again|one more time){_TAIL}"
+)
+
+
+def _named_pair(scribe: Scribe, name: str) -> list[Says] | None:
+    """Return the row with a name and the row that was worked behind it."""
+    row = scribe.context.named.get(row_name(name))
+    steps = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Round | st.Row)]
+    for one, after in pairwise(steps):
+        if row is not None and getattr(one, "items", None) == row.items:
+            return [attrs.evolve(two, count=None, at=scribe.place) for two in (one, after)]
+    return None
+
+
 _FROM_FIRST = WordForm(  # "repeat from round 1, 5 times more"
     rf"{_LEAD}(?:repeat|rep|begin again|start again|go on|work)(?: (?:all|everything))?(?: again)? from (?:the )?(?:(?:round|rnd|row|step) 1|(?:1st|first) (?:round|rnd|row)),? (?P<more>another |a further )?(?:{_N} (?P<more2>more )?times(?P<more3> more)?|(?P<once>once more|again)){_TAIL}"
 )
@@ -215,6 +235,13 @@ def _found(scribe: Scribe, told: dict[str, str | None]) -> list[Says] | None:
     many = {"twice": 2, "thrice": 3}.get(often) or (
         count_in(often) if often[:1].isdigit() else number_of(often)
     )
+    if "times" in told and (behind := _BEHIND.search(told["after"] or "")):
+        course, n = ("RND" if isinstance(rows[0], st.Round) else "ROW"), behind["n"]
+        plain = made(course, (Run("p" if behind["how"] == "purl" else "k", To()),), "")
+        steps = [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
+        steps += [attrs.evolve(plain, at=scribe.place)] * (int(n) if n.isdigit() else number_of(n))
+        del scribe.assembler.entries[-len(rows) :]
+        return [st.RepeatRounds(tuple(steps), many, at=scribe.place)]
     if "times" in told:
         says_times = "times" in (told["times"] or "") or often in ("twice", "thrice")
         if not says_times or min(values_of(many)) < 1:
@@ -354,6 +381,13 @@ def _in_all(scribe: Scribe, rows: Sequence[_Row], many: Count) -> list[Says] | N
     return [Again((), len(rows), times, False, 1, 0, False), *rest]
 
 
+def _changes_count(scribe: Scribe, row: _Row) -> bool:
+    """Tell whether a row leaves other stitches than it found."""
+    live = scribe.now()
+    ends = [live.trial((attrs.evolve(row, count=None),), size) for size in range(len(live.tallies))]
+    return any(end.tally.count != now.count for end, now in zip(ends, live.tallies, strict=True))
+
+
 def _each(scribe: Scribe, rows: Sequence[_Row], shown: str) -> int:
     """Return how many of a thing those rows make; less than 0 for the rows that one takes."""
     words = shown.split()
@@ -376,6 +410,8 @@ def _each(scribe: Scribe, rows: Sequence[_Row], shown: str) -> int:
         return -2 if thing == "ridge" and "purl" not in words else 0
     if thing in ("chain", "loop") or words[0] in ("slipped", "slip", "long", "edge", "chain"):
         return -2 if flat else 0
+    if words[0][:3] in ("inc", "dec"):
+        return sum(shapes(row) and _changes_count(scribe, row) for row in rows)
     if thing in ("repeat", "wave", "band"):
         return 1
     if words == ["rows"] or words in (["rounds"], ["rnds"]):

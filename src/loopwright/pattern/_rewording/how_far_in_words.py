@@ -218,6 +218,14 @@ def _listed_shaping(match: re.Match[str]) -> str:
     return match["b"] + ". ".join(told)
 
 
+def _from_star_to_star(match: re.Match[str]) -> str:
+    """Put "*Dec round: …. Knit 2 rounds.* Work from * to * twice in all" as that, and again."""
+    often = 2 if match["n"].lower() == "twice" else _figure(match["n"].lower())
+    many, more = _figure(match["m"].lower()) + 1, often - (not match["more"])
+    again = f". Repeat the last {many} {match['c'].rstrip('s')}s {more} more times" if more else ""
+    return f"{match['l']}: {match['row']}. {match['plain']}{again}"
+
+
 def _on_nth_and_every(match: re.Match[str]) -> str:
     """Put "on the 5th row and on every 6th row following, …. When this has been done five times" row by row."""
     before, more = _nth(match["nth"]) - 1, _figure(match["n"].lower()) - 1
@@ -320,6 +328,28 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>[.;] )(?:work|make|knit|do) (?P<n>{_N}) of (?:them|these|those)(?= *[.;]|$)", r"\g<b>Work this row until there are \g<n> of them"),
     # "work until 3 sts are left, p 1 row, sl 1, k2tog, psso"
     (r"(?P<go>\b(?:work|continue|go on)(?: (?:so|thus|like this|in this way))? (?:until (?:there are )?(?:only )?|to (?:the )?last )\d+ (?:sts|stitches)(?: (?:are left|remain))?), (?:then )?(?P<row>(?:p|k|purl|knit) (?:1|one) row)(?:[,;.] (?:then )?(?P<rest>[a-z])|(?=[.]?$))", lambda match: f"{match['go']}. {match['row'].capitalize()}" + (f". {match['rest'].upper()}" if match["rest"] else "")),
+    # "Rib 3 rounds as sts now lie: (p1, k3) to end"
+    (rf"(?P<b>^|[.;] )(?:then )?(?:rib|work|knit) (?P<n>{_N}) (?P<c>{_CRS})(?: [a-z][a-z ]{{3,30}})?: (?=[*(\[](?:[kp] ?\d|knit|purl))", r"\g<b>Next \g<n> \g<c>: "),
+    # "*k9, k2tog; repeat around"; "until the decrease round that leaves 48 stitches"
+    (r"(?P<star>\*[^*.:]+[;,] rep(?:eat)?) (?=(?:all )?(?:a?round|across|to (?:the )?end)\b)", r"\g<star> from * "),
+    (r",? until the (?:dec|inc)\w* (?:round|rnd|row) (?:that|which) leaves (?P<n>\d+)(?: (?:sts|stitches))?(?=[.;,]|$)", r" until there are \g<n> sts"),
+    (r"(?P<go>\b(?:dec|inc)(?:rease)? in the same (?:way|manner) (?:on |in )?every (?:other|alternate) (?:round|rnd)),? each [a-z0-9]+ (?:over|above) the (?:one|last)(?: below(?: it)?)?,? (?=until)", r"\g<go> "),
+    # "dec 1 st at each end of the next row and of every 4th row after it", "of alt rows"
+    (r"(?P<b>^|[.;] )keeping (?:the |in )?(?:rib|patt(?:ern)?|moss stitch)(?: as (?:established|set))?,? (?P<what>dec|inc)(?=\w* \d)", r"\g<b>\g<what>"),
+    (rf"\b(?P<what>(?:dec|inc)(?:rease)? {_N} (?:sts?|stitch(?:es)?)) (?:at )?each (?:end|side) of (?:the )?next row,?(?: and| then)? (?:of |on )?(?:every )?(?P<nth>{_NTHS}|alt) rows?(?: (?:after (?:it|that)|following))?(?P<until>,? until )", r"\g<what> at each end of next and every foll \g<nth> row until "),
+    (rf"(?P<then>\bthen) of (?P<every>every (?:foll(?:owing)? )?{_NTHS} row until)", r"\g<then> \g<every>"),
+    # "Dec in the same manner at each end of every foll 6th row"
+    (rf"(?P<b>^|[.;] )(?P<what>dec|inc)(?:rease)? in the same (?:manner|way) (?:at (?:each|both) ends? )?(?:of |on |in )every (?:foll(?:owing)?\.? )?(?P<nth>{_NTHS}) (?P<c>row|round|rnd)(?= (?:until|\d|{_N} times))", r"\g<b>Repeat the \g<what> \g<c> every \g<nth> \g<c>"),
+    # "Row 1 (RS) and each RS row: …"
+    (r"(?P<row>^|[.;] )(?P<l>(?:row|round|rnd) \d{1,2}(?: \([RW]S\))?) and (?:each|every) (?P<side>[RW]S|right[- ]side|wrong[- ]side) row(?=:)", lambda match: f"{match['row']}{match['l'].split(' (')[0]} and all {match['side']} rows"),
+    # "Rnd 3: *k1, yo, ssk, k4." without a second star; "After Rnd 8 start anew; work 5 zigs"
+    (r"(?P<l>\b(?:rnd|round|row) \d{1,2}(?: \([RW]S\))?: )\*(?P<x>[^*.;:]+)(?=\.(?: (?:rnd|round|row|each)\b|$))(?![^\n]*\brep(?:eat)?\b)", r"\g<l>*\g<x>; rep from * to end"),
+    (rf"(?P<b>^|[.;] )after (?P<c>rnd|round|row) (?P<z>\d{{1,2}}) (?:start|begin) (?:anew|again|over(?: again)?)[;,.] (?:work|make|do) (?P<n>{_N}) (?:[a-z]+)(?=[.;]|$)", r"\g<b>Work \g<c>s 1-\g<z> \g<n> times in all"),
+    # "Increase on right-side rows as follows: …. When you have counted 6 increase rows and worked the WS row after the last, …"
+    (r"(?P<b>^|[.;] )(?:inc|dec|shap)\w* on (?P<side>right|wrong)[- ]side rows as follows: ", lambda match: f"{match['b']}{match['side'].capitalize()}-side rows: "),
+    (rf"(?P<b>^|[.;] )when you have (?:counted|worked|made|done) (?P<n>{_N}) (?P<what>increase|decrease|inc|dec) rows(?P<side>,? and (?:worked )?the (?:wrong|right)-side row after the last)?,? (?:then )?(?P<rest>[a-z])", lambda match: f"{match['b']}Work until you have {match['n']} {match['what']} rows{', ending with a purl row' * 0}. {match['rest'].upper()}"),
+    # "*Decrease round: …. Knit 2 rounds.* Work from * to * twice in all"
+    (rf"^\*(?P<l>[A-Za-z]+ (?:round|rnd|row)): (?P<row>[^:*]+(?:\*[^*:]+\*[^*:]*)??)\. (?P<plain>(?:knit|purl|work) (?P<m>{_N}) (?P<c>rounds?|rnds?|rows?)(?: even| plain)?)\.\* (?:work|rep(?:eat)?) from \* to \* (?P<n>{_N}|twice) ?(?:times )?(?P<more>more)?(?: ?in all)?(?=[.;]|$)", _from_star_to_star),
     # "16 rows: sl 1, k27; sl 1, p27", "2 rows CC: …"; "Stripe on until the flap has 24 rows"
     (rf"(?P<b>^|[.;] )(?:work |make )?(?P<n>{_N}) rows(?:(?: in| with)? (?:mc|cc|[A-E]\b|[a-z]+))?(?::| of| [–—-]) ?(?P<one>{_ITEM_ROW})[;/] ?(?P<other>{_ITEM_ROW})(?=[.]|$)", _two_rows),
     (rf"(?P<b>^|[.;] )(?P<n>{_N}) rows(?: (?:in|with))? (?:mc|cc|[A-E])\b,? (?P<so>(?:in )?(?:the same|this|like) way|the same|likewise)(?=[.;]|$)", r"\g<b>Work \g<n> more rows in the same way"),
@@ -329,7 +359,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "six times in total, then 10 rounds without shaping"
     (rf"(?P<times> times(?: more| in all| in total| altogether)?| twice(?: more)?),? (?:and )?then (?P<n>{_N}) (?P<plain>plain )?(?P<c>{_CRS})(?(plain)|(?: plain| even| straight| without (?:any )?(?:shaping|dec\w*|inc\w*)))(?=[.;]|$)", r"\g<times>. Work \g<n> \g<c> even"),
     # "Narrow the ankle at the back of the leg: k1, k2tog, k to last 3 sts, ssk, k1"
-    (r"(?P<b>^|[.;] )(?:narrow|decrease|shape)\b(?! (?:thus|so|row|round|rnd))[^.:;*\d]{3,50}: (?=(?:[kp] ?\d|ssk|k2tog|sl ?1)[^.:*]*\bto (?:the )?last\b[^.:*]*\b(?:ssk|k2tog|skpo?)\b)", r"\g<b>Dec round: "),
+    (r"(?P<b>^|[.;] )(?:narrow|decrease|shape)\b(?! (?:thus|so|as follows|like this|row|round|rnd))[^.:;*\d]{3,50}: (?=(?:[kp] ?\d|ssk|k2tog|sl ?1)[^.:*]*\bto (?:the )?last\b[^.:*]*\b(?:ssk|k2tog|skpo?)\b)", r"\g<b>Dec round: "),
     # "Shape gusset on the next and every foll 3rd rnd: …. Four dec rnds altogether, and 2 plain rnds after the last"
     (rf"(?P<b>^|[.;] )[a-z ]{{3,40}} (?:on|in) the next and (?:on |in )?(?:every|each)(?: foll(?:owing)?\.?)? (?P<nth>\d(?:st|nd|rd|th)|other|alternate|second|third|fourth) (?P<c>rnd|round|row): (?P<row>[^:]+?)\. (?:(?:make|work) )?(?P<n>{_N}) (?P<name>dec|inc)\w*\.? (?:rnds|rounds|rows) (?:altogether|in all|in total)(?:,? and (?P<m>{_N}) plain (?:rnds|rounds|rows)(?: after (?:the last|that|it))?)?(?=[.;]|$)", _on_next_and_every),
     # "*Knit 1 rnd, work gusset rnd once; rep from * 10 more times"
@@ -348,7 +378,23 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "Work 10 rows of this rib, then 20 rows of st st"
     (rf"(?P<first>\b(?:work|knit|do) {_N} {_CRS} (?:of|in) (?:this|that|the) (?:rib|pattern|patt|stitch|moss|lace)(?: (?:stitch|pattern))?),? (?:and )?then (?=(?:another )?{_N} {_CRS} (?:of|in) )", r"\g<first>. Work "),
 )  # fmt: skip
-_TABLE = Rewordings(_ROWS)
+
+
+def _in_figures(means: Means) -> Means:
+    """Return what leaves words as they are where they hold other numbers than it can take: by size."""
+    if isinstance(means, str):
+        return means
+
+    def tried(match: re.Match[str]) -> str:
+        try:
+            return means(match)
+        except ValueError:
+            return match[0]
+
+    return tried
+
+
+_TABLE = Rewordings((said, _in_figures(means)) for said, means in _ROWS)
 
 
 def how_far_in_words(said: MappedText) -> MappedText:
