@@ -76,7 +76,6 @@ from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import (
     OF_THUMB,
     Stated,
-    count_in,
     stated_in,
     without_asides,
     without_thumb,
@@ -102,6 +101,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turned_places import with_turns
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns
+from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
 from loopwright.pattern.values import Count, To, Where
 
@@ -203,7 +203,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
-        return rows_said(scribe, said, count_in(rows[1]))
+        return rows_said(scribe, said, rows[1])
     scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
     says = _sentence(scribe, with_last_rows(scribe, bare))
     if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
@@ -322,7 +322,7 @@ _STANDS = WordForm(  # "Row 7: 5 stitches between the markers, 29 in all"
     r"(?:between|in|on|before|after|at) [^;*]*$",
 )
 _SO_MANY_ROWS = WordForm(
-    rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
+    rf"[(\[]?({COUNT}|{'|'.join(NUMBER_WORDS[1:])}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
     r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
 )
 

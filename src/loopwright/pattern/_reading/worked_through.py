@@ -87,10 +87,15 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
-def rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
+def rows_said(scribe: Scribe, said: MappedText, number: str) -> str:
     """Take a number of rows that stands by itself: of the repeat before it, or of the rows told."""
+    stated = count_in(number) if number[:1].isdigit() else number_of(number)
     entries = scribe.assembler.entries
     last = entries[-1].step if entries else None
+    rows = rows_told(scribe)
+    if len(rows) > 1 and len(rows) == stated:
+        scribe.note(said.text)
+        return "text"
     if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
         each = courses_in(last.steps) + last.every - 1
         alone = not any(  # no other repeat of the same sentence stands before it
@@ -104,7 +109,6 @@ def rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
             made = sized([int(value) * each for value in values_of(last.times)])
             scribe.claim("rounds", stated, made)
             return "count"
-    rows = rows_told(scribe)
     if len(rows) > 1 and (says := _in_all(scribe, rows, stated)):
         scribe.give(says)
         return "instruction"

@@ -350,6 +350,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>^|[.;] )when you have (?:counted|worked|made|done) (?P<n>{_N}) (?P<what>increase|decrease|inc|dec) rows(?P<side>,? and (?:worked )?the (?:wrong|right)-side row after the last)?,? (?:then )?(?P<rest>[a-z])", lambda match: f"{match['b']}Work until you have {match['n']} {match['what']} rows{', ending with a purl row' * 0}. {match['rest'].upper()}"),
     # "*Decrease round: …. Knit 2 rounds.* Work from * to * twice in all"
     (rf"^\*(?P<l>[A-Za-z]+ (?:round|rnd|row)): (?P<row>[^:*]+(?:\*[^*:]+\*[^*:]*)??)\. (?P<plain>(?:knit|purl|work) (?P<m>{_N}) (?P<c>rounds?|rnds?|rows?)(?: even| plain)?)\.\* (?:work|rep(?:eat)?) from \* to \* (?P<n>{_N}|twice) ?(?:times )?(?P<more>more)?(?: ?in all)?(?=[.;]|$)", _from_star_to_star),
+    # "Work the inc round every other round until …, and finish with a plain round": the last of them shapes
+    (r"(?P<go>\b(?:work|rep(?:eat)?) the (?:inc|dec)\w* (?P<c>round|rnd) every other (?:round|rnd) until [^.;:,]*),? and (?:finish|end) with a plain (?:round|rnd)(?=[.;]|$)", r"\g<go>. Knit 1 \g<c>"),
     # "16 rows: sl 1, k27; sl 1, p27", "2 rows CC: …"; "Stripe on until the flap has 24 rows"
     (rf"(?P<b>^|[.;] )(?:work |make )?(?P<n>{_N}) rows(?:(?: in| with)? (?:mc|cc|[A-E]\b|[a-z]+))?(?::| of| [–—-]) ?(?P<one>{_ITEM_ROW})[;/] ?(?P<other>{_ITEM_ROW})(?=[.]|$)", _two_rows),
     (rf"(?P<b>^|[.;] )(?P<n>{_N}) rows(?: (?:in|with))? (?:mc|cc|[A-E])\b,? (?P<so>(?:in )?(?:the same|this|like) way|the same|likewise)(?=[.;]|$)", r"\g<b>Work \g<n> more rows in the same way"),
