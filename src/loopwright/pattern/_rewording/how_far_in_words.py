@@ -4,13 +4,14 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
-__all__ = ["how_far_in_words"]
+__all__ = ["LISTED", "how_far_in_words"]
 
 _N = rf"(?:\d{{1,3}}(?: ?[(\[][^)\]]{{1,40}}[)\]])?|{'|'.join(NUMBER_WORDS)})"
 _CRS = r"(?:rounds|rnds|rows)"
@@ -118,6 +119,8 @@ def _bands(match: re.Match[str]) -> str:
         f"With {one['col']}, knit {n} {course}{'s' * (n > 1)}"
         for one, n in zip(found, many, strict=True)
     )
+    if far := match.groupdict().get("far"):
+        return f"{match['b']}{told}. Repeat the last {sum(many)} {course}s {far}"
     often = next((v for k, v in match.groupdict().items() if k.startswith("often") and v), None)
     if often is None:
         return f"{match['b']}{told}"
@@ -199,6 +202,23 @@ def _on_rounds(match: re.Match[str]) -> str:
     return match["b"] + ". ".join(told)
 
 
+def _shaping_on(match: re.Match[str]) -> str:
+    """Put "make the dec rnd on rnds 1, 4 and 7, all others plain" one round after another."""
+    kind, course = match["kind"].lower(), match["c"]
+    at = [int(n) for n in re.findall(r"\d+", match["list"])]
+    if at != sorted(set(at)) or at[0] < 1:
+        return match[0]
+    told, last = list[str](), 0
+    for number in at:
+        if gap := number - last - 1:
+            told.append(f"Knit {gap} {course}{'s' * (gap > 1)}")
+        told.append(f"Work the {kind} {course}")
+        last = number
+    if match["until"]:
+        told.append(f"Omit the plain {course}s {match['until']}")
+    return match["b"] + ". ".join(told)
+
+
 def _listed_shaping(match: re.Match[str]) -> str:
     """Put "dec on next rnd, on the foll 4th rnd, on every 2nd rnd 3 times" one after another."""
     kind = match["kind"].lower()[:3]
@@ -226,6 +246,22 @@ def _from_star_to_star(match: re.Match[str]) -> str:
     return f"{match['l']}: {match['row']}. {match['plain']}{again}"
 
 
+def _by_their_counts(match: re.Match[str]) -> str:
+    """Put "round 1: 72 sts; round 4: 64 sts" as rounds that decrease once in each of so many parts."""
+    told = [(int(n), int(count)) for n, count in re.findall(r"(\d+): (\d+)", match[0])]
+    steps = {a - b for (_, a), (_, b) in pairwise(told)}
+    parts = steps.pop() if len(steps) == 1 else 0
+    if parts < 3 or any(count % parts for _, count in told):
+        return match[0]
+    rows = []
+    for number, count in told:
+        before = f"k{count // parts - 1}, " if count > parts else ""
+        rows.append(
+            f"Round {number}: *{before.capitalize()}k2tog; rep from * to end. ({count} sts)"
+        )
+    return " ".join(rows)
+
+
 def _on_nth_and_every(match: re.Match[str]) -> str:
     """Put "on the 5th row and on every 6th row following, …. When this has been done five times" row by row."""
     before, more = _nth(match["nth"]) - 1, _figure(match["n"].lower()) - 1
@@ -237,6 +273,14 @@ def _on_nth_and_every(match: re.Match[str]) -> str:
 
 
 _ITEM_ROW = r"(?:sl|slip|k|p|knit|purl) ?\d[^.;:*]{2,40}"
+
+LISTED: tuple[tuple[str, Means], ...] = (  # rounds of which a text gives the counts alone
+    # "K2tog at the end of every wedge on the rounds listed, and knit the rest": "round 1: 72 sts; round 4: 64 sts"
+    (r"(?P<b>^|[.;] )k2tog (?:once )?(?:at|in|near) (?:the end of )?(?:every|each) (?:wedge|section|panel|segment) on the (?:rounds|rnds) (?:that are )?(?:listed|named|given)(?: below)?,? and (?:knit|work) the (?:rest|others)(?: plain)?(?=[.;:]|$)", r"\g<b>Rounds not listed are knitted plain"),
+    (r"^colou?rs?: [^.:]{1,40}\. (?=(?:k|knit|work) \d+ (?:rnds|rounds|rows)\b)", ""),  # a stripe, and no list
+    (r"^(?:round|rnd) \d{1,2}: \d{1,3} (?:sts|stitches)(?:; (?:round|rnd) \d{1,2}: \d{1,3} (?:sts|stitches))+\.?$", _by_their_counts),
+)  # fmt: skip
+
 
 _ROWS: tuple[tuple[str, Means], ...] = (
     # "On right-side rows: …", "Odd-numbered rows: …. Even-numbered rows: …. Do rows 1 to 12"
@@ -292,6 +336,9 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>^|[.;] )(?:[a-z][a-z, ]{{3,40}}: )?{_BANDS}[.;] (?:all (?:of (?:it|this|them) )?(?:is|in|are) (?:plain )?(?:knit(?:ting)?|stocking st(?:itch)?|st st))(?=[.;]|$)", _bands),
     (rf"(?P<b>^|[.;] )(?:then,? )?all in (?:knit|plain knitting|stocking st(?:itch)?|st st): {_BANDS}(?=[.;]|$)", _bands),
     (rf"(?P<b>^|[.;] )\*{_BANDS}; rep(?:eat)? from \* (?P<often>{_N}) (?:(?P<more>more )times|times more)(?=[.;]|$)", _bands),
+    (rf"(?P<b>^|[.;] )\*{_BANDS}; rep(?:eat)? from \* (?P<far>until [^.;]*?)(?: and you have (?:just )?(?:finished|done|completed) an? [^.;,]*)?(?=[.;]|$)", _bands),
+    # "Make the dec rnd on rnds 1, 4, 7, 9 and 11, all other rnds up to there being plain; after that dec on every rnd until 8 sts are left"
+    (r"(?P<b>^|[.;] )(?:make|work|do) the (?P<kind>dec|inc)\w* (?P<c>rnd|round) (?:on|in) (?:rnds|rounds) (?P<list>\d+(?:, \d+)*,? (?:and|&) \d+)(?:[,;] (?:with )?(?:all |the )*others?(?: (?:rnds|rounds))?(?: up to there)?(?: being| are)? plain)?(?:[;,.] (?:after that|then|from there),? (?:(?:dec|inc)\w*|work it) (?:on |in )?every (?:rnd|round) (?P<until>until [^.;]*))?(?=[.;]|$)", _shaping_on),
     # "Basket: 4 rounds of *k3, p3*, 4 rounds of *p3, k3*. Do this five times over, then knit 2 rounds"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?(?:work )?(?P<n1>{_N}) (?:rounds|rnds) of {_UNIT.format(n=1)}(?:,| and|,? then) (?P<n2>{_N}) (?:rounds|rnds) of {_UNIT.format(n=2)}[.;,] (?:do|work|repeat) (?:this|these|it|them) (?P<often>{_N}) times(?: over| in all| altogether| through)?(?:,? (?:and )?then (?P<rest>[^.;*]*))?(?=[.;]|$)", _two_units),
     (rf"(?P<b>^|[.;] )(?P<parts>{_PART}(?:,? then {_PART})+)(?::|,| [–—-]) (?:a|one|which is (?:a|one)|this is (?:a|one)) (?:band|stripe|ridge|repeat|pattern|welt) of (?P<n>{_N}) (?:rounds|rnds)(?=[.;]|$)", _parts_of_band),

@@ -14,6 +14,7 @@ from itertools import pairwise
 import attrs
 
 from loopwright.pattern._rewording.between_sizes import by_sign
+from loopwright.pattern._rewording.how_far_in_words import LISTED
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
@@ -314,7 +315,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<lead>\g<label>: ",
     ),
 )  # fmt: skip
-_TABLE = Rewordings(_ROWS)
+_TABLE = Rewordings((*_ROWS, *LISTED))
 _MOST = 4000  # characters of a line; a longer one is left as it stands
 _Piece = tuple[int, int, tuple[int, ...]]  # where it begins in a line, its own line, its columns
 
