@@ -25,7 +25,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.items import Run, items_in
+from loopwright.pattern.items import Mark, Run, items_in
 from loopwright.pattern.values import Count, Sized, To, UntilCount, plus, sized, values_of
 
 __all__ = ["rows_said", "rows_told", "worked_through"]
@@ -164,6 +164,10 @@ def _to_count(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         else {"r": "w", "w": "r"}[first]
     )
     end = [attrs.evolve(rows[0], count=None, at=scribe.place)] if side and side == first else []
+    copies = [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
+    steps = [e.step for e in scribe.assembler.entries if isinstance(e.step, st.Round | st.Row)]
+    if [step.items for step in steps[-2:]] != [row.items for row in rows]:
+        return [st.RepeatRounds(tuple(copies), until, at=scribe.place), *end]
     return [Again((), 2, until, False, 1, 0, False), *end]
 
 
@@ -361,7 +365,19 @@ def _just(steps: Sequence[st.Step], rows: Sequence[_Row]) -> bool:
         if len(last) >= len(rows) or not isinstance(step, st.Round | st.Row | st.RepeatRounds):
             break
         last[:0] = _written(step)
-    return [row.items for row in last] == [row.items for row in rows]
+    return len(last) == len(rows) and all(map(_is_alike, last, rows))
+
+
+def _is_alike(row: _Row, told: _Row) -> bool:
+    """Tell whether a row is as it was told, or plain as that is and places a marker besides."""
+    if row.items == told.items:
+        return True
+    runs = {one.stitch for one in row.items if isinstance(one, Run)}
+    return (
+        len(told.items) == 1
+        and runs == {getattr(told.items[0], "stitch", "")}
+        and all(isinstance(one, Run | Mark) for one in row.items)
+    )
 
 
 def _written(step: st.Step) -> list[_Row]:

@@ -327,7 +327,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<often> times),? (?:and |then )+(?:work )?(?P<a>\d{{1,2}})(?:st|nd|rd|th) ?(?:-|–|to) ?(?P<z>\d{{1,2}})(?:st|nd|rd|th) (?P<c>{_CRS}) once (?:more|again)(?=[.;]|$)", r"\g<often>. Work \g<c> \g<a>-\g<z> once more"),
     # "begin your 2x2 rib: 10 rnds"; "knit and purl back and forth for 8 rows"
     (rf"(?P<b>^|[.;] )[^.;:*]*\b(?:begin|start) (?:your|the) (?P<a>\d) ?x ?(?P<z>\d) rib: (?P<n>{_N}) (?P<c>{_CRS})(?=[.;]|$)", r"\g<b>Work \g<n> \g<c> in k\g<a>, p\g<z> rib"),
-    (r"\bknit and purl back and forth (?=for \d|until)", "work back and forth in stocking stitch "),
+    (rf"\bknit and purl back and forth for (?P<n>{_N}) rows", r"work \g<n> rows in stocking stitch"),
+    # "Then two together all the way round", "10 rows of this make a firm moss border"
+    (r"(?P<b>^|[.;] )(?:then,? )?(?:knit )?two together,? (?:all )?(?:the way |right )?(?:a?round)(?: again)?(?=[.;]|$)", r"\g<b>*K2tog; rep from * around"),
+    (rf"(?P<b>^|[.;] )(?P<n>{_N}) (?P<c>{_CRS}) of (?:this|it) (?:make|give|form|are)s? [^.;:*\d]*(?=[.;]|$)", lambda match: f"{match['b']}Work this {match['c'].rstrip('s')} until there are {match['n']} of them"),
     # "Cast on 3 sts at the beginning of every row and knit across, 12 rows"
     (rf"\b(?P<cast>cast on {_N} (?:sts|stitches) at the (?:beg(?:inning)?|start)) of (?:every|each) row,? (?:and knit (?:across|to (?:the )?end)|knitting across),? (?:for )?(?P<n>{_N}) rows", r"\g<cast> of the next \g<n> rows, knitting across"),
     # "K 6 rnds A, 2 rnds B: this is one stripe sequence. Work it three times through", "2 rounds of A, 4 of B, …. All is plain knitting"
