@@ -46,7 +46,7 @@ _SEEN = r"(?:(?:can be|are|have been|is|being|now|to be|you can)? ?(?:counted|se
 _PLACE = r"(?:of (?-i:[A-H]|MC|CC)\b|(?:up|down|along|on|in|at|from|since|of) (?:(?:the|each|either|both|one|a|every) )?(?:(?:right|wrong|first|other|selvedge|selvage) )?(?:side|edge|end|heel|flap|front|piece|turn|leg|hand|strip|band|selvedge)s?)"
 _STAND = r"(?:(?:stand|lie|sit|are|show)s? (?:one )?(?:above|over|on top of) (?:each|one an|an|the) ?other)"
 _ENDING = r"(?P<end>(?:end|finish|stopp)(?:ing)? (?:with|on|after|by)(?: working)? (?:an? |the |one )?(?P<last>(?:round|rnd|row) \d{1,2}|(?:[rw]s|right[- ]side|wrong[- ]side) row|[a-z0-9]+(?: [a-z]+)?)(?: (?:round|rnd|row))?(?: (?:again|once more))?|the last (?:one |of them |row |round )?(?:being |is |to be )?(?:an? )?(?P<last2>[a-z0-9]+)(?: one| row| round)?)"
-_TALK = r"(?:(?:and|then) (?:cut|break)(?: off)? (?-i:[A-H]|MC|CC)|and (?:cut|break|drop) (?:off )?the (?:[a-z]+ )?(?:thread|nylon)(?: off)?|(?:and|so|then|for|before|or) (?:that )?(?:the|your|you|it|a|here|until you) (?![^,]*\b(?:rows?|rounds?|rnds?|once|again|more|turn|[rw]s)\b)[a-z' ]{3,40}|(?:and )?no more)"
+_TALK = r"(?:(?:and|then) (?:cut|break)(?: off)? (?-i:[A-H]|MC|CC)|and (?:cut|break|drop) (?:off )?the (?:[a-z]+ )?(?:thread|nylon)(?: off)?|(?:and|so|then|for|before|or) (?:that )?(?:the|your|you|it|a|here|until you) (?![^,]*\b(?:rows?|rounds?|rnds?|once|again|more|turn|[rw]s)\b)[a-z' ]{3,40}|(?:and )?no more|please)"
 _TAIL = rf"(?:[ ,]*(?:{_SEEN}|{_STAND}|{_PLACE}|{_ALL}))*(?:,? (?:and )?{_ENDING})?(?:,? {_TALK})?"
 _TIMES = rf"(?P<times>{_N}(?: times)?(?: (?:through|over|round|again))*)"
 _BEHIND = WordForm(r"with (?P<n>\w+) (?:rounds?|rnds?|rows?) (?P<how>purl|knit|plain)")
@@ -56,9 +56,9 @@ _FORMS = tuple(
         # "work it three times through", "do this pair of rows 15 times", "three times through"
         rf"{_LEAD}(?:(?P<verb>{_VERB}) )?(?:(?:through|over) )?(?P<which>{_WHICH})?[ ,;:]*(?P<more>another |a further )?{_TIMES.replace('(?: times)?', '(?: (?P<more2>more )?times?)?')}(?P<more3> more)?{_TAIL}(?P<after>,? with {_N.replace('<n>', '<k>')} (?:rounds?|rnds?|rows?) (?:purl|knit|plain) (?:after|behind) each(?: (?:pair|time|one))?)?",
         # "A then B, until 10 long loops can be counted", "until there are four eyelet rounds"
-        rf"{_LEAD}(?:(?P<verb>{_VERB}) )?(?P<which>{_WHICH})?[ ,;:]*(?:over and over|again and again|on and on|by turns|alternately|in turn)?[ ,]*(?:(?:un)?til+|so that|to make|for)(?: (?:there are|you (?:have|can|count|see|make|are)|count|see|have|made|worked|done|a total of|the (?:flap|heel|piece|work|leg|rib) (?:has|shows|counts)|in all))* {_N} {_THING}{_TAIL}",
+        rf"{_LEAD}(?:(?P<verb>{_VERB}) )?(?P<which>{_WHICH})?[ ,;:]*(?:over and over|again and again|on and on|by turns|alternately|in turn)?[ ,]*(?:(?:un)?til+|stop(?:ping)? (?:when|as soon as)|so that|to make|for|(?:up )?to)(?: (?:there are|you (?:have|can|count|see|make|are)|count|see|have|made|worked|done|a total of|the (?:flap|heel|piece|work|leg|rib) (?:has|shows|counts)|in all))* {_N} {_THING}{_TAIL}",
         # "six ridges in all, finishing with a knit round", "34 rows in all", "work 14 ridges"
-        rf"{_LEAD}(?:(?P<verb>{_VERB}|there (?:are|must be|should be|will be)|you (?:need|want|should have|make)) )?(?P<which>(?!))?(?:in all,? |altogether,? |a total of )?{_N} (?:such )?{_THING}(?P<of>(?: {_THUS}| of (?:this|these|them)(?: rib| pattern| stitch)?| {_ALL})*){_TAIL}",
+        rf"{_LEAD}(?:(?P<verb>{_VERB}|there (?:are|must be|should be|will be)|you (?:need|want|should have|make|should end up with|end (?:up )?with)|(?:the|your) (?:flap|heel|piece|band|rib|cuff|leg|strip) (?:is|has|takes|counts|should be|will be)) )?(?P<which>(?!))?(?:(?:in all|altogether|all told),? |a total of )?{_N} (?:such )?{_THING}(?: (?:deep|long|high))?(?P<of>(?: {_THUS}| of (?:this|these|them)(?: rib| pattern| stitch)?| {_ALL})*){_TAIL}",
         # "do rows 1 to 12", where two were told for the odd and the even ones
         rf"{_LEAD}(?P<verb>work|knit|do) {_C} 1 ?(?:to|-|–|through) ?(?P<n>\d{{1,3}})(?P<shown>)(?P<which>){_TAIL}",
     )
@@ -78,7 +78,9 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return _named_pair(scribe, match["name"])
     if (match := _FROM_FIRST.fullmatch(text)) is not None:
         return _from_first(scribe, match)
-    if (one := _ONE.fullmatch(text)) is not None and (found := _one_in_all(scribe, one["n"])):
+    if (one := _ONE.fullmatch(text)) is not None and (
+        found := _one_in_all(scribe, one["n"] or one["m"])
+    ):
         return found
     for form in _FORMS:
         match = form.fullmatch(text)
@@ -187,7 +189,7 @@ def _named_pair(scribe: Scribe, name: str) -> list[Says] | None:
 
 
 _FROM_FIRST = WordForm(  # "repeat from round 1, 5 times more"
-    rf"{_LEAD}(?:repeat|rep|begin again|start again|go on|work)(?: (?:all|everything))?(?: again)? from (?:the )?(?:(?:round|rnd|row|step) 1|(?:1st|first) (?:round|rnd|row)),? (?P<more>another |a further )?(?:{_N} (?P<more2>more )?times(?P<more3> more)?|(?P<once>once more|again)){_TAIL}"
+    rf"{_LEAD}(?:(?:repeat|rep|begin again|start again|go on|work)(?: (?:all|everything))?(?: again)?|again) from (?:the )?(?:(?:round|rnd|row|step) 1|(?:1st|first) (?:round|rnd|row)|beginning|start|top),? (?P<more>another |a further )?(?:{_N} (?P<more2>more )?times(?P<more3> more)?|(?P<once>once more|again)){_TAIL}"
 )
 
 
@@ -204,7 +206,7 @@ def _from_first(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
 
 
 _ONE = WordForm(  # "do the same on every following round till 14 rounds stand above each other"
-    rf"{_LEAD}(?:(?:do|work|knit|make) (?:the same|likewise|so)(?: again)?|(?:every|each|all)(?: the)?(?: other| following| further| later| next)? (?:round|rnd|row)s? (?:is|are)(?: worked)? (?:just |exactly )?(?:like (?:it|this|that)|the same|alike)|(?:repeat|rep|work) (?:this|that|the last|the same) (?:round|rnd|row))(?: (?:on|in) (?:every|each)(?: following| further| other| next)? (?:round|rnd|row))?,? (?:until|till) (?:(?:there are|you have|in all|a total of|worked|made|count) )*{_N} (?:(?:such|of these) )?(?:{_C}|of them|such|altogether){_TAIL}"
+    rf"{_LEAD}(?:(?:do|work|knit|make) (?:the same|likewise|so)(?: again)?|(?:every|each|all)(?: the)?(?: other| following| further| later| next)? (?:round|rnd|row)s?(?: (?:is|are))?(?: worked)? (?:just |exactly )?(?:like (?:it|this|that)|the same|alike)|(?:repeat|rep|work) (?:this|that|the last|the same) (?:round|rnd|row))(?: (?:on|in) (?:every|each)(?: following| further| other| next)? (?:round|rnd|row))?,? (?:until|till) (?:(?:there are|you have|in all|a total of|worked|made|count) )*{_N} (?:(?:such|of these) )?(?:{_C}|of them|such|altogether){_TAIL}|{_LEAD}(?:every|each|all)(?: the)? (?:round|rnd|row)s?(?: (?:is|are))? (?:just |exactly )?(?:the same|alike|like (?:it|this|that)),? (?:until|till) (?:there are|you have) {_N.replace('<n>', '<m>')}{_TAIL.replace('?P<end>', '?:').replace('?P<last>', '?:').replace('?P<last2>', '?:')}"
 )
 
 

@@ -402,6 +402,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"^\*(?P<l>[A-Za-z]+ (?:round|rnd|row)): (?P<row>[^:*]+(?:\*[^*:]+\*[^*:]*)??)\. (?P<plain>(?:knit|purl|work) (?P<m>{_N}) (?P<c>rounds?|rnds?|rows?)(?: even| plain)?)\.\* (?:work|rep(?:eat)?) from \* to \* (?P<n>{_N}|twice) ?(?:times )?(?P<more>more)?(?: ?in all)?(?=[.;]|$)", _from_star_to_star),
     # "Work the inc round every other round until …, and finish with a plain round": the last of them shapes
     (r"(?P<go>\b(?:work|rep(?:eat)?) the (?:inc|dec)\w* (?P<c>round|rnd) every other (?:round|rnd) until [^.;:,]*),? and (?:finish|end) with a plain (?:round|rnd)(?=[.;]|$)", r"\g<go>. Knit 1 \g<c>"),
+    # "Work until there are 4 purl ridges, then knit 5 rounds"; "All rounds are alike; work 12"; "Foot – 40 rounds of stocking stitch"
+    (rf"(?P<until>\b(?:until|till) (?:there are|you have|you can count) {_N} (?:[a-z]+ )?(?:ridges|eyelets|twists|chains|loops|repeats)),? (?:and )?then (?P<v>knit|purl|work) (?=(?:{_N}|a) (?:more )?(?:rounds?|rnds?|rows?)\b)", lambda match: f"{match['until']}. {match['v'].capitalize()} "),
+    (rf"(?P<b>^|[.;] )(?:all|every|each) (?P<c>round|rnd|row)s? (?:is|are) (?:alike|the same)[;,:] (?:work|knit|do|make) (?P<n>{_N})(?: of them| {_CRS})?(?=[.;]|$)", r"\g<b>Work this \g<c> until there are \g<n> of them"),
+    (rf"(?P<b>^|[.;] )(?P<p>{_PIECE}) [–—-] (?={_N} (?:rounds|rnds|rows)\b)", r"\g<b>\g<p>: "),
     # "16 rows: sl 1, k27; sl 1, p27", "2 rows CC: …"; "Stripe on until the flap has 24 rows"
     (rf"(?P<b>^|[.;] )(?:work |make )?(?P<n>{_N}) rows(?:(?: in| with)? (?:mc|cc|[A-E]\b|[a-z]+))?(?::| of| [–—-]) ?(?P<one>{_ITEM_ROW})[;/] ?(?P<other>{_ITEM_ROW})(?=[.]|$)", _two_rows),
     (rf"(?P<b>^|[.;] )(?P<n>{_N}) rows(?: (?:in|with))? (?:mc|cc|[A-E])\b,? (?P<so>(?:in )?(?:the same|this|like) way|the same|likewise)(?=[.;]|$)", r"\g<b>Work \g<n> more rows in the same way"),
