@@ -25,7 +25,8 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.values import Count, UntilCount, as_many, plus, values_of
+from loopwright.pattern.items import Run, items_in
+from loopwright.pattern.values import Count, To, UntilCount, as_many, plus, values_of
 
 __all__ = ["scheduled"]
 
@@ -108,6 +109,12 @@ def _in_stages(scribe: Scribe, text: str) -> list[Says] | None:
         plan = next(_plans(scribe, groups, told), None)
         if plan is None:
             return None
+        fits = [
+            any(isinstance(run.amount, To) for run in items_in(row.items) if isinstance(run, Run))
+            for row in plan.rows
+        ]
+        if not all(fits):
+            return None  # its numbers are other ones each time
         stages.append(plan)
     steps = [step for plan in stages for step in _steps(scribe, plan)]
     live = scribe.now()

@@ -320,7 +320,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"(?P<until>\buntil [^.;:]*?\d (?:sts|stitches) (?:are left|remain|left)),? and an? (?P<how>purl|knit) (?P<c>row|round|rnd) (?:is|has been) (?:done|worked)", lambda match: f"{match['until']}. {match['how'].capitalize()} 1 {match['c']}"),
     (r",? (?:and )?then (?:forget|drop|leave out|omit|skip|without) (?:about )?the plain (?:rounds|rnds|rows),? (?:and )?(?:dec(?:rease)?|shape|work the dec\w* (?:round|rnd)) (?:in|on) every (?:round|rnd|row) (?=(?:until|to)\b)", ". Omit the plain rounds "),
     (r"(?P<b>^|[.;] )(?:then |now )*(?:work |do |knit )?(?P<row>(?:rnd|round|row) \d{1,2})(?: alone| only)? (?:in |on )?(?:each|every) (?:rnd|round|row) (?=until)", r"\g<b>Repeat \g<row> "),
-    (rf"\buntil (?:(?:just|only|there are) )*(?P<n>{_N})(?: (?:sts|stitches))? per needle(?: (?:are left|remain|left))?", r"until \g<n> sts remain on each needle"),
+    (rf"\buntil (?:(?:just|only|there are) )*(?P<n>{_N})(?: (?:sts|stitches))? (?:(?:are|is) left|remain) per needle|\buntil (?:(?:just|only) )+(?P<n2>{_N})(?: (?:sts|stitches))? per needle(?: (?:are left|remain|left))?|\buntil (?P<n3>{_N})(?: (?:sts|stitches))? per needle (?:are left|remain|left)", lambda match: f"until {match['n'] or match['n2'] or match['n3']} sts remain on each needle"),
     # "to the end of the 10th row"
     (r"(?P<go>\b(?:go on|continue|carry on|keep on)\b[^.:*]*?),? to the end of (?:the (?P<n>\d{1,2})(?:st|nd|rd|th) (?P<c>row|round|rnd)|(?P<c2>row|round|rnd) (?P<n2>\d{1,2}))(?=[.;]|$)", lambda match: f"{match['go']}, until you have worked {match['c'] or match['c2']} {match['n'] or match['n2']}"),
     # "Work these 10 rounds 3 times, and 1st-5th rounds once more"
@@ -389,7 +389,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"\b(?P<what>(?:dec|inc)(?:rease)? {_N} (?:sts?|stitch(?:es)?)) (?:at )?each (?:end|side) of (?:the )?next row,?(?: and| then)? (?:of |on )?(?:every )?(?P<nth>{_NTHS}|alt) rows?(?: (?:after (?:it|that)|following))?(?P<until>,? until )", r"\g<what> at each end of next and every foll \g<nth> row until "),
     (rf"(?P<then>\bthen) of (?P<every>every (?:foll(?:owing)? )?{_NTHS} row until)", r"\g<then> \g<every>"),
     # "Dec in the same manner at each end of every foll 6th row"
-    (rf"(?P<b>^|[.;] )(?P<what>dec|inc)(?:rease)? in the same (?:manner|way) (?:at (?:each|both) ends? )?(?:of |on |in )every (?:foll(?:owing)?\.? )?(?P<nth>{_NTHS}) (?P<c>row|round|rnd)(?= (?:until|\d|{_N} times))", r"\g<b>Repeat the \g<what> \g<c> every \g<nth> \g<c>"),
+    (rf"(?P<b>^|[.;] )(?P<what>dec|inc)(?:rease)? in the same (?:manner|way) at (?:each|both) ends? (?:of |on |in )every (?:foll(?:owing)?\.? )?(?P<nth>{_NTHS}) (?P<c>row|round|rnd)(?= (?:until|\d|{_N} times))", r"\g<b>Repeat the \g<what> \g<c> every \g<nth> \g<c>"),
     # "Row 1 (RS) and each RS row: …"
     (r"(?P<row>^|[.;] )(?P<l>(?:row|round|rnd) \d{1,2}(?: \([RW]S\))?) and (?:each|every) (?P<side>[RW]S|right[- ]side|wrong[- ]side) row(?=:)", lambda match: f"{match['row']}{match['l'].split(' (')[0]} and all {match['side']} rows"),
     # "Rnd 3: *k1, yo, ssk, k4." without a second star; "After Rnd 8 start anew; work 5 zigs"
