@@ -13,7 +13,7 @@ from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["LISTED", "how_far_in_words"]
 
-_N = rf"(?:\d{{1,3}}(?: ?[(\[][^)\]]{{1,40}}[)\]])?|{'|'.join(NUMBER_WORDS)})"
+_N = rf"(?:\d{{1,3}}(?: ?[(\[][\d ,:;/-]{{1,40}}[)\]])?|{'|'.join(NUMBER_WORDS)})"
 _CRS = r"(?:rounds|rnds|rows)"
 _ST = r"(?:knit|purl|k|p) ?\d{1,2}"
 _TOG = r"(?:(?:knit|purl|k|p) ?(?:2|two) ?tog(?:ether)?|ssk|ssp|skpo?)"
@@ -428,7 +428,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"(?P<rep>\b(?:rep(?:eat)?|work) (?:the )?(?:last|these) (?:2|two) rows) to (?:the )?end of (?:the )?heel (?:sts|stitches)\b", r"\g<rep> until all heel sts are worked"),
     # "Rows 1 and 2 ..." that go on to a count
     (rf"\b(?:un)?til+ (?:the )?(?:stitch )?(?:count|number|total)(?: of (?:sts|stitches))? (?:is|reads|has come to|comes to) (?P<n>{_N})\b", r"until there are \g<n> sts"),
-    (r"(?P<go>\b(?:go on|continue|carry on|keep on|proceed|(?:and )?on in this manner)\b[^.:*]*?),? (?:up |down )?to (?P<n>\d{1,3}) (?:sts|stitches)\b(?! (?:before|after|from))", r"\g<go>, until there are \g<n> sts"),
+    (r"(?P<go>\b(?:go on|continue|carry on|keep on|proceed|(?:and )?on in this manner)\b(?:(?!\b(?:un)?til)[^.:*])*?),? (?:up |down )?to (?P<n>\d{1,3}) (?:sts|stitches)\b(?! (?:before|after|from))", r"\g<go>, until there are \g<n> sts"),
     (r"(?P<go>\b(?:go on|continue|carry on|keep on|proceed)\b[^.:*]*?),? ending (?:with|on|after) the (?P<c>row|round|rnd) (?:that|which) leaves (?:you (?:with )?)?(?P<n>\d{1,3})(?: (?:sts|stitches))?", r"\g<go>, until \g<n> sts remain"),
     (r"(?P<b>^|[.;] )and (?:so )?on (?=in this (?:way|manner)|like this)", r"\g<b>Continue "),
     # "Work 10 rows of this rib, then 20 rows of st st"
