@@ -106,6 +106,7 @@ def row_ends(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 match["row"]
                 and most
                 and most < int(match["row"])
+                and not _is_behind_odd(int(match["row"]), run)
                 and not message
                 and not re.search(
                     r"\b(?:if|lace|chart)\b", said[: match.start()] + said[match.end() :]
@@ -156,10 +157,17 @@ def _not_there(match: re.Match[str], run: _Run, said: str) -> str:
     if (
         row in run.rows
         or 1 not in run.rows
+        or _is_behind_odd(row, run)
         or any(r.label and (r.label.which or r.label.times > 1) for r in run.rows.values())
     ):
         return ""
     return f"there is no row {row} here to end with; those given are {min(run.rows)} to {max(run.rows)}"
+
+
+def _is_behind_odd(row: int, run: _Run) -> bool:
+    """Tell whether a row comes behind the odd ones, whose even ones are told for themselves."""
+    rows = [*run.rows]
+    return len(rows) > 1 and all(number % 2 for number in rows) and row == max(rows) + 1
 
 
 _THESE_TWO = WordForm(r"\brep(?:eat)? (?:these|the last|last) 2 rows\b")

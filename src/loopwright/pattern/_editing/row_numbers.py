@@ -37,6 +37,9 @@ _ALL_OTHERS = WordForm(  # "Purl all wrong-side rows.", "Even-numbered rounds: K
 _TOLD_PLAIN = WordForm(  # "rounds 2, 4 and 6 are knit plain"
     rf"\b{_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)+) (?:are |is )?(?:all )?(?:worked )?(?:knit|knitted|plain|purl|purled|even)\b"
 )
+_ON_ALL_OTHERS = WordForm(  # "RS rows are as follows; on all WS rows purl"
+    r"\bon (?:all|every|each) (?:the )?(?:ws|wrong[- ]side|even|alternate) rows?,? (?:knit|purl)\b"
+)
 _TOLD_ALIKE = WordForm(  # "do the same on rows 8, 10 and 12", "rows 4 and 6 are the same"
     rf"\b(?:do the same|and so|likewise|work(?: the same)?|(?:knit|purl)(?: the same)?|the same)(?: (?:on|in|for))? {_ROWS} (?P<list>\d+(?:,? (?:and |& )?\d+)*)|"
     rf"^{_ROWS} (?P<list2>\d+(?:,? (?:and |& )?\d+)*) are (?:worked )?(?:the same|alike|like this)\b"
@@ -70,7 +73,7 @@ _FIRST_ROW = WordForm(r"\b(?:rounds?|rnds?|rows?|r) ?1\b")
 
 
 _SO_MANY = WordForm(
-    r"\b(?:knit|purl|k|p|work) (\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
+    r"(?:\b(?:knit|purl|k|p|work)|(?:^|[.;])(?= ?(?:\d+|[a-z]+) (?:rounds|rnds|rows) of this\b)) ?(\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
 )
 _IN_PROSE = WordForm(
     r"(?:in|on|for) the (?:next|following|first|second|third) (?:round|rnd|row|needle)\b",
@@ -85,7 +88,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     between = {  # sections with "purl all WS rows"
         one.section
         for one in sentences
-        if (one.label is None or not one.label.numbers) and _ALL_OTHERS.match(one.text)
+        if (one.label is None or not one.label.numbers)
+        and (_ALL_OTHERS.match(one.text) or _ON_ALL_OTHERS.search(one.text))
     }
     section = begun = skips = -1  # the last: the number behind a row told with others
     seen, run, before, last, again = set[int](), list[Spoken](), list[Spoken](), 0, False
@@ -97,7 +101,9 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
         if one.section != section:
             yield from _in_order(run, apart, told=section in between)
             skips = last + 2 if section in between or last + 1 in apart | seen else 0
-            section, seen, run, before, apart, so_far = one.section, set(), [], [], set(), 0
+            section, seen, run, before, so_far, apart = (
+                one.section, set(), [], [], 0, _all_apart(one.title),
+            )  # fmt: skip
         label = None if _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
         apart |= _told_apart(one, last) | (_by_its_name(label, last, apart) if seen else set())
@@ -155,6 +161,11 @@ _OF_SECTION = WordForm(
 
 
 _AND_MORE = WordForm(r",? and (?:the )?(?P<name>[a-z]{3,})")
+
+
+def _all_apart(title: str) -> set[int]:
+    """Return the rows that a title tells: all, for "Gusset (rounds not named are plain)"."""
+    return set(range(1, MOST)) if _NOT_GIVEN.search(title) else set()
 
 
 def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:

@@ -260,6 +260,11 @@ def _around_part(text: str, pair: re.Match[str]) -> bool:
     )
 
 
+_EDGE_OF_HALF = WordForm(  # "k28, k1, M1L, k to last st, M1R, k1": the second half, alike at both edges
+    r"(?P<edge>k ?[1-3]), ?(?:ssk|skpo?|k2tog|m1[lr]?), k(?:nit)? to (?:the )?last [^,.;]{1,12}, ?(?:ssk|skpo?|k2tog|m1[lr]?), ?(?P=edge)\b(?! ?tog)"
+)
+
+
 def _beside(one: Spoken) -> _Said:
     """Find two runs of one plain stitch side by side: something is missing between them."""
     start = one.start
@@ -268,7 +273,9 @@ def _beside(one: Spoken) -> _Said:
         half = re.split(r"[:.]\s", one.text[: match.end("n")])[-1].strip().lower()
         twice = "," in half and one.text[match.start("b") :].lower().startswith(half)
         longest = max(*whole_numbers(match["n"]), *whole_numbers(match["m"]))
-        whole_part = longest > 19 and "instep" in one.text.lower()  # the instep, knitted across
+        whole_part = longest > 19 and (  # the instep, knitted across
+            "instep" in one.text.lower() or _EDGE_OF_HALF.match(one.text, match.start("b"))
+        )
         if _AT_A_LINE.search(one.text[: match.start()]) and _LEANS.match(one.text, match.end()):
             pass  # "k2tog, k1, k1, ssk": a stitch on each side of the line between two halves
         elif _around_part(one.text, match):

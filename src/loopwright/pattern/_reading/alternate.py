@@ -1,21 +1,31 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Rows that are told once for all: "every alternate round: knit" is put in where there is room."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.scribe import Says, Scribe, made
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern.items import KNIT, Item
 
-__all__ = ["among_plain", "weave_in"]
+__all__ = ["among_plain", "by_turns", "from_row", "says_others_plain", "weave_in"]
 
 
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:
     """Put the "every alternate row" in between where the next row's number leaves room for it."""
     context = scribe.context
+    if context.others_plain and numbers and 0 < context.last < numbers[0] - 1:
+        for missing in range(context.last + 1, numbers[0]):
+            plain = made("RND", (KNIT,), "")
+            scribe.numbered(plain, (missing,))
+            scribe.give([Numbered(plain, (missing,))])
+        return
     if not numbers or context.alternate is None or not context.last:
         return
     parity, items = context.alternate
@@ -25,6 +35,30 @@ def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -
     step = made(scribe.course, items, "")
     scribe.numbered(step, (missing,))
     scribe.give([Numbered(step, (missing,))])
+
+
+_OTHERS_PLAIN = WordForm(
+    r"\b(?:rounds|rnds) (?:(?:that|which) (?:are|have) )?(?:not|no) (?:named|given|listed|mentioned|told|written|numbered|number)(?: (?:here|below|out))? (?:are|is) (?:all )?(?:(?:worked|knitted|knit) )?(?:plain|knit(?:ted)?)\b"
+    r"|\bknit (?:all|every|each) (?:the )?(?:other )?(?:rounds?|rnds?) (?:that (?:are|is) )?not (?:named|given|listed|mentioned|told|written)\b"
+)
+
+
+def says_others_plain(scribe: Scribe, text: str) -> None:
+    """Remember that rounds without a number of their own are plain, where a text says so."""
+    if _OTHERS_PLAIN.search(text):
+        scribe.context.others_plain = True
+
+
+_FROM_ROW = WordForm(r"from (?:round|rnd|row|r) ?(?P<n>\d{1,2}) on(?:wards)?,? ")
+
+
+def from_row(scribe: Scribe, said: MappedText) -> MappedText:
+    """Return "From round 9 on, …" without its number, once the plain row before that is worked."""
+    match = _FROM_ROW.match(said.text)
+    if match is None:
+        return said
+    weave_in(scribe, (int(match["n"]),))
+    return said.piece(match.end(), len(said.text))
 
 
 def among_plain(
@@ -49,3 +83,11 @@ def among_plain(
         made(scribe.course, items, "") if number % 2 == parity else next(following)
         for number in numbers
     ]
+
+
+def by_turns(scribe: Scribe, course: str, told: Mapping[int, tuple[Item, ...]]) -> list[Says]:
+    """Return rows 1 and 2, where nothing but the odd rows and the even ones was told."""
+    rows = [made(course, told[number % 2], "") for number in (1, 2)]
+    for number, row in enumerate(rows, 1):
+        scribe.numbered(row, (number,))
+    return [Numbered(row, (number,)) for number, row in enumerate(rows, 1)]

@@ -39,6 +39,8 @@ class Context:
     section: str = ""
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
+    others_plain: bool = False  # whether rounds that have no number of their own are plain
+    alternate_at: int = -1  # how many steps there were when that was told
     course: str = ""  # RND or ROW, as was read last
     aside: bool = False  # whether a flat piece was left on a holder, and another begins
     unparted: bool = False  # whether heel rows came in a round, while all was in our words
@@ -69,7 +71,7 @@ class Context:
     def forget_rows(self) -> None:
         """Forget the rows of this section: others with the same numbers follow."""
         self.rows, self.last, self.alternate, self.alike = {}, 0, None, False
-        self.joined, self.gone_to = (), ""
+        self.joined, self.gone_to, self.others_plain = (), "", False
 
     def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
         """Remember the row of a numbered step of the text, if one was read since `before`."""

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern.values import values_of
 
-__all__ = ["until_all"]
+__all__ = ["as_counted", "until_all"]
 
 _GOES_ON = WordForm(  # rows that are repeated by their numbers look for the place by themselves
     r"(?:(?:and|now|then) )*(?:continue|cont\b|go(?:ing)? on|carry on|keep|proceed|inc\w*|dec\w*|(?:work|shap)\w* (?:the )?(?:inc|dec)\w*)\b",
@@ -27,6 +27,31 @@ _UNTIL = WordForm(
 _HOLDS = WordForm(
     rf"\b(?:until|till) (?P<where>needle \d) (?:holds|has|carries) (?P<count>{COUNT}(?: {STS})?)",
 )
+
+
+_MATCHES = WordForm(  # "until needle 1 matches needle 2", "until all four needles hold the same number"
+    rf"\b(?:until|till) (?:needle (?P<a>\d) (?:matches|equals|(?:has|holds) (?:just )?(?:as many|the same number)(?: of)?(?: {STS})? as) needle (?P<b>\d)|(?:all|the|both)(?: the)?(?: [a-z0-9]+)? needles (?:hold|have|carry) the same number(?: of {STS})?)"
+)
+
+
+def as_counted(scribe: Scribe, said: MappedText) -> MappedText:
+    """Return a sentence whose goal is told of one needle by another with its number instead."""
+    match = _MATCHES.search(said.text)
+    if match is None:
+        return said
+    tallies = scribe.now().tallies
+    count, many = tallies[0].count, len(tallies[0].parts)
+    others = [filled_to(scribe, 0, f"needle {number}") for number in range(1, many + 1)]
+    held = [count - other for other in others if isinstance(other, int)]
+    if len(tallies) != 1 or len(held) != many or many < 2:
+        return said
+    if not match["a"]:
+        return said.sub(_MATCHES, f"until there are {min(held) * many} sts")
+    if max(int(match["a"]), int(match["b"])) > many:
+        return said
+    return said.sub(
+        _MATCHES, f"until there are {held[int(match['b']) - 1]} sts on needle {match['a']}"
+    )
 
 
 def until_all(scribe: Scribe, said: MappedText) -> MappedText:

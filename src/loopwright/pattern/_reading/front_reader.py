@@ -17,6 +17,7 @@ from loopwright.pattern._cables import called_in, explained, with_defined
 from loopwright.pattern._contents import entries_in, steps_in, things_in
 from loopwright.pattern._grammar.sentences import Sentence, sentence_in
 from loopwright.pattern._noted import with_numbers
+from loopwright.pattern._reading.alternate import says_others_plain
 from loopwright.pattern._reading.casting_on import GIVEN, WOUND
 from loopwright.pattern._reading.front import (
     TEXT_SECTIONS,
@@ -255,6 +256,7 @@ class FrontReader:
         ):
             self.pattern_name = bare
         self.scribe.heading(title)
+        says_others_plain(self.scribe, title)
 
     def _heading(self, title: str, line: Line, text: str) -> str:
         self.scribe.stand_at(line, 0)

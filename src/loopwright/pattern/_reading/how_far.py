@@ -486,7 +486,8 @@ def _place_count(scribe: Scribe, wanted: Count, rest: str, body: RepeatBody) -> 
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         times.append(done)
-    return sized([many + 1 for many in times])
+    just_worked = not body.copies  # those are counted, too
+    return sized([max(1, many + just_worked) for many in times])
 
 
 def _rows_of(scribe: Scribe, body: RepeatBody) -> list[st.Step]:

@@ -11,7 +11,7 @@ import attrs
 from loopwright.pattern import steps as st
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._grammar.said import Numbered
-from loopwright.pattern._reading.alternate import weave_in
+from loopwright.pattern._reading.alternate import by_turns, weave_in
 from loopwright.pattern._reading.between_turns import starred_rows
 from loopwright.pattern._reading.clauses import (
     again,
@@ -444,7 +444,11 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
         return [st.Part(items)]
     if label.which:
         parity = 1 if label.which == "odd" else 0
-        context.alternate = every = parity, tuple(items)
+        other, context.alternate = context.alternate, (parity, tuple(items))
+        every = context.alternate
+        context.alternate_at = len(scribe.assembler.entries)
+        if not label.numbers and other is not None and other[0] != parity:
+            return by_turns(scribe, _course(scribe, label), dict([other, every]))
         if not label.numbers:
             return []
     numbers = label.numbers
@@ -460,7 +464,7 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
         return rows
     scribe.numbered(step, numbers, label.name)
     context.alternate = every if label.which else context.alternate  # row 1 forgets those before
-    if not numbers and (is_worked_below(scribe) or "told only" in label.aside):
+    if not numbers and (is_worked_below(scribe, label.name, step) or "told only" in label.aside):
         scribe.context.defined = step, len(scribe.assembler.entries)
         return []
     if (missing := between(scribe, numbers)) is not None:

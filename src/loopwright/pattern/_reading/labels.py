@@ -146,7 +146,8 @@ def _made(said: dict[str, str | None], end: int) -> Label | None:
     )
     aside = " ".join(said.get(part) or "" for part in ("aside", "aside2", "facing"))
     if said.get("facing"):
-        return Label("ROW", side=_side(aside), end=end)
+        side = _side(aside)
+        return Label("ROW", side=side, name=side.strip("()").lower(), end=end)
     numbers: tuple[int, ...] = ()
     name = ""
     if said.get("nums"):

@@ -10,7 +10,6 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import steps as st
-from loopwright.pattern._contents import courses_in
 from loopwright.pattern._grammar.said import Again, Numbered
 from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     as_before,
@@ -24,7 +23,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     waiting,
 )
 from loopwright.pattern._reading.all_again import take_up_all
-from loopwright.pattern._reading.alternate import weave_in
+from loopwright.pattern._reading.alternate import from_row, says_others_plain, weave_in
 from loopwright.pattern._reading.back import gone_back, leave_unturned, stays_there
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
@@ -42,7 +41,7 @@ from loopwright.pattern._reading.clauses import (
 )
 from loopwright.pattern._reading.closing import live_count
 from loopwright.pattern._reading.do_this import do_this
-from loopwright.pattern._reading.filled_places import until_all
+from loopwright.pattern._reading.filled_places import as_counted, until_all
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
@@ -77,7 +76,6 @@ from loopwright.pattern._reading.star_blocks import said_by_count
 from loopwright.pattern._reading.stated import (
     OF_THUMB,
     Stated,
-    count_in,
     stated_in,
     without_asides,
     without_thumb,
@@ -96,14 +94,16 @@ from loopwright.pattern._reading.told_sections import of_two_sections
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row
 from loopwright.pattern._reading.waiting import give_with_count, state_count, tells_what_waits
+from loopwright.pattern._reading.worked_through import rows_said, worked_through
 from loopwright.pattern._rewording.harmless import is_aside, is_instruction, tells_of_shaping
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turned_places import with_turns
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_names import with_yarns
+from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import KNIT, On, Run, Stay, Turn, WrapTurn
-from loopwright.pattern.values import Count, Sized, To, Where, sized, values_of
+from loopwright.pattern.values import Count, To, Where
 
 __all__ = ["say"]
 
@@ -143,7 +143,8 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 def _say(scribe: Scribe, said: MappedText) -> str:
-    said = part_of_heel(scribe, said)
+    says_others_plain(scribe, said.text)
+    said = from_row(scribe, part_of_heel(scribe, said))
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
     turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text
@@ -202,7 +203,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
-        return _rows_said(scribe, said, count_in(rows[1]))
+        return rows_said(scribe, said, rows[1])
     scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
     says = _sentence(scribe, with_last_rows(scribe, bare))
     if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
@@ -321,30 +322,9 @@ _STANDS = WordForm(  # "Row 7: 5 stitches between the markers, 29 in all"
     r"(?:between|in|on|before|after|at) [^;*]*$",
 )
 _SO_MANY_ROWS = WordForm(
-    rf"[(\[]?({COUNT}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
+    rf"[(\[]?({COUNT}|{'|'.join(NUMBER_WORDS[1:])}) (?:flap |heel |pattern )*(?:rows?|rounds?|rnds?)"
     r"(?: in all| in total| total| worked)?[)\]]?[.]?$",
 )
-
-
-def _rows_said(scribe: Scribe, said: MappedText, stated: Count) -> str:
-    """Compare a number of rows that stands by itself with the repeat before it."""
-    entries = scribe.assembler.entries
-    last = entries[-1].step if entries else None
-    if isinstance(last, st.RepeatRounds) and isinstance(last.times, int | Sized) and last.at:
-        each = courses_in(last.steps) + last.every - 1
-        alone = not any(  # no other repeat of the same sentence stands before it
-            isinstance(one.step, st.RepeatRounds)
-            and one.step.at
-            and one.step.at.line == last.at.line
-            for one in entries[-4:-1]
-        )
-        if alone and not last.ending and not any(row.inner for row in last.steps):
-            scribe.note(said.text)
-            made = sized([int(value) * each for value in values_of(last.times)])
-            scribe.claim("rounds", stated, made)
-            return "count"
-    scribe.note(said.text)
-    return "text"
 
 
 def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
@@ -563,7 +543,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
+    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 
@@ -575,7 +555,8 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
         found = labelled(scribe, label, said.piece(label.end, len(said.text)))
         if found is not None:
             return found
-    said = until_all(scribe, said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1"))
+    said = as_counted(scribe, said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1"))
+    said = until_all(scribe, said)
     text = without_asides(said)
     for one in (said, text) if text.text != said.text else (said,):
         for rule in _RULES:

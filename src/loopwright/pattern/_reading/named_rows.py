@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Rows that a text calls by a name: "the decrease round", "the last row"."""
 
 from __future__ import annotations
@@ -9,11 +10,14 @@ import attrs
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rewritten
+from loopwright.pattern._reading.how_often import times_in
 from loopwright.pattern._reading.labels import row_name
 from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import stated_in
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import Item, On, Repeat, Run
-from loopwright.pattern.values import To
+from loopwright.pattern.values import To, plus
 
 __all__ = [
     "in_purl",
@@ -143,6 +147,31 @@ _WORKED_BELOW = WordForm(
 )
 
 
-def is_worked_below(scribe: Scribe) -> bool:
-    """Tell whether a row is told once for all: "Dec round: …", and then "Round 1: Dec round."."""
-    return _WORKED_BELOW.match(scribe.following or scribe.next_line) is not None
+def is_worked_below(scribe: Scribe, name: str, step: st.Round | st.Row) -> bool:
+    """Tell whether a row is told once for all: "Dec round: …", and then "Round 1: Dec round.".
+
+    So is one that shapes, and is then asked for by its name, so many times and no "more": "Work
+    the dec round 5 times". Where a count is stated behind it, that must come out.
+    """
+    below = scribe.following or scribe.next_line
+    if _WORKED_BELOW.match(below) is not None:
+        return True
+    called = _CALLED_BELOW.match(below.lower())
+    if called is None or scribe.stated is not None or row_name(called["name"]) != row_name(name):
+        return False
+    often, live, after = times_in(called["rest"]), scribe.now(), stated_in(MappedText.of(below))
+    if _SAID_AGAIN.search(called[0]) or "until" in called[0] or not isinstance(often, int):
+        return False
+    ends = [live.trial((step,), size) for size in range(len(live.tallies))]
+    changes = [end.tally.count - now.count for end, now in zip(ends, live.tallies, strict=True)]
+    if not live.sure or any(end.troubles for end in ends) or 0 in changes:
+        return False
+    return after.count is None or after.count == plus(live.count, often * changes[0])
+
+
+_CALLED_BELOW = WordForm(  # "Work the gusset rnd 3 times", "[dec rnd, plain rnd] x 7"
+    r"\W*(?:\d{1,2}[.)] )?(?:(?:now|then),? )?(?:(?:work|do|make|knit) )?(?:the |an? |this |one )?(?P<name>[a-z][a-z -]{1,24}?(?= (?:rounds?|rnds?|rows?)\b)|(?:dec|inc)(?=[, ]))(?: (?:rounds?|rnds?|rows?)\b)?(?!:)(?P<rest>[^.]*)"
+)
+_SAID_AGAIN = WordForm(
+    r"\b(?:more|again|another|further|rep\w*|in all|total|altogether|inclu\w+)\b"
+)

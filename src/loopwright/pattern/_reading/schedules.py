@@ -25,24 +25,29 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.values import Count, UntilCount, as_many, plus, values_of
+from loopwright.pattern.items import Run, items_in
+from loopwright.pattern.values import Count, To, UntilCount, as_many, plus, values_of
 
 __all__ = ["scheduled"]
 
 _N = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)}|an?\b)"
 _C = r"(?:rounds?|rnds?|rows?)\b"
-_SHAPING = r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped)\.?"
-_MAY = WordForm(rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped)\.? {_C}")
+_SHAPING = (
+    r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.?"
+)
+_MAY = WordForm(
+    rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b"
+)
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
         ("target", rf"(?:(?:un)?til+|down to|up to|back to|to)\b(?: (?:you (?:again )?(?:have|are)|there (?:are|is)|only|down to|up to|back to|are))* (?P<n>{COUNT}) (?:sts?\b\.?|stitch(?:es)?\b)(?: (?:remain|rem\b\.?|are left|left|again|in all|altogether))*"),
-        ("bare", rf"(?:with )?(?:nothing|no (?:plain |knit |other )*{_C})(?: in)?[ -]between(?: them)?|without (?:a |any )?(?:plain|knit) {_C}(?:(?: in)?[ -]between(?: them)?)?|one (?:straight |right |directly |immediately )?after (?:the other|another)|in (?:a row|succession|sequence)|on consecutive {_C}|running\b|on end\b|back to back"),
+        ("bare", rf"(?:with )?(?:nothing|no (?:(?:plain |knit |other )*{_C}|plain))(?: in)?[ -]between(?: them)?|without (?:a |any )?(?:plain|knit) {_C}(?:(?: in)?[ -]between(?: them)?)?|one (?:straight |right |directly |immediately )?after (?:the other|another)|in (?:a row|succession|sequence)|on consecutive {_C}|running\b|on end\b|back to back"),
         ("turns", r"by turns|alternately|in turns?\b|alternat(?:e|ing)|turn (?:and turn )?about"),
         ("times", rf"(?:(?:a total of|another|a further) )?(?P<n>{_N}) (?:more |further )?times\b(?: (?:each|in all|altogether|in total|more|over|total|all told))*|(?P<word>twice|once)\b(?: (?:each|in all|altogether|more|over))*|(?P<n2>{_N}) of (?:each|both)\b"),
-        ("plain", rf"(?:the |this |then )*(?:(?P<n>{_N}) )?(?:plain|knit|even|straight|unshaped|ordinary) {_C}(?: in between)?|(?:knit|k|work) (?P<n2>{_N}) (?:plain )?{_C}(?: (?:plain|even|straight|without (?:any )?\w+ing))?|(?P<n3>{_N}) {_C} (?:plain|even|straight|without (?:any )?\w+ing)"),
-        ("shaping", rf"(?:the |this |that |these |such |just |only |same )*(?:(?P<n>{_N}) )?(?:more |further |such |another )*{_SHAPING} {_C}(?: (?:only|alone|more))*"),
-        ("", r"(?:and|then|now|next|from here(?: on)?|from now on|after that|finally|still|so|just|also|first|work|knit|do|make|finish|end|go on|carry on|continue|keep|repeat|rep|with|by|for|of|on|in all|altogether|the|as|before|like this|in this way|until)\b"),
+        ("plain", rf"(?:the |this |then )*(?:(?P<n>{_N}) )?(?:plain|knit|even|straight|unshaped|ordinary) {_C}(?: in between)?|(?:knit|k|work) (?P<n2>{_N}) (?:plain )?{_C}(?: (?:plain|even|straight|without (?:any )?\w+ing))?|(?P<n3>{_N}) {_C} (?:plain|even|straight|without (?:any )?\w+ing)|(?P<n4>{_N}) plain\b"),
+        ("shaping", rf"(?:the |this |that |these |such |just |only |same |an? |one )*(?:(?P<n>{_N}) )?(?:more |further |such |another )*(?:{_SHAPING} {_C}|(?P<short>(?:dec|inc)\b))(?: (?:only|alone|more))*"),
+        ("", r"(?:do (?:this|so)|and|then|now|next|from here(?: on)?|from now on|after that|finally|still|so|just|also|first|work|knit|do|make|finish|end|go on|carry on|continue|keep|repeat|rep|with|by|for|of|on|in all|altogether|the|as|before|like this|in this way|until)\b"),
     )
 )  # fmt: skip
 
@@ -62,11 +67,15 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
     text = said.text.strip(" .,;:!").lower()
     if _MAY.search(text) is None or label_of(said.text) is not None or "*" in text:
         return None
-    if re.search(r"\b(?:total|in all|altogether|all told)\b", text):  # those told are of them
-        return None
+    defined = scribe.context.defined
+    only_told = defined is not None and defined[1] >= len(scribe.assembler.entries)
+    if re.search(r"\b(?:total|in all|altogether|all told)\b", text) and not only_told:
+        return None  # those told are of them
     groups, is_known = _groups(text)
     told = by_kind(groups)
     if any(len(told.get(kind, ())) > 1 for kind in ("target", "times", "shaping", "plain")):
+        return _in_stages(scribe, text) if is_known else None
+    if not is_known and any(one.match["short"] for one in told.get("shaping", ())):
         return None
     plans = list(_plans(scribe, groups, told)) if "shaping" in told else []
     for plan in plans:
@@ -80,6 +89,37 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if other is None and plans:
         raise Lost("rounds by turns that can't be worked so")
     return other
+
+
+_STAGES = re.compile(
+    r"(?:[,;.]? (?:and )?then|[;,](?= (?:the )?(?:dec|inc)\w*\.?\b)) (?!(?:knit|work|k|an?|one|\d+) (?:plain|\d))"
+)
+
+
+def _in_stages(scribe: Scribe, text: str) -> list[Says] | None:
+    """Read a plan of several stages: "dec rnd and a plain rnd 9 times, then the dec rnd 5 times"."""
+    stages: list[_Plan] = []
+    for part in _STAGES.split(text):
+        groups, _ = _groups(part)
+        told = by_kind(groups)
+        if len(told.get("shaping", ())) != 1 or len(told.get("times", ())) > 1:
+            return None
+        if "target" in told or re.search(r"\b(?:more|further|another)\b", part):
+            return None
+        plan = next(_plans(scribe, groups, told), None)
+        if plan is None:
+            return None
+        fits = [
+            any(isinstance(run.amount, To) for run in items_in(row.items) if isinstance(run, Run))
+            for row in plan.rows
+        ]
+        if not all(fits):
+            return None  # its numbers are other ones each time
+        stages.append(plan)
+    steps = [step for plan in stages for step in _steps(scribe, plan)]
+    live = scribe.now()
+    fails = any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+    return None if fails or len(stages) < 2 else [*steps]
 
 
 def _groups(text: str) -> tuple[list[WordGroup], bool]:
@@ -102,7 +142,7 @@ def _plans(
     scribe: Scribe, groups: Sequence[WordGroup], told: dict[str, list[WordGroup]]
 ) -> Iterator[_Plan]:
     shaping = told["shaping"][0]
-    row = _shaping_row(scribe, shaping.match["kind"])
+    row = _shaping_row(scribe, shaping.match["kind"] or shaping.match["short"])
     many, between = _many(shaping), _many(told["plain"][0]) if "plain" in told else 0
     if row is None:
         return
@@ -113,7 +153,7 @@ def _plans(
         alone = "bare" in told or re.search(r"\b(?:just|only|alone)\b", shaping.text)
         if times is None and many is not None and max(values_of(many)) > 1:
             yield from _so_often((row,), many, more=more)
-        elif times is not None and many in (None, 1) and alone:
+        elif times is not None and many in (None, 1) and (alone or shaping.match["short"]):
             yield _Plan((row,), times, None)
         return
     many, between = many or 1, between or 1
@@ -126,6 +166,8 @@ def _plans(
         rows = (*rows[many:], *rows[:many])
     if times is not None:
         yield from _so_often(rows, times, more=more)
+    elif target is None and shaping.match["short"]:
+        yield _Plan(rows, 1, None)
     elif target is not None:
         just = rows_before(scribe)[-1:]
         goes_on = bool(just) and just[0].items == row.items  # a plain round comes next
@@ -145,6 +187,9 @@ def _so_often(rows: tuple[st.Round, ...], times: Count, *, more: bool) -> Iterat
 
 
 def _shaping_row(scribe: Scribe, kind: str) -> st.Round | None:
+    if kind in ("gusset", "toe", "crown"):
+        named = scribe.context.named.get(kind)
+        return named if isinstance(named, st.Round) else None
     name = kind[:3] if kind[:3] in ("dec", "inc") else ""
     found = named_row(scribe, name) if name else None
     found = last_shaping(scribe, name) if found is None else found
@@ -153,7 +198,7 @@ def _shaping_row(scribe: Scribe, kind: str) -> st.Round | None:
 
 def _many(group: WordGroup) -> Count | None:
     groups = group.match.groupdict()
-    said = next((groups[key] for key in ("n", "n2", "n3") if groups.get(key)), None)
+    said = next((groups[key] for key in ("n", "n2", "n3", "n4") if groups.get(key)), None)
     return _number(said) if said else None
 
 

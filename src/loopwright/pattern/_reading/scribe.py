@@ -273,7 +273,8 @@ class Scribe:
                 if numbers[0] > 1
                 else {}
             )
-            context.alternate = None if numbers[0] == 1 else context.alternate
+            if numbers[0] == 1 and context.alternate_at != len(self.assembler.entries):
+                context.alternate = None
         bare = with_fields(step, count=None, at=self.place)
         for number in numbers:
             context.rows[number] = bare

@@ -69,7 +69,7 @@ def _in_rib(match: re.Match[str]) -> str:
     in_all = " in all" if match["all"] or match["total"] or "in all" in match[0].lower() else ""
     first, *others = re.split(r" ?/ ?", match["n"])  # "14 / 14 / 16": by size
     many = f"{first} ({', '.join(others)})" if others else first
-    return f"{match['b']}Work in rib for {many} {rows}{in_all}"
+    return f"{match['b']}Work in rib for {many}{' more' * bool(match['more'])} {rows}{in_all}"
 
 
 def _wraps_ahead(match: re.Match[str]) -> str:

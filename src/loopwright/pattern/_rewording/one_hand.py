@@ -14,6 +14,7 @@ from itertools import pairwise
 import attrs
 
 from loopwright.pattern._rewording.between_sizes import by_sign
+from loopwright.pattern._rewording.how_far_in_words import LISTED
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
@@ -50,7 +51,7 @@ _AND_ALT = (
 _UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {_ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{_ALT}|(?:every|all) {_ALT})"
 _BEGINS_ROW = (  # of a row whose label has no colon
     r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
-    r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?-i:Knit|Purl)(?: ?\.?$| (?:to|across|\d|each|every|all)\b)"
+    r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?:knit|purl)[.;,]?\s*$|(?-i:Knit|Purl)(?: (?:to|across|\d|each|every|all)\b)"
     r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),)"
 )
 _ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
@@ -314,7 +315,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<lead>\g<label>: ",
     ),
 )  # fmt: skip
-_TABLE = Rewordings(_ROWS)
+_TABLE = Rewordings((*_ROWS, *LISTED))
 _MOST = 4000  # characters of a line; a longer one is left as it stands
 _Piece = tuple[int, int, tuple[int, ...]]  # where it begins in a line, its own line, its columns
 

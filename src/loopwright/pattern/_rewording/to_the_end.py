@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["REPEATS_TO_THE_END"]
 
@@ -28,6 +29,9 @@ _FAR = r"(?P<far>(?:until|till|for)\b[^;.*]*\d[^;.*]*|(?:until|till) [^;.*]{3,60
 _ITEMS = rf"(?P<items>(?:{_ITEM},? (?:and |then )*)+{_ITEM})"
 _RUNS = rf"(?P<items>(?:{_RUN},? (?:and |then )*)+{_RUN})"
 _MANY = r"(?P<many>\d[\d.½¼¾]*(?: ?[(\[][\d.½¼¾, :;]+[)\]])? ?(?:cms?|mm|in\b\.?|inch(?:es)?|\"|rounds|rnds|rows))"
+
+
+_SO_MANY = WordForm(r"for \d+(?: ?[(\[][^)\]]*[)\]])? (?:rounds|rnds|rows)")
 
 
 def _as_rib(match: re.Match[str]) -> str:
@@ -57,9 +61,9 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     ),
     # "(k5, p1) to end of every round, until the sock is 20 cm long": that round, so far
     (
-        rf"(?:(?P<open>[(\[])(?P<items>[^()\[\]*.;:]+)[)\]]|\*(?P<starred>[^*.;:]+?)(?:\*|[;,] rep(?:eat)? from \*))(?:{_EVERY}|{_ON_AND_ON}),? {_FAR}",
+        rf"(?:(?P<open>[(\[])(?!(?:the|an?|this|that|these|which|for|in|so) )(?P<items>[^()\[\]*.;:]+)[)\]]|\*(?P<starred>[^*.;:]+?)(?:\*|[;,] rep(?:eat)? from \*))(?:{_EVERY}|{_ON_AND_ON}),? {_FAR}",
         lambda match: (
-            f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}"
+            f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}{' in all' * bool(_SO_MANY.fullmatch(match['far']))}"
         ),
     ),
     # "rep from * the whole way", "*k2, p2* right along", "(k2, p2) all the way round"

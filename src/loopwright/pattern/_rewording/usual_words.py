@@ -300,7 +300,7 @@ _TABLE = Rewordings(
             r"until all \g<what>\g<sts> have been worked",
         ),
         (
-            rf"\b{_WORK} (?:un)?till? (?:(?:only|just|there (?:are|is)|you have) )*(?P<n>{_N}|one|{'|'.join(_SMALL)})(?: (?P<sts>{_STS}))?(?P<of> of (?:this|the|that|each) (?:half|side|needle))? (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,)",
+            rf"\b{_WORK} (?:un)?till? (?:(?:only|just|there (?:are|is)|you have) )*(?P<n>{_N}|one|{'|'.join(_SMALL)})(?: (?P<sts>{_STS}))?(?P<of> of (?:this|the|that|each) (?:half|side|needle))? (?:(?:is|are) )?(?:left|remains?|remaining|rem)(?: on (?:the|that|this|your)(?: left)? needle)?(?=,(?! (?:then )?(?:end|after|(?:purl|knit|p|k) (?:1|one|a) row)))",
             lambda match: f"{match['verb']} to last {match['n']} {match['sts'] or 'sts'}{' on needle' * bool(match['of'])}",
         ),
         # colours behind their stitches: "*1 L, 7 D; rep from *"
