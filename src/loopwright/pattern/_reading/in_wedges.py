@@ -12,7 +12,8 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import STS
 from loopwright.pattern._tally import MARKER
-from loopwright.pattern.items import Repeat
+from loopwright.pattern.items import Repeat, Run
+from loopwright.pattern.values import To
 
 __all__ = ["of_all_wedges", "of_gusset_and_hand"]
 
@@ -71,6 +72,8 @@ def _wedges(scribe: Scribe) -> int:
     repeat = row.items[0]
     if isinstance(repeat.times, int):
         return repeat.times
+    if any(isinstance(one, Run) and isinstance(one.amount, To) for one in repeat.items):
+        return 0
     made = change_of(repeat.items, scribe.table)
     leaves = 0 if made is None else sum(made)
     counts = {tally.count for tally in live.tallies}
