@@ -10,10 +10,12 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.tables import Means, Rewordings
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["REPEATS_TO_THE_END"]
 
-_RUN = r"(?:k|p|knit|purl) ?(?:\d+|one|two|three)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
+_NUMBER = rf"(?:\d+(?: ?[(\[][\d, :]+[)\]])?|(?:{'|'.join(NUMBER_WORDS)})\b)"
+_RUN = rf"(?:k|p|knit|purl) ?{_NUMBER}(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
 _ITEM = rf"(?:{_RUN}|(?:sl|slip) ?(?:\d+|one)|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
 _C = r"(?:rounds?|rnds?|rows?)"
 _STOP = r"(?=[.;,:]|\s*$| [(\[–—=]| -> )"

@@ -15,7 +15,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.to_the_end import REPEATS_TO_THE_END
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import whole_number
+from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["in_usual_words"]
 
@@ -25,6 +25,7 @@ _STS = r"(?:sts|stitches|st|stitch)"
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
+_NUMBER = rf"(?:(?:{'|'.join(NUMBER_WORDS)})\b)"
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = WordForm(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
     rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|(?:^\W*|[/|,] *){_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
@@ -97,6 +98,9 @@ _THE_REST = rf"the (?:rest(?: of the (?:{_STS}))?|(?:remaining|other|rem) {_STS}
 _ON_HOLDER = r"(?:on|on to|onto) (?:(?:a |the |another )?(?:stitch |safety )?(?:holders?|pin)|(?:a |some )?(?:waste|scrap|spare) (?:yarn|thread)|a thread|(?:a |the )?(?:spare|separate|second|another) needle)"
 _TABLE = Rewordings(
     (
+        # "knit nine, narrow, knit nine": in old books, for two together
+        (rf"(?P<run>\b(?:k|knit) ?(?:\d+|{_NUMBER}),? (?:and |then )*)narrow(?=[,.;*)\]]|$| (?:all|a?round|to)\b)", r"\g<run>k2tog"),
+        (rf"(?P<before>^|[:;*] ?)narrow(?=, (?:k|knit) ?(?:\d|{_NUMBER}))", r"\g<before>k2tog"),
         (  # "pick up 12 sts along the edge (one in each slipped stitch) and 1 more in the corner"
             r"(?P<where>\bpick(?:ing)? up [^.;()]{3,60}?) \((?:that is,? |i\.e\.,? )?(?:one|1) (?:st(?:itch)? )?(?:in|into|for|from|through|per) (?:each|every)(?: [a-z-]+){1,4}\)(?= (?:and|plus|then)\b|,)",
             r"\g<where>",
