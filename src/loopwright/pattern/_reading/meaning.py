@@ -17,6 +17,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     casting_on,
     freed,
     heel_stitches,
+    hung_marks,
     named_patterns,
     neck,
     set_apart,
@@ -25,6 +26,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
 )
 from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.alternate import weave_in
+from loopwright.pattern._reading.at_marks import told_at_marks
 from loopwright.pattern._reading.back import gone_back, leave_unturned, stays_there
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
@@ -128,6 +130,12 @@ def say(scribe: Scribe, said: MappedText) -> str:
             return kind
         scribe.assembler.back_to(kept)
         del scribe.remarks[remarks:]
+    kind = ""
+    for one in told_at_marks(scribe, said):
+        kind = say(scribe, one)
+    if kind:
+        scribe.loose = True
+        return kind
     if _LAST_UNTURNED.match(said.text):
         leave_unturned(scribe)
         return "instruction"

@@ -22,7 +22,9 @@ _STOP = r"(?=[.;,:]|\s*$| [(\[–—=]| -> )"
 _OTHER_END = r"(?:to|at|with|but|as|if|and then|then|markers?|m|needles?|n|dpns?|tips?|last|first|next|second|other|before|after|between|past|gaps?|st|sts|stitch|stitches|half|halves|sides?|sole|instep|heel|palm|back|front|thumb|gusset|once|twice|thrice|times?|more|again|till?|until|for|turn\w*|sections?|cent(?:er|re)|middle|edges?|corners?|panels?|seam|both|each|every|one|two|three|four|five|six|wraps?|end\w*|beg\w*|work\w*|knit\w*|purl\w*|k|p|in|colou?rs?|yarn|pattern|chart|rep\w*|slip\w*|hold\w*|decreas\w*|increas\w*|dec|inc)"
 _ANY_TAIL = rf"(?! to end\b)(?:(?: (?!{_OTHER_END}\b)[a-z'’-]+){{1,6}}(?: to (?:the )?(?:very |bitter |real )*end)?|(?: (?:all|right|on|straight|the|whole|entire|way|clear))* to (?:the |its |your )?(?:very |bitter |real )*end)(?: of (?:the |this |your )?(?:whole |entire )?(?:{_C}|needles?(?! ?\d)))?"
 _AROUND = rf"(?:(?:and )?(?:so on |on )?(?:(?:all|right|over|for|through|the|whole|entire|complete|way|and|on|of|to|end|very|this|clear|straight|along|across|throughout|a?round|again|{_C})\b ?)*(?<![a-z])(?:a?round|across|along|throughout|end|way)\b(?: of (?:the |this |each )?(?:whole )?{_C}\b)?)"
-_ALL_ROUND = r"(?:(?:all|right|clear|straight|the|whole|way|entire)\b ){0,3}a?round(?: the (?:round|rnd))?"
+_ALL_ROUND = (
+    r"(?:(?:all|right|clear|straight|the|whole|way|entire)\b ){0,3}a?round(?: the (?:round|rnd))?"
+)
 _IN_EACH = r"(?:in|on|for|over|across) (?:each|every)(?: of the)? (?:sections?|panels?|wedges?|segments?|gores?|parts?|thirds?|quarters?|eighths?)"
 _EVERY = rf",? (?:(?:all |right |the |way )*(?:to|till) (?:the )?(?:very )?end (?:of|on|in) |(?:all )?(?:a?round|across) |on |in |over )?(?:every|each|all) {_C}"
 _ON_AND_ON = r",? (?:round and round|around and around|over and over|on and on)"
