@@ -37,8 +37,8 @@ _AT_ROWS = WordForm(r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?
 _OVER_EACH = WordForm(
     r"\b(?:over|above|across|at) (?:each|every|both|all)\b(?! (?:of )?(?:the )?(?:needle|dpn|\d|two|three|four))"
 )
-_AT_BEGINNINGS = WordForm(
-    r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start)\.? of (?:the )?(?:next|foll|these)",
+_AT_ENDS = WordForm(
+    r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start|ends?)\.? of (?:(?:each of )?(?:the )?(?:next|foll|these|first)|every|each)",
 )
 
 
@@ -55,7 +55,7 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not _AFTER_CAST_ON.match(said["after"]) or _AT_ROWS.match(said["before"]):
         return None
-    if live.tallies and _AT_BEGINNINGS.match(said["after"]):
+    if live.tallies and _AT_ENDS.match(said["after"]):
         return None  # row by row
     if _OVER_EACH.search(said["after"]):
         return None  # row by row, over gaps that must be known
