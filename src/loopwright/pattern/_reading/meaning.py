@@ -363,8 +363,9 @@ def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
 
 
 _IN_EACH = WordForm(
-    r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
-    r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",
+    r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:(?:1|one|a) st(?:itch)? "
+    r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)"
+    r"|(?:about |roughly )?\d (?:sts|stitches) (?:for|in|from|out of|to|per|along) (?:each|every) (?:\d|two|three|four|five) rows)",
 )
 
 
