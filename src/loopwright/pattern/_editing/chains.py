@@ -70,7 +70,7 @@ _ENDS = WordForm(
     r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
 )
 _BEGUN = WordForm(
-    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?![^.;]*\b(?:gap|bridge|in (?:its|their) place|in place of|backward)\b)",
+    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?![^.;]*\b(?:gap|bridge|in (?:its|their) place|in place of|backward)\b| (?:sts? |stitch(?:es)? )?(?:on)?to the \d)",
 )
 _MOVES = WordForm(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|instep)\b")
 _WHOLE = WordForm(  # "42 sts, 21 on each half"

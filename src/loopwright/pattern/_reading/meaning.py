@@ -85,6 +85,7 @@ from loopwright.pattern._reading.stated import (
     without_thumb,
 )
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
+from loopwright.pattern._reading.thumb_place import to_thumb_place
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
     begin_heel,
@@ -151,7 +152,7 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 def _say(scribe: Scribe, said: MappedText) -> str:
-    said = part_of_heel(scribe, said)
+    said = to_thumb_place(scribe, part_of_heel(scribe, said))
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
     turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text

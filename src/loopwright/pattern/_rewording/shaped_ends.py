@@ -51,7 +51,7 @@ def _two_together(match: re.Match[str]) -> str:
 _TABLE: tuple[tuple[str, Means], ...] = (
     # "of the next row and of the two following RS rows", "and of every 4th row after it"
     (rf"(?P<next>\bof (?:the )?next row),? and (?:of |on )?(?:the )?(?P<n>{_N}|two|three|four|five|six) (?:following|foll\.?|next) (?:alt\w*|RS|WS|right-side|wrong-side) rows\b", r"\g<next> and foll \g<n> alt rows"),
-    (rf"(?P<next>\bof (?:the )?next row),? and (?:of |on )?every (?P<n>\d+(?:th|rd|nd)|other|second|third|fourth|sixth|alt\w*) row (?:after (?:it|that|this)|that follows|following|from then on)\b", r"\g<next> and every foll \g<n> row"),
+    (r"(?P<next>\bof (?:the )?next row),? and (?:of |on )?every (?P<n>\d+(?:th|rd|nd)|other|second|third|fourth|sixth|alt\w*) row (?:after (?:it|that|this)|that follows|following|from then on)\b", r"\g<next> and every foll \g<n> row"),
     (rf"(?P<b>: |^|[.;] )(?:(?<=: ){_ALL_BUT}|(?<!: )(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:working|work|knitting|knit|purling|purl|taking)(?: (?P<both>{_BOTH_ENDS})| (?:the )?(?P<where>first|last) {_TOG}| {_TOG} at the (?P<where2>beg(?:inning)?|start|end)\b{_OF_ROW})(?=[.;]| ?[(\[]|$)", _two_together),
     (rf"(?P<b>^|[.;:] )(?:now |then )?in (?P<fabric>{_FABRIC})(?: now)?,? (?P<what>dec|inc)(?=\w* (?:{_N}|one|a) (?:(?:st|stitch|sts|stitches) )?(?:at )?(?:the )?(?:each|both|either|beg|start|end))", r"\g<b>Work in \g<fabric>, \g<what>"),
     (rf"(?P<b>^|[.;:] )(?:now |then )?(?:go|carry|keep) on (?:working )?in (?P<fabric>{_FABRIC}),? (?:and |but )?(?=(?:dec|inc)\w* )", r"\g<b>Continue in \g<fabric>, "),

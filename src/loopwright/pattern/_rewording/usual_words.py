@@ -98,6 +98,7 @@ _THE_REST = rf"the (?:rest(?: of the (?:{_STS}))?|(?:remaining|other|rem) {_STS}
 _ON_HOLDER = r"(?:on|on to|onto) (?:(?:a |the |another )?(?:stitch |safety )?(?:holders?|pin)|(?:a |some )?(?:waste|scrap|spare) (?:yarn|thread)|a thread|(?:a |the )?(?:spare|separate|second|another) needle)"
 _TABLE = Rewordings(
     (
+        (r"\b(?P<c>c)able-cast (?=\d|one\b|two\b)", r"\g<c>ast on "),
         # "knit nine, narrow, knit nine": in old books, for two together
         (rf"(?P<run>\b(?:k|knit) ?(?:\d+|{_NUMBER}),? (?:and |then )*)narrow(?=[,.;*)\]]|$| (?:all|a?round|to)\b)", r"\g<run>k2tog"),
         (rf"(?P<before>^|[:;*] ?)narrow(?=, (?:k|knit) ?(?:\d|{_NUMBER}))", r"\g<before>k2tog"),
