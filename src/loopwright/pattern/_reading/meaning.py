@@ -48,6 +48,7 @@ from loopwright.pattern._reading.filled_places import until_all
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
+from loopwright.pattern._reading.given_held import given_to_wait
 from loopwright.pattern._reading.gone_on import in_any_order, rows_in_this_way
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.in_yarn import yarn_then_work
@@ -137,6 +138,10 @@ def say(scribe: Scribe, said: MappedText) -> str:
     if kind:
         scribe.loose = True
         return kind
+    if (waits := given_to_wait(scribe, said)) is not None:
+        scribe.loose = True
+        scribe.give(waits)
+        return "instruction"
     if _LAST_UNTURNED.match(said.text):
         leave_unturned(scribe)
         return "instruction"

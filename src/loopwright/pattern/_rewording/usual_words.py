@@ -25,6 +25,8 @@ _STS = r"(?:sts|stitches|st|stitch)"
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
+_UP = r"(?:pick(?:ing)? up (?:and k(?:nit)? )?)?\b"
+_ALONG = r"(?:(?:garter|chain|slipped|edge|flap|selvedge)[- ])*(?:ridges?|chains?|loops?|bumps?|sts|stitches|st|stitch)\b"
 _NUMBER = rf"(?:(?:{'|'.join(NUMBER_WORDS)})\b)"
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = WordForm(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
@@ -41,6 +43,12 @@ def _unless_explained(means: str) -> Means:
         return short[0].upper() + short[1:] if match[0][0].isupper() else short
 
     return said
+
+
+def _as_many_again(match: re.Match[str]) -> str:
+    """Put "one st out of every ridge on the other side" as the number picked up before it."""
+    before = re.findall(rf"pick up and knit ({_N}) sts", match.string[: match.start()])
+    return f"pick up and knit {before[-1]} sts" if len(before) == 1 else match[0]
 
 
 def _rounds_on_all(match: re.Match[str]) -> str:
@@ -99,6 +107,24 @@ _ON_HOLDER = r"(?:on|on to|onto) (?:(?:a |the |another )?(?:stitch |safety )?(?:
 _TABLE = Rewordings(
     (
         (r"\b(?P<c>c)able-cast (?=\d|one\b|two\b)", r"\g<c>ast on "),
+        # "scoop up 19 sts along the flap", "1 st from each of the 15 chain sts", "one st out of every ridge (14 ridges)"
+        (r"\bscoop(?P<ing>ing)?(?: up)? (?:another )?(?=\d)", r"pick\g<ing> up "),
+        (
+            rf"{_UP}(?:1|one)(?: (?:st|stitch|loop))? (?:out of|from|in|into|through) (?:each|every|all)(?: one)? of the (?P<n>{_N}) {_ALONG}(?= (?:of|on|along|down|up|at)\b|[,;.]| and\b|$)",
+            r"pick up and knit \g<n> sts",
+        ),
+        (
+            rf"{_UP}(?:1|one)(?: (?:st|stitch|loop))? (?:out of|from|in|into|through) (?:each|every) {_ALONG}(?P<where>(?: (?:of|on|along|down|up|at) [^()\d,;.]*?)?) ?\((?P<n>{_N}) {_ALONG}\)",
+            r"pick up and knit \g<n> sts\g<where>",
+        ),
+        (
+            rf"{_UP}(?:1|one)(?: (?:st|stitch|loop))? (?:out of|from|in|into|through) (?:each|every) {_ALONG}(?= (?:of|on|along|down|up|at) (?:the )?(?:other|second|opposite|far)\b)",
+            _as_many_again,
+        ),
+        (
+            rf"\b(?P<one>(?:1|one) (?:st |stitch )?(?:from|in|at) the (?:corner|gap)),? and (?P<up>pick up and knit {_N} sts(?: (?:of|on|along|down|up|at) [a-z ]+)?)(?=[.,;]|$)",
+            r"\g<up> and \g<one>",
+        ),
         # "knit nine, narrow, knit nine": in old books, for two together
         (rf"(?P<run>\b(?:k|knit) ?(?:\d+|{_NUMBER}),? (?:and |then )*)narrow(?=[,.;*)\]]|$| (?:all|a?round|to)\b)", r"\g<run>k2tog"),
         (rf"(?P<before>^|[:;*] ?)narrow(?=, (?:k|knit) ?(?:\d|{_NUMBER}))", r"\g<before>k2tog"),
