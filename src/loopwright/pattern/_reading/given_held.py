@@ -28,6 +28,7 @@ _WHOSE = WordForm(
 _WORKS = WordForm(
     r"\b(?:k(?:nit)?|p(?:url)?|work|sl(?:ip)?|place|put|leave|pick|take|cast|turn|divide|row|round|rnd|until|while|after|when|will|if|now)\b|\b[kp]\d|\*"
 )
+_WORKED = WordForm(r"\b(?:only|sole|heel|flap)\b")
 _NEEDLE_NO = WordForm(r"\b(?:n|needles?|row|rnd) ?\d\b")
 
 
@@ -44,7 +45,7 @@ def given_to_wait(scribe: Scribe, said: MappedText) -> list[Says] | None:
             live.ahead
         ]
         rows: list[Says] = [st.InRows()] if live.in_rounds else []
-        return [*rows, st.Hold(live.ahead, "instep")] if rest else None
+        return [*rows, st.Hold(live.ahead, "instep")] if rest and not _WORKED.search(text) else None
     if live.in_rounds:
         return None
     if any(isinstance(one.step, st.Join | st.Round | st.Hold) for one in scribe.assembler.entries):

@@ -48,7 +48,20 @@ def _two_together(match: re.Match[str]) -> str:
     return f"{match['b']}{head}{said}"
 
 
+def _one_more(match: re.Match[str]) -> str:
+    """Put "knit one round, increasing in the last st" as "k to last st, kfb"."""
+    verb = (match["verb"] or match["verb2"])[0].lower()
+    head = f"Next {match['crs'].lower()}: " if match["verb2"] else ""
+    more = "pfb" if verb == "p" else "kfb"
+    last = match["where"].lower() == "last"
+    head += f"{match['yarn']}, " if match["yarn"] else ""
+    return f"{match['b']}{head}" + (
+        f"{verb} to last st, {more}" if last else f"{more}, {verb} to end"
+    )
+
+
 _TABLE: tuple[tuple[str, Means], ...] = (
+    (rf"(?P<b>: |^|[.;] )(?:(?:(?<=: )|(?=(?:knit|purl),)){_ALL_BUT}|(?<!: )(?:(?P<yarn>(?:with|in|using) [^,.;:\d]{{3,30}}),? )?(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:(?:working|knitting|work|knit) (?:in|into) (?:the )?front and back of|(?:working |work )?kfb (?:in|into)|inc(?:reas(?:e|ing))?(?: (?:1|one|a)(?: st| stitch)?)? (?:in|into)) (?:the )?(?P<where>first|last) (?:st|stitch)(?=[.;]| ?[(\[]|$)", _one_more),
     # "of the next row and of the two following RS rows", "and of every 4th row after it"
     (rf"(?P<next>\bof (?:the )?next row),? and (?:of |on )?(?:the )?(?P<n>{_N}|two|three|four|five|six) (?:following|foll\.?|next) (?:alt\w*|RS|WS|right-side|wrong-side) rows\b", r"\g<next> and foll \g<n> alt rows"),
     (r"(?P<next>\bof (?:the )?next row),? and (?:of |on )?every (?P<n>\d+(?:th|rd|nd)|other|second|third|fourth|sixth|alt\w*) row (?:after (?:it|that|this)|that follows|following|from then on)\b", r"\g<next> and every foll \g<n> row"),

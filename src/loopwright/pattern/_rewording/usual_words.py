@@ -25,7 +25,7 @@ _STS = r"(?:sts|stitches|st|stitch)"
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
-_UP = r"(?:pick(?:ing)? up (?:and k(?:nit)? )?)?\b"
+_UP = r"(?<!up )(?<!knit )(?<!\bk )\b"  # with "pick up" before it, it is read as it stands
 _ALONG = r"(?:(?:garter|chain|slipped|edge|flap|selvedge)[- ])*(?:ridges?|chains?|loops?|bumps?|sts|stitches|st|stitch)\b"
 _NUMBER = rf"(?:(?:{'|'.join(NUMBER_WORDS)})\b)"
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
