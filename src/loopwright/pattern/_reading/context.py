@@ -39,6 +39,7 @@ class Context:
     section: str = ""
     last: int = 0  # number of the row read last
     alternate: tuple[int, tuple[Item, ...]] | None = None  # parity and items of "every alt round"
+    unnamed: bool = False  # whether rounds whose numbers are left out are plain
     course: str = ""  # RND or ROW, as was read last
     aside: bool = False  # whether a flat piece was left on a holder, and another begins
     unparted: bool = False  # whether heel rows came in a round, while all was in our words
