@@ -11,7 +11,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 
 __all__ = ["over_all"]
 
-_LEFT = rf"(?: (?:in the (?:middle|cent(?:er|re))|left|(?:that|which) (?:are|were)? ?(?:left|remain)|remaining|still on the needles?|on the needles?))?"
+_LEFT = r"(?: (?:in the (?:middle|cent(?:er|re))|left|(?:that|which) (?:are|were)? ?(?:left|remain)|remaining|still on the needles?|on the needles?))?"
 _OVER = WordForm(
     rf"(?:on|over|with) (?:just )?(?:the|these|those) (?:(?:remaining|middle|cent(?:er|re)|other) )?(?P<n>{COUNT})(?: (?:remaining |live )?{STS})?{_LEFT}(?: only| alone)?,? (?:in (?P<fabric>[a-z][a-z. ]{{1,24}}),? )?(?P<work>work|knit) (?P<many>\d+|[a-z]+)(?: more)? (?P<crs>rows|rounds|rnds)(?: more)?(?P<in> (?:in|of) [a-z][a-z. ]{{1,24}})?(?P<end>, [a-z -]+)?[.]?$",
 )
