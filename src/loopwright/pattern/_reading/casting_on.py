@@ -172,7 +172,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _ON_EACH = WordForm(  # "put 7 on each of your four needles", "the same number on each needle (7 or 8)"
-    rf"{COUNT}(?: {STS})? (?:on|to|onto) (?:each|every)\b(?=[^.;]*\b(?:needles?|dpns?)\b)|(?<=needles) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?(?: each)?\)|(?<=needle) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?\)",
+    rf"{COUNT}(?: {STS})? (?:on|to|onto) (?:each|every)\b(?=[^.;]*\b(?:needles?|dpns?)\b)|{COUNT}(?: {STS})? (?:(?:on|to|onto) each(?= ?[,;.)]|$)|(?:per|to a|on a) (?:needle|dpn)\b)|(?<=needles) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?(?: each)?\)|(?<=needle) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?\)",
 )
 _DEALT = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})? (?:on|to|onto) (?:the )?(?:first|second|third|fourth|last|1st|2nd|3rd|4th|next|needle \d|n\d)\b",
@@ -262,7 +262,7 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?\)?)?(?: ?\(\d+(?: ?[-–/,+] ?\d+){{1,3}}\))?"
+    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:(?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?|per (?:needle|dpn))\)?)?(?: ?\(\d+(?: ?[-–/,+] ?\d+){{1,3}}\))?"
 )
 def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "divide evenly over 4 needles", where that comes out even."""

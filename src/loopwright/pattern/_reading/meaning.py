@@ -18,6 +18,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     freed,
     heel_stitches,
     hung_marks,
+    joined_by_one,
     named_patterns,
     neck,
     set_apart,

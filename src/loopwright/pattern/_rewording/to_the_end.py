@@ -66,6 +66,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
             f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}"
         ),
     ),
+    # "knit one, purl one, for eight rounds"
+    (rf"(?P<b>^|[.;:] |\band ){_RUNS}, (?=for {_NUMBER} (?:more )?(?:rounds|rnds|rows|cms?|inch(?:es)?)\b)", r"\g<b>\g<items> "),
     # "rep from * the whole way", "*k2, p2* right along", "(k2, p2) all the way round"
     (rf"(?P<said>\*[^*]*[;,.] ?rep(?:eat)? from \*),?{_ANY_TAIL}{_STOP}", r"\g<said> to end"),
     (rf"(?P<said>\*[^*.;:]+\*|[(\[](?=\*?{_ITEM}\b)[^()\[\]]*[)\]]),? {_AROUND}(?<! to end){_STOP}", r"\g<said> to end"),

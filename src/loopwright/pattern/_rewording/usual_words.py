@@ -14,8 +14,9 @@ from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.to_the_end import REPEATS_TO_THE_END
+from loopwright.pattern._rewording.told_by_hand import TOLD_BY_HAND
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import NUMBER_WORDS, whole_number
+from loopwright.pattern._words import whole_number
 
 __all__ = ["in_usual_words"]
 
@@ -25,9 +26,6 @@ _STS = r"(?:sts|stitches|st|stitch)"
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
-_UP = r"(?<!up )(?<!knit )(?<!\bk )\b"  # with "pick up" before it, it is read as it stands
-_ALONG = r"(?:(?:garter|chain|slipped|edge|flap|selvedge)[- ])*(?:ridges?|chains?|loops?|bumps?|sts|stitches|st|stitch)\b"
-_NUMBER = rf"(?:(?:{'|'.join(NUMBER_WORDS)})\b)"
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = WordForm(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
     rf"\b{_SHORT}\b(?:, \w+)?[\"”)]? ?[:=]|(?:^\W*|[/|,] *){_SHORT}\b[^\w,;]+(?:knit|slip|purl|make)\b|^\W*{_SHORT} [–—-] "
@@ -43,12 +41,6 @@ def _unless_explained(means: str) -> Means:
         return short[0].upper() + short[1:] if match[0][0].isupper() else short
 
     return said
-
-
-def _as_many_again(match: re.Match[str]) -> str:
-    """Put "one st out of every ridge on the other side" as the number picked up before it."""
-    before = re.findall(rf"pick up and knit ({_N}) sts", match.string[: match.start()])
-    return f"pick up and knit {before[-1]} sts" if len(before) == 1 else match[0]
 
 
 def _rounds_on_all(match: re.Match[str]) -> str:
@@ -106,28 +98,6 @@ _THE_REST = rf"the (?:rest(?: of the (?:{_STS}))?|(?:remaining|other|rem) {_STS}
 _ON_HOLDER = r"(?:on|on to|onto) (?:(?:a |the |another )?(?:stitch |safety )?(?:holders?|pin)|(?:a |some )?(?:waste|scrap|spare) (?:yarn|thread)|a thread|(?:a |the )?(?:spare|separate|second|another) needle)"
 _TABLE = Rewordings(
     (
-        (r"\b(?P<c>c)able-cast (?=\d|one\b|two\b)", r"\g<c>ast on "),
-        # "scoop up 19 sts along the flap", "1 st from each of the 15 chain sts", "one st out of every ridge (14 ridges)"
-        (r"\bscoop(?P<ing>ing)?(?: up)? (?:another )?(?=\d)", r"pick\g<ing> up "),
-        (
-            rf"{_UP}(?:1|one)(?: (?:st|stitch|loop))? (?:out of|from|in|into|through) (?:each|every|all)(?: one)? of the (?P<n>{_N}) {_ALONG}(?= (?:of|on|along|down|up|at)\b|[,;.]| and\b|$)",
-            r"pick up and knit \g<n> sts",
-        ),
-        (
-            rf"{_UP}(?:1|one)(?: (?:st|stitch|loop))? (?:out of|from|in|into|through) (?:each|every) {_ALONG}(?P<where>(?: (?:of|on|along|down|up|at) [^()\d,;.]*?)?) ?\((?P<n>{_N}) {_ALONG}\)",
-            r"pick up and knit \g<n> sts\g<where>",
-        ),
-        (
-            rf"{_UP}(?:1|one)(?: (?:st|stitch|loop))? (?:out of|from|in|into|through) (?:each|every) {_ALONG}(?= (?:of|on|along|down|up|at) (?:the )?(?:other|second|opposite|far)\b)",
-            _as_many_again,
-        ),
-        (
-            rf"\b(?P<one>(?:1|one) (?:st |stitch )?(?:from|in|at) the (?:corner|gap)),? and (?P<up>pick up and knit {_N} sts(?: (?:of|on|along|down|up|at) [a-z ]+)?)(?=[.,;]|$)",
-            r"\g<up> and \g<one>",
-        ),
-        # "knit nine, narrow, knit nine": in old books, for two together
-        (rf"(?P<run>\b(?:k|knit) ?(?:\d+|{_NUMBER}),? (?:and |then )*)narrow(?=[,.;*)\]]|$| (?:all|a?round|to)\b)", r"\g<run>k2tog"),
-        (rf"(?P<before>^|[:;*] ?)narrow(?=, (?:k|knit) ?(?:\d|{_NUMBER}))", r"\g<before>k2tog"),
         (  # "pick up 12 sts along the edge (one in each slipped stitch) and 1 more in the corner"
             r"(?P<where>\bpick(?:ing)? up [^.;()]{3,60}?) \((?:that is,? |i\.e\.,? )?(?:one|1) (?:st(?:itch)? )?(?:in|into|for|from|through|per) (?:each|every)(?: [a-z-]+){1,4}\)(?= (?:and|plus|then)\b|,)",
             r"\g<where>",
@@ -386,6 +356,7 @@ _TABLE = Rewordings(
         ),
         (r"\ban? (?P<unit>inch|centimet(?:re|er)) and a half\b", r"1.5 \g<unit>"),
         (r"\bhalf an? (?P<unit>inch|centimet(?:re|er))\b", r"0.5 \g<unit>"),
+        (r"(?<!of )(?<!within )\ban inch\b(?! (?:and|or|at|from)\b)", "1 inch"),
         (  # "two and a half inches"
             r"\b(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten) and a half (?P<unit>inch(?:es)?|cm|centimet(?:re|er)s?)\b",
             lambda match: f"{whole_number(match['n'])}.5 {match['unit']}",
@@ -584,4 +555,5 @@ def in_usual_words(said: MappedText) -> MappedText:
     >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
     'k2tog: knit 2 together'
     """
-    return REPEATS_TO_THE_END.put_in(_TABLE.put_in(with_cast_on_needles(said)))
+    told = TOLD_BY_HAND.put_in(with_cast_on_needles(said))
+    return REPEATS_TO_THE_END.put_in(_TABLE.put_in(told))
