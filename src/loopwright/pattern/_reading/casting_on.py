@@ -156,9 +156,9 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.course = "ROW"
         scribe.note(said[0])
         return []
-    if re.search(r"\b(?:knit|purl|rib|sew|seam|graft|bind)\b(?!ing)", low) and not re.search(
-        r"to (?:knit|work)", low
-    ):
+    if re.search(
+        r"\b(?:knit|purl|rib|sew|seam|graft|bind|cast[- ]off)\b(?!ing)", low
+    ) and not re.search(r"to (?:knit|work)", low):
         return None
     dealt = _dealt(low, scribe.now().count)
     others = re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", _ON_EACH.sub("", low))

@@ -35,6 +35,10 @@ def _in_its_case(words: str) -> Callable[[re.Match[str]], str]:
 
 TOLD_BY_HAND = Rewordings(
     (
+        (
+            rf"\b(?P<work>knit|purl|work) (?P<n>{_N}|{_NUMBER}) last (?P<crs>rounds|rnds|rows)\b",
+            r"\g<work> \g<n> \g<crs>",
+        ),
         (r"\b(?P<c>c)able-cast (?=\d|one\b|two\b)", r"\g<c>ast on "),
         # "bring round into a circle", "bring the ends together": joined
         (
