@@ -60,7 +60,9 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if _OVER_EACH.search(said["after"]):
         return None  # row by row, over gaps that must be known
     if re.search(r"\bjoin", said["after"]) or re.search(
-        r"(?:,|and|then) (?:k|p|knit|purl|work(?! as)|rib)\b", said["after"], re.IGNORECASE
+        r"(?:,|and|then) (?:k|p|knit|purl|work(?! as)|rib|take along|cast on \d)\b",
+        said["after"],
+        re.IGNORECASE,
     ):
         return None
     if live.tallies and any(tally.count for tally in live.tallies):

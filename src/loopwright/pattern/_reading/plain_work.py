@@ -81,7 +81,7 @@ _CLOSES = WordForm(r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
-    if _CASTS_ON.search(said.text) or _CLOSES.search(said.text):
+    if _CASTS_ON.search(said.text) or _CLOSES.search(said.text) or _LEAVES.search(said.text):
         return None
     if (slipped := without_slips(scribe, said, plain_work)) is not None:
         return slipped
@@ -124,6 +124,9 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
+_LEAVES = WordForm(  # "…, break the yarn, leave on a spare needle"
+    r"[,;] (?:and )?(?:then )?(?:leave|place|put|slip|keep) (?:(?:the|all|these|them|it|sts|stitches) )*(?:on ?to|on|to) (?:an? |the |some )?(?:spare|holder|stitch holder|thread|pin|waste|scrap)\b"
+)
 _ALL_ALIKE = WordForm(  # "every following row: the same", told once and so worked once
     r"(?:(?:every|each|all)(?: of)?(?: the)?(?: other| foll\w*| further| next| later)* rows?(?: (?:after|behind) (?:it|this|that))?)(?: (?:is|are|works?|goes))?[:,]? (?:worked )?(?:exactly |just |all )?(?:the same(?: way)?|alike|identical|like (?:this|that)(?: one)?|so)",
 )

@@ -35,6 +35,15 @@ def _in_its_case(words: str) -> Callable[[re.Match[str]], str]:
 
 TOLD_BY_HAND = Rewordings(
     (
+        # "k19 across second flap, cast on 28, k19 across first flap"
+        (
+            rf"\bk(?:nit)? ?(?P<n>{_N})(?: sts)? across (?:the )?(?:second|2nd) (?:ear ?)?(?:flap|piece|strap)\b",
+            r"k\g<n>",
+        ),
+        (
+            rf"\bk(?:nit)? ?(?P<n>{_N})(?: sts)? across (?:the )?(?:first|1st) (?:ear ?)?(?:flap|piece|strap)\b",
+            r"take along the \g<n> waiting sts in knit",
+        ),
         (
             rf"\b(?P<work>knit|purl|work) (?P<n>{_N}|{_NUMBER}) last (?P<crs>rounds|rnds|rows)\b",
             r"\g<work> \g<n> \g<crs>",
