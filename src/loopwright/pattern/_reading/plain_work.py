@@ -76,12 +76,14 @@ _ONE_PLAIN = WordForm(r"(?:(?:then|and|now) )*(?:one |1 |an? )?plain (round|rnd|
 
 
 # "work 4 cm more, then bind off loosely": a clause of its own
-_CLOSES = WordForm(r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b")  # fmt: skip
+_CLOSES = WordForm(  # "…, then bind off", "…, break the yarn, leave on a spare needle"
+    r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b|[,;] (?:and )?(?:then )?(?:leave|place|put|slip|keep) (?:(?:the|all|these|them|it|sts|stitches) )*(?:on ?to|on|to) (?:an? |the |some )?(?:spare|holder|stitch holder|thread|pin|waste|scrap)\b"
+)
 
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     """Read plain work: in a pattern, for a number of rounds, or until a length."""
-    if _CASTS_ON.search(said.text) or _CLOSES.search(said.text) or _LEAVES.search(said.text):
+    if _CASTS_ON.search(said.text) or _CLOSES.search(said.text):
         return None
     if (slipped := without_slips(scribe, said, plain_work)) is not None:
         return slipped
@@ -124,17 +126,12 @@ def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
     return None
 
 
-_LEAVES = WordForm(  # "…, break the yarn, leave on a spare needle"
-    r"[,;] (?:and )?(?:then )?(?:leave|place|put|slip|keep) (?:(?:the|all|these|them|it|sts|stitches) )*(?:on ?to|on|to) (?:an? |the |some )?(?:spare|holder|stitch holder|thread|pin|waste|scrap)\b"
-)
 _ALL_ALIKE = WordForm(  # "every following row: the same", told once and so worked once
     r"(?:(?:every|each|all)(?: of)?(?: the)?(?: other| foll\w*| further| next| later)* rows?(?: (?:after|behind) (?:it|this|that))?)(?: (?:is|are|works?|goes))?[:,]? (?:worked )?(?:exactly |just |all )?(?:the same(?: way)?|alike|identical|like (?:this|that)(?: one)?|so)",
 )
 _PURL_FIRST = WordForm(
     r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:and (?:end|finish)(?:ing)? )?(?:with|on) (?:an?|the) (?:purl|ws|wrong[- ]side)\b",
 )
-
-
 _BEGINS_WITH = WordForm(r"\b(?:beg\w*|start\w*|commenc\w*)\b")
 
 
