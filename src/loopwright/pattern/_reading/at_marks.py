@@ -43,8 +43,10 @@ def told_at_marks(scribe: Scribe, said: MappedText) -> Iterator[MappedText]:
     if "marker" not in said.text.lower():
         return
     match = next((found for form in _FORMS if (found := form.match(said.text))), None)
+    if match is None:
+        return
     live = scribe.now()
-    if match is None or not live.sure or not live.is_whole_round:
+    if not live.sure or not live.is_whole_round:
         return
     marks = {_hung(tally) for tally in live.tallies}
     if len(marks) > 1 or (hung := marks.pop()) is None:

@@ -20,8 +20,10 @@ _OVER = WordForm(
 def over_all(scribe: Scribe, said: MappedText) -> MappedText:
     """Leave away the number of all stitches that so many rows are worked over."""
     match = _OVER.match(said.text)
+    if match is None:
+        return said
     live = scribe.now()
-    if match is None or not live.sure or live.is_within or not live.tallies:
+    if not live.sure or live.is_within or not live.tallies:
         return said
     whole = tuple(tally.count for tally in live.tallies)
     if numbers_of_sizes(match["n"], len(whole)) != whole or (match["fabric"] and match["in"]):
