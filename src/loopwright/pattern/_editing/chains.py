@@ -67,10 +67,10 @@ _SHAPES = WordForm(
     r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
 )
 _ENDS = WordForm(
-    r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2]2?p|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
+    r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2](?:2|k2?)?p\d?|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",
 )
 _BEGUN = WordForm(
-    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?![^.;]*\b(?:gap|bridge|in (?:its|their) place|in place of|backward)\b)",
+    rf"(?:(?:with|using) [^,.]{{1,30}}, ?)?(?:cast(?:ing)? (?:on|up)|co|set (?:up|on))\b\D{{0,12}}(?P<n>{COUNT})(?![^.;]*\b(?:gap|bridge|in (?:its|their) place|in place of|backward)\b| (?:sts? |stitch(?:es)? )?(?:on)?to the \d)",
 )
 _MOVES = WordForm(r"\b(?:pick|cast|co|held|hold\w*|waste|scrap|place|put|heel|instep)\b")
 _WHOLE = WordForm(  # "42 sts, 21 on each half"
@@ -305,7 +305,7 @@ def _is_met_all_round(bare: str, known: _Values | None, count: _Values | None) -
         return False
     tokens = tokens_at(bare, first.start())
     takes = sum(token.takes[0] for token in tokens)
-    if takes < 2 or any(len(token.takes) > 1 for token in tokens):
+    if takes < 1 or any(len(token.takes) > 1 for token in tokens):
         return False
     leaves = takes + sum(token.change for token in tokens)
     return all(

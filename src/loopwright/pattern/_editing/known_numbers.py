@@ -24,6 +24,7 @@ _KNOWN = WordForm(
 _COUNTED = WordForm(
     rf"(?P<n>{COUNT})(?= ?(?:[a-z]+ ){{0,2}}?{_STS})|\b(?:cast on|co|k|p|knit|purl|work|sl|slip|next|first|last|pattern|for|rib) ?(?P<m>{COUNT})(?! ?(?:more |further |plain )*(?:rounds?|rnds?|rows?|ridges?|times|cm|inch|ins?\b|mm|\"))|[=(\[] ?(?P<r>{COUNT})(?=[)\]]?\W*$)|\bto (?P<o>{COUNT})\b|(?P<q>{COUNT})(?= of (?:them|these|which)\b)",
 )
+_BETWEEN = WordForm(r" in the (?:middle|cent(?:er|re))\b| between\b")
 NEAR = 2  # stitches by which a known number may miss, and be meant for it all the same
 MOST = 500  # different numbers; a text of more is a book, and its numbers lie near each other
 SMALL = 5  # fewer stitches are told one by one
@@ -50,7 +51,8 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 continue  # "until 20 (24) remain. Graft the 10 (12) sts of the sole to …"
             if _made_up(values, everywhere) and not _said_twice(values, everywhere):
                 continue
-            if len(values) > 2 and _twice_and(values, everywhere):
+            between = _BETWEEN.match(one.text, match.end())  # what both sides leave of the whole
+            if (between or len(values) > 2) and _twice_and(values, everywhere):
                 continue
             if len(values) == 1 and sum(values[0] in listed for listed in everywhere) > 1:
                 continue
@@ -76,10 +78,13 @@ def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 
 def _twice_and(values: tuple[int, ...], everywhere: Counter[tuple[int, ...]]) -> bool:
-    """Tell whether a number lies at both sides of another that the text has with all three together."""
+    """Tell whether a number lies at both sides of another, or between it, and the text has the whole."""
     return any(
         len(other) == len(values)
-        and tuple(2 * a + b for a, b in zip(values, other, strict=True)) in everywhere
+        and any(
+            tuple(2 * a + b for a, b in zip(*pair, strict=True)) in everywhere
+            for pair in ((values, other), (other, values))
+        )
         for other in everywhere
         if other != values
     )

@@ -53,9 +53,12 @@ _NOT_GIVEN = WordForm(  # "on every round not given, work the sts as they look"
     rf"\b{_ROWS},? (?:(?:that|which) )?(?:(?:(?:is|are|was|were)(?:n['’]t| not)|not) (?:given|listed|mentioned|written|told|shown|described|numbered|named|spelled|here|below)|(?:in[- ])?between(?=[,.:;]| (?:are|is)\b))"
     r"|\b(?:only|just) (?:the )?(?:[a-z]+ ){0,6}(?:is|are) (?:given|listed|written|told|shown|described|mentioned)\b"
 )
+_ALL_OTHER = WordForm(r"(?:knit |work )?all (?:the )?other (?:rounds|rnds)\b")
 _SOME_ROWS = WordForm(
     r"\b(?:work|knit|purl|k|p) (?P<many>\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b"
 )
+_AMID = WordForm(r"^[a-z -]+, (?:row|rnd|round) (?P<n>\d{1,3})(?: ?\([^()]*\))?: ")
+_ROWS_OF_THIS = WordForm(r"(?P<many>\d{1,2}) (?:rounds|rnds|rows) of (?:this|it|these)\b")
 _PLAIN_ROWS = WordForm(
     rf"(?:then )?(?:knit|purl|k|p|work) [a-z\d]+ (?:more )?{_ROWS}\b|(?:[a-z][^:.;\d]*: ?)?(?:\d{{1,2}}|two|three|four) {_ROWS}\b",
 )
@@ -135,7 +138,7 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
             yield from _as_many(one)
             yield from _as_itself(one)
         elif label is None:
-            so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(one.text))
+            so_far = _rows_in_prose(one.text, so_far)
             first = _FIRST_BEGINS.search(one.text) is not None
             begun = one.section if first else begun  # "With the main colour only, rnd 1: …"
             if first or _AGAIN.match(one.text):
@@ -232,8 +235,19 @@ _INSTEAD = WordForm(
 )
 
 
+def _rows_in_prose(text: str, so_far: int) -> int:
+    """Return how many rows were told without numbers: "knit 5 rows", "10 rows of this"."""
+    so_far += sum(number_of(match[1]) for match in _SO_MANY.finditer(text))
+    if (of_this := _ROWS_OF_THIS.match(text)) is not None:
+        so_far += int(of_this["many"])
+    amid = _AMID.search(text)  # "Turn-back, row 4 (RS): k1, …"
+    return so_far if amid is None else max(so_far, int(amid["n"]))
+
+
 def _told_apart(one: Spoken, last: int) -> set[int]:
     """Return the rows that a sentence tells of all together, beside those that stand in order."""
+    if _ALL_OTHER.match(one.text):
+        return set(range(1, MOST))
     if one.label is not None and _LIKEWISE.match(one.text, one.start):
         return set(one.label.numbers)
     if one.label is None and _INSTEAD.search(one.text):  # those below stand for some of the rows

@@ -273,8 +273,11 @@ def _beside(one: Spoken) -> _Said:
         half = re.split(r"[:.]\s", one.text[: match.end("n")])[-1].strip().lower()
         twice = "," in half and one.text[match.start("b") :].lower().startswith(half)
         longest = max(*whole_numbers(match["n"]), *whole_numbers(match["m"]))
-        whole_part = longest > 19 and (  # the instep, knitted across
-            "instep" in one.text.lower() or _EDGE_OF_HALF.match(one.text, match.start("b"))
+        beside = max(whole_numbers(match["m"])) < 3 and _LEANS.match(one.text, match.end())
+        whole_part = longest > 19 and (  # the instep, knitted across: "k28, k1, ssk"
+            beside
+            or "instep" in one.text.lower()
+            or _EDGE_OF_HALF.match(one.text, match.start("b"))
         )
         if _AT_A_LINE.search(one.text[: match.start()]) and _LEANS.match(one.text, match.end()):
             pass  # "k2tog, k1, k1, ssk": a stitch on each side of the line between two halves

@@ -20,7 +20,7 @@ __all__ = ["among_plain", "by_turns", "from_row", "says_others_plain", "weave_in
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:
     """Put the "every alternate row" in between where the next row's number leaves room for it."""
     context = scribe.context
-    if context.others_plain and numbers and 0 < context.last < numbers[0] - 1:
+    if context.others_plain and numbers and 0 < context.last < numbers[0] - 1 < MOST:
         for missing in range(context.last + 1, numbers[0]):
             plain = made("RND", (KNIT,), "")
             scribe.numbered(plain, (missing,))
@@ -37,16 +37,21 @@ def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -
     scribe.give([Numbered(step, (missing,))])
 
 
-_OTHERS_PLAIN = WordForm(
-    r"\b(?:rounds|rnds) (?:(?:that|which) (?:are|have) )?(?:not|no) (?:named|given|listed|mentioned|told|written|numbered|number)(?: (?:here|below|out))? (?:are|is) (?:all )?(?:(?:worked|knitted|knit) )?(?:plain|knit(?:ted)?)\b"
-    r"|\bknit (?:all|every|each) (?:the )?(?:other )?(?:rounds?|rnds?) (?:that (?:are|is) )?not (?:named|given|listed|mentioned|told|written)\b"
+MOST = 200  # rounds of a part
+_NOT_TOLD = r"(?:(?:that|which) (?:are|were|have) )?(?:(?:not|never) (?:named|mentioned|given|listed|told|numbered|written(?: out)?|described|shown)|no number)(?: here| below)?"
+_OTHERS_PLAIN = WordForm(  # "rounds that are not named are knitted plain", "all other rounds: knit"
+    rf"\b(?:(?:all |the |any )?(?:rounds|rnds) {_NOT_TOLD}|all (?:the )?other (?:rounds|rnds))(?:,? (?:are|is) (?:all )?(?:to be )?| (?:are )?|: ?)(?:just |simply )?(?:knit(?:ted)?(?: plain| all round)?|(?:worked )?plain(?: knitting| rounds)?)(?=[.;)]|$)"
+    rf"|^(?:knit|work) (?:all |every |each |the |any )*(?:(?:rounds?|rnds?) {_NOT_TOLD}|other (?:rounds?|rnds?))(?P<plain>,? plain)?[.]?$"
 )
 
 
-def says_others_plain(scribe: Scribe, text: str) -> None:
-    """Remember that rounds without a number of their own are plain, where a text says so."""
-    if _OTHERS_PLAIN.search(text):
-        scribe.context.others_plain = True
+def says_others_plain(scribe: Scribe, text: str) -> bool:
+    """Remember that rounds without a number of their own are plain; tell whether a text says so."""
+    match = _OTHERS_PLAIN.search(text)
+    if match is None or (match[0].lower().startswith("work") and not match["plain"]):
+        return False
+    scribe.context.others_plain = True
+    return True
 
 
 _FROM_ROW = WordForm(r"from (?:round|rnd|row|r) ?(?P<n>\d{1,2}) on(?:wards)?,? ")

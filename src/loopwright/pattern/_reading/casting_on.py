@@ -37,8 +37,8 @@ _AT_ROWS = WordForm(r"(?:at|on|in)\b.*\b(?:next|each|every|foll\w*|rows?|rounds?
 _OVER_EACH = WordForm(
     r"\b(?:over|above|across|at) (?:each|every|both|all)\b(?! (?:of )?(?:the )?(?:needle|dpn|\d|two|three|four))"
 )
-_AT_BEGINNINGS = WordForm(
-    r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start)\.? of (?:the )?(?:next|foll|these)",
+_AT_ENDS = WordForm(
+    r"\s*(?:at|on) (?:the )?(?:beg(?:inning)?|start|ends?)\.? of (?:(?:each of )?(?:the )?(?:next|foll|these|first)|every|each)",
 )
 
 
@@ -55,12 +55,14 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not _AFTER_CAST_ON.match(said["after"]) or _AT_ROWS.match(said["before"]):
         return None
-    if live.tallies and _AT_BEGINNINGS.match(said["after"]):
+    if live.tallies and _AT_ENDS.match(said["after"]):
         return None  # row by row
     if _OVER_EACH.search(said["after"]):
         return None  # row by row, over gaps that must be known
     if re.search(r"\bjoin", said["after"]) or re.search(
-        r"(?:,|and|then) (?:k|p|knit|purl|work(?! as)|rib)\b", said["after"], re.IGNORECASE
+        r"(?:,|and|then) (?:k|p|knit|purl|work(?! as)|rib|take along|cast on \d)\b",
+        said["after"],
+        re.IGNORECASE,
     ):
         return None
     if live.tallies and any(tally.count for tally in live.tallies):
@@ -156,9 +158,9 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.course = "ROW"
         scribe.note(said[0])
         return []
-    if re.search(r"\b(?:knit|purl|rib|sew|seam|graft|bind)\b(?!ing)", low) and not re.search(
-        r"to (?:knit|work)", low
-    ):
+    if re.search(
+        r"\b(?:knit|purl|rib|sew|seam|graft|bind|cast[- ]off)\b(?!ing)", low
+    ) and not re.search(r"to (?:knit|work)", low):
         return None
     dealt = _dealt(low, scribe.now().count)
     others = re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", _ON_EACH.sub("", low))
@@ -172,7 +174,7 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _ON_EACH = WordForm(  # "put 7 on each of your four needles", "the same number on each needle (7 or 8)"
-    rf"{COUNT}(?: {STS})? (?:on|to|onto) (?:each|every)\b(?=[^.;]*\b(?:needles?|dpns?)\b)|(?<=needles) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?(?: each)?\)|(?<=needle) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?\)",
+    rf"{COUNT}(?: {STS})? (?:on|to|onto) (?:each|every)\b(?=[^.;]*\b(?:needles?|dpns?)\b)|{COUNT}(?: {STS})? (?:(?:on|to|onto) each(?= ?[,;.)]|$)|(?:per|to a|on a) (?:needle|dpn)\b)|(?<=needles) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?(?: each)?\)|(?<=needle) \(\d+(?:(?: or |, |/)\d+)*(?: {STS})?\)",
 )
 _DEALT = WordForm(
     rf"(?P<n>{COUNT})(?: {STS})? (?:on|to|onto) (?:the )?(?:first|second|third|fourth|last|1st|2nd|3rd|4th|next|needle \d|n\d)\b",
@@ -262,7 +264,7 @@ def _counts_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?\)?)?(?: ?\(\d+(?: ?[-–/,+] ?\d+){{1,3}}\))?"
+    r"(?:divid(?:e|ing)|distribut(?:e|ing)|arrang(?:e|ing)|shar(?:e|ing)|spread(?:ing)?)(?: out)?(?: (?:the|them|all|your|these))*(?: {STS})?(?: out)?(?: evenly| equally)? (?:on|over|onto|on to|among|between|across) (?:your |the )?(?:two|three|four|2|3|4) (?:dpns?|double[- ]pointed needles|needles)(?: evenly| equally)?(?:,? ?\(?(?:with |so that there are |so |that is )?(?P<each>{N})(?: {STS})? (?:(?:on|to|for|per) (?:each|every|a)(?: one)?(?: of (?:them|these))?(?: needle| dpn)?|per (?:needle|dpn))\)?)?(?: ?\(\d+(?: ?[-–/,+] ?\d+){{1,3}}\))?"
 )
 def _shared(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "divide evenly over 4 needles", where that comes out even."""

@@ -19,7 +19,7 @@ from loopwright.pattern.items import Item, Mark, Run
 from loopwright.pattern.program import Pattern, of_size
 from loopwright.pattern.values import Count, To, as_many, sized, values_of
 
-__all__ = ["with_centre"]
+__all__ = ["mark_last_row", "with_centre"]
 
 _MIDDLE = r"(?:(?:marked|the|this|next|marked) )*(?:cent(?:er|re)|middle|spine|marked) (?:st(?:itch)?\b\.?|one\b)"
 _WORDS = ("cent", "middle", "spine", "marked")  # one of which stands in what `_MIDDLE` finds
@@ -78,15 +78,25 @@ def _is_marked(scribe: Scribe) -> bool:
 
 def _mark(scribe: Scribe) -> bool:
     """Place a marker before the middle stitch in the row worked last; tell whether that went."""
+    live = scribe.now()
+    odd = all(tally.count % 2 for tally in live.tallies)
+    return odd and mark_last_row(scribe, [tally.count // 2 for tally in live.tallies])
+
+
+def mark_last_row(scribe: Scribe, places: Sequence[int]) -> bool:
+    """Place a marker after so many stitches, for each size, in the row worked last.
+
+    They are counted as the right side is seen. Return whether that went: where the row has no
+    place between two stitches there, it is left as it is.
+    """
     live, entries = scribe.now(), scribe.assembler.entries
     at = next((n for n in range(len(entries) - 1, -1, -1) if not isinstance(entries[n].step, st.Note | st.Section)), -1)  # fmt: skip
     row = entries[at].step if at >= 0 else None
     whole = all(not (tally.ahead and tally.behind) for tally in live.tallies)
-    odd = all(tally.count % 2 for tally in live.tallies)
-    if not isinstance(row, st.Row | st.Round) or not live.sure or not whole or not odd:
+    if not isinstance(row, st.Row | st.Round) or not live.sure or not whole:
         return False
-    back = isinstance(row, st.Row) and live.tallies[0].right_side  # it was turned at its end
-    places = [(tally.count + 1) // 2 if back else tally.count // 2 for tally in live.tallies]
+    if isinstance(row, st.Row) and live.tallies[0].right_side:  # it was turned at its end
+        places = [tally.count - one for tally, one in zip(live.tallies, places, strict=True)]
     found = [_split(scribe, row, size, place) for size, place in enumerate(places)]
     cuts = [one for one in found if one is not None]
     if len(cuts) != len(found) or len({cut[0] for cut in cuts}) != 1:

@@ -22,7 +22,7 @@ _CUT_FIRST = rf"(?:{_CUT}(?:,? (?:leaving|with) [^;,]*?)?(?:,? and(?: then)?|,| 
 
 
 _EACH_NEEDLE = r"(?:one|1|a)(?: {STS})? (?:of|from|off|on) (?:each|either|both|every)(?: of the)?(?: two| 2)?(?: needles?)?"
-_TWO_AT_ONCE = rf"in pairs|two by two|in twos|pair by pair|(?:them|the two) off together|(?:both|the two|two|2) (?:needles|sets|layers|edges|halves|sides)(?: of {{STS}})?,? (?:together|at once|as one)|{_EACH_NEEDLE}|(?:a|the) (?:third|3rd) needle"
+_TWO_AT_ONCE = rf"in pairs|two by two|in twos|pair by pair|(?:them|these|those|the two) off (?:together|as one)|(?:both|the two|two|2) (?:needles|sets|layers|edges|halves|sides)(?: of {{STS}})?,? (?:together|at once|as one)|{_EACH_NEEDLE}|(?:a|the) (?:third|3rd) needle"
 
 
 @rule(
@@ -63,7 +63,8 @@ MOST_DRAWN_UP = 20  # stitches: more are shaped first, where a top is closed as 
 def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     low = said[0].lower()
     if (
-        _CLOSES_GAPS.search(low)
+        re.match(r"graft(?:ing)?(?: st(?:itch)?)? (?:means|is|=)", low)
+        or _CLOSES_GAPS.search(low)
         or "seam" in low
         or "sew" in low
         or (_GOES_ON.search(low) and not _GRAFTS.search(low))
@@ -119,6 +120,29 @@ def _claim_sides(scribe: Scribe, near: Count, far: Count) -> None:
     whole = [int(a) + int(b) for a, b in both]
     if whole != [int(value) for value in values_of(total)]:
         scribe.claim("graft", sized(whole))
+
+
+@rule(
+    r"(?:[^;:]*: ?)?(?:(?:now|then|and) )*(?:sew|join|close|stitch|work)\b[^;]*\b(?:with|in|using|by) (?:a |the )?graft(?:ing)?(?: st(?:itch)?)?(?: (?:along|across)[^;\d]*)?"
+)
+@alone
+def _grafted_by_name(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "sew the 12 and the 12 together with grafting stitch"."""
+    numbers = [count_in(one) for one in re.findall(COUNT, said[0])]
+    if not live_count(scribe):
+        return []
+    if len(numbers) == 2:
+        _claim_sides(scribe, numbers[0], numbers[1])
+    return _joined(scribe) if len(numbers) in (0, 2) else None
+
+
+@rule(
+    r"(?:(?:do not|don't) (?:bind|cast) off[,;]? (?:but )?(?:(?:cut|break|leave) [^;]*? and )?)?(?:(?:now|then|and|but) )*(?:hem|sew|stitch|catch|whip(?:stitch)?|fasten)(?: down)? (?:each|every|all(?: the)?|the) (?:loose |live |open )+{STS} (?:down\b|to (?:the )?(?:inside|wrong side|back|cast[- ]on))[^;\d]*"
+)
+@alone
+def _sewn_down(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "hem each loose st down inside": live stitches that are sewn to the work."""
+    return [st.BindOff()] if live_count(scribe) else []
 
 
 @rule(
@@ -201,7 +225,18 @@ def _bind_off(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if not live_count(scribe):
         return []
     low = said[0].lower()
+    if (but := _ALL_BUT.search(low)) is not None:
+        live = scribe.now()
+        kept = as_many(count_in(but["n"]) if but["n"] else 1, live.count)
+        off = [int(a) - int(b) for a, b in zip(as_many(live.count, live.count), kept, strict=True)]
+        return [st.BindOff(sized(off))] if live.sure and min(off) > 0 else None
     return [st.BindOff(None, "stretchy" if "stretchy" in low or "elastic" in low else "plain")]
+
+
+_ALL_BUT = WordForm(
+    rf"\boff all but (?:(?:the )?last|(?:the )?final|one|(?:the )?(?:last )?(?P<n>{COUNT})) (?:sts?|stitch(?:es)?)\b",
+    re.NOFLAG,
+)
 
 
 @rule(

@@ -57,6 +57,7 @@ class Context:
     alike: bool = False  # whether rounds are told for one half, and both are worked alike
     across: tuple[Count, Count] | None = None  # heel, and instep that was knitted behind it
     hung: tuple[tuple[int, ...], tuple[int, ...]] | None = None  # stitches beyond two markers
+    thumb: tuple[tuple[int, ...], tuple[int, ...]] | None = None  # before the thumb's, and its own
 
     def kept(self) -> Context:
         """Return a copy of what is known now, for `back_to`."""

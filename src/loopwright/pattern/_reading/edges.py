@@ -533,13 +533,49 @@ def _shaped_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [attrs.evolve(row, count=None, at=scribe.place) for _ in range(many)]
 
 
-@rule(
-    r"(?:bind|cast|bo)(?:ing)?(?:[ -]off)? (?P<n>{N}) (?:{STS} )?(?:at|on) (?:the )?(?:beg(?:inning)?|start)(?:\.)? of (?:each of )?(?:the )?(?:next|foll(?:owing)?|these) (?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?(?P<many>\w+)? ?{CRS}(?: (?:for|to (?:shape|form|make)) (?:the |each |both )?(?:[a-z]+ )?[a-z]+)?"
-)
+_AT_ROWS = r"(?:at|on) (?:the )?(?P<where>beg(?:inning)?|start|ends?)\.? of (?:(?:each of )?(?:the )?(?:next|foll(?:owing)?|these|first) (?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?(?P<many>\w+)? ?{CRS}|(?:each of )?the (?P<after>\w+) {CRS} (?:after|that follow)(?: (?:these|those|that|them))?|(?:every|each) row(?:,? (?:and )?(?:then )?(?:knit|work|purl)(?:ing)?(?: (?:across|back|to (?:the )?end|the rest))?)?(?:,| for)+ (?:the next )?(?P<each>\w+) rows)(?: (?:for|to (?:shape|form|make)) (?:the |each |both )?(?:[a-z]+ )?[a-z]+)?"
+
+
+_FIRST = r"(?:for (?:the |each )?[a-z ]+, )?"
+_PURPOSE = r"(?: for (?:the |each |both )?[^;\d]*)?"
+_NEXT_ROW = r"(?:at|on) (?:the )?(?P<where>beg(?:inning)?|start|ends?)\.? of (?:the )?(?:next|foll(?:owing)?|first) (?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?row,? "
+
+
+@rule(_FIRST + r"(?:bind|cast|bo)(?:ing)?(?:[ -]off)? (?P<n>{N}) (?:{STS} )?" + _AT_ROWS)
+@rule(_NEXT_ROW + r"(?:(?:bind|cast) off|bo) (?P<n>{N})(?: {STS})?" + _PURPOSE)
 @alone
 def _off_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "bind off 3 sts at beg of next 2 rows"."""
-    many = number_of(said["many"] or "one")
+    if said["where"].lower().startswith("end"):
+        return None
+    return _at_rows(scribe, said, st.BindOff(count_in(said["n"])))
+
+
+@rule(_FIRST + r"(?:cast on|co) (?P<n>{N}) (?:{STS} )?" + _AT_ROWS)
+@rule(_NEXT_ROW + r"(?:cast on|co) (?P<n>{N})(?: {STS})?" + _PURPOSE)
+@alone
+def _on_at_rows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "cast on 3 sts at beg of next 2 rows", "cast on 10 sts at the end of the next 2 rows"."""
+    return _at_rows(scribe, said, st.CastOn(count_in(said["n"]))) if scribe.now().tallies else None
+
+
+@rule(r"(?:and )?(?:then )?(?P<n>{N}) (?:{STS} )?" + _AT_ROWS)
+@alone
+def _again_at_rows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "and 5 at the beginning of the 2 rows after these", behind stitches bound off so."""
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    done = next((step for step in steps if not isinstance(step, st.Part | st.Note)), None)
+    if isinstance(done, st.BindOff):
+        return _off_at_beginnings(scribe, said)
+    return _on_at_rows(scribe, said) if isinstance(done, st.CastOn) else None
+
+
+def _at_rows(
+    scribe: Scribe, said: re.Match[str], done: st.BindOff | st.CastOn
+) -> list[Says] | None:
+    """Return so many plain rows, with stitches bound off or cast on at an end of each."""
+    told = said.groupdict()
+    many = number_of(told.get("many") or told.get("after") or told.get("each") or "one")
     if not 0 < many < 40:
         return None
     scribe.context.course = "ROW"
@@ -555,25 +591,9 @@ def _off_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None
         right = not right
     for _ in range(many):
         plain = KNIT if right or scribe.context.ground_name == "garter" else PURL
-        steps += [st.BindOff(count_in(said["n"])), st.Part((plain, Turn()))]
-        right = not right
-    return steps
-
-
-@rule(
-    r"(?:cast on|co) (?P<n>{N}) (?:{STS} )?(?:at|on) (?:the )?(?:beg(?:inning)?|start) of (?:the )?(?:next|foll(?:owing)?|these) (?P<many>\w+)? ?{CRS}"
-)
-@alone
-def _on_at_beginnings(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "cast on 3 sts at beg of next 2 rows"."""
-    many = number_of(said["many"] or "one")
-    if not 0 < many < 40 or not scribe.now().tallies:
-        return None
-    scribe.context.course = "ROW"
-    right = scribe.now().tallies[0].right_side
-    steps: list[Says] = []
-    for _ in range(many):
-        plain = KNIT if right or scribe.context.ground_name == "garter" else PURL
-        steps += [st.CastOn(count_in(said["n"])), st.Part((plain, Turn()))]
+        if said["where"].lower().startswith("end"):
+            steps += [st.Part((plain,)), done, st.Part((Turn(),))]
+        else:
+            steps += [done, st.Part((plain, Turn()))]
         right = not right
     return steps

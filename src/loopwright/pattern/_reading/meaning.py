@@ -16,6 +16,8 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
     casting_on,
     freed,
     heel_stitches,
+    hung_marks,
+    joined_by_one,
     named_patterns,
     neck,
     set_apart,
@@ -24,6 +26,7 @@ from loopwright.pattern._reading import (  # noqa: F401 - they enter the table
 )
 from loopwright.pattern._reading.all_again import take_up_all
 from loopwright.pattern._reading.alternate import from_row, says_others_plain, weave_in
+from loopwright.pattern._reading.at_marks import told_at_marks
 from loopwright.pattern._reading.back import gone_back, leave_unturned, stays_there
 from loopwright.pattern._reading.bands import banded
 from loopwright.pattern._reading.between_turns import starred_rows
@@ -45,6 +48,7 @@ from loopwright.pattern._reading.filled_places import as_counted, until_all
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
+from loopwright.pattern._reading.given_held import given_to_wait
 from loopwright.pattern._reading.gone_on import in_any_order, rows_in_this_way
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.in_yarn import yarn_then_work
@@ -59,7 +63,9 @@ from loopwright.pattern._reading.labelled import (
     shaped_evenly,
 )
 from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.over_all import over_all
 from loopwright.pattern._reading.pattern_rows import arrange_sides, sides_told, with_pattern_rows
+from loopwright.pattern._reading.picked_uncounted import picked_uncounted, picks_uncounted
 from loopwright.pattern._reading.places import (
     names_place,
     past_marker,
@@ -81,6 +87,7 @@ from loopwright.pattern._reading.stated import (
     without_thumb,
 )
 from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
+from loopwright.pattern._reading.thumb_place import to_thumb_place
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
     begin_heel,
@@ -128,6 +135,16 @@ def say(scribe: Scribe, said: MappedText) -> str:
             return kind
         scribe.assembler.back_to(kept)
         del scribe.remarks[remarks:]
+    kind = ""
+    for one in told_at_marks(scribe, said):
+        kind = say(scribe, one)
+    if kind:
+        scribe.loose = True
+        return kind
+    if (waits := given_to_wait(scribe, said)) is not None:
+        scribe.loose = True
+        scribe.give(waits)
+        return "instruction"
     if _LAST_UNTURNED.match(said.text):
         leave_unturned(scribe)
         return "instruction"
@@ -143,13 +160,13 @@ def say(scribe: Scribe, said: MappedText) -> str:
 
 
 def _say(scribe: Scribe, said: MappedText) -> str:
-    says_others_plain(scribe, said.text)
-    said = from_row(scribe, part_of_heel(scribe, said))
+    said = over_all(scribe, to_thumb_place(scribe, part_of_heel(scribe, said)))
+    said = from_row(scribe, said)
     placed = with_pattern_rows(scribe, with_places(scribe, with_yarns(said)))
     turned = with_turns(to_far_wrap(scribe, past_marker(scribe, placed)))
     scribe.loose = scribe.loose or turned.text != placed.text
     said = with_centre(scribe, with_needles(scribe, turned))
-    if _says_no_more(scribe, said.text):
+    if _says_no_more(scribe, said.text) or says_others_plain(scribe, said.text):
         return "text"
     said = as_one_round(scribe, over_so_many(scribe, said))
     take_up_all(scribe, said)
@@ -195,8 +212,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         state_count(scribe, said.text, stated.count)
         return how
     if said_by_count(scribe, said) or (
-        (_IN_EACH.search(bare.text) or _PIECES.search(bare.text))
-        and _picked_in_each(scribe, said, stated)
+        picks_uncounted(bare.text) and picked_uncounted(scribe, said, stated)
     ):
         return "instruction"
     if _TELLS.match(bare.text) or _STANDS.match(said.text) or tells_of_shaping(said.text):
@@ -207,7 +223,7 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
     scribe.stated, scribe.after, scribe.ignored = stated.count, None, False
     says = _sentence(scribe, with_last_rows(scribe, bare))
     if says and stated.count is not None and _REJOINED.search(said.text) and _fails(scribe, says):
-        return _picked_in_each(scribe, said, stated)
+        return picked_uncounted(scribe, said, stated)
     if scribe.ignored:
         stated = attrs.evolve(stated, count=None)
     if says is None and said.text.endswith(":") and not re.search(r"\*|\b[kp]\d", said.text):
@@ -334,24 +350,7 @@ def _only_counted(scribe: Scribe, said: MappedText, stated: Stated) -> str:
     return "count"
 
 
-_IN_EACH = WordForm(
-    r"\bpick(?:ing)? up (?:and k(?:nit)? )?(?:1|one|a) st(?:itch)? "
-    r"(?:in|for|from|into|through|along) (?:each|every)\b(?! (?:corner|side|end|gap|of)\b)",
-)
-
-
-_PIECES = WordForm(  # stitches of pieces that were made apart
-    r"\b(?:knit|k|work|purl)\b(?! (?:rows?|rounds?|rnds?) \d)[^;.]*\b(?:of|from|on) (?:the )?"
-    r"(?:first|second|other|1st|2nd|left|right) "
-    r"(?:ear ?flap|flap|piece|strap|panel|half|mitten|sleeve|wing)\b",
-)
-
-
 _REJOINED = WordForm(r"\brejoin\b|\bjoin (?:the |in )?(?:yarn|wool)\b")
-
-
-def _goes_round_before(scribe: Scribe) -> bool:
-    return any(isinstance(e.step, st.Join | st.Round) for e in scribe.assembler.entries)
 
 
 def _fails(scribe: Scribe, says: Sequence[Says]) -> bool:
@@ -361,21 +360,6 @@ def _fails(scribe: Scribe, says: Sequence[Says]) -> bool:
     if not live.tallies or len(steps) != len(says):
         return False
     return any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
-
-
-def _picked_in_each(scribe: Scribe, said: MappedText, stated: Stated) -> str:
-    """Take "pick up 1 st in each slipped st": how many that is, no count in the text tells."""
-    flat = not _goes_round_before(scribe)
-    back: list[Says] = [st.ReturnHeld(name) for name in scribe.now().held()]
-    scribe.give(back if flat else scribe.together() if back else ())
-    scribe.context.course = "ROW" if flat else "RND"
-    # what is stated holds behind the steps, not behind the first of them
-    scribe.place = attrs.evolve(scribe.place, column=scribe.place.column + 1)
-    scribe.note(said.text)
-    scribe.claim("lost", 0)
-    if stated.count is not None:
-        scribe.claim("adopt", stated.count)
-    return "instruction"
 
 
 def _change(scribe: Scribe, stated: Stated, with_more: bool) -> None:

@@ -80,6 +80,23 @@ def _taken_along(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.ReturnHeld(name, next_to_work=True), st.Part((Run(stitch, many),))]
 
 
+@rule(
+    r"(?:(?:now|then|and) )*(?:(?:make|work|knit) (?:a |the )?(?:second|other|2nd|another|matching) (?:ear ?)?(?:flap|piece|half|strap|square|tab)(?:,? (?:in )?(?:exactly |just )?(?:the same(?: way)?|alike|likewise|to match|like (?:it|the first)))|(?:second|other|2nd) (?:ear ?)?(?:flap|piece|half|strap|square|tab): (?:make |work |knit )?(?:exactly |just )?(?:the same|alike|likewise)(?: way| again)?)(?:,? (?:but|and) (?:do not|don't|without|keep) [^;\d]*)?"
+)
+@alone
+def _made_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "make a second flap in the same way, but do not break yarn", where the first waits."""
+    live = scribe.now()
+    steps = [entry.step for entry in scribe.assembler.entries]
+    begins = [at for at, step in enumerate(steps) if isinstance(step, st.CastOn)]
+    if not live.sure or any(t.count for t in live.tallies) or {*live.held()} != {"piece"}:
+        return None
+    made = [step for step in steps[begins[-1] :] if not isinstance(step, st.Note | st.Section)]
+    if not isinstance(made[-1], st.Hold) or made[-1].name != "piece":
+        return None
+    return list(made[:-1])
+
+
 def is_taken_up(brought: re.Match[str]) -> bool:
     """Tell whether a piece that a lesson begins with is knitted from behind another one's cast-on."""
     behind = brought.string[brought.end() :]

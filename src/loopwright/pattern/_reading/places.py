@@ -5,14 +5,12 @@ from __future__ import annotations
 
 import re
 
-import attrs
-
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.freed import unused_name
 from loopwright.pattern._reading.in_wedges import of_all_wedges, of_gusset_and_hand
 from loopwright.pattern._reading.named_halves import halves_by_name
-from loopwright.pattern._reading.rule_table import alone, rule
+from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
 from loopwright.pattern._reading.told_marks import to_told_marks
@@ -21,7 +19,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._tally import GAP, MARKER, NEEDLE, Tally
-from loopwright.pattern.items import KNIT, Mark, On, PickUp, Repeat, Run
+from loopwright.pattern.items import KNIT, Mark, On, PickUp, Run
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
@@ -555,29 +553,3 @@ def _moved(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     ones = [int(one or 0) + sign * by for one, by in zip(first, many, strict=True)]
     rest = [tally.count - one for tally, one in zip(live.tallies, ones, strict=True)]
     return [st.Arrange((sized(ones), sized(rest)))] if min(*ones, *rest) > 0 else None
-
-
-@rule(
-    r"(?:(?:on|in|during|while (?:knitting|working)|as you (?:knit|work)) (?:the |this |that )?(?:very )?(?:last|final|same|this|that)?(?: of (?:these|those|them))? ?(?:{CRS}|one)(?: of (?:these|those|them))?,? )(?:place|put|hang|slip|set|add)(?:ing)? (?:(?:a|1|one|{N}|the) )?markers? (?:in )?(?:after )?every (?P<n>{N})(?:th|st|nd|rd)? {STS}(?:[,;(] ?[^*\d]*)?"
-)
-@alone
-def _marked_every(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
-    """Read "on the last round, place a marker after every 14 sts" of a plain round just told."""
-    live, many = scribe.now(), count_in(said["n"])
-    each = as_many(many, live.count)
-    if not live.is_whole_round or any(
-        not n or tally.count % n or tally.count == n
-        for tally, n in zip(live.tallies, each, strict=True)
-    ):
-        return None
-    last = scribe.assembler.entries[-1]
-    step = last.step
-    marked: list[Says] = [st.Round((Repeat((Run("k", many), Mark())),), at=scribe.place)]
-    if step == st.Round((KNIT,)):
-        scribe.assembler.entries.pop()
-        return marked
-    if not isinstance(step, st.RepeatRounds) or step.steps != (st.Round((KNIT,)),):
-        return None
-    if isinstance(step.times, int) and step.times > 1:
-        last.step = attrs.evolve(step, times=step.times - 1)
-    return marked

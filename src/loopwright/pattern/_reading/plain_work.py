@@ -76,7 +76,9 @@ _ONE_PLAIN = WordForm(r"(?:(?:then|and|now) )*(?:one |1 |an? )?plain (round|rnd|
 
 
 # "work 4 cm more, then bind off loosely": a clause of its own
-_CLOSES = WordForm(r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b")  # fmt: skip
+_CLOSES = WordForm(  # "…, then bind off", "…, break the yarn, leave on a spare needle"
+    r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b|[,;] (?:and )?(?:then )?(?:leave|place|put|slip|keep) (?:(?:the|all|these|them|it|sts|stitches) )*(?:on ?to|on|to) (?:an? |the |some )?(?:spare|holder|stitch holder|thread|pin|waste|scrap)\b"
+)
 
 
 def plain_work(scribe: Scribe, said: MappedText) -> list[Says] | None:
@@ -130,8 +132,6 @@ _ALL_ALIKE = WordForm(  # "every following row: the same", told once and so work
 _PURL_FIRST = WordForm(
     r"\b(?:beg(?:inning)?|start(?:ing)?|commencing) (?:and (?:end|finish)(?:ing)? )?(?:with|on) (?:an?|the) (?:purl|ws|wrong[- ]side)\b",
 )
-
-
 _BEGINS_WITH = WordForm(r"\b(?:beg\w*|start\w*|commenc\w*)\b")
 
 

@@ -20,11 +20,11 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["Rule", "alone", "clause", "expression", "rule", "rule_expressions"]
 
 Rule = Callable[[Scribe, re.Match[str]], list[Says] | None]
-_ROOMS = ("opened_rows", "two_sides", "piece_aside", "shares", "places", "centre", "casting_on", "neck", "waiting", "freed", "set_apart", "heel_stitches", "named_patterns", "taking_up", "as_before", "edges", "closing")  # fmt: skip
+_ROOMS = ("opened_rows", "two_sides", "piece_aside", "shares", "places", "centre", "hung_marks", "joined_by_one", "casting_on", "neck", "thumb_place", "waiting", "freed", "set_apart", "heel_stitches", "named_patterns", "taking_up", "as_before", "edges", "closing")  # fmt: skip
 _RULES: dict[str, list[tuple[str, Rule]]] = {room: [] for room in _ROOMS}
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _PAIR = r"(?:mitt\w*|gloves?|socks?|stockings?|slippers?|boot\w*|wrist\w*|cuffs?|legs?|sleeves?|hands?|one)"
-_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |sewing |tapestry |knitting |crochet |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string)"
+_HOLDER = r"(?:a |the |some |another |one |two |your |his |separate )*(?:smooth |spare |extra |bright |strong |loose |contrast(?:ing)?(?: |-)|colou?red |length(?:s)? of |(?:bit|scrap|loop|strand|piece|bits) of |small |stitch |st |safety |darning |sewing |tapestry |knitting |crochet |double-pointed |circular )*(?:holders?|waste|scrap|spare|thread|pins?|hold\b|needles?|yarn|wool|cotton|cables?|cord|string|strand)"
 
 
 def expression(said: str) -> re.Pattern[str]:

@@ -102,7 +102,7 @@ def _both_remaining(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     which = (said["which"] or "").lower()
     live = scribe.now()
-    if re.search(r"needle 1\b.*\bneedle 2\b", said[0].lower()):
+    if re.search(r"needle 1\b.*\bneedle 2\b|\b(?:bind|cast)\b[^;,]*\boff\b", said[0].lower()):
         return None
     if "back" in said[0].lower() and "needle" in said[0].lower():
         return None
@@ -418,6 +418,25 @@ def _on_these_alone(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return [] if found is None else None
     scribe.context.course = "ROW"
     return list(scribe.focus(found[0]))
+
+
+@rule(
+    r"(?:(?:the )?[a-z]+ is (?:now )?open; )?(?:now |then )?(?:go on|cont(?:inue)?|carry on|work)(?: working| knitting)? (?:with|on|over) (?:just |only )?(?:the )?(?P<which>first|last) (?P<n>{N})(?: {STS})?(?: only| alone)?(?:,| and)+ (?:leave|put|place|slip|keep) the (?:first|last|other) (?P<m>{N})(?: {STS})? (?:on ?to|on|to) {HOLDER}"
+)
+@alone
+def _one_of_two(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "go on with the last 15 only, and leave the first 15 on a thread", behind a row."""
+    live, many, other = scribe.now(), count_in(said["n"]), count_in(said["m"])
+    both = zip(
+        as_many(live.count, live.count), as_many(many, live.count), as_many(other, live.count),
+        strict=True,
+    )  # fmt: skip
+    if live.in_rounds or live.held() or not live.sure or any(n != a + b for n, a, b in both):
+        return None
+    scribe.context.course = "ROW"
+    if said["which"].lower() == "last":  # they were worked last, and come first behind the turn
+        return list(scribe.focus(many)) or None
+    return [st.Hold(other, "rest")]
 
 
 @rule(

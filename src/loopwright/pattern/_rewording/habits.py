@@ -23,6 +23,7 @@ from loopwright.pattern._rewording.named_tools import (
     with_markers,
     with_needles,
 )
+from loopwright.pattern._rewording.one_of_them import with_one_of_them
 from loopwright.pattern._rewording.own_units import (
     blocks_of,
     has_points,
@@ -269,8 +270,12 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> Mapp
     rest = again_in_words(
         with_every_round(
             with_works_apart(
-                with_shaped_ends(
-                    with_ends(without_what_is_by_the_way(tidied(said.cut(start, len(said.text)))))
+                with_one_of_them(
+                    with_shaped_ends(
+                        with_ends(
+                            without_what_is_by_the_way(tidied(said.cut(start, len(said.text))))
+                        )
+                    )
                 )
             )
         )

@@ -14,15 +14,14 @@ _N = r"\d+(?: ?[(\[][^)\]]{1,60}[)\]])?"
 _FABRIC = r"(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)|stockinette(?: stitch| st)?|garter(?: stitch| st)?|(?:moss|seed)(?: stitch| st)?|rib(?:bing)?|patt(?:ern)?(?: as set)?)"
 _ENDS = r"(?:(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end)"
 _ROWS = r"(?:(?:every|each|the|alt\w*|next|foll\w*|\d+(?:st|nd|rd|th))\b[^.;:*(]{0,40}?\brows?)"
-_DEC = r"(?:k2tog|ssk|skpo?|p2tog|k2tog tbl)"
+_DEC = r"(?:k2tog|ssk|skpo?|p2tog|k2tog tbl|k3tog|p3tog|sk2po?)"
 _INC = r"(?:kfb|m1[lr]?|yo|make 1)"
 
 
 def _one_more_or_less(match: re.Match[str]) -> str:
     what = "dec" if re.match(_DEC, match["what"], re.IGNORECASE) else "inc"
-    return (
-        f"{match['b']}{what.capitalize() if match['b'] != ', ' else what} 1 st at {match['where']}"
-    )
+    many = "2 sts" if re.match(r"[kp]3tog|sk2p", match["what"], re.IGNORECASE) else "1 st"
+    return f"{match['b']}{what.capitalize() if match['b'] != ', ' else what} {many} at {match['where']}"
 
 
 def _at_one_end(match: re.Match[str]) -> str:
@@ -49,7 +48,23 @@ def _two_together(match: re.Match[str]) -> str:
     return f"{match['b']}{head}{said}"
 
 
+def _one_more(match: re.Match[str]) -> str:
+    """Put "knit one round, increasing in the last st" as "k to last st, kfb"."""
+    verb = (match["verb"] or match["verb2"])[0].lower()
+    head = f"Next {match['crs'].lower()}: " if match["verb2"] else ""
+    more = "pfb" if verb == "p" else "kfb"
+    last = match["where"].lower() == "last"
+    head += f"{match['yarn']}, " if match["yarn"] else ""
+    return f"{match['b']}{head}" + (
+        f"{verb} to last st, {more}" if last else f"{more}, {verb} to end"
+    )
+
+
 _TABLE: tuple[tuple[str, Means], ...] = (
+    (rf"(?P<b>: |^|[.;] )(?:(?:(?<=: )|(?=(?:knit|purl),)){_ALL_BUT}|(?<!: )(?:(?P<yarn>(?:with|in|using) [^,.;:\d]{{3,30}}),? )?(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:(?:working|knitting|work|knit) (?:in|into) (?:the )?front and back of|(?:working |work )?kfb (?:in|into)|inc(?:reas(?:e|ing))?(?: (?:1|one|a)(?: st| stitch)?)? (?:in|into)) (?:the )?(?P<where>first|last) (?:st|stitch)(?=[.;]| ?[(\[]|$)", _one_more),
+    # "of the next row and of the two following RS rows", "and of every 4th row after it"
+    (rf"(?P<next>\bof (?:the )?next row),? and (?:of |on )?(?:the )?(?P<n>{_N}|two|three|four|five|six) (?:following|foll\.?|next) (?:alt\w*|RS|WS|right-side|wrong-side) rows\b", r"\g<next> and foll \g<n> alt rows"),
+    (r"(?P<next>\bof (?:the )?next row),? and (?:of |on )?every (?P<n>\d+(?:th|rd|nd)|other|second|third|fourth|sixth|alt\w*) row (?:after (?:it|that|this)|that follows|following|from then on)\b(?!,? until (?:it|this) has)", r"\g<next> and every foll \g<n> row"),
     (rf"(?P<b>: |^|[.;] )(?:(?<=: ){_ALL_BUT}|(?<!: )(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:working|work|knitting|knit|purling|purl|taking)(?: (?P<both>{_BOTH_ENDS})| (?:the )?(?P<where>first|last) {_TOG}| {_TOG} at the (?P<where2>beg(?:inning)?|start|end)\b{_OF_ROW})(?=[.;]| ?[(\[]|$)", _two_together),
     (rf"(?P<b>^|[.;:] )(?:now |then )?in (?P<fabric>{_FABRIC})(?: now)?,? (?P<what>dec|inc)(?=\w* (?:{_N}|one|a) (?:(?:st|stitch|sts|stitches) )?(?:at )?(?:the )?(?:each|both|either|beg|start|end))", r"\g<b>Work in \g<fabric>, \g<what>"),
     (rf"(?P<b>^|[.;:] )(?:now |then )?(?:go|carry|keep) on (?:working )?in (?P<fabric>{_FABRIC}),? (?:and |but )?(?=(?:dec|inc)\w* )", r"\g<b>Continue in \g<fabric>, "),

@@ -11,11 +11,12 @@ import re
 
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["REPEATS_TO_THE_END"]
 
-_N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"  # "6", "6 (8)"
-_RUN = rf"(?:k|p|knit|purl) ?(?:{_N}|one|two|three)(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
+_NUMBER = rf"(?:\d+(?: ?[(\[][\d, :;]+[)\]])?|(?:{'|'.join(NUMBER_WORDS)})\b)"  # "6", "6 (8)"
+_RUN = rf"(?:k|p|knit|purl) ?{_NUMBER}(?: ?tbl)?(?: (?:sts?|stitch(?:es)?))?"
 _ITEM = rf"(?:{_RUN}|(?:sl|slip) ?(?:\d+|one)|[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|yo|m1\w?|kfb)"
 _C = r"(?:rounds?|rnds?|rows?)"
 _CHANGE = r"(?:[kp][23]tog(?: tbl)?|ssk|ssp|skpo?|sk2p|kfb)"
@@ -23,6 +24,10 @@ _STOP = r"(?=[.;,:]|\s*$| [(\[–—=]| -> )"
 _OTHER_END = r"(?:to|at|with|but|as|if|and then|then|markers?|m|needles?|n|dpns?|tips?|last|first|next|second|other|before|after|between|past|gaps?|st|sts|stitch|stitches|half|halves|sides?|sole|instep|heel|palm|back|front|thumb|gusset|once|twice|thrice|times?|more|again|till?|until|for|turn\w*|sections?|cent(?:er|re)|middle|edges?|corners?|panels?|seam|both|each|every|one|two|three|four|five|six|wraps?|end\w*|beg\w*|work\w*|knit\w*|purl\w*|k|p|in|colou?rs?|yarn|pattern|chart|rep\w*|slip\w*|hold\w*|decreas\w*|increas\w*|dec|inc)"
 _ANY_TAIL = rf"(?! to end\b)(?:(?: (?!{_OTHER_END}\b)[a-z'’-]+){{1,6}}(?: to (?:the )?(?:very |bitter |real )*end)?|(?: (?:all|right|on|straight|the|whole|entire|way|clear))* to (?:the |its |your )?(?:very |bitter |real )*end)(?: of (?:the |this |your )?(?:whole |entire )?(?:{_C}|needles?(?! ?\d)))?"
 _AROUND = rf"(?:(?:and )?(?:so on |on )?(?:(?:all|right|over|for|through|the|whole|entire|complete|way|and|on|of|to|end|very|this|clear|straight|along|across|throughout|a?round|again|{_C})\b ?)*(?<![a-z])(?:a?round|across|along|throughout|end|way)\b(?: of (?:the |this |each )?(?:whole )?{_C}\b)?)"
+_ALL_ROUND = (
+    r"(?:(?:all|right|clear|straight|the|whole|way|entire)\b ){0,3}a?round(?: the (?:round|rnd))?"
+)
+_IN_EACH = r"(?:in|on|for|over|across) (?:each|every)(?: of the)? (?:sections?|panels?|wedges?|segments?|gores?|parts?|thirds?|quarters?|eighths?)"
 _EVERY = rf",? (?:(?:all |right |the |way )*(?:to|till) (?:the )?(?:very )?end (?:of|on|in) |(?:all )?(?:a?round|across) |on |in |over )?(?:every|each|all) {_C}"
 _ON_AND_ON = r",? (?:round and round|around and around|over and over|on and on)"
 _FAR = r"(?P<far>(?:until|till|for)\b[^;.*]*\d[^;.*]*|(?:until|till) [^;.*]{3,60}\b(?:long|length|want\w*|like|deep|tall)\b[^;.*]*)(?=[.;]|$)"
@@ -66,10 +71,22 @@ _ROWS: tuple[tuple[str, Means], ...] = (
             f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}{' in all' * bool(_SO_MANY.fullmatch(match['far']))}"
         ),
     ),
+    # "knit one, purl one, for eight rounds"
+    (rf"(?P<b>^|[.;:] |\band ){_RUNS}, (?=for {_NUMBER} (?:more )?(?:rounds|rnds|rows|cms?|inch(?:es)?)\b)", r"\g<b>\g<items> "),
     # "rep from * the whole way", "*k2, p2* right along", "(k2, p2) all the way round"
     (rf"(?P<said>\*[^*]*[;,.] ?rep(?:eat)? from \*),?{_ANY_TAIL}{_STOP}", r"\g<said> to end"),
     (rf"(?P<said>\*[^*.;:]+\*|[(\[](?=\*?{_ITEM}\b)[^()\[\]]*[)\]]),? {_AROUND}(?<! to end){_STOP}", r"\g<said> to end"),
     # "knit 2, k2tog, all the way round", "k5 (7), k2tog right around", "k2tog, all round"
     (rf"(?:^|(?<=[.;:!] ))(?P<items>(?:{_ITEM},? (?:and |then )*)+{_ITEM}(?=,)|(?=[^.;:]*\b{_CHANGE})(?:{_ITEM},? (?:and |then )*)+{_ITEM}|{_CHANGE}(?=,)),? {_AROUND}{_STOP}", r"*\g<items>; rep from * to end"),
+    # "k3, k2tog around": nobody says of the k2tog alone that it goes around
+    (rf"(?:^|(?<=[.;:!] )){_ITEMS}(?<=[a-z]) {_ALL_ROUND}{_STOP}", r"*\g<items>; rep from * to end"),
+    # "then two together all the way round", "take every two together right round"
+    (
+        rf"(?P<lead>^|[.;:!] )(?:(?:now|then|next|and|again),? )*(?:(?:take|work|knit) )?(?:(?:all|every) )?(?:two|2)(?: sts| stitches)? (?:tog|together),? {_ALL_ROUND}{_STOP}",
+        r"\g<lead>*k2tog; rep from * to end",
+    ),
+    # "in every section, k12, k2tog", "k10, k2tog in each wedge"
+    (rf"(?:^|(?<=[.;:!] )){_IN_EACH}[,:] {_ITEMS}{_STOP}", r"*\g<items>; rep from * to end"),
+    (rf"(?:^|(?<=[.;:!] )){_ITEMS},? {_IN_EACH}{_STOP}", r"*\g<items>; rep from * to end"),
 )  # fmt: skip
 REPEATS_TO_THE_END = Rewordings(_ROWS)

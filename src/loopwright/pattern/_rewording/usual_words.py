@@ -14,6 +14,7 @@ from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.to_the_end import REPEATS_TO_THE_END
+from loopwright.pattern._rewording.told_by_hand import TOLD_BY_HAND
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import whole_number
 
@@ -363,6 +364,7 @@ _TABLE = Rewordings(
         ),
         (r"\ban? (?P<unit>inch|centimet(?:re|er)) and a half\b", r"1.5 \g<unit>"),
         (r"\bhalf an? (?P<unit>inch|centimet(?:re|er))\b", r"0.5 \g<unit>"),
+        (r"(?<!of )(?<!within )\ban inch\b(?! (?:and|or|at|from)\b)", "1 inch"),
         (  # "two and a half inches"
             r"\b(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten) and a half (?P<unit>inch(?:es)?|cm|centimet(?:re|er)s?)\b",
             lambda match: f"{whole_number(match['n'])}.5 {match['unit']}",
@@ -561,4 +563,5 @@ def in_usual_words(said: MappedText) -> MappedText:
     >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
     'k2tog: knit 2 together'
     """
-    return REPEATS_TO_THE_END.put_in(_TABLE.put_in(with_cast_on_needles(said)))
+    told = TOLD_BY_HAND.put_in(with_cast_on_needles(said))
+    return REPEATS_TO_THE_END.put_in(_TABLE.put_in(told))
