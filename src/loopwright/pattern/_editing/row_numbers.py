@@ -76,7 +76,7 @@ _FIRST_ROW = WordForm(r"\b(?:rounds?|rnds?|rows?|r) ?1\b")
 
 
 _SO_MANY = WordForm(
-    r"(?:\b(?:knit|purl|k|p|work)|(?:^|[.;])(?= ?(?:\d+|[a-z]+) (?:rounds|rnds|rows) of this\b)) ?(\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
+    r"\b(?:knit|purl|k|p|work) (\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
 )
 _IN_PROSE = WordForm(
     r"(?:in|on|for) the (?:next|following|first|second|third) (?:round|rnd|row|needle)\b",

@@ -9,12 +9,20 @@ from typing import Any
 from loopwright.pattern import steps as st
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.growth import shapes
+from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern.items import KNIT, Item
 
-__all__ = ["among_plain", "by_turns", "from_row", "says_others_plain", "weave_in"]
+__all__ = ["among_plain", "by_turns", "from_row", "says_others_plain", "weave_before", "weave_in"]
+
+
+def weave_before(scribe: Scribe, text: str) -> None:
+    """Put in the plain rounds that a line's number leaves out, where the text says that they are."""
+    label = label_of(text) if scribe.context.others_plain else None
+    if label is not None:
+        weave_in(scribe, label.numbers)
 
 
 def weave_in(scribe: Scribe, numbers: tuple[int, ...], *, final: bool = False) -> None:

@@ -20,6 +20,7 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._contents import stands_at
 from loopwright.pattern._grammar.said import refuse_nothing
 from loopwright.pattern._grammar.sentences import parse_sentence
+from loopwright.pattern._reading.alternate import weave_before
 from loopwright.pattern._reading.as_given import as_given, reading_as_given
 from loopwright.pattern._reading.by_numbers import (
     in_short,
@@ -230,6 +231,7 @@ class _Reader:
             kind = self._of_other_hand(line, tidy) or self.front.take(line, tidy)
             if not kind:
                 tidy, kind = self._with_crossings(line, tidy)
+                weave_before(self.scribe, tidy.text)
             kind = kind or self._by_numbers(line, tidy, following)
             if kind == "heading" and (said := parted_in_title(self.scribe.now(), tidy.text)):
                 self._sentences(line, in_place_of(tidy, said), following)
