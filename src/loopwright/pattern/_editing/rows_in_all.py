@@ -43,7 +43,10 @@ _NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
 
 def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find rows that are said to be more, or fewer, than those that are repeated make."""
+    last = 0  # the number of the row told last
     for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+        if one.label is not None and one.label.course and one.label.numbers:
+            last = one.label.numbers[-1]
         behind = next_on_line(one, after)
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
         if (match := _ENDING.search(one.figures + more)) and match.start() < len(one.figures):
@@ -56,7 +59,7 @@ def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         if _OTHERS.search(one.figures[: match.start()]):
             continue
-        if said := _wrong(match):
+        if said := _wrong(match, last):
             place = one.place_in_figures(match.start("often"))
             yield Finding(WARNING, "sum", said, place.line, place.column)
 
@@ -77,8 +80,8 @@ def _with_an_end(match: re.Match[str]) -> str:
     return f"{by_size(times)} times {each} rows{' more' if more else ''}, and {end}, are {shown}, not {by_size(stated)}"
 
 
-def _wrong(match: re.Match[str]) -> str:
-    """Say how many rows it makes, where so many are not told."""
+def _wrong(match: re.Match[str], last: int) -> str:
+    """Say how many rows it makes, where so many are not told, nor with those numbered before."""
     each = int(match["rows"] or int(match["b"]) - int(match["a"]) + 1)
     lead = match["behind"][: match.start("all") - match.start("behind")]
     if each < 1 or _BEYOND.search(match["behind"]) or _NOT_ALL.search(lead):
@@ -94,7 +97,8 @@ def _wrong(match: re.Match[str]) -> str:
     if (of_all or "." in match["between"]) and any(n % each for n in stated):
         return ""  # others are counted with them
     ways = [ahead] if more and (match["done"] or of_all) else [made, ahead] if more else [made]
-    if not times or stated in (*ways, *(tuple(n + before for n in way) for way in ways)):
+    begun = {0, before, max(0, last - each)}
+    if not times or any(stated == tuple(n + many for n in way) for way in ways for many in begun):
         return ""
     shown = ahead if more and max(times) > 1 else made
     often = (

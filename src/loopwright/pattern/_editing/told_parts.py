@@ -48,9 +48,7 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
 
 
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:{STS}|loops\b)")
-_WHAT = (
-    r"(?:(?!rounds|rnds|rows|times|cm|mm|inch|more|to|of|g\b|m\b|balls?|yards)[a-z&-]+\.? ?){1,4}"
-)
+_WHAT = r"(?:(?:sts )?on the (?:first|second|third|fourth|last|1st|2nd|3rd|4th)(?: needle)? ?|(?:(?!rounds|rnds|rows|times|cm|mm|inch|more|to|of|g\b|m\b|balls?|yards)[a-z&-]+\.? ?){1,4})"
 _EQUAL = WordForm(
     rf"(?P<parts>(?:(?<![\w.]){COUNT} {_WHAT}(?:, (?:and |then )?|and |\+ ?|plus |then ))+{COUNT} {_WHAT})"
     rf"(?:=|equals?|makes?|(?:that |which )?(?:is|makes)|in all|:) (?P<n>{COUNT}) {STS}(?! (?:more|less|fewer|before|after|between|each|on each))",

@@ -296,6 +296,10 @@ class Assembler:
                 )
         return None
 
+    def ends_with(self, first: int, final: int) -> bool:
+        """Tell whether the rounds `first` to `final` are the last ones, each told once."""
+        return self._find(first, final) is not None
+
     def _last_rounds(self, many: Count, place: st.TextPlace) -> int:
         """Return where as many rounds begin; sizes repeat the same steps, however often each."""
         self._need(min(values_of(many)) > 0, place, "a repeat of no rounds")

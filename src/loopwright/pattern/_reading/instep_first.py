@@ -17,7 +17,7 @@ from loopwright.pattern.values import sized
 
 __all__ = ["instep_rests", "may_rest_instep"]
 
-_FRONT = r"(?:instep|top of (?:the )?foot|front)"
+_FRONT = r"(?:instep|top of (?:the )?foot|front|needle 1|n1|(?:first|1st) needle|in(?=[.;,]| once| again| and))"
 _STS = r"(?:sts|stitches)"
 _KNITS_IT = (
     r"(?:(?:now|then|next|and),? )*(?:k|knit|work|rib|patt|pattern)(?: even| on)?"
@@ -26,7 +26,7 @@ _KNITS_IT = (
 )
 _KNITS_SO_MANY = rf"(?:(?:now|then|next),? )*(?:k|knit|work|rib|patt) ?(?P<many>{COUNT})(?: {_STS})?(?=.*\b(?:heel|turn|short rows)\b.*\b(?:other|remaining|last)\b)"
 _THEN = r"(?:[.;,:–—]| and| then)+ ?(?:(?:now|then|and|here) )*"
-_SOLE = rf"(?:the |your |those |these )?(?:{COUNT} )?(?:(?:(?:sole|heel|back|under) ?)+(?:{_STS}|needle|half|side)?|(?:other|remaining|last|rest of the|second) (?:half(?: of the {_STS})?|(?:{COUNT} ?)?{_STS}?))"
+_SOLE = rf"(?:the |your |those |these )?(?:{COUNT} )?(?:(?:(?:sole|heel|back|under) ?)+(?:{_STS}|needle|half|side)?|(?:other|remaining|last|rest of the|second) (?:half(?: of the {_STS})?|(?:{COUNT} ?)?{_STS}?)|(?:{_STS} (?:of|on) )?(?:the )?(?:(?:second|2nd) needle|needle 2|n2|sn))"
 _FLAT = r"(?:back and forth|to and fro|flat|in rows)"
 _HEEL = r"(?:the heel|the (?:heel )?turn|the short rows|everything(?: (?:else|now))?|the (?:next|following) (?:rows|part))"
 _ONLY = rf"(?:only|alone|{_FLAT}|for the heel|for now|from here)"
@@ -38,10 +38,11 @@ _STAYS = (
     rf"|(?:{_GO}|make|knit)(?: (?:here|{_FLAT}))* {_HEEL}(?: (?:here|{_FLAT}))* (?:on|over|with|across) (?:just |only )?{_SOLE}"
     rf"|{_GO}(?: here)? {_FLAT} (?:on|over|across) {_SOLE}"
     rf"|{_GO}(?: (?:here|{_FLAT}))* (?:on|over|with) (?:(?:just|only) {_SOLE}|{_SOLE} ?{_ONLY})"
+    rf"|(?:from (?:here|now)(?: on)?,? )?only {_SOLE} is (?:now )?(?:worked|in work|used|in use|in play)"
     rf"|{_HEEL} (?:now )?(?:is|are|will be|happens?|goes)(?: (?:all|only|now))?(?: (?:worked|knitted|knit|made|turned|done))?(?: {_FLAT})* (?:on|over|across) (?:just |only )?{_SOLE})"
 )
 _RESTS = WordForm(
-    rf"\W*(?:{_KNITS_IT}|{_KNITS_SO_MANY})(?P<behind>(?:{_THEN}{_STAYS}{_LATER}){{1,2}})\W*"
+    rf"\W*(?:{_KNITS_IT}|{_KNITS_SO_MANY})(?P<behind>(?:{_THEN}{_STAYS}(?:, )?{_LATER}){{1,2}})\W*"
 )
 
 
@@ -59,7 +60,7 @@ def instep_rests(live: Live, text: str) -> str | None:
     sizes = len(whole)
     told = said["n"] or said["many"]
     front = numbers_of_sizes(told, sizes) if told else None
-    behind = re.search(COUNT, said["behind"])
+    behind = re.search(rf"(?<!needle )(?<!\bn){COUNT}", said["behind"], re.IGNORECASE)
     other = numbers_of_sizes(behind[0], sizes) if behind is not None else None
     if front is None and other is not None:
         front = tuple(a - b for a, b in zip(whole, other, strict=True))

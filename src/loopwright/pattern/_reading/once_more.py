@@ -13,7 +13,7 @@ from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern.items import Item, Repeat, Run
 
-__all__ = ["ROW_OF_KIND", "once_more", "so_often"]
+__all__ = ["ROW_OF_KIND", "is_apart", "once_more", "so_often"]
 
 ROW_OF_KIND = r"(?:[rw]s|right[- ]side|wrong[- ]side|knit|purl) (?:row|round|rnd)"
 _PLACES = {"first": 0, "second": 1, "last": -1}
@@ -81,3 +81,9 @@ def _stitches(items: Sequence[Item]) -> set[str]:
         elif isinstance(item, Repeat):
             found |= _stitches(item.items)
     return found
+
+
+def is_apart(scribe: Scribe, numbers: Sequence[int]) -> bool:
+    """Tell whether other rows were worked since those of these numbers, or they were repeated."""
+    known = bool(numbers) and all(scribe.context.row(number) is not None for number in numbers)
+    return known and not scribe.assembler.ends_with(numbers[0], numbers[-1])

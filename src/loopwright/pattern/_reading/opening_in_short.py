@@ -24,6 +24,9 @@ _WASTE = WordForm(rf"\b{_YARN}")
 _TAKES = WordForm(
     r"\b(?:pick\w*(?: up)?|tak\w+(?: up)?|slip\w*|run\w*|catch\w*|plac\w+|thread\w*|put\w*|insert\w*|slid\w+|lift\w*|return\w*|collect\w*|get\w*|mov\w+|distribut\w+|divid\w+|arrang\w+|releas\w+|free\w*)\b"
 )
+_WITH = WordForm(  # "Unravel the waste yarn. With 14 sts above the gap and 14 below, …"
+    rf"\bwith (?:the )?{COUNT} (?:[a-z]+ )?(?:sts?|stitches|loops)? ?(?:above|below|over|under)\b"
+)
 _OUT = WordForm(
     r"\b(?:unpick|take out|draw out|ease out|remove|pull (?:it |the \w+ \w+ )?out|undo|unzip|unravel|snip|pick out|rip out|get rid of|draw\w*|pull\w*|pick\w*|removing|taking|unpicking)\b"
 )
@@ -69,7 +72,8 @@ def may_open(text: str) -> bool:
     >>> may_open("Knit the next 7 sts with waste yarn, slip them back, and knit the 7 above them.")
     False
     """
-    return bool(_WASTE.search(text) and _TAKES.search(text) and _SIDES.search(text)) and not (
+    takes = _TAKES.search(text) or (_OUT.search(text) and _WITH.search(text))
+    return bool(_WASTE.search(text) and takes and _SIDES.search(text)) and not (
         _WORKS.search(_LABEL.sub("", text)) or _AT_CORNER.search(text)
     )
 

@@ -20,7 +20,7 @@ from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of,
 from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row, rows_named
-from loopwright.pattern._reading.once_more import ROW_OF_KIND, once_more, so_often
+from loopwright.pattern._reading.once_more import ROW_OF_KIND, is_apart, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.rows_on import left_of
@@ -350,7 +350,7 @@ def _made(
         )
         total, more = in_all(times), in_addition(times)
         vague = not total and not more and text_says_repeat(match[0])
-        more = more or vague
+        more = more or vague or (not total and is_apart(scribe, body.numbers))
         amount = plus(said, 1) if more and not body.copies else said
         if body.copies and total:
             amount = left_of(scribe, said, body.copies, stride_in(match["every"] or rest))

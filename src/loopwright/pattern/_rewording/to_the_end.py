@@ -51,6 +51,11 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"(?:^|(?<=[.;:!] ))(?P<first>g|w)(?:o|ork) (?:on )?a?round(?: and a?round)? in (?=(?:{_RUN}))",
         lambda match: f"{'W' if match['first'].isupper() else 'w'}ork in the round in ",
     ),
+    # "rib in *k2, p2* until", "rib (k1, p1) for 5 cm"
+    (
+        rf"(?:^|(?<=[.;:!] ))(?P<first>r)ib(?:bing)?(?: in)? [*(\[]{_RUNS}[*)\]](?= (?:until|till|for|to)\b)",
+        lambda match: f"{'W' if match['first'].isupper() else 'w'}ork in {match['items']} rib",
+    ),
     # the stitches of a rib behind its name
     (
         rf"(?P<lead>\bin )(?:an? |the )?(?:[a-z]+ )?rib(?:bing)?(?: of)?[,:]? ?[*(\[]{_RUNS}(?:\*|[)\]]|[;,] rep(?:eat)? from \*)(?:,? {_AROUND})?(?=[.;,]|$| for\b| until\b)",
