@@ -28,6 +28,7 @@ ALL_WORKED = WordForm(
     rf"(?:the )?(?:remaining |waiting |unworked )?{STS} (?:at|on) (?:both|each|either|the two) (?:sides?|ends?)(?: of [a-z ]+)? (?:are|is|have been|has been) (?:all )?(?:worked|{_GONE})[^;]*$|"
     rf"(?:all|every|each|none|no|the (?:last|outermost|side|end|outer|first)|both sides)\b(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+){{0,3}}?(?: {STS})?(?: (?:on|at|of) [^,;]*?)? ?(?:have|has|are|is)?(?: now)?(?: been)? ?(?:worked|{_GONE}|included|left|decreased|in work|remain|have been)[^;]*$|"
     rf"(?:the )?[a-z]+ {STS} (?:have|are) (?:all )?(?:been )?{_GONE}[^;]*$|"
+    rf"(?:no one|nobody|none|no {STS}|nothing) (?:is|are) (?:still |left )?waiting(?: any ?more| at (?:either|both|the) (?:sides?|ends?))?$|"
     rf"all(?: of)?(?: the)?(?: {COUNT})?(?: [a-z]+)?(?: {STS})? are (?:back |again |once more )?on (?:one|the same|a single) needle(?: again| once more)?$",
     re.NOFLAG,
 )

@@ -112,12 +112,18 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     said = _AGAIN.fullmatch(text.strip()) or _SO_OFTEN.fullmatch(text.strip())
     name = said["name"].lower() if said is not None else ""
     steps = [] if not name or _OF_A_PIECE.search(name) else rows_under(scribe, name)
+    while steps and isinstance(steps[-1], _CLOSINGS) and _ALL_ROWS.search(text):
+        steps = steps[:-1]
     if not only_rows(steps):
         return None
     often = _often(scribe, said, steps) if said is not None and said["times"] else 1
     if not 0 < often < MAX_TIMES:
         return None
     return list(again_here(scribe, [step for _ in range(often) for step in steps], f"of '{name}'"))
+
+
+_ALL_ROWS = WordForm(r"\ball(?: the)? (?:rows|rounds|rnds) of\b")  # and not what closes it
+_CLOSINGS = (st.Graft, st.DrawUp, st.BindOff, st.ThreeNeedleBindOff, st.CutYarn)
 
 
 def _counted(scribe: Scribe, text: str) -> list[Says] | None:
