@@ -217,7 +217,7 @@ _TABLE = Rewordings(
             r"\g<rows>",
         ),
         (  # "turn the strip a quarter to the right, pick up …"; "then 3 more from the cast-on edge"
-            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn)(?:[,;.]| and)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
+            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:give (?:the |your )?(?:work|piece|tab|knitting|strip|it) a quarter (?:of a )?turn(?: (?:clockwise|to the (?:right|left)))?|(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn))(?:[,;.]| and)?(?: then)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
             lambda match: f"{match['b'] if match['b'] in ('', '. ', '; ') else '. '}Do not turn; {match['pick']}" + (f", pick up and knit {match['n']} sts {match['from']}" if match["more"] else ""),
         ),
         (  # "Purl the 3 center stitches on the way back: k3, p3, k3."
