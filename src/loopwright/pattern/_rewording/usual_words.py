@@ -216,6 +216,10 @@ _TABLE = Rewordings(
             r"(?P<rows>\b(?:rows?|rounds?|rnds?) \d+(?: ?(?:-|–|to|and|&) ?\d+)?),? (?:of|from|in) (?:this|the same|the current) (?:section|part|band|border|piece|chart)\b",
             r"\g<rows>",
         ),
+        (  # "purl, and count the middle part: 9 sts": those of a part
+            rf"(?P<row>\b(?:k|p|knit|purl)),? (?:and |then )*count (?:the |your )?(?!sts|stitches|rows|rounds|rnds)[a-z]+(?: (?:part|section|{_STS}))?(?: between (?:the )?markers)?: ?{_N}(?: {_STS})?(?=[.;]|$)",
+            r"\g<row>",
+        ),
         (  # "9 sts below and 9 above; with 1 st lifted at either end you have 20 sts"
             rf"[;,] (?:and )?with (?P<n>[1-4]|one|two) (?:more |extra )?(?:(?:sts?|stitch(?:es)?|loops?) )?(?:lifted|picked up|taken up|knitted up) (?:at|in|from) (?P<where>(?:each|either|both) (?:ends?|sides?|corners?|gaps?)),? (?:you (?:now |will )?have|that makes|that is|there are|makes|for) (?P<all>{_N}) {_STS}",
             r", and pick up \g<n> st at \g<where>. \g<all> sts",
