@@ -347,6 +347,10 @@ _WAYS = Rewordings(
                 f"{match['before']}Knit to end. Knit across {'needle 2' if match['there'][-1] == '2' else 'the instep sts'}"
             ),
         ),
+        (  # "All four needles again.": the round goes on
+            rf"{_FROM}(?:(?:now|then|back to|on|use) )*all (?:the )?(?:three|four|five|[3-5]) needles (?:again|once more)(?=[.;]|$)",
+            r"\g<before>Go back to working in rounds",
+        ),
         (  # "Only with A, and only on Needles 1 and 2: 18 sts", "work back and forth on needles 1 and 2 only"
             rf"{_FROM}(?:only (?:with|in) (?P<yarn>[a-z]{{1,2}}),? (?:and )?)?(?:(?:now|then) )?(?:(?:work|knit|go on|continue)\b(?: working| knitting)?{_IN_ROWS} ?)?(?:(?P<only>only )on (?:the sts of )?needles (?P<a>\d) (?:and|&) (?P<b>\d)|on (?:the sts of )?needles (?P<a2>\d) (?:and|&) (?P<b2>\d) (?:only|alone)){_IN_ROWS}(?:[:,]? \(?(?P<n>{_N}) {_STS}\)?)?(?=[.;]|$)",
             lambda match: (
