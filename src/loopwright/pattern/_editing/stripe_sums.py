@@ -119,7 +119,9 @@ def _listed(lines: Sequence[str]) -> Iterator[_Stripes]:
         run = []
 
 
-_CALLED_ONE = WordForm(r"\b(?:is|that['’]s|are|makes?|form|=) (?:one|1|a) (?:whole |full )?stripe\b")
+_CALLED_ONE = WordForm(
+    r"\b(?:is|that['’]s|are|makes?|form|=) (?:one|1|a) (?:whole |full )?stripe\b"
+)
 
 
 def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int, int, str]]:

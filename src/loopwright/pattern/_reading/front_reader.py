@@ -423,11 +423,7 @@ class FrontReader:
             self.rowless = gauge, ""
         if self.casts_on_later and not self.text_section and _LEADS_TO_ROWS.match(text):
             self.pattern_name = text.lower().strip(" :")
-        elif (
-            self.casts_on_later
-            and not self.is_working()
-            and (named := _PATTERN_OVER.match(text))
-        ):
+        elif self.casts_on_later and not self.is_working() and (named := _PATTERN_OVER.match(text)):
             self.text_section, self.pattern_name = "", named["name"].lower().strip()
         self.scribe.note(text)
         return "text"

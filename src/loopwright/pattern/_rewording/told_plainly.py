@@ -352,7 +352,7 @@ _WAYS = Rewordings(
             r"\g<before>Go back to working in rounds",
         ),
         (  # "Only with A, and only on Needles 1 and 2: 18 sts", "work back and forth on needles 1 and 2 only"
-            rf"{_FROM}(?:only (?:with|in) (?P<yarn>[a-z]{{1,2}}),? (?:and )?)?(?:(?:now|then) )?(?:(?:work|knit|go on|continue)\b(?: working| knitting)?{_IN_ROWS} ?)?(?:(?P<only>only )on (?:the sts of )?needles (?P<a>\d) (?:and|&) (?P<b>\d)|on (?:the sts of )?needles (?P<a2>\d) (?:and|&) (?P<b2>\d) (?:only|alone)){_IN_ROWS}(?:[:,]? \(?(?P<n>{_N}) {_STS}\)?)?(?=[.;]|$)",
+            rf"{_FROM}(?:only (?:with|in) (?P<yarn>[a-z]{{1,2}}),? (?:and )?)?(?:(?:now|then) )?(?:(?:work|knit|go on|continue)\b(?: working| knitting)?{_IN_ROWS} ?)?(?:(?P<only>only )on (?:the sts of )?needles (?P<a>1(?= (?:and|&) 2)|2(?= (?:and|&) 3)|3(?= (?:and|&) 4)) (?:and|&) (?P<b>\d)|on (?:the sts of )?needles (?P<a2>1(?= (?:and|&) 2)|2(?= (?:and|&) 3)|3(?= (?:and|&) 4)) (?:and|&) (?P<b2>\d) (?:only|alone)){_IN_ROWS}(?:[:,]? \(?(?P<n>{_N}) {_STS}\)?)?(?=[.;]|$)",
             lambda match: (
                 match["before"]
                 + (f"Change to {match['yarn'].upper()}. " if match["yarn"] else "")

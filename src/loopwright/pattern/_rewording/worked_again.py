@@ -277,7 +277,9 @@ _WAYS = Rewordings(
         ),
         (  # "go on until these 2 rows have been worked 40 times", "until you have worked them 40 times"
             rf"(?P<before>^|[.;] ){_NOW}(?:(?:continue|cont|go on|keep (?:on )?going|keep on|carry on|work|knit)(?: (?:like this|as set|in this way|so|working|knitting))*) until (?:you have (?:worked|done|knit(?:ted)?|made) (?P<a>{_SAME_ROWS})|(?P<b>{_SAME_ROWS}) (?:have|has) been (?:worked|done|knit(?:ted)?|made)) (?P<often>(?:a total of )?{_N} times)(?: in all| in total| altogether)?(?=[.;:]|, \d|,? and you\b|$)",
-            lambda match: f"{match['before']}Work {match['a'] or match['b']} {match['often'].removeprefix('a total of ')} in all",
+            lambda match: (
+                f"{match['before']}Work {match['a'] or match['b']} {match['often'].removeprefix('a total of ')} in all"
+            ),
         ),
         (  # "change to 4 mm needles and stocking stitch (every round k)"
             rf"\b(?P<change>(?:change|switch) to (?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?),? (?:and|,) (?:to )?(?P<what>(?!stripes)(?:{_FABRICS}))(?: \((?:every|each) (?:round|rnd|row) k(?:nit)?\)| \((?:k(?:nit)? every|all) (?:round|rnd)s?(?: k(?:nit)?)?\))?(?=[.;]|$)",
