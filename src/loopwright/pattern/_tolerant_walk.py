@@ -101,7 +101,7 @@ class Editor(WalkInNumbers):
         self.begun = False  # stitches were cast on, or worked
         self._lost_line = 0  # where a sentence was lost last
         self._repeated: st.TextPlace | None = None  # where rounds are told that are being repeated
-        self._nameless = False  # rows stand before anything is cast on
+        self.nameless = False  # rows stand before anything is cast on
         self._noted = False  # words that were kept as text stand before
         self._first_turn: int | None = None  # stitches left at the turn of the row before
         self._turned_both = False
@@ -196,9 +196,9 @@ class Editor(WalkInNumbers):
             self.begun = True
             if self.free and self._noted and not isinstance(step, _CASTS_ON):
                 self._lose_sight()  # how many were cast on stands in words that nobody read
-                self._nameless = True
-        if self._nameless and isinstance(step, _CASTS_ON):  # they told a stitch pattern
-            self._nameless = self.blind = self.unsure = self.astray = self.moved = False
+                self.nameless = True
+        if self.nameless and isinstance(step, _CASTS_ON):  # they told a stitch pattern
+            self.nameless = self.blind = self.unsure = self.astray = self.moved = False
         if isinstance(step, st.Join) and self.free and self.tally.in_rounds:
             return  # said in passing: whoever cast on for a round has joined it
         if not isinstance(step, st.Row | st.RepeatRounds | st.OnlySizes):

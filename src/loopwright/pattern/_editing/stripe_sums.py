@@ -119,6 +119,11 @@ def _listed(lines: Sequence[str]) -> Iterator[_Stripes]:
         run = []
 
 
+_CALLED_ONE = WordForm(
+    r"\b(?:is|that['’]s|are|makes?|form|=) (?:one|1|a) (?:whole |full )?stripe\b"
+)
+
+
 def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int, int, str]]:
     """Yield what the stripes of a text do not make."""
     sums = {sum(one.rounds) for one in told}
@@ -137,6 +142,8 @@ def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int
                 f"these stripes are of {other.rounds[0]} and {other.rounds[1]} rounds; before they were of {one.rounds[0]} and {one.rounds[1]}",
             )
     widths = {one.rounds[0] for one in told if len(set(one.rounds)) == 1}
+    if any(map(_CALLED_ONE.search, lines)):  # "2 rnds B, then 2 rnds A. That is one stripe."
+        widths = set()
     for number, line in enumerate(lines):
         star = _STARRED.search(line)
         here = [one for one in told if one.line == number and one.end]

@@ -250,7 +250,7 @@ def _off_bit_by_bit(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    rf"(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:with|using) (?:a |an |the |your )?(?:[a-z-]+ ){{0,3}}needle,? )?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten|(?:sew|lead|stitch)(?=[^;]*\b(?:through|thru)\b[^;.]*\b(?:{{STS}}|loops|them)\b))\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
+    rf"(?:leav(?:e|ing) (?:an? |the |about |enough )[^;.,]*?\b(?:yarn|wool|tail|end|thread)(?: hanging)?(?:,? (?:and )?(?:then )?))?(?:{_CUT}[^;.]*?(?:,|and|;|\bthen\b)+ ?(?:then )?)?(?:(?:with|using) (?:a |an |the |your )?(?:[a-z-]+ ){{0,3}}needle,? )?(?:(?:and )?(?:thread|draw|run|pull|pass|weave|fasten|(?:sew|lead|stitch)(?=[^;]*\b(?:through|thru)\b[^;.]*\b(?:{{STS}}|loops|them)\b))\b[^;]*?\b(?:through|thru)\b[^;]*|(?:and )?(?:gather|draw|pull)(?: up| together)? (?:the |all |these )*(?:remaining |last |rem )?(?:{{N}} )?(?:remaining )?{{STS}}(?: up| together| tight)*(?:,? (?:with|using|on) [^;]*)?)"
 )
 @alone
 def _draw_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:

@@ -66,6 +66,11 @@ _LEADS_TO_ROWS = WordForm(  # "The wave takes 18 sts and 4 rounds:", and its rou
     r"(?!.*\b(?:work|knit|leave|hold|slip|place|last|first|turn|join|heel|flap)\b)"
     r"[^:;]*(?:\d (?:sts|stitches),? ?(?:and|by|x|×|,)? ?\d+ (?:rounds|rnds|rows)\b|\b(?:takes|over|of) \d+ (?:sts|stitches)\b)[^:;]*:$",
 )
+_PATTERN_OVER = WordForm(  # "Bird pattern, over 6 sts", "Stitch Pattern: Sluice Rib (multiple of 4 sts)"
+    r"(?:(?:stitch pattern|pattern stitch|pattern)[:,–-] )?(?P<name>[a-z][a-z' -]{2,40}?)"
+    r"(?:, |:? ?\(| )(?:an? |worked |any )*(?:multiples? of|repeats? of|over(?: an?)?(?: multiple of)?) \d+ (?:sts|stitches)"
+    r"(?:,? (?:\+|plus|and|x|by) \d+(?: (?:sts|stitches|rounds|rnds|rows))?)?\)?[.:]?$",
+)
 _MEASURE = WordForm(  # "Leg length, cast on to top of flap: 7 (7, 7.5) inches"
     rf"[A-Z][a-z]+ (?:length|width|height|depth)\b[^:;.*\d]*: (?:about )?{COUNT} ?(?:cm|mm|inch(?:es)?|ins?\b\.?|\")\.?",
 )
@@ -418,6 +423,8 @@ class FrontReader:
             self.rowless = gauge, ""
         if self.casts_on_later and not self.text_section and _LEADS_TO_ROWS.match(text):
             self.pattern_name = text.lower().strip(" :")
+        elif self.casts_on_later and not self.is_working() and (named := _PATTERN_OVER.match(text)):
+            self.text_section, self.pattern_name = "", named["name"].lower().strip()
         self.scribe.note(text)
         return "text"
 

@@ -50,7 +50,7 @@ class _Fed:
     doubts: tuple[dict[str, bool | int], ...]  # what the editor of each size is not sure of
 
 
-_DOUBTS = ("blind", "sure_of_side", "doubt", "unsure", "astray", "moved")
+_DOUBTS = ("blind", "sure_of_side", "doubt", "unsure", "astray", "moved", "nameless")
 
 
 def _is_on(tally: Tally) -> bool:

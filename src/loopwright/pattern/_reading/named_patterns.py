@@ -43,6 +43,23 @@ def _chart_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(copies) if times == 1 else [st.RepeatRounds(copies, times)]
 
 
+@rule(
+    r"(?:(?:now|then|both) ?[:,]? )*(?:work|knit|do|rep(?:eat)?) (?:(?:another|a further) )?(?P<n>{N}|[a-z]+) (?:(?:more|further|full|whole|complete) )*repeats of (?:the )?(?P<name>[a-z][a-z' -]+?)(?: (?:more|again))?"
+)
+@rule(
+    r"(?:(?:now|then|both) ?[:,]? )*(?:work|knit|rep(?:eat)?) (?:(?:the|whole|entire) )*(?P<name>[a-z][a-z' -]+?) (?P<n>\d+|[a-z]+) (?:more )?times(?: more| in all)?"
+)
+@alone
+def _pattern_so_often(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work 4 more repeats of the bird pattern", told before anything was cast on."""
+    times, name = number_of(said["n"]), said["name"].lower()
+    rows = scribe.context.patterns.get(name)
+    if not rows or not 0 < times < 60 or set(rows) != set(range(1, len(rows) + 1)):
+        return None
+    copies = tuple(attrs.evolve(rows[n], count=None, at=scribe.place) for n in sorted(rows))
+    return [st.RepeatRounds(copies, times, at=scribe.place)] if times > 1 else list(copies)
+
+
 _CALLED = r"(?:are|make(?: up)?|form|will be|is|be)(?: (?:called|named|known as))?"
 _NOT_LAST = r"(?!last|next|first|same|following|only|right|wrong|remaining)"
 

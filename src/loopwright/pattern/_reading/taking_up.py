@@ -128,7 +128,7 @@ def _hemmed(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now|then|next|carefully|gently) )*(?:unpick|take out|draw out|ease out|remove|pull out|undo|unzip|unravel|snip|pick out)(?: the)? (?:smooth |bright |coloured |colored )*(?:waste|scrap|spare|provisional|contrast\w*|crochet|chain|cotton|string|thread|help(?:ing)? (?:thread|yarn))[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|take up|return|catch|move|transfer|placing|putting|picking|slipping|catching|taking)[^;]*)?"
+    r"(?:(?:now|then|next|carefully|gently) )*(?:unpick|take (?:out|away)|draw out|ease out|remove|pull out|undo|unzip|unravel|snip|pick out)(?: the)? (?:smooth |bright |coloured |colored )*(?:waste|scrap|spare|provisional|contrast\w*|crochet|chain|cotton|string|thread|help(?:ing)? (?:thread|yarn))[^;]*?(?P<rest>(?:,? and|;|,) ?(?:place|put|slip|pick up|take up|return|catch|move|transfer|placing|putting|picking|slipping|catching|taking)[^;]*)?"
 )
 @alone
 def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -186,7 +186,7 @@ def _from_each_side(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:put|place|slip|set|lift|pick up|take(?: up)?|catch|you (?:now )?have|there are(?: now)?) (?:(?:back )?(?:onto|on(?: to)?) (?:(?:the|your|spare|working|double-pointed|two|three|2|3) )*(?:needles?|dpns?):? )?(?:the )?(?P<a>{N}) {STS} (?:(?:from |at |on |along )?(?:the )?(?:lower|bottom|upper|top) (?:edge|side)|(?:from )?(?:below|under|above))[^,;]*? and (?:the )?(?P<b>{N}) {STS} (?:(?:from |at |on |along )?(?:the )?(?:lower|bottom|upper|top) (?:edge|side)|(?:from )?(?:above|over|below))[^,;]*?(?P<rest>(?:,| with| and| plus)+ (?:pick(?:ing)? up )?(?:\d|one) (?:more |extra )?{STS} (?:at|in|on|from) (?:each|either|both)\b[^,;]*)?"
+    r"(?:put|place|slip|set|lift|pick up|take(?: up)?|catch|you (?:now )?have|there are(?: now)?) (?:(?:back )?(?:onto|on(?: to)?) (?:(?:the|your|spare|working|double-pointed|two|three|2|3) )*(?:needles?|dpns?):? )?(?:the )?(?P<a>{N}) {STS} (?:(?:from |at |on |along )?(?:the )?(?:lower|bottom|upper|top) (?:edge|side)|(?:from )?(?:below|under|above))[^,;]*? and (?:the )?(?P<b>{N})(?: {STS})? (?:(?:from |at |on |along )?(?:the )?(?:lower|bottom|upper|top) (?:edge|side)|(?:from )?(?:above|over|below))(?:(?!,? and \d)[^,;])*?(?P<rest>(?:[,;]| with| and| plus)+ (?:with )?(?:pick(?:ing)? up |lift(?:ing)? )?(?:\d|one|a)(?: (?:more|extra))?(?: {STS})?(?: (?:lifted|picked up|taken up|more))? (?:at|in|on|from) (?:each|either|both)\b[^,;\d]*)?"
 )
 def _both_sides(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "put the 8 sts below and the 8 sts above on 3 needles"."""

@@ -263,7 +263,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<rep> row \g<n>",
     ),
     (rf"\b(?P<first>{_N}) ?(?P<more>\({_N}\)(?: ?\({_N}\))+)(?! ?\()", _listed),
-    (rf"\b(?P<first>{_N} ?)\{{ ?(?P<more>{_N}(?: ?[,:;/] ?{_N})*) ?\}}", _in_brackets),
+    (rf"(?:\b|(?<=\b[kp]))(?P<first>{_N} ?)\{{ ?(?P<more>{_N}(?: ?[,:;/] ?{_N})*) ?\}}", _in_brackets),
     (rf"\b(?P<first>{_N} ?)[(\[](?P<more>{_N}(?: ?[/|] ?{_N})+)[)\]]", _slashed),
     (rf"\b(?P<first>{_N} ?)[(\[](?P<more>{_N}(?:; ?{_N})+)[)\]]", _in_brackets),
     # what is stated behind a row

@@ -38,19 +38,20 @@ _WASTE = (  # words for a yarn that is not the work's own
 _KNIT = r"(?:k(?=[ \d])|knit|work|purl)"
 _HOW_MANY = rf"(?:(?P<n{{0}}>{_N})(?:\s+(?:[a-z]+\s+)?{_STS})?|{_STS} 1 ?[-–] ?(?P<m{{0}}>\d+)|half (?:of )?the {_STS},? (?:that is,? )?(?P<h{{0}}>{_N})(?: of them)?,?)"
 _MAIN = r"(?:\s+(?:with|in|using)\s+(?:the|your)?\s*(?:(?:own|working|main|real|proper|sock|original|first)\s+)*(?:yarn|colou?r|wool|mc)\b|\s+in yarn\b)"
+_FIRST_MAIN = r"(?:with|in|using)\s+(?:the\s+|your\s+)?(?:(?:own|working|main|real|proper|sock|original|first)\s+)*(?:yarn|wool|mc)\b,?\s+"
 _THEM = rf"(?:them|these|those|it|the same)(?:\s+(?:same\s+)?{_N})?(?:\s+(?:[a-z]+\s+)?(?:{_STS}|ones))?"
 _BACK = (
     rf"(?:slide|slip|sl|push|put|move|return|place|transfer|take)\s+(?:all\s+)?(?:{_THEM}|the\s+(?:{_N}\s+)?(?:(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)?\s+){_STS})(?:\s+just\s+(?:worked|knit\w*))?\s+"
     r"(?:back\b(?:\s+(?:on(?: ?to)?|to)\s+(?:the\s+)?(?:left(?:[- ]hand)?|other|same)?\s*(?:needle|tip|end)?)?|on ?to the left(?:[- ]hand)? needle(?:\s+again)?|(?:on|to) the left(?:[- ]hand)? needle(?:\s+again)?|on the left(?:[- ]hand)? needle again)"
     r"|(?:(?:go|come) back|return) to (?:the )?(?:start|beginning)(?: of (?:them|these(?: sts| stitches)?|this needle|the [a-z]+(?: needle)?))?"
 )
-_AGAIN = rf"(?:re-?knit\s+{_THEM}{_MAIN}?|(?:knit|work|k)\s+(?:across\s+|over\s+)?{_THEM}(?:\s+(?:again|once more|over again){_MAIN}?|{_MAIN}))(?:\s+again)?"
-_THEN = r"[,;.:]?\s+(?:and\s+|then\s+|now\s+)*"
+_AGAIN = rf"(?:re-?knit\s+{_THEM}{_MAIN}?|(?:knit|work|k)\s+(?:across\s+|over\s+)?{_THEM}(?:\s+(?:again|once more|over again){_MAIN}?|{_MAIN}|(?=[;,.]|$))|{_FIRST_MAIN}(?:knit|work|k)\s+(?:across\s+|over\s+)?{_THEM})(?:\s+again)?"
+_THEN = r"[,;.:]?\s+(?:and,?\s+|then,?\s+|now\s+)*"
 _CUT = r"(?:[,;]\s+(?:cut|break)(?:ing)? (?:it|the (?:waste|scrap) yarn)(?: off)?)?"
 _NEEDLE = r"(?:\s+(?:on|of|from)\s+(?:the\s+|this\s+)?(?:first|second|front|back|other|next|heel|sole|lower)?\s*needle(?:\s+\d)?)?"
 _OVER_WASTE = WordForm(
     rf"(?P<drop>drop the (?:[a-z]+ )?(?:yarn|wool),? (?:and )?)?(?:{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(1)}{_NEEDLE}\s+(?:with|in|using|on ?to)\s+{_WASTE}"
-    rf"|(?:with|using|in)\s+{_WASTE},?\s+{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(2)}{_NEEDLE})"
+    rf"|(?:with|using|in)\s+(?:{_WASTE}|(?:the\s+)?(?P<bare>cotton|string)),?\s+{_KNIT}\s*(?:across\s+)?(?:the\s+)?(?:(?:next|first|following|last)\s+)?{_HOW_MANY.format(2)}{_NEEDLE})"
     rf"(?P<rest>(?:\s+of the (?:round|rnd))?{_CUT}(?:{_THEN}(?:{_BACK})(?:{_THEN}{_AGAIN})?|{_THEN}{_AGAIN})?)(?=\s*(?:[,;.:]|$|and\b|then\b))",
 )
 _THESE_BACK = WordForm(rf"(?:{_BACK}){_THEN}{_AGAIN}")
@@ -59,6 +60,8 @@ _WASTE_STITCHES = WordForm(r"\b(?:waste|scrap|contrast|colou?red)(?:[- ]yarn)? (
 
 def _waste_row(match: re.Match[str]) -> str:
     """Put "with a smooth thread, work the next 24, slide them back and knit them again"."""
+    if match["bare"] and not re.search(_BACK, match["rest"], re.IGNORECASE):
+        return match[0]  # the yarn of the whole piece, it may be
     many = next(match[key] for key in ("n1", "m1", "h1", "n2", "m2", "h2") if match[key])
     first = "K" if match[0][:1].isupper() else "k"
     said = f"{first}nit {many} sts with waste yarn"

@@ -48,6 +48,11 @@ _REPEATED = WordForm(  # "repeat the stripes until …", "carry on with this str
 )
 
 
+def _all_stripes(match: re.Match[str]) -> str:
+    bands = re.sub(r"(?:[,;]|\band\b| )+then ", ", ", match["bands"])
+    return f"{match['lead']}Knit {match['n']} {match['crs']} in stripes: {bands}"
+
+
 def with_bands(said: MappedText) -> MappedText:
     """Return a line with a sentence for each band of colour, or with the stripes that go on.
 
@@ -59,6 +64,7 @@ def with_bands(said: MappedText) -> MappedText:
     Work in stripes from here: *1 rnd B, 1 rnd A; rep from *. Knit 12 rounds.
     """
     said = said.sub(_TOLD_ON, _told_on)
+    said = said.sub(_ONE_STRIPE, _all_stripes)
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)
     said = said.sub(_REPEATED, r"\g<before>Work in stripes ")
@@ -121,6 +127,13 @@ _CALLED = re.compile(
     rf"|(?P<before2>^|[.;:] )(?:now |then )?(?:work|knit|rep(?:eat)?) (?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS[:20])}) (?:more )?(?:(?:full|whole|complete) )?(?:repeats of (?:the |this )?{_SEQUENCE}|stripe[- ](?:sequence|pattern|repeat)s)(?P<all2>,? (?:in all|in total|altogether))?",
     re.IGNORECASE | re.MULTILINE,
 )
+_N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
+_ONE_STRIPE = WordForm(  # "Knit 2 rnds B, then 2 rnds A. That is one stripe. Knit 8 stripes, 32 rnds in all."
+    rf"(?P<lead>^|[.;:] )(?:knit|work) (?P<bands>\d{{1,2}} {_CRS}(?: (?:in|with|of))? {_COL}(?:(?:,|;| and| then)+ \d{{1,2}}(?: {_CRS})?(?: (?:in|with|of))? {_COL})+)"
+    rf"[.,:;]? \(?(?:that|this|these|which|it)(?:['’]s| is| are| makes?)? (?:one|1|a) (?:whole |full )?stripe\)?[.;,] (?:knit|work) (?:{_N}) (?:such |of these )?stripes(?:,|:|,? (?:that|which) is| \() ?(?P<n>{_N}) (?P<crs>{_CRS})(?: in all| in total| altogether)?\)?(?=[.;]|$)",
+)
+
+
 _AS_LIST = WordForm(  # a list that is called later by its name is not worked where it stands
     rf"(?:^|(?<=\. ))(?P<name>[^.:*]{{0,30}}\b{_SEQUENCE}(?: ?\([^()]*\))? ?[:=] ?){_LISTED}",
 )

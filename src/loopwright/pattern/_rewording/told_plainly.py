@@ -347,6 +347,19 @@ _WAYS = Rewordings(
                 f"{match['before']}Knit to end. Knit across {'needle 2' if match['there'][-1] == '2' else 'the instep sts'}"
             ),
         ),
+        (  # "All four needles again.": the round goes on
+            rf"{_FROM}(?:(?:now|then|back to|on|use) )*all (?:the )?(?:three|four|five|[3-5]) needles (?:again|once more)(?=[.;]|$)",
+            r"\g<before>Go back to working in rounds",
+        ),
+        (  # "Only with A, and only on Needles 1 and 2: 18 sts", "work back and forth on needles 1 and 2 only"
+            rf"{_FROM}(?:only (?:with|in) (?P<yarn>[a-z]{{1,2}}),? (?:and )?)?(?:(?:now|then) )?(?:(?:work|knit|go on|continue)\b(?: working| knitting)?{_IN_ROWS} ?)?(?:(?P<only>only )on (?:the sts of )?needles (?P<a>1(?= (?:and|&) 2)|2(?= (?:and|&) 3)|3(?= (?:and|&) 4)) (?:and|&) (?P<b>\d)|on (?:the sts of )?needles (?P<a2>1(?= (?:and|&) 2)|2(?= (?:and|&) 3)|3(?= (?:and|&) 4)) (?:and|&) (?P<b2>\d) (?:only|alone)){_IN_ROWS}(?:[:,]? \(?(?P<n>{_N}) {_STS}\)?)?(?=[.;]|$)",
+            lambda match: (
+                match["before"]
+                + (f"Change to {match['yarn'].upper()}. " if match["yarn"] else "")
+                + f"The heel is worked on needles {match['a'] or match['a2']} and {match['b'] or match['b2']}"
+                + (f" ({match['n']} sts)" if match["n"] else "")
+            ),
+        ),
         (  # "This is made on the first needle only: 27 sts", "for this use needle 1 alone"
             rf"{_FROM}(?:(?:this|it|(?:the |this |your )?(?:short[- ]row )?heel(?: flap| turn)?|all (?:of )?this|everything here) (?:is|gets) (?:now )?(?:all )?(?:made|worked|done|knit(?:ted)?|formed) (?:on|over)|(?:for (?:this|it|the heel),? )?(?:use|take)|(?P<used>only)) (?:just )?(?:the )?(?:sts (?:of|on) )?(?:needle (?P<one>[12])|(?P<first>first|1st)(?: needle)?|(?:second|2nd)(?: needle)?)(?(used) (?:is|are) (?:used|needed|worked)(?: for (?:this|it|the heel))?|,? (?:only|alone))(?=[.;:,]| \(|$)",
             lambda match: (

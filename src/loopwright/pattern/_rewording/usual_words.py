@@ -216,8 +216,16 @@ _TABLE = Rewordings(
             r"(?P<rows>\b(?:rows?|rounds?|rnds?) \d+(?: ?(?:-|–|to|and|&) ?\d+)?),? (?:of|from|in) (?:this|the same|the current) (?:section|part|band|border|piece|chart)\b",
             r"\g<rows>",
         ),
+        (  # "purl, and count the middle part: 9 sts": those of a part
+            rf"(?P<row>\b(?:k|p|knit|purl)),? (?:and |then )*count (?:the |your )?(?!sts|stitches|rows|rounds|rnds)[a-z]+(?: (?:part|section|{_STS}))?(?: between (?:the )?markers)?: ?{_N}(?: {_STS})?(?=[.;]|$)",
+            r"\g<row>",
+        ),
+        (  # "9 sts below and 9 above; with 1 st lifted at either end you have 20 sts"
+            rf"[;,] (?:and )?with (?P<n>[1-4]|one|two) (?:more |extra )?(?:(?:sts?|stitch(?:es)?|loops?) )?(?:lifted|picked up|taken up|knitted up) (?:at|in|from) (?P<where>(?:each|either|both) (?:ends?|sides?|corners?|gaps?)),? (?:you (?:now |will )?have|that makes|that is|there are|makes|for) (?P<all>{_N}) {_STS}",
+            r", and pick up \g<n> st at \g<where>. \g<all> sts",
+        ),
         (  # "turn the strip a quarter to the right, pick up …"; "then 3 more from the cast-on edge"
-            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn)(?:[,;.]| and)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
+            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:give (?:the |your )?(?:work|piece|tab|knitting|strip|it) a quarter (?:of a )?turn(?: (?:clockwise|to the (?:right|left)))?|(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn))(?:[,;.]| and)?(?: then)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
             lambda match: f"{match['b'] if match['b'] in ('', '. ', '; ') else '. '}Do not turn; {match['pick']}" + (f", pick up and knit {match['n']} sts {match['from']}" if match["more"] else ""),
         ),
         (  # "Purl the 3 center stitches on the way back: k3, p3, k3."

@@ -60,6 +60,7 @@ def _so_many_worked(match: re.Match[str]) -> str:
     return f"{match['before']}Work {match['n']} {match['crs']} in {fabric.removeprefix('the ')}"
 
 
+_SAME_ROWS = rf"(?:these|those|the|both|all)(?: (?:last|same|two|2|three|3|four|4|six|6|eight|8))* {_C}|{_C} (?:\d{{1,2}}|[a-d]) ?(?:-|–|to|and|&) ?(?:\d{{1,2}}|[a-d])\b"
 _NEEDLES = r"(?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?"
 _RIB_OF = r"[kp]\d{1,2}(?: ?tbl)?,? ?[kp]\d{1,2}(?: ?tbl)?"
 
@@ -273,6 +274,12 @@ _WAYS = Rewordings(
         (  # "continue until 15 rounds of stripes have been worked"
             rf"(?P<before>^|[.;] )(?:continue|cont|go on|keep (?:on )?going|keep on|carry on|work)(?: (?:(?:straight|even|like this|as set|in this way)|in (?:the )?(?P<what3>{_FABRICS})))? until (?:there are |you have (?:worked |done |knit(?:ted)? |made )?)?(?P<n>{_N}) (?:(?P<what2>striped) )?(?P<crs>rounds|rnds|rows)(?: (?:of|in) (?:the )?(?P<what>{_FABRICS}))?(?: (?:have been|are|were) (?:worked|done|completed?|finished|knit(?:ted)?))?(?=[.;]|$)",
             _so_many_worked,
+        ),
+        (  # "go on until these 2 rows have been worked 40 times", "until you have worked them 40 times"
+            rf"(?P<before>^|[.;] ){_NOW}(?:(?:continue|cont|go on|keep (?:on )?going|keep on|carry on|work|knit)(?: (?:like this|as set|in this way|so|working|knitting))*) until (?:you have (?:worked|done|knit(?:ted)?|made) (?P<a>{_SAME_ROWS})|(?P<b>{_SAME_ROWS}) (?:have|has) been (?:worked|done|knit(?:ted)?|made)) (?P<often>(?:a total of )?{_N} times)(?: in all| in total| altogether)?(?=[.;:]|, \d|,? and you\b|$)",
+            lambda match: (
+                f"{match['before']}Work {match['a'] or match['b']} {match['often'].removeprefix('a total of ')} in all"
+            ),
         ),
         (  # "change to 4 mm needles and stocking stitch (every round k)"
             rf"\b(?P<change>(?:change|switch) to (?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?),? (?:and|,) (?:to )?(?P<what>(?!stripes)(?:{_FABRICS}))(?: \((?:every|each) (?:round|rnd|row) k(?:nit)?\)| \((?:k(?:nit)? every|all) (?:round|rnd)s?(?: k(?:nit)?)?\))?(?=[.;]|$)",
