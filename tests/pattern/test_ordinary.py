@@ -28,7 +28,7 @@ from todays import todays
 
 ALL = all_texts()
 SAMPLES = texts(FOLDER)
-TODAY = [*SAMPLES, *todays(ALL[len(SAMPLES) :], 3)]  # of the many more a third each day
+TODAY = [*SAMPLES, *todays(ALL[len(SAMPLES) :], 6)]  # of the many more a share each day
 # The rounds of a stitch pattern that stand before the cast-on leave no stitches in work.
 BEFORE_CAST_ON = {("08-fernleaf-lace-socks", 15)}
 # What is written is not yet read as it was meant; may only shrink.
