@@ -53,6 +53,15 @@ def test_no_size_is_told_to_work_rounds_another_0_times() -> None:
     assert write(read(text)) == text
 
 
+def test_what_is_returned_is_not_taken_for_what_waits_from_before() -> None:
+    """A draw: "instep" and a count in our own words, with fewer stitches on the needles."""
+    text = (
+        "Return to needle the sts held as instep. (1 st)\n"
+        "Return to needle the sts held as instep. (2 sts)\n"
+    )
+    assert write(read(text)) == text
+
+
 @given(patterns())
 @settings(max_examples=60, deadline=None)
 def test_what_is_written_reads_back_the_same(pattern: Pattern) -> None:

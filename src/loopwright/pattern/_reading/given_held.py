@@ -26,7 +26,7 @@ _WHOSE = WordForm(
     r"\b(?:instep|top of (?:the )?foot|front(?: of (?:the )?foot)?|foot|holders?|on hold)\b"
 )
 _WORKS = WordForm(
-    r"\b(?:k(?:nit)?|p(?:url)?|work|sl(?:ip)?|place|put|leave|pick|take|cast|turn|divide|row|round|rnd|until|while|after|when|will|if|now)\b|\b[kp]\d|\*"
+    r"\b(?:k(?:nit)?|p(?:url)?|work|sl(?:ip)?|place|put|leave|pick|take|return|cast|turn|divide|row|round|rnd|until|while|after|when|will|if|now)\b|\b[kp]\d|\*"
 )
 _WORKED = WordForm(r"\b(?:only|sole|heel|flap)\b")
 _NEEDLE_NO = WordForm(r"\b(?:n|needles?|row|rnd) ?\d\b")
