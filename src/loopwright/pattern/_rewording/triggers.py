@@ -109,30 +109,51 @@ class Sieve:
         return free, {word: list(at.items()) for word, at in met.items()}
 
     @cached_property
+    def _signs(self) -> set[str]:
+        return {word for word in self._bits[1] if not word.isalnum()}
+
+    @cached_property
     def _by_start(self) -> tuple[set[str], dict[str, list[str]]]:
-        """The words of one or two signs, and longer ones by their first three."""
-        _, met = self._bits
+        """The words of one or two letters, and longer ones by their first three."""
         longer: dict[str, list[str]] = {}
-        for word in met:
+        for word in self._bits[1]:
             if len(word) > 2:
                 longer.setdefault(word[:3], []).append(word)
-        return {word for word in met if len(word) <= 2}, longer
+        return {word for word in self._bits[1] if len(word) <= 2}, longer
 
     def __len__(self) -> int:
         return len(self._expressions)
 
+    def runs(self, shape: str) -> set[str]:
+        """Return what a shape is made of: its runs of letters and digits, and signs that count."""
+        small = in_small(shape)
+        return {*_RUN.findall(small), *self._signs.intersection(small)}
+
+    def words_in(self, run: str) -> list[str]:
+        """Return the words that a run holds: none reaches from one run into another."""
+        if not run.isalnum():
+            return [run]
+        short, longer = self._by_start
+        pairs = [*map(add, run, run[1:])]
+        held = [*short.intersection(run), *short.intersection(pairs)]
+        for start in longer.keys() & {*map(add, pairs, run[2:])}:
+            held += [word for word in longer[start] if word in run]
+        return held
+
+    def bits_of(self, run: str) -> list[tuple[int, int]]:
+        """Return which expressions a run meets, for each place of a group."""
+        met = self._bits[1]
+        bits: dict[int, int] = {}
+        for word in self.words_in(run):
+            for place, those in met[word]:
+                bits[place] = bits.get(place, 0) | those
+        return list(bits.items())
+
     def mask(self, shape: str) -> int:
         """Return a number with a bit for each expression that may match a text of a shape."""
-        free, met = self._bits
-        short, longer = self._by_start
-        small = in_small(shape)
-        pairs = [*map(add, small, small[1:])]
-        held = [*short.intersection(small), *short.intersection(pairs)]
-        for start in longer.keys() & {*map(add, pairs, small[2:])}:
-            held += [word for word in longer[start] if word in small]
-        bits = [*free]
-        for word in held:
-            for place, those in met[word]:
+        bits = [*self._bits[0]]
+        for run in self.runs(shape):
+            for place, those in _bits_of(self, run):
                 bits[place] |= those
         return reduce(and_, bits)
 
@@ -148,6 +169,14 @@ class Sieve:
     @cached_property
     def _telling(self) -> set[int]:
         return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
+
+
+_RUN = re.compile(r"[^\W_]+")
+
+
+@lru_cache(maxsize=16384)
+def _bits_of(sieve: Sieve, run: str) -> list[tuple[int, int]]:
+    return sieve.bits_of(run)
 
 
 @lru_cache(maxsize=32768)
