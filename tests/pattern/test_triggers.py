@@ -39,7 +39,7 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
 
 
 def test_signs_that_say_how_to_match_are_no_words() -> None:
-    assert triggers("(?im)^(?:left|right) mitten$") == (("mitten",), ("left", "right"))
+    assert triggers("(?im)^(?:left|right) mitten$") == ((" mitten ",), (" left ", " right "))
 
 
 @pytest.mark.parametrize("text", ["knit to the end", "k to the end", "work to the end"])
@@ -60,6 +60,13 @@ def test_what_holds_under_a_condition_is_not_ruled_out(text: str) -> None:
         (r"(?P<sign>[/:]) ?(?P=sign) sts", "s t s"),
         (r"\*? ?[(\[] ?sts", "* sts"),
         (r"k\d+ [+−–-] sts", "k8 = sts"),
+        (r"\bco\b", "second colour"),
+        (r"\bcast(?:ing)?(?: on)?,? (?:the|all)", "broadcast the"),
+        (r"(?:last )?st(?=\W|$)", "stitch"),
+        (r"(?:[*;] ?|the )st(?:,| )", "*stitch, twist"),
+        (r"row \d+", "row a"),
+        (r"k\d{1,2}tog", "k2, 3tog"),
+        (r"\b[2-9] rows", "k2 rows"),
     ],
 )
 def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) -> None:
@@ -70,7 +77,7 @@ def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) ->
     "expression",
     [
         "[kp]",
-        r"\d+",
+        r"\d*",
         "(?:a|)",
         "(?:twin)?",
         "(?=turn)",
@@ -81,6 +88,28 @@ def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) ->
 )
 def test_what_needs_no_word_is_always_tried(expression: str) -> None:
     assert triggers(expression) == ()
+
+
+@together(
+    ("expression", "text"),
+    [
+        (r"\bst(?:itch)?(?:es)?\b", "stitches"),
+        (r"(?:ab){2}\b", "abab"),
+        (r"\b(?:ab)+", "cd, abab"),
+        (r"\bk\d\d+ ", "k100 sts"),
+        (r"(?:k|\d)st\b", "2st"),
+        (r"\b(?:the|a)?st\b", "thest"),
+        (r"\w?st(?:s|-)?\d", "4sts2"),
+        (r"st_? ", "st_ "),
+        (r"\b_?st\b", "_st"),
+        (r"(?:(?:to|\*) ?)+end\b", "to to end"),
+        (r"row(?! \d)(?=,|s)", "rows"),
+        (r"\d+ ?rows?", "12rows"),
+    ],
+)
+def test_what_bounds_a_word_rules_out_nothing_that_matches(expression: str, text: str) -> None:
+    assert re.search(expression, text)
+    assert can_match(expression, text)
 
 
 def test_few_wordings_are_tried_on_a_sentence_and_the_outcome_is_the_same(shared: Path) -> None:

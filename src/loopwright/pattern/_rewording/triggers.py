@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property, lru_cache, reduce
-from operator import add, and_
+from itertools import zip_longest
+from operator import add, and_, or_
 from typing import Any
 
-__all__ = ["Sieve", "WordForm", "in_small", "shape_of", "triggers"]
+__all__ = ["Sieve", "WordForm", "WordIndex", "in_small", "shape_of", "triggers"]
 
 _PART = re.compile(
     r"\(\?P=\w+\)|\(\?[imsx]+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
@@ -30,17 +31,19 @@ Words = tuple[str, ...]  # a text must hold one of them
 def triggers(expression: str) -> tuple[Words, ...]:
     r"""Return groups of words in small letters: of each group a text must hold one.
 
+    A word has a blank where a run of letters and digits must begin or end with it, and a 0 for
+    digits, however many.
+
     Examples
     --------
     >>> triggers(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn")
-    (('turn',), ('shadow', 'twin'))
-    >>> triggers(r"(?:to|until) \d+")
-    (('to', 'until'),)
-    >>> triggers(r"[kp]\d*")
+    ((' turn',), ('shadow ', 'twin '))
+    >>> triggers(r"\b(?:to|until) k?\d+")
+    ((' to ', ' until '), ('0',))
+    >>> triggers(r"[kp][a-z]*")
     ()
     """
-    found, _ = _alternatives(_PART.findall(expression), 0)
-    return tuple(sorted(set(found), key=_rarity, reverse=True))
+    return tuple(sorted(set(_Parts(expression).needed()), key=_rarity, reverse=True))
 
 
 _DOTS = str.maketrans("İı", "ii")  # an expression in any case takes them for an i
@@ -89,28 +92,23 @@ class Sieve:
         self._expressions = tuple(expressions)
 
     @cached_property
-    def _bits(self) -> tuple[list[int], dict[str, list[tuple[int, int]]]]:
-        """For each place of a group, which expressions have none there, and which a word meets."""
-        needed = [
-            [one for one in triggers(said) if not any(map(str.isdigit, one))]
-            for said in self._expressions
-        ]
-        places = max(map(len, needed), default=0)
-        free = [
-            sum(1 << n for n, groups in enumerate(needed) if len(groups) <= place)
-            for place in range(max(places, 1))
-        ]
-        met: dict[str, dict[int, int]] = {}
-        for number, groups in enumerate(needed):
-            for place, words in enumerate(groups):
-                for word in words:
-                    at = met.setdefault(word, {})
-                    at[place] = at.get(place, 0) | 1 << number
-        return free, {word: list(at.items()) for word, at in met.items()}
+    def _bits(self) -> tuple[int, dict[str, int]]:
+        """Which expressions have no group of words at a place, and which groups a word meets.
+
+        Both are numbers with a bit for each expression, the bits of one place behind the other.
+        """
+        many, free, met = len(self._expressions), 0, dict[str, int]()
+        for number, groups in enumerate(map(triggers, self._expressions)):
+            for place, words in zip_longest(range(PLACES), groups[:PLACES]):
+                bit = 1 << place * many + number
+                free |= bit if words is None else 0
+                for word in words or ():
+                    met[word] = met.get(word, 0) | bit
+        return free, met
 
     @cached_property
     def _signs(self) -> set[str]:
-        return {word for word in self._bits[1] if not word.isalnum()}
+        return {word for word in self._bits[1] if not word.strip().isalnum()}
 
     @cached_property
     def _by_start(self) -> tuple[set[str], dict[str, list[str]]]:
@@ -126,36 +124,31 @@ class Sieve:
 
     def runs(self, shape: str) -> set[str]:
         """Return what a shape is made of: its runs of letters and digits, and signs that count."""
-        small = in_small(shape)
-        return {*_RUN.findall(small), *self._signs.intersection(small)}
+        return {*_RUN.findall(shape), *self._signs.intersection(shape)}
 
     def words_in(self, run: str) -> list[str]:
         """Return the words that a run holds: none reaches from one run into another."""
-        if not run.isalnum():
+        if run in self._signs:
             return [run]
         short, longer = self._by_start
-        pairs = [*map(add, run, run[1:])]
-        held = [*short.intersection(run), *short.intersection(pairs)]
-        for start in longer.keys() & {*map(add, pairs, run[2:])}:
-            held += [word for word in longer[start] if word in run]
+        small = f" {_DIGITS.sub('0', in_small(run))} "
+        pairs = [*map(add, small, small[1:])]
+        held = [*short.intersection(small), *short.intersection(pairs)]
+        for start in longer.keys() & {*map(add, pairs, small[2:])}:
+            held += [word for word in longer[start] if word in small]
         return held
 
-    def bits_of(self, run: str) -> list[tuple[int, int]]:
-        """Return which expressions a run meets, for each place of a group."""
-        met = self._bits[1]
-        bits: dict[int, int] = {}
-        for word in self.words_in(run):
-            for place, those in met[word]:
-                bits[place] = bits.get(place, 0) | those
-        return list(bits.items())
+    def bits_of(self, run: str) -> int:
+        """Return which groups of expressions a run meets."""
+        return reduce(or_, map(self._bits[1].__getitem__, self.words_in(run)), 0)
 
     def mask(self, shape: str) -> int:
         """Return a number with a bit for each expression that may match a text of a shape."""
-        bits = [*self._bits[0]]
+        many, bits = len(self._expressions), self._bits[0]
         for run in self.runs(shape):
-            for place, those in _bits_of(self, run):
-                bits[place] |= those
-        return reduce(and_, bits)
+            bits |= _bits_of(self, run)
+        places = (bits >> place * many for place in range(PLACES))
+        return reduce(and_, places, (1 << many) - 1)
 
     def may_match(self, text: str) -> list[int]:
         """Return the numbers of the expressions that may match a text."""
@@ -171,11 +164,12 @@ class Sieve:
         return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
 
 
-_RUN = re.compile(r"[^\W_]+")
+_RUN = re.compile(r"\w+")
+PLACES = 3  # groups of words that are asked for, the rarest first; more rule hardly any out
 
 
 @lru_cache(maxsize=16384)
-def _bits_of(sieve: Sieve, run: str) -> list[tuple[int, int]]:
+def _bits_of(sieve: Sieve, run: str) -> int:
     return sieve.bits_of(run)
 
 
@@ -209,7 +203,7 @@ class WordForm:
 
     def __init__(self, said: str, flags: re.RegexFlag = re.IGNORECASE) -> None:
         self._said, self._flags = said, flags
-        self._number = len(_FORMS)
+        self._number = -1 - len(_FORMS)
         self._known_of = _known_of if _tells_digits(said) else _known_of_shape
         _FORMS.append(said)
         _all_forms.cache_clear()
@@ -217,7 +211,8 @@ class WordForm:
             known.cache_clear()
 
     @cached_property
-    def _needed(self) -> tuple[Words, ...]:
+    def needed(self) -> tuple[Words, ...]:
+        """Groups of words, of each of which a text must hold one."""
         return triggers(self._said)
 
     @cached_property
@@ -227,32 +222,19 @@ class WordForm:
     def search(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it anywhere."""
         if len(text) > LONG:
-            long = _holds(in_small(text), self._needed)
-            return self._form.search(text, start) if long else None
-        known, number = self._known_of(text), self._number
-        state = known[number]
-        if state == _NOT or (not state and self._is_ruled_out(text, known)):
+            return self._form.search(text, start) if _holds(text, self.needed) else None
+        known = self._known_of(text)
+        if known[self._number] == _NOT:
             return None
         found = self._form.search(text, start)
         if found is None and not start:
-            known[number] = _NOT
+            known[self._number] = _NOT
         return found
 
     def _may_match(self, text: str) -> bool:
         if len(text) > LONG:
-            return _holds(in_small(text), self._needed)
-        known = self._known_of(text)
-        state = known[self._number]
-        return state == _MAY or not (state or self._is_ruled_out(text, known))
-
-    def _is_ruled_out(self, text: str, known: bytearray) -> bool:
-        """Tell of a form not tried on a text before, of all of them where many were asked for."""
-        if known[_ASKED] < OFTEN:
-            known[_ASKED] += 1
-            known[self._number] = _MAY if _holds(in_small(text), self._needed) else _NOT
-        else:
-            _look_for_all(shape_of(text), known)
-        return known[self._number] == _NOT
+            return _holds(text, self.needed)
+        return self._known_of(text)[self._number] != _NOT
 
     def match(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it at the beginning."""
@@ -275,11 +257,77 @@ class WordForm:
         return self._form.sub(means, text) if self._may_match(text) else text
 
 
-OFTEN = 48  # forms asked for, of one text: then it is looked at for all at once
+class WordIndex:
+    """Which of many texts may hold a form of words, told of all of them at once.
+
+    Parameters
+    ----------
+    texts : Sequence of Sequence of str
+        Each in one wording or in more.
+
+    Examples
+    --------
+    >>> index = WordIndex([["Knit."], ["K8, shadow stitch"], ["Purl 1", "P1"], ["K1"]])
+    >>> list(index.may_hold(WordForm("(?:twin|shadow) st(?:itch)?"), WordForm("purl")))
+    [0, 1, 1, 0]
+    >>> list(index.may_hold(WordForm(r"shadow [^:]*:? purl"), ahead=True))
+    [0, 1, 0, 0]
+    """
+
+    def __init__(self, texts: Sequence[Sequence[str]]) -> None:
+        self._texts, self._all = texts, (1 << len(texts)) - 1
+        self._look_at(_all_forms())
+
+    def _look_at(self, sieve: Sieve) -> None:
+        self._sieve, self._bits = sieve, dict[str, int]()
+        self._places, self._runs = dict[str, list[int]](), dict[str, list[str]]()
+        for place, wordings in enumerate(self._texts):
+            for run in set().union(*(sieve.runs(shape_of(one)) for one in {*wordings})):
+                self._places.setdefault(run, []).append(place)
+        for run in self._places:
+            for word in _words_in(sieve, run):
+                self._runs.setdefault(word, []).append(run)
+
+    def _holding(self, word: str) -> int:
+        """Return a number with a bit for each text that holds a word, the first text's highest."""
+        bits = self._bits.get(word)
+        if bits is None:
+            signs = bytearray(b"0") * len(self._texts)
+            for run in self._runs.get(word, ()):
+                for place in self._places[run]:
+                    signs[place] = _ONE
+            bits = self._bits[word] = int(b"0" + signs, 2)
+        return bits
+
+    def may_hold(self, *forms: WordForm, ahead: bool = False) -> bytes:
+        """Return 1 for each text that may hold one of some forms, else 0.
+
+        With `ahead` for each that may, together with the text behind it.
+        """
+        if self._sieve is not _all_forms():
+            self._look_at(_all_forms())
+        found = 0
+        for form in forms:
+            bits = self._all
+            for words in form.needed:
+                some = reduce(or_, map(self._holding, words))
+                bits &= some | some << 1 if ahead else some
+            found |= bits
+        many = len(self._texts)
+        return f"{found:0{many}b}"[:many].encode("ascii").translate(_AS_NUMBERS)
+
+
+@lru_cache(maxsize=16384)
+def _words_in(sieve: Sieve, run: str) -> list[str]:
+    return sieve.words_in(run)
+
+
+_ONE = ord("1")
+_AS_NUMBERS = bytes.maketrans(b"01", b"\0\1")
+
 LONG = 2000  # characters; longer texts are no sentences, and not remembered
 _ROOM = 1024  # for forms that another thread enters while a text is looked at
-_MAY, _NOT = 1, 3  # what is known of a form and a text: the second overrules the first
-_ASKED = -1  # where stands how many forms a text was asked for
+_NOT = ord("0")  # what is known of a form and a text that it can't match
 _FORMS: list[str] = []
 
 
@@ -291,11 +339,7 @@ def _all_forms() -> Sieve:
 @lru_cache(maxsize=16384)
 def _known_of(text: str) -> bytearray:
     """Return for each form, by its number, what is known of it and a text."""
-    shape = shape_of(text)
-    known = bytearray(len(_FORMS) + _ROOM)
-    if _of_shape(shape)[_ASKED] >= OFTEN:
-        _look_for_all(shape, known)
-    return known
+    return bytearray(_by_words(shape_of(text)))
 
 
 @lru_cache(maxsize=16384)
@@ -306,76 +350,155 @@ def _known_of_shape(text: str) -> bytearray:
 
 @lru_cache(maxsize=16384)
 def _of_shape(shape: str) -> bytearray:
-    return bytearray(len(_FORMS) + _ROOM)
-
-
-def _look_for_all(shape: str, known: bytearray) -> None:
-    """Enter for all forms whether a text of a shape holds their words, beside what is known."""
-    there = _by_words(shape) | int.from_bytes(known[: len(_FORMS)], "little")
-    known[: len(_FORMS)] = there.to_bytes(len(_FORMS), "little")
+    return bytearray(_by_words(shape))
 
 
 @lru_cache(maxsize=16384)
-def _by_words(shape: str) -> int:
+def _by_words(shape: str) -> bytes:
+    """Return for each form, the last first, whether a text of a shape holds its words."""
     forms = _all_forms()
-    mask = f"{forms.mask(shape):0{len(forms)}b}".translate(_AS_KNOWN)
-    return int.from_bytes(mask.encode("ascii"), "big")
+    later = (1 << _ROOM) - 1 << len(forms)
+    return f"{forms.mask(shape) | later:b}".encode("ascii")
 
 
-_AS_KNOWN = {ord("0"): _NOT, ord("1"): _MAY}
+def _holds(text: str, groups: Sequence[Words]) -> bool:
+    """Tell whether a text holds a word of each group, but for numbers."""
+    small = in_small(text)
+    return all(any("0" in word or word.strip() in small for word in words) for words in groups)
 
 
-def _holds(small: str, groups: Sequence[Words]) -> bool:
-    """Tell whether a text in small letters holds a word of each group."""
-    for words in groups:
-        for word in words:
-            if word in small:
-                break
-        else:
+class _Parts:
+    """An expression in parts, and which words it needs.
+
+    A word that begins where a run of letters must, or ends there, has a blank at that side.
+    """
+
+    def __init__(self, expression: str) -> None:
+        self._parts = _PART.findall(expression)
+        self._bounded = dict[int, bool]()
+        self._closes = dict[int, int]()  # of each bracket and bar, where its bracket is closed
+        self._begins = dict[int, list[int]]()  # of each bracket, where its alternatives begin
+        opened = [[-1]]
+        for place, part in enumerate(self._parts):
+            if part[0] == "(" and (part[-1] != ")" or part.startswith(_IF)):
+                opened.append([place])
+            elif part == "|":
+                opened[-1].append(place)
+            elif part == ")":
+                self._close(opened.pop(), place)
+        self._close(opened.pop(), len(self._parts))
+
+    def _close(self, bars: list[int], place: int) -> None:
+        self._closes.update(dict.fromkeys(bars, place))
+        self._closes[place] = place
+        self._begins[bars[0]] = [bar + 1 for bar in bars]
+
+    def _often(self, place: int) -> str:
+        """Return what says how often the part before a place stands there."""
+        often = self._parts[place] if place < len(self._parts) else ""
+        return often if often[:1] in _OFTEN else ""
+
+    def needed(self) -> list[Words]:
+        return self._alternatives(-1, bounded=False)[0]
+
+    def _alternatives(self, opened: int, *, bounded: bool) -> tuple[list[Words], bool]:
+        """Return what alternatives need, and whether no run of letters goes on behind them."""
+        found = [self._sequence(place, bounded=bounded) for place in self._begins[opened]]
+        ends = all(end for _, end in found)
+        if len(found) == 1:
+            return found[0][0], ends
+        if not all(needed for needed, _ in found):
+            return [], ends
+        words = {word for needed, _ in found for word in max(needed, key=_rarity)}
+        return [tuple(sorted(words))], ends
+
+    def _sequence(self, place: int, *, bounded: bool) -> tuple[list[Words], bool]:
+        """Return what one alternative needs: its words, and those of the brackets in it."""
+        needed: list[Words] = []
+        run = ""
+        end = len(self._parts)
+        while place < end and (part := self._parts[place]) not in _ENDS:
+            opened = place if place in self._begins else None
+            behind = place + 1 if opened is None else self._closes[opened] + 1
+            often = self._often(behind)
+            lacking = often.startswith(_MAY_LACK)
+            letter = _letter(part)
+            if letter and not lacking and not letter == run[-1:] == "0":
+                run += letter if run or not bounded else " " + letter
+            if run and (not letter or lacking or (often and letter != "0")):
+                needed.append((run + " " if not letter and self._is_bounded(place) else run,))
+                run = ""
+            if opened is not None and part not in _LOOKS:
+                inner, ends = self._alternatives(opened, bounded=bounded and not often)
+                needed += [] if lacking else inner
+                bounded = ends and (bounded or not lacking)
+            elif opened is None:
+                needed += [] if lacking else _signs(part)
+                bounded = _bounds(part) and (bounded or not lacking)
+            place = behind + bool(often)
+        if run:
+            needed.append((run + " " if self._is_bounded(place) else run,))
+            bounded = False
+        return needed, bounded
+
+    def _is_bounded(self, place: int) -> bool:
+        """Tell whether no run of letters goes on at a place, whatever is found there."""
+        if place not in self._bounded:
+            self._bounded[place] = self._is_bounded_by(place)
+        return self._bounded[place]
+
+    def _is_bounded_by(self, place: int) -> bool:
+        if place == len(self._parts):
             return False
-    return True
+        part = self._parts[place]
+        if part in _ENDS:
+            behind = self._closes[place] + 1
+            often = self._often(behind)
+            return often in ("", "?") and self._is_bounded(
+                min(behind + bool(often), len(self._parts))
+            )
+        begins = self._begins.get(place)
+        behind = place + 1 if begins is None else self._closes[place] + 1
+        often = self._often(behind)
+        after = behind + bool(often)
+        if begins is None:
+            return _bounds(part) and (not often.startswith(_MAY_LACK) or self._is_bounded(after))
+        if part in _LOOKS:
+            ahead = part == "(?=" and all(map(self._is_bounded, begins))
+            return ahead or self._is_bounded(after)
+        lacks = often.startswith(_MAY_LACK)
+        return all(map(self._is_bounded, begins)) and (not lacks or self._is_bounded(after))
 
 
-def _alternatives(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
-    """Return what alternatives need, up to their closing bracket, and where that is."""
-    each: list[list[Words]] = []
-    while True:
-        needed, place = _sequence(parts, place)
-        each.append(needed)
-        if place == len(parts) or parts[place] == ")":
-            break
-        place += 1
-    if len(each) == 1:
-        return each[0], place
-    if not all(each):
-        return [], place
-    words = {word for needed in each for word in max(needed, key=_rarity)}
-    return [tuple(sorted(words))], place
+_ENDS = ("|", ")")
+_DIGITS = re.compile(r"\d+")
 
 
-def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
-    """Return what one alternative needs: its words, and those of the brackets in it."""
-    needed: list[Words] = []
-    run = ""
-    end = len(parts)
-    while place < end and (part := parts[place]) != "|" and part != ")":
-        inner: list[Words] = []
-        if part[0] == "(" and (part[-1] != ")" or part.startswith(_IF)):
-            inner, place = _alternatives(parts, place + 1)
-            inner = [] if part in _LOOKS else inner
-        place += 1
-        often = parts[place] if place < end and parts[place][0] in _OFTEN else ""
-        lacking = often.startswith(_MAY_LACK)
-        is_letter = len(part) == 1 and part.isalnum()
-        if is_letter and not lacking:
-            run += part.lower()
-        if run and (often or not is_letter):
-            needed.append((run,))
-            run = ""
-        if not lacking:
-            needed += inner or _signs(part)
-        place += bool(often)
-    return [*needed, (run,)] if run else needed, place
+@cache
+def _letter(part: str) -> str:
+    """Return the letter that a part is, 0 for any digits, or nothing if it may be others."""
+    if part == r"\d" or re.fullmatch(r"\[(?:\d-\d|\d)+\]", part) or part.isdecimal():
+        return "0"
+    return part.lower() if len(part) == 1 and part.isalnum() else ""
+
+
+@cache
+def _bounds(part: str) -> bool:
+    """Tell whether a run of letters ends at a part, for it is a sign or the end of a word."""
+    if part in (r"\b", r"\W", r"\s", r"\Z", "^", "$"):
+        return True
+    if len(part) == 1:
+        return not part.isalnum() and part not in "._"
+    if part.startswith("\\"):
+        return not part[1].isalnum() and part[1] != "_"
+    if not part.startswith("[") or part.startswith("[^"):
+        return False
+    inside = part[1:-1]
+    members = _MEMBER.findall(inside)
+    ranges = "-" in inside[1:-1].replace(r"\-", "")
+    return not ranges and not any(
+        one[-1].isalnum() or one[-1] == "_" for one in members if one not in (r"\s", r"\W")
+    )
 
 
 @cache
