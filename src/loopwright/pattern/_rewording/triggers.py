@@ -1,4 +1,4 @@
-"""Which words a text must hold for an expression to match anywhere in it.
+"""Which of many expressions a text may match, by the words that it holds.
 
 More than a hundred expressions are tried on every sentence, and few match: most are ruled out by
 a look for the words that they can't do without.
@@ -13,46 +13,9 @@ from itertools import zip_longest
 from operator import add, and_, or_
 from typing import Any
 
-__all__ = ["Sieve", "WordForm", "WordIndex", "in_small", "shape_of", "triggers"]
+from loopwright.pattern._rewording.needed_words import Words, in_small, needed_words
 
-_PART = re.compile(
-    r"\(\?P=\w+\)|\(\?[imsx]+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
-    re.DOTALL,
-)  # one part of an expression: an escape, a class, a bracket, how often, or a character
-_LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
-_IF = "(?("  # what follows is one thing where a group was found, else another
-_OFTEN = "?*+{"  # how a part begins that says how often
-_MAY_LACK = ("?", "*", "{0")  # what stands before one of these may be missing
-
-Words = tuple[str, ...]  # a text must hold one of them
-
-
-@lru_cache(maxsize=4096)
-def triggers(expression: str) -> tuple[Words, ...]:
-    r"""Return groups of words in small letters: of each group a text must hold one.
-
-    A word has a blank where a run of letters and digits must begin or end with it, and a 0 for
-    digits, however many.
-
-    Examples
-    --------
-    >>> triggers(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn")
-    ((' turn',), ('shadow ', 'twin '))
-    >>> triggers(r"\b(?:to|until) k?\d+")
-    ((' to ', ' until '), ('0',))
-    >>> triggers(r"[kp][a-z]*")
-    ()
-    """
-    return tuple(sorted(set(_Parts(expression).needed()), key=_rarity, reverse=True))
-
-
-_DOTS = str.maketrans("İı", "ii")  # an expression in any case takes them for an i
-
-
-def in_small(text: str) -> str:
-    """Return a text in small letters, every letter as an expression in any case takes it."""
-    return (text if text.isascii() else text.translate(_DOTS)).casefold()
-
+__all__ = ["Sieve", "WordForm", "WordIndex", "shape_of"]
 
 _NUMBER = re.compile(r"(?<![A-Za-z0-9])[0-9]+(?![A-Za-z0-9])")
 
@@ -98,7 +61,7 @@ class Sieve:
         Both are numbers with a bit for each expression, the bits of one place behind the other.
         """
         many, free, met = len(self._expressions), 0, dict[str, int]()
-        for number, groups in enumerate(map(triggers, self._expressions)):
+        for number, groups in enumerate(map(needed_words, self._expressions)):
             for place, words in zip_longest(range(PLACES), groups[:PLACES]):
                 bit = 1 << place * many + number
                 free |= bit if words is None else 0
@@ -130,8 +93,10 @@ class Sieve:
         """Return the words that a run holds: none reaches from one run into another."""
         if run in self._signs:
             return [run]
-        short, longer = self._by_start
         small = f" {_DIGITS.sub('0', in_small(run))} "
+        if not run.isascii() or "_" in run:  # where a word begins and ends in it, none can say
+            return [word for word in self._bits[1] if word.strip() in small]
+        short, longer = self._by_start
         pairs = [*map(add, small, small[1:])]
         held = [*short.intersection(small), *short.intersection(pairs)]
         for start in longer.keys() & {*map(add, pairs, small[2:])}:
@@ -164,7 +129,7 @@ class Sieve:
         return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
 
 
-_RUN = re.compile(r"\w+")
+_RUN, _DIGITS = re.compile(r"\w+"), re.compile(r"\d+")
 PLACES = 3  # groups of words that are asked for, the rarest first; more rule hardly any out
 
 
@@ -205,7 +170,7 @@ class WordForm:
         self._said, self._flags = said, flags
         self._number = -1 - len(_FORMS)
         self._known_of = _known_of if _tells_digits(said) else _known_of_shape
-        _FORMS.append(said)
+        _FORMS.append(said if flags & re.IGNORECASE else f"(?-i:{said})")
         _all_forms.cache_clear()
         for known in (_known_of, _known_of_shape, _of_shape, _by_words):
             known.cache_clear()
@@ -213,7 +178,7 @@ class WordForm:
     @cached_property
     def needed(self) -> tuple[Words, ...]:
         """Groups of words, of each of which a text must hold one."""
-        return triggers(self._said)
+        return needed_words(_FORMS[-1 - self._number])
 
     @cached_property
     def _form(self) -> re.Pattern[str]:
@@ -258,7 +223,7 @@ class WordForm:
 
 
 class WordIndex:
-    """Which of many texts may hold a form of words, told of all of them at once.
+    r"""Which of many texts may hold a form of words, told of all of them at once.
 
     Parameters
     ----------
@@ -268,9 +233,9 @@ class WordIndex:
     Examples
     --------
     >>> index = WordIndex([["Knit."], ["K8, shadow stitch"], ["Purl 1", "P1"], ["K1"]])
-    >>> list(index.may_hold(WordForm("(?:twin|shadow) st(?:itch)?"), WordForm("purl")))
+    >>> list(index.may_hold([WordForm("(?:twin|shadow) st(?:itch)?"), WordForm("purl")]))
     [0, 1, 1, 0]
-    >>> list(index.may_hold(WordForm(r"shadow [^:]*:? purl"), ahead=True))
+    >>> list(index.may_hold([], ahead=[WordForm(r"shadow st\D*purl")]))
     [0, 1, 0, 0]
     """
 
@@ -299,20 +264,21 @@ class WordIndex:
             bits = self._bits[word] = int(b"0" + signs, 2)
         return bits
 
-    def may_hold(self, *forms: WordForm, ahead: bool = False) -> bytes:
+    def may_hold(self, forms: Sequence[WordForm], ahead: Sequence[WordForm] = ()) -> bytes:
         """Return 1 for each text that may hold one of some forms, else 0.
 
-        With `ahead` for each that may, together with the text behind it.
+        One of those `ahead` a text may hold together with the text behind it.
         """
         if self._sieve is not _all_forms():
             self._look_at(_all_forms())
         found = 0
-        for form in forms:
-            bits = self._all
-            for words in form.needed:
-                some = reduce(or_, map(self._holding, words))
-                bits &= some | some << 1 if ahead else some
-            found |= bits
+        for some, shift in ((forms, 0), (ahead, 1)):
+            for form in some:
+                bits = self._all
+                for words in form.needed:
+                    there = reduce(or_, map(self._holding, words))
+                    bits &= there | there << shift
+                found |= bits
         many = len(self._texts)
         return f"{found:0{many}b}"[:many].encode("ascii").translate(_AS_NUMBERS)
 
@@ -365,157 +331,3 @@ def _holds(text: str, groups: Sequence[Words]) -> bool:
     """Tell whether a text holds a word of each group, but for numbers."""
     small = in_small(text)
     return all(any("0" in word or word.strip() in small for word in words) for words in groups)
-
-
-class _Parts:
-    """An expression in parts, and which words it needs.
-
-    A word that begins where a run of letters must, or ends there, has a blank at that side.
-    """
-
-    def __init__(self, expression: str) -> None:
-        self._parts = _PART.findall(expression)
-        self._bounded = dict[int, bool]()
-        self._closes = dict[int, int]()  # of each bracket and bar, where its bracket is closed
-        self._begins = dict[int, list[int]]()  # of each bracket, where its alternatives begin
-        opened = [[-1]]
-        for place, part in enumerate(self._parts):
-            if part[0] == "(" and (part[-1] != ")" or part.startswith(_IF)):
-                opened.append([place])
-            elif part == "|":
-                opened[-1].append(place)
-            elif part == ")":
-                self._close(opened.pop(), place)
-        self._close(opened.pop(), len(self._parts))
-
-    def _close(self, bars: list[int], place: int) -> None:
-        self._closes.update(dict.fromkeys(bars, place))
-        self._closes[place] = place
-        self._begins[bars[0]] = [bar + 1 for bar in bars]
-
-    def _often(self, place: int) -> str:
-        """Return what says how often the part before a place stands there."""
-        often = self._parts[place] if place < len(self._parts) else ""
-        return often if often[:1] in _OFTEN else ""
-
-    def needed(self) -> list[Words]:
-        return self._alternatives(-1, bounded=False)[0]
-
-    def _alternatives(self, opened: int, *, bounded: bool) -> tuple[list[Words], bool]:
-        """Return what alternatives need, and whether no run of letters goes on behind them."""
-        found = [self._sequence(place, bounded=bounded) for place in self._begins[opened]]
-        ends = all(end for _, end in found)
-        if len(found) == 1:
-            return found[0][0], ends
-        if not all(needed for needed, _ in found):
-            return [], ends
-        words = {word for needed, _ in found for word in max(needed, key=_rarity)}
-        return [tuple(sorted(words))], ends
-
-    def _sequence(self, place: int, *, bounded: bool) -> tuple[list[Words], bool]:
-        """Return what one alternative needs: its words, and those of the brackets in it."""
-        needed: list[Words] = []
-        run = ""
-        end = len(self._parts)
-        while place < end and (part := self._parts[place]) not in _ENDS:
-            opened = place if place in self._begins else None
-            behind = place + 1 if opened is None else self._closes[opened] + 1
-            often = self._often(behind)
-            lacking = often.startswith(_MAY_LACK)
-            letter = _letter(part)
-            if letter and not lacking and not letter == run[-1:] == "0":
-                run += letter if run or not bounded else " " + letter
-            if run and (not letter or lacking or (often and letter != "0")):
-                needed.append((run + " " if not letter and self._is_bounded(place) else run,))
-                run = ""
-            if opened is not None and part not in _LOOKS:
-                inner, ends = self._alternatives(opened, bounded=bounded and not often)
-                needed += [] if lacking else inner
-                bounded = ends and (bounded or not lacking)
-            elif opened is None:
-                needed += [] if lacking else _signs(part)
-                bounded = _bounds(part) and (bounded or not lacking)
-            place = behind + bool(often)
-        if run:
-            needed.append((run + " " if self._is_bounded(place) else run,))
-            bounded = False
-        return needed, bounded
-
-    def _is_bounded(self, place: int) -> bool:
-        """Tell whether no run of letters goes on at a place, whatever is found there."""
-        if place not in self._bounded:
-            self._bounded[place] = self._is_bounded_by(place)
-        return self._bounded[place]
-
-    def _is_bounded_by(self, place: int) -> bool:
-        if place == len(self._parts):
-            return False
-        part = self._parts[place]
-        if part in _ENDS:
-            behind = self._closes[place] + 1
-            often = self._often(behind)
-            return often in ("", "?") and self._is_bounded(
-                min(behind + bool(often), len(self._parts))
-            )
-        begins = self._begins.get(place)
-        behind = place + 1 if begins is None else self._closes[place] + 1
-        often = self._often(behind)
-        after = behind + bool(often)
-        if begins is None:
-            return _bounds(part) and (not often.startswith(_MAY_LACK) or self._is_bounded(after))
-        if part in _LOOKS:
-            ahead = part == "(?=" and all(map(self._is_bounded, begins))
-            return ahead or self._is_bounded(after)
-        lacks = often.startswith(_MAY_LACK)
-        return all(map(self._is_bounded, begins)) and (not lacks or self._is_bounded(after))
-
-
-_ENDS = ("|", ")")
-_DIGITS = re.compile(r"\d+")
-
-
-@cache
-def _letter(part: str) -> str:
-    """Return the letter that a part is, 0 for any digits, or nothing if it may be others."""
-    if part == r"\d" or re.fullmatch(r"\[(?:\d-\d|\d)+\]", part) or part.isdecimal():
-        return "0"
-    return part.lower() if len(part) == 1 and part.isalnum() else ""
-
-
-@cache
-def _bounds(part: str) -> bool:
-    """Tell whether a run of letters ends at a part, for it is a sign or the end of a word."""
-    if part in (r"\b", r"\W", r"\s", r"\Z", "^", "$"):
-        return True
-    if len(part) == 1:
-        return not part.isalnum() and part not in "._"
-    if part.startswith("\\"):
-        return not part[1].isalnum() and part[1] != "_"
-    if not part.startswith("[") or part.startswith("[^"):
-        return False
-    inside = part[1:-1]
-    members = _MEMBER.findall(inside)
-    ranges = "-" in inside[1:-1].replace(r"\-", "")
-    return not ranges and not any(
-        one[-1].isalnum() or one[-1] == "_" for one in members if one not in (r"\s", r"\W")
-    )
-
-
-@cache
-def _signs(part: str) -> list[Words]:
-    """Return the signs of which a part is one, if it can be nothing else."""
-    if part.startswith(("(", "[^")) or part in _ANYTHING:
-        return []
-    inside = part[1:-1] if part.startswith("[") and len(part) > 1 else part
-    signs = tuple(one[-1] for one in _MEMBER.findall(inside))
-    ranges = "-" in inside[1:-1].replace(r"\-", "")
-    return [] if ranges or any(one.isalnum() or one.isspace() for one in signs) else [signs]
-
-
-_ANYTHING = (".", "^", "$")
-_MEMBER = re.compile(r"\\.|.", re.DOTALL)
-
-
-def _rarity(words: Words) -> tuple[int, int]:
-    """Order words by how rare they are in a text: long ones, then few of them."""
-    return min(map(len, words)), -len(words)
