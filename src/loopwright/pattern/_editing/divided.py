@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Before, Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -52,12 +52,15 @@ NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 SIZES = 3  # of which one may be called odd
 
 
-def divided(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def divided(sentences: Sentences) -> Iterator[Finding]:
     """Find parts that do not make the whole that they are parts of."""
-    counts: list[_Values] = []
+    told = Before(sentences, _COUNTED, _counted)
     rows: tuple[int, int] | None = None  # rows of a garter tab, and the line
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    forms = (_SPLIT, _ARRANGED, _ON_TWO, _AT_SIDES, _HALVED, _RIDGES, _ROWS)
+    for at in sentences.places_about(*forms):
+        one, after = sentences.pairs[at]
         text = one.figures
+        counts = told(at)[-LAST:]
         behind = after.figures if after is not None and after.section == one.section else ""
         said = (
             _split(text, behind, counts)
@@ -71,8 +74,11 @@ def divided(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "sum", said[0], place.line, place.column)
         if (knit := _ROWS.search(text)) is not None:
             rows = int(knit["n"]), one.line
-        told = (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
-        counts = [*counts, *(many for many in told if min(many) >= LEAST)][-LAST:]
+
+
+def _counted(text: str) -> Iterator[_Values]:
+    told = (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
+    return (many for many in told if min(many) >= LEAST)
 
 
 def _misses(made: _Values, counts: Sequence[_Values], near: int = NEAR) -> _Values | None:

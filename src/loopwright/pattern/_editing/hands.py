@@ -14,7 +14,7 @@ import attrs
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -26,6 +26,7 @@ _HAND = WordForm(
     r"\b(?P<hand>right|left)(?:[ -]hand)?(?: (?:mitten|mitt|glove|wrister|one|warmer|wristwarmer)s?| thumb|(?=\W*$|:))|"
     r"\bthumb[^.:]{0,30}\b(?P<hand2>right|left)\b",
 )
+_SIDE = WordForm(r"\b(?:right|left)")
 _PUT_IN = WordForm(r"\b(?:waste|scrap|holder|thread|thumb|spare|contrast\w*|hold)\b")
 _OPENS = WordForm(r"\b(?:waste|scrap|spare|contrast\w*|holder|thread|hold|pm|place marker|m1)\b")
 _BEFORE = re.compile(
@@ -40,6 +41,7 @@ _CHANGES = WordForm(
 OFF = 2  # stitches by which a place is off for sure, where only the cast-on tells of the round
 SLIGHT = 4  # stitches by which a place may miss, and be meant for it all the same
 ROUND = 0.75  # of the most stitches that are spoken of; fewer are no round of the hand
+BEGIN = 48  # letters of a sentence, in which a hand is named
 LONG = 2  # sentences in which the place of a thumb is told
 
 
@@ -56,8 +58,11 @@ class _Thumb:
     cast_on: _Values | None = None  # where nothing has changed them
 
 
-def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def hands(sentences: Sentences) -> Iterator[Finding]:
     """Find a left thumb that stands where the right one does, or not where the right one is mirrored."""
+    begins = [one.figures[:BEGIN] for one in sentences.about(_SIDE)]
+    if not any(map(_HAND.search, [*{one.title for one in sentences}, *begins])):
+        return
     found: dict[str, _Thumb] = {}
     counts: list[_Values] = []
     numbers: set[_Values] = set()
@@ -111,7 +116,7 @@ _AS_THE_OTHER = WordForm(r"\b(?:as|like|same|match)\b[^.;:]{0,24}$")
 
 def _hand(one: Spoken, text: str) -> str:
     """Return which hand a sentence is about: as it begins, or as its section is headed."""
-    match = _HAND.search(text[:48])
+    match = _HAND.search(text[:BEGIN])
     if match is not None and _AS_THE_OTHER.search(text[: match.start()]):
         match = None  # "Work as for the right mitten, but …"
     match = match or _HAND.search(one.title)
@@ -123,7 +128,7 @@ def _hand(one: Spoken, text: str) -> str:
 
 
 def _thumb(sentences: Sequence[Spoken], at: int, text: str, counts: Sequence[_Values]) -> _Thumb:
-    rest = text[_HAND.search(text[:48]).end() :] if _HAND.search(text[:48]) else text  # type: ignore[union-attr]
+    rest = text[_HAND.search(text[:BEGIN]).end() :] if _HAND.search(text[:BEGIN]) else text  # type: ignore[union-attr]
     rest = rest[rest.find(":") + 1 :] if ":" in rest[:24] else rest
     before = _BEFORE.search(rest)
     own = _BEFORE.search(rest, before.end()) if before is not None else None

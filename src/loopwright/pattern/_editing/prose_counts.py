@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import alike, digits
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
-from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.spoken import Before, Sentences, Spoken, plain_lines
 from loopwright.pattern._editing.sums import change_in
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
@@ -23,18 +23,16 @@ _Said = tuple[str, int] | None
 _CRS = r"(?:rounds?|rnds?|rows?)"
 
 
-def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def prose_counts(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find counts told in prose that what is worked does not give."""
     said = [one.figures for one in sentences]
-    counts: list[_Values] = []
-    ends: list[_Values] = []  # those that stand at the end of a sentence
-    for at, one in enumerate(sentences):
+    counted, ended = Before(sentences, _COUNTED, _counted), Before(sentences, _END, _ended)
+    alone = (_LONG, _BETWEEN, _TWO_HALVES, _EACH_SIDE, _IN_ALL, _EVERY, _HALF)
+    for at in sentences.places_about(*alone, _MARKED):
+        one, counts, ends = sentences[at], counted(at), ended(at)
         found = _said(at, sentences, said, counts, ends) if _MAY.search(said[at]) else None
         behind = said[at + 1] if at + 1 < len(said) and _near(one, sentences[at + 1]) else ""
         parted = _sections(said[at], behind, counts) if found is None else None
-        counts += _counted(said[at])
-        if (end := _END.search(said[at])) is not None:
-            ends.append(whole_numbers(end["n"]))
         if wrong := found or parted:
             place = one.place_in_figures(wrong[1])
             kind = "sum" if found else "sections"
@@ -87,6 +85,12 @@ _END = WordForm(
 def _counted(text: str) -> Iterator[_Values]:
     for match in _COUNTED.finditer(text):
         yield whole_numbers(match["n"] or match["m"] or match["o"])
+
+
+def _ended(text: str) -> Iterator[_Values]:
+    """Yield the count that stands at the end of a sentence."""
+    if (end := _END.search(text)) is not None:
+        yield whole_numbers(end["n"])
 
 
 def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
@@ -309,6 +313,7 @@ def _half_of(text: str) -> _Said:
     return f"half of {match['n']} is {int(match['n']) / 2:g}, not {match['m']}", match.start("m")
 
 
+_GROWN = WordForm(r"\b(?:grow|widen|increas|gain)")
 _GROWS = WordForm(
     r"\b(?:grow|widen|increas|gain)\w* (?:by )?(?P<n>\d+) (?:sts|stitches) (?:on|in|at) (?:every|each) (?P<side>rs|right[- ]side|other|second|alternate) row",
 )
@@ -316,7 +321,7 @@ _GROWS = WordForm(
 
 def _grows(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Compare "grows by 4 stitches on every right-side row" with what its rows make."""
-    for number, line in enumerate(plain_lines(text), start=1):
+    for number, line in plain_lines(text).about(_GROWN):
         match = _GROWS.search(digits(line.text))
         if match is None:
             continue

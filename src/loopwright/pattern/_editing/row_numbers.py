@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from itertools import islice
 
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
@@ -213,7 +214,8 @@ def _by_its_name(label: Label | None, last: int, apart: set[int]) -> set[int]:
     """Return the number that a row without one stands for: "Eyelet row: …", behind row 3."""
     if label is None or not label.course or label.numbers or label.which:
         return set()
-    return {next(n for n in range(last + 1, last + MOST) if n not in apart)}
+    free = (n for n in range(last + 1, last + MOST) if n not in apart)
+    return {*islice(free, 1)}
 
 
 _INSTEAD = WordForm(

@@ -213,7 +213,7 @@ def _chains_of_each_hand(
     text: str, sentences: Sequence[Spoken], lost: frozenset[int]
 ) -> Iterator[Finding]:
     """Follow the counts of a text twice where it tells a part once for each hand."""
-    firsts, others = told_for_each_hand(list(logical_lines(text)))
+    firsts, others = told_for_each_hand(logical_lines(text))
     yield from chains([one for one in sentences if one.line not in others], lost)
     if others:
         of_other = chains([one for one in sentences if one.line not in firsts], lost)

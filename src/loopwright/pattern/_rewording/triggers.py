@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property, lru_cache, reduce
-from itertools import zip_longest
+from itertools import chain, islice
 from operator import add, and_, or_
 from typing import Any
 
@@ -62,16 +62,12 @@ class Sieve:
         """
         many, free, met = len(self._expressions), 0, dict[str, int]()
         for number, groups in enumerate(map(needed_words, self._expressions)):
-            for place, words in zip_longest(range(PLACES), groups[:PLACES]):
-                bit = 1 << place * many + number
-                free |= bit if words is None else 0
-                for word in words or ():
-                    met[word] = met.get(word, 0) | bit
+            bits = [1 << place * many + number for place in range(PLACES)]
+            free |= sum(bits[len(groups) :])
+            for place, words in enumerate(groups):  # words behind those places are known, too
+                for word in words:
+                    met[word] = met.get(word, 0) | (bits[place] if place < PLACES else 0)
         return free, met
-
-    @cached_property
-    def _signs(self) -> set[str]:
-        return {word for word in self._bits[1] if not word.strip().isalnum()}
 
     @cached_property
     def _by_start(self) -> tuple[set[str], dict[str, list[str]]]:
@@ -85,14 +81,10 @@ class Sieve:
     def __len__(self) -> int:
         return len(self._expressions)
 
-    def runs(self, shape: str) -> set[str]:
-        """Return what a shape is made of: its runs of letters and digits, and signs that count."""
-        return {*_RUN.findall(shape), *self._signs.intersection(shape)}
-
     def words_in(self, run: str) -> list[str]:
-        """Return the words that a run holds: none reaches from one run into another."""
-        if run in self._signs:
-            return [run]
+        """Return the words that a run holds, or a sign: none reaches from one into another."""
+        if not run.isalnum() and "_" not in run:
+            return [run] if run in self._bits[1] else []
         small = f" {_DIGITS.sub('0', in_small(run))} "
         if not run.isascii() or "_" in run:  # where a word begins and ends in it, none can say
             return [word for word in self._bits[1] if word.strip() in small]
@@ -110,7 +102,7 @@ class Sieve:
     def mask(self, shape: str) -> int:
         """Return a number with a bit for each expression that may match a text of a shape."""
         many, bits = len(self._expressions), self._bits[0]
-        for run in self.runs(shape):
+        for run in _runs(shape):
             bits |= _bits_of(self, run)
         places = (bits >> place * many for place in range(PLACES))
         return reduce(and_, places, (1 << many) - 1)
@@ -129,7 +121,12 @@ class Sieve:
         return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
 
 
-_RUN, _DIGITS = re.compile(r"\w+"), re.compile(r"\d+")
+def _runs(shape: str) -> set[str]:
+    """Return what a shape is made of: its runs of letters and digits, and its signs."""
+    return set(_RUN.findall(shape))
+
+
+_RUN, _DIGITS = re.compile(r"\w+|[^\w\s]"), re.compile(r"\d+")
 PLACES = 3  # groups of words that are asked for, the rarest first; more rule hardly any out
 
 
@@ -211,15 +208,16 @@ class WordForm:
 
     def finditer(self, text: str, start: int = 0) -> Iterable[re.Match[str]]:
         """Find all of them."""
-        return self._form.finditer(text, start) if self._may_match(text) else ()
+        found = self.search(text, start)
+        return self._form.finditer(text, found.start()) if found is not None else ()
 
     def findall(self, text: str) -> list[Any]:
         """Find the words of all of them."""
-        return self._form.findall(text) if self._may_match(text) else []
+        return self._form.findall(text) if self.search(text) is not None else []
 
     def sub(self, means: str | Callable[[re.Match[str]], str], text: str) -> str:
         """Put something in the place of each."""
-        return self._form.sub(means, text) if self._may_match(text) else text
+        return self._form.sub(means, text) if self.search(text) is not None else text
 
 
 class WordIndex:
@@ -239,16 +237,24 @@ class WordIndex:
     [0, 1, 0, 0]
     """
 
-    def __init__(self, texts: Sequence[Sequence[str]]) -> None:
-        self._texts, self._all = texts, (1 << len(texts)) - 1
+    def __init__(self, texts: Sequence[Iterable[str]]) -> None:
+        self._texts = texts
         self._look_at(_all_forms())
+
+    def joined(self, many: Iterable[int]) -> WordIndex:
+        """Return an index of so many texts at a time as one each."""
+        texts = iter(self._texts)
+        return WordIndex([[*chain(*islice(texts, one))] for one in many])
 
     def _look_at(self, sieve: Sieve) -> None:
         self._sieve, self._bits = sieve, dict[str, int]()
         self._places, self._runs = dict[str, list[int]](), dict[str, list[str]]()
+        of_shapes = dict[frozenset[str], list[int]]()
         for place, wordings in enumerate(self._texts):
-            for run in set().union(*(sieve.runs(shape_of(one)) for one in {*wordings})):
-                self._places.setdefault(run, []).append(place)
+            of_shapes.setdefault(frozenset(map(shape_of, wordings)), []).append(place)
+        for shapes, places in of_shapes.items():
+            for run in set().union(*map(_runs, shapes)):
+                self._places.setdefault(run, []).extend(places)
         for run in self._places:
             for word in _words_in(sieve, run):
                 self._runs.setdefault(word, []).append(run)
@@ -274,7 +280,7 @@ class WordIndex:
         found = 0
         for some, shift in ((forms, 0), (ahead, 1)):
             for form in some:
-                bits = self._all
+                bits = (1 << len(self._texts)) - 1
                 for words in form.needed:
                     there = reduce(or_, map(self._holding, words))
                     bits &= there | there << shift
