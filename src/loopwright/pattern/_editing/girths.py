@@ -131,11 +131,14 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
+    if next(plain_lines(text).about(_GAUGE), None) is None:
+        return
     lines = _in_one_form(text)
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
-    counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
-    if not per_mm or not counts:
+    behind = lines[start if start < len(lines) else 0 :] if per_mm else []
+    counts = _counts([line.text for line in behind])
+    if not counts:
         return
     edges = [
         (numbers_in(m["n"]), True) for line in lines[start:] for m in _STITCHES.finditer(line.text)
@@ -388,11 +391,13 @@ def lengths(text: str) -> Iterator[Finding]:
     ['5 cm at this gauge are 20 rounds, not 40']
     """
     lines = plain_lines(text)
-    told = next((m for line in lines if (m := _ROW_GAUGE.search(line.text))), None)
+    told = next(
+        (m for _, line in lines.about(_ROW_GAUGE) if (m := _ROW_GAUGE.search(line.text))), None
+    )
     if told is None or not float(told["n"] or 1):
         return
     per_mm = float(told["rows"]) / (float(told["n"] or 1) * MM[told["unit"][0].lower()])
-    for number, line in enumerate(lines, start=1):
+    for number, line in lines.about(_SO_LONG):
         for match in _SO_LONG.finditer(line.text):
             unit = match["unit"]
             for length, rounds in zip(

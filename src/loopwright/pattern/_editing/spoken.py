@@ -126,21 +126,37 @@ def plain(line: str) -> MappedText:
 
 
 class Lines(tuple[MappedText, ...]):
-    """The lines of a text, of which those can be taken that may hold some form of words."""
+    """The lines of a text, of which those can be taken that may hold some form of words.
+
+    That is told of them as they stand in the text as well.
+    """
+
+    raw: Sequence[str]
+
+    @classmethod
+    def of(cls, text: str) -> Lines:
+        raw = text.split("\n")
+        lines = cls(map(plain, raw))
+        lines.raw = raw
+        return lines
 
     @cached_property
     def _index(self) -> WordIndex:
-        return WordIndex([(line.text,) for line in self])
+        return WordIndex([(line.text, raw) for line, raw in zip(self, self.raw, strict=True)])
 
     def about(self, *forms: WordForm) -> Iterator[tuple[int, MappedText]]:
         """Return the lines that may hold one of some forms, with their numbers."""
         return compress(enumerate(self, start=1), self._index.may_hold(forms))
 
+    def raw_about(self, *forms: WordForm) -> Iterator[tuple[int, str]]:
+        """Return them as they stand in the text."""
+        return compress(enumerate(self.raw, start=1), self._index.may_hold(forms))
+
 
 @lru_cache(maxsize=2)
 def plain_lines(text: str) -> Lines:
     """Return all lines of a text made plain, once for all checks that ask."""
-    return Lines(map(plain, text.split("\n")))
+    return Lines.of(text)
 
 
 class Sentences(tuple[Spoken, ...]):

@@ -20,6 +20,7 @@ _COMMON = r"ssk|k2tog|p2tog|ssp|m1[lrp]?|yfwd|yo|kfb|pfb"
 _NAME = WordForm(
     rf"(?<![\w/])(?P<name>{_CABLE})(?![\w/])|(?<!\w)(?P<name2>{_RARE}|{_COMMON})(?!\w)",
 )
+_ASKED = WordForm(rf"(?<![\w/])(?:{_CABLE})(?![\w/])|(?<!\w)(?:{_RARE})(?!\w)")
 _IS_CABLE, _IS_RARE = re.compile(_CABLE), re.compile(_RARE)
 _TOLD = WordForm(r"(?:/\w+)?\s*(?:\([^)]*\))?\s*(?:=|:|,|–|—|-|means\b|is\b)\s*\(?[a-z0-9]")
 _WORKED = WordForm(r"(?:(?<![a-z])(?:[kp]|knit|purl|yo) ?(?:\d+|to\b[^,]*)?,\s*|[*\[(]\s*)$")
@@ -55,10 +56,10 @@ def unexplained(text: str, sentences: Sentences) -> Iterator[Finding]:
         asked.add(name)
         yield finding
     asks = cables or others >= ENOUGH
-    for one in sentences.about(_NAME) if asks else ():
+    for one in sentences.about(_ASKED) if asks else ():
         if one.label is None and not _ROW_WITHIN.search(one.text):
             continue
-        for match in _NAME.finditer(one.text, one.start):
+        for match in _ASKED.finditer(one.text, one.start):
             name = _key(match[0])
             rare = _IS_RARE.fullmatch(name) is not None and others >= ENOUGH
             if name in explained | asked or not (rare or (cables and _IS_CABLE.fullmatch(name))):

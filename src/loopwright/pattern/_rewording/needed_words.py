@@ -227,5 +227,5 @@ _MEMBER = re.compile(r"\\.|.", re.DOTALL)
 
 
 def _rarity(words: Words) -> tuple[int, int]:
-    """Order words by how rare they are in a text: long ones, then few of them."""
-    return min(map(len, words)), -len(words)
+    """Order words by how rare they are in a text: long ones, then few of them; numbers last."""
+    return min(len(word) if word.strip(" 0") else 0 for word in words), -len(words)

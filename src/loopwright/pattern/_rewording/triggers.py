@@ -333,7 +333,10 @@ def _by_words(shape: str) -> bytes:
     return f"{forms.mask(shape) | later:b}".encode("ascii")
 
 
+_in_small = lru_cache(maxsize=2)(in_small)
+
+
 def _holds(text: str, groups: Sequence[Words]) -> bool:
     """Tell whether a text holds a word of each group, but for numbers."""
-    small = in_small(text)
+    small = _in_small(text)
     return all(any("0" in word or word.strip() in small for word in words) for words in groups)
