@@ -157,12 +157,10 @@ _IN_ROW = WordForm(
 def _slots(sentences: Sentences) -> Iterator[Finding]:
     """Compare the stitches cast off for a slot with those cast on above it in the next row."""
     off: _Values | None = None
-    last = 0
-    for at in sentences.places_about(_ON, _OFF):
+    for at, passed in sentences.passing(_ON, _OFF):
         one = sentences[at]
-        if any(other.label is not None for other in sentences[last + 1 : at]):
+        if any(other.label is not None for other in passed):
             off = None
-        last = at
         cast_on, cast_off = _ON.search(one.text), _OFF.search(one.text)
         within = one.label is not None and _IN_ROW.search(one.text)
         if cast_on is not None and off is not None and within:

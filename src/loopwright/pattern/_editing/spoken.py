@@ -199,6 +199,13 @@ class Sentences(tuple[Spoken, ...]):
         """Return where they stand."""
         return compress(range(len(self)), self._index.may_hold(forms, ahead))
 
+    def passing(self, *forms: WordForm) -> Iterator[tuple[int, tuple[Spoken, ...]]]:
+        """Return where they stand, each with the sentences passed over before it."""
+        last = -1
+        for place in self.places_about(*forms):
+            yield place, self[last + 1 : place]
+            last = place
+
     def pairs_about(
         self, *forms: WordForm, ahead: Sequence[WordForm] = ()
     ) -> Iterator[tuple[Spoken, Spoken | None]]:

@@ -77,13 +77,11 @@ _ROWS_ALONE = WordForm(rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|
 
 def _counts(sentences: Sentences) -> set[_Values]:
     """Return all numbers of stitches that a text speaks of."""
-    found = (
-        match
+    counted, begun = (
+        {values(m["n"]) for one in sentences.about(form) for m in form.finditer(one.text)}
         for form in (_COUNTED, _BEGUN)
-        for one in sentences.about(form)
-        for match in form.finditer(one.text)
     )
-    return {values(match["n"]) for match in found}
+    return counted | begun
 
 
 def _on_needles(one: Spoken) -> _Said:
