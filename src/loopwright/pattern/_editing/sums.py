@@ -77,11 +77,10 @@ _ROWS_ALONE = WordForm(rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|
 
 def _counts(sentences: Sentences) -> set[_Values]:
     """Return all numbers of stitches that a text speaks of."""
-    counted, begun = (
-        {values(m["n"]) for one in sentences.about(form) for m in form.finditer(one.text)}
-        for form in (_COUNTED, _BEGUN)
-    )
-    return counted | begun
+    counted, begun = sentences.about(_COUNTED), sentences.about(_BEGUN)
+    counts = {values(match["n"]) for one in counted for match in _COUNTED.finditer(one.text)}
+    counts |= {values(match["n"]) for one in begun for match in _BEGUN.finditer(one.text)}
+    return counts
 
 
 def _on_needles(one: Spoken) -> _Said:

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Before, Sentences, Spoken
 from loopwright.pattern._editing.sums import PICK_UP
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -37,15 +38,18 @@ LAST = 12  # counts before
 SOON = 3  # lines between the two sides of a heel
 
 
-def worked_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def worked_apart(sentences: Sentences) -> Iterator[Finding]:
     """Find thumbs that are not what was set apart, and sides that are not picked up alike."""
     there: _Values | None = None
     across: tuple[Spoken, re.Match[str]] | None = None
     side: tuple[Spoken, _Values] | None = None
-    counts: list[_Values] = []
-    placed: list[_Values] = []  # stitches before a thumb
-    for at, one in enumerate(sentences):
-        text = one.figures
+    counts, placed = (Before(sentences, form, partial(_told, form)) for form in (_STATED, _PLACED))
+    taken = 0  # where sentences begin of whose counts the last is to be taken
+    for at, passed in sentences.passing(_THUMB, _BACK, _JOINED, _CLOSED, PICK_UP):
+        one, text = sentences[at], sentences[at].figures
+        row = next((n for n, other in enumerate(passed, at - len(passed)) if _is_row(other)), None)
+        if across is not None and row is not None:
+            across, taken = None, row
         knit = _THUMB.match(text, one.start)
         if across is not None and (back := _BACK.match(text, one.start)) is not None:
             if said := _thumb(there, across[1], back, sentences[at + 1 : at + 3]):
@@ -53,18 +57,19 @@ def worked_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 wrong = across[0] if first else one
                 place = wrong.place(wrong.start)
                 yield Finding(WARNING, "sum", message, place.line, place.column)
-            across = None
+            across, taken = None, at
         elif knit is not None and knit["letter"][0].lower() == "k":
+            if across is None:
+                stated = [
+                    m for n in range(taken, at) for m in _STATED.finditer(sentences[n].figures)
+                ]
+                there = values(stated[-1]["n"]) if stated else there
             across = one, knit
-        elif one.label is not None and one.label.course:
-            across = None
-        if across is None and (stated := [*_STATED.finditer(text)]):
-            there = values(stated[-1]["n"])
-        if (whole := _joined(text, counts) or _closed(text, placed)) is not None:
+        elif across is not None and _is_row(one):
+            across, taken = None, at
+        if (whole := _joined(text, counts(at)[-LAST:]) or _closed(text, placed(at))) is not None:
             place = one.place_in_figures(whole[1])
             yield Finding(WARNING, "sum", whole[0], place.line, place.column)
-        placed += (values(match["n"]) for match in _PLACED.finditer(text))
-        counts = [*counts, *(values(match["n"]) for match in _STATED.finditer(text))][-LAST:]
         picked = list(PICK_UP.finditer(text))
         if len(picked) == 1 and not _CAST_ON.search(text):
             many = values(picked[0]["n"])
@@ -80,6 +85,14 @@ def worked_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 side = one, many
         elif picked:
             side = None
+
+
+def _is_row(one: Spoken) -> bool:
+    return one.label is not None and bool(one.label.course)
+
+
+def _told(form: WordForm, text: str) -> Iterator[_Values]:
+    return (values(match["n"]) for match in form.finditer(text))
 
 
 _JOINED = WordForm(
