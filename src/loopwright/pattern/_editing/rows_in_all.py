@@ -4,11 +4,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -41,9 +41,9 @@ _ANOTHER = WordForm(r"\b(?:another|further|extra)\b")
 _NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
 
 
-def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def rows_in_all(sentences: Sentences) -> Iterator[Finding]:
     """Find rows that are said to be more, or fewer, than those that are repeated make."""
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    for one, after in sentences.pairs_about(ahead=[_ENDING, _IN_ALL]):
         behind = next_on_line(one, after)
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
         if (match := _ENDING.search(one.figures + more)) and match.start() < len(one.figures):

@@ -198,7 +198,7 @@ def shown_alone(
     alone += drawn_charts(text, sentences)
     worked = ("count", "mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
-    unsure = _behind(sentences, lost)
+    unsure = _behind(sentences, lost) if any(one.kind == "numbers" for one in alone) else set()
     kept = [
         one
         for one in alone

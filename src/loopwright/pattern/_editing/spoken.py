@@ -12,7 +12,7 @@ from typing import Generic, TypeVar
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._editing.figures import in_figures, sizes_in_brackets
+from loopwright.pattern._editing.figures import digits, in_figures, sizes_in_brackets
 from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
@@ -128,7 +128,7 @@ def plain(line: str) -> MappedText:
 class Lines(tuple[MappedText, ...]):
     """The lines of a text, of which those can be taken that may hold some form of words.
 
-    That is told of them as they stand in the text as well.
+    That is told of them as they stand in the text as well, and with number words in digits.
     """
 
     raw: Sequence[str]
@@ -142,7 +142,8 @@ class Lines(tuple[MappedText, ...]):
 
     @cached_property
     def _index(self) -> WordIndex:
-        return WordIndex([(line.text, raw) for line, raw in zip(self, self.raw, strict=True)])
+        both = zip(self, self.raw, strict=True)
+        return WordIndex([(line.text, digits(line.text), raw) for line, raw in both])
 
     def about(self, *forms: WordForm) -> Iterator[tuple[int, MappedText]]:
         """Return the lines that may hold one of some forms, with their numbers."""
