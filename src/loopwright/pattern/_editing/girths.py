@@ -113,13 +113,16 @@ def _in_one_form(text: str) -> list[MappedText]:
     """Return the lines of a text with the numbers of its sizes in brackets, however they are told."""
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
-    return [
-        line.sub(_COLONS, _bracketed)
-        .sub(_COMMAS, _bracketed)
-        .sub(_TOLD_APART, r"\1 (\3) \2")
-        .sub(_COLUMNS, _in_columns)
-        for line in lines
-    ]
+    told = plain_lines(text).about(_COLONS, _COMMAS, _TOLD_APART, _COLUMNS)
+    for number, _ in told if by_sign is None else enumerate(plain_lines(text), start=1):
+        lines[number - 1] = (
+            lines[number - 1]
+            .sub(_COLONS, _bracketed)
+            .sub(_COMMAS, _bracketed)
+            .sub(_TOLD_APART, r"\1 (\3) \2")
+            .sub(_COLUMNS, _in_columns)
+        )
+    return lines
 
 
 def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:

@@ -70,7 +70,7 @@ def _alone(count: int, begun: Spoken, behind: Sequence[Spoken]) -> str:
             continue
         if row.each != row.each_leaves or any(row.takes) or len(row.each) > 1:
             break
-        widths.add(row.each[0])
+        widths |= {*row.each} - {0}  # "*k0; rep from *"
     wrong = {each for each in widths if count % each}
     room = lcm(*widths) if widths else 1
     best = round(count / room) * room

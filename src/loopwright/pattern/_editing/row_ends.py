@@ -59,9 +59,10 @@ class _Run:
             if there in ("R", "W") and not row.label.which and len(row.label.numbers) == 1:
                 same = (number - row.label.numbers[0]) % 2 == 0
                 return there if same else _other(there)
-        verbs = {n: v for n, row in self.rows.items() if (v := _verb(row))}
-        one, two = verbs.get(1, ""), verbs.get(2, "")
-        if not self.turning or not one or not two or one == two:
+        if not self.turning or not self.rows.keys() >= {1, 2}:
+            return ""
+        one, two = (_verb(self.rows[number]) for number in (1, 2))
+        if not one or not two or one == two:
             return ""
         first = "R" if one == "k" else "W"
         return first if number % 2 else _other(first)

@@ -49,7 +49,7 @@ def sums(sentences: Sentences) -> Iterator[Finding]:
             or _on_two(one, each)
             or _stripes_in_all(one, stripes)
             or _in_each(one)
-            or _picked_alike(one)
+            or picked_alike(one.text)
             or _changed(one, after)
             or _on_each(one)
             or _rows_and_rows(one.text + more)
@@ -77,9 +77,8 @@ _ROWS_ALONE = WordForm(rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|
 
 def _counts(sentences: Sentences) -> set[_Values]:
     """Return all numbers of stitches that a text speaks of."""
-    counted, begun = sentences.about(_COUNTED), sentences.about(_BEGUN)
-    counts = {values(match["n"]) for one in counted for match in _COUNTED.finditer(one.text)}
-    counts |= {values(match["n"]) for one in begun for match in _BEGUN.finditer(one.text)}
+    counts = {values(m["n"]) for o in sentences.about(_COUNTED) for m in _COUNTED.finditer(o.text)}
+    counts |= {values(m["n"]) for o in sentences.about(_BEGUN) for m in _BEGUN.finditer(o.text)}
     return counts
 
 
@@ -245,10 +244,6 @@ PICK_UP = WordForm(
 )
 
 
-def _picked_alike(one: Spoken) -> _Said:
-    return picked_alike(one.text)
-
-
 def picked_alike(text: str) -> _Said:
     """Compare what is picked up along the two sides of a flap: they are alike."""
     found = list(PICK_UP.finditer(text))
@@ -310,9 +305,7 @@ _TIMES_AROUND = WordForm(
 
 
 def _around(text: str, after: str, counts: _Counts) -> _Said:
-    """Compare the stitches of a repeat, times its number in a round, with the counts of the
-    text.
-    """
+    """Compare the stitches of a repeat, times its number in a round, with the counts of the text."""
     multiple = _MULTIPLE.search(text)
     width = multiple or _ST_REPEAT.search(text)
     times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)

@@ -4,7 +4,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import alike, is_near, values
@@ -46,7 +47,7 @@ def told_shapings(sentences: Sentences) -> Iterator[Finding]:
     """Find shapings that do not make what is told with them."""
     counted = Before(sentences, _COUNTED, _counted)
     for at in sentences.places_about(_GROUP, _TALLY, _MARKED, _PIECES):
-        (one, after), counts = sentences.pairs[at], counted(at)[-NEAR:]
+        (one, after), counts = sentences.pairs[at], partial(counted, at)
         text = one.figures
         behind = after.figures if after is not None and after.line == one.line else ""
         said = (
@@ -94,7 +95,7 @@ def _tally(text: str) -> _Said:
     return f"{told}: these do not grow by as many each time", found[0][2]
 
 
-def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
+def _pieces(text: str, counts: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare "eight wedges of eleven" with the stitches before."""
     match = _PIECES.search(text)
     if match is None:
@@ -102,7 +103,7 @@ def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
     many = int(match["n"])
     made = tuple(many * n for n in values(match["m"]))
     near = None
-    for count in reversed(counts):
+    for count in reversed(counts()[-NEAR:]):
         one, there = alike(made, count)
         if one and one == there:
             return None
@@ -116,14 +117,14 @@ def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-def _marked(text: str, counts: Sequence[_Values]) -> _Said:
+def _marked(text: str, counts: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare a marker after every so many stitches with the stitches of the round."""
     match = _EVERY.search(_NTH.sub("  ", text))  # "after the 24th [28th] st"
-    if match is None or not counts:
+    if match is None:
         return None
     each = values(match["n"])
     near = None
-    for count in reversed(counts):
+    for count in reversed(counts()[-NEAR:]):
         parts, whole = alike(each, count)
         if not parts or min(whole) < LEAST or min(parts) < 2:
             continue

@@ -8,7 +8,7 @@ row back over the thumb alone, with what was cast on at its end.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
@@ -67,7 +67,9 @@ def worked_apart(sentences: Sentences) -> Iterator[Finding]:
             across = one, knit
         elif across is not None and _is_row(one):
             across, taken = None, at
-        if (whole := _joined(text, counts(at)[-LAST:]) or _closed(text, placed(at))) is not None:
+        if (
+            whole := _joined(text, partial(counts, at)) or _closed(text, partial(placed, at))
+        ) is not None:
             place = one.place_in_figures(whole[1])
             yield Finding(WARNING, "sum", whole[0], place.line, place.column)
         picked = list(PICK_UP.finditer(text))
@@ -108,13 +110,13 @@ _CLOSED = WordForm(
 )
 
 
-def _closed(text: str, placed: Sequence[_Values]) -> tuple[str, int] | None:
+def _closed(text: str, placed: Callable[[], Sequence[_Values]]) -> tuple[str, int] | None:
     """Compare where the stitch over a gap is taken in with where the gap is: as far from it in all sizes."""
     match = _CLOSED.search(text)
     if match is None:
         return None
     here, near = values(match["n"]), None
-    for there in placed:
+    for there in placed():
         apart = [b - a for a, b in zip(*alike(here, there), strict=True)]
         if len(apart) < 2 or max(map(abs, apart)) > 2:
             continue
@@ -129,7 +131,7 @@ def _closed(text: str, placed: Sequence[_Values]) -> tuple[str, int] | None:
     )
 
 
-def _joined(text: str, counts: Sequence[_Values]) -> tuple[str, int] | None:
+def _joined(text: str, counts: Callable[[], Sequence[_Values]]) -> tuple[str, int] | None:
     """Compare the whole behind a thumb with what is picked up for it and the sts on its two sides."""
     match = _JOINED.search(text)
     if (
@@ -140,7 +142,9 @@ def _joined(text: str, counts: Sequence[_Values]) -> tuple[str, int] | None:
         return None
     total, knit = alike(values(match["n"]), values(match["k"]))
     rest = tuple(t - k - int(match["p"]) for t, k in zip(total, knit, strict=True))
-    if not rest or not any(rest) or rest == knit or rest in counts or not is_near(rest, knit, FAR):
+    if not rest or not any(rest) or rest == knit or not is_near(rest, knit, FAR):
+        return None
+    if rest in counts()[-LAST:]:
         return None
     made = tuple(2 * k + int(match["p"]) for k in knit)
     return (

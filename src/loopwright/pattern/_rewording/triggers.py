@@ -169,7 +169,7 @@ class WordForm:
         self._known_of = _known_of if _tells_digits(said) else _known_of_shape
         _FORMS.append(said if flags & re.IGNORECASE else f"(?-i:{said})")
         _all_forms.cache_clear()
-        for known in (_known_of, _known_of_shape, _of_shape, _by_words):
+        for known in (_known_of, _known_of_shape, _of_shape):
             known.cache_clear()
 
     @cached_property
@@ -241,6 +241,9 @@ class WordIndex:
         self._texts = texts
         self._look_at(_all_forms())
 
+    def __len__(self) -> int:
+        return len(self._texts)
+
     def joined(self, many: Iterable[int]) -> WordIndex:
         """Return an index of so many texts at a time as one each."""
         texts = iter(self._texts)
@@ -310,8 +313,8 @@ def _all_forms() -> Sieve:
 
 @lru_cache(maxsize=16384)
 def _known_of(text: str) -> bytearray:
-    """Return for each form, by its number, what is known of it and a text."""
-    return bytearray(_by_words(shape_of(text)))
+    """Return for each form, the last first, what is known of it and a text."""
+    return _of_shape(shape_of(text)).copy()
 
 
 @lru_cache(maxsize=16384)
@@ -322,15 +325,10 @@ def _known_of_shape(text: str) -> bytearray:
 
 @lru_cache(maxsize=16384)
 def _of_shape(shape: str) -> bytearray:
-    return bytearray(_by_words(shape))
-
-
-@lru_cache(maxsize=16384)
-def _by_words(shape: str) -> bytes:
-    """Return for each form, the last first, whether a text of a shape holds its words."""
+    """Return for each form whether a text of a shape holds its words."""
     forms = _all_forms()
     later = (1 << _ROOM) - 1 << len(forms)
-    return f"{forms.mask(shape) | later:b}".encode("ascii")
+    return bytearray(f"{forms.mask(shape) | later:b}".encode("ascii"))
 
 
 _in_small = lru_cache(maxsize=2)(in_small)
