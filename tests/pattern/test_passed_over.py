@@ -35,9 +35,7 @@ LINES = [line for text in EVERY for said in (text.text, *wrong(text)) for line i
 def found(text: str, lost: frozenset[int], held: bytes | None = None) -> list[Finding]:
     """Return what a text shows alone; `held` stands for what is told of all its sentences."""
 
-    def may_hold(
-        index: WordIndex, forms: Sequence[WordForm], ahead: Sequence[WordForm] = ()
-    ) -> bytes:
+    def may_hold(index: WordIndex, *forms: Sequence[WordForm]) -> bytes:
         return (held or b"") * len(index)
 
     spoken.cache_clear()

@@ -139,7 +139,7 @@ def test_what_many_texts_may_hold_is_what_each_may_by_itself() -> None:
         assert [*map(bool, index.may_hold([form]))] == alone
         behind = [f"{text} {after}" for text, after in zip(texts, [*texts[1:], ""], strict=True)]
         ahead = [can_match(said, text) for text in behind]
-        assert [*map(bool, index.may_hold([], ahead=[form]))] == ahead
+        assert [*map(bool, index.may_hold([], [form]))] == ahead
     later = WordForm("end|purl")  # an index knows what is made after it
     assert [*index.may_hold([later])] == [0, 0, 1, 0, 0, 1]
     assert [*WordIndex([]).may_hold([later])] == []

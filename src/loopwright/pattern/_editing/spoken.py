@@ -164,7 +164,8 @@ class Sentences(tuple[Spoken, ...]):
     """Sentences of a text, of which those can be taken that may hold some form of words.
 
     Hardly any sentence holds the words of a form: a check looks at those alone that do, by its
-    text or its figures. With forms `ahead`, it and the next one together may hold them.
+    text or its figures. Forms `ahead` it may hold together with the next one, those `beyond`
+    with the next two.
     """
 
     @cached_property
@@ -196,9 +197,14 @@ class Sentences(tuple[Spoken, ...]):
         """Return the sentences that may hold one of some forms, in order."""
         return compress(self, self._index.may_hold(forms, ahead))
 
-    def places_about(self, *forms: WordForm, ahead: Sequence[WordForm] = ()) -> Iterator[int]:
+    def places_about(
+        self,
+        *forms: WordForm,
+        ahead: Sequence[WordForm] = (),
+        beyond: Sequence[WordForm] = (),
+    ) -> Iterator[int]:
         """Return where they stand."""
-        return compress(range(len(self)), self._index.may_hold(forms, ahead))
+        return compress(range(len(self)), self._index.may_hold(forms, ahead, beyond))
 
     def passing(self, *forms: WordForm) -> Iterator[tuple[int, tuple[Spoken, ...]]]:
         """Return where they stand, each with the sentences passed over before it."""

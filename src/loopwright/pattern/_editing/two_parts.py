@@ -25,7 +25,6 @@ _HALVES = WordForm(  # "slip the last 30 sts on to one needle and leave the firs
 _THREADED = WordForm(  # "thread the 13 gusset sts onto waste yarn. Rib the other 42 sts"
     rf"\b(?:thread|slip|put|place|move|transfer) (?:the |these |next )*(?P<a>{COUNT}) (?:gusset |thumb )?{STS} on[^.;\d]{{0,60}}[.;,][^.;\d]{{0,40}}\b(?:rib|knit|work|k|patt)\.? (?:across )?the (?:other|rem\w*\.?) (?P<b>{COUNT}) {STS}"
 )
-_WORKED_FIRST = WordForm(r"(?<![a-z])(?:rib|k|knit|work|patt)\.? ?(?:across |the |first |next )*\d")
 _ON_HOLD = WordForm(  # "Rib 26, put these sts on hold for the instep. The flap is on the last 26 sts"
     rf"(?<![a-z])(?:rib|k|knit|work|patt)\.? ?(?:across |the |first |next )*(?P<a>{COUNT})(?: {STS})?(?: in [a-z ]+)?(?!\d)[,;. ](?:[^.\d]{{0,30}}[kp] ?\d)?[^\d]{{0,50}}\b(?:hold\w*|rest|instep|aside)\b[^\d]{{0,90}}\b(?:last|other|rem\w*\.?) (?P<b>{COUNT}) {STS}"
 )
@@ -54,8 +53,8 @@ NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all th
 def two_parts(sentences: Sentences) -> Iterator[Finding]:
     """Find a heel and an instep that are nearly what there was before them, and not quite."""
     told = Before(sentences, _COUNTED, _counted)
-    joined = (_FIRST_LAST, _THE_OTHER, _OF_NEEDLES, _WORKED_FIRST, _THREADED, _TOGETHER, _HALVED)
-    for at in sentences.places_about(_HALVES, _OF_WHICH, ahead=joined):
+    joined = (_FIRST_LAST, _THE_OTHER, _OF_NEEDLES, _THREADED, _TOGETHER, _HALVED)
+    for at in sentences.places_about(_HALVES, _OF_WHICH, ahead=joined, beyond=[_ON_HOLD]):
         one, after = sentences.pairs[at]
         text = one.figures
         behind = next_on_line(one, after)

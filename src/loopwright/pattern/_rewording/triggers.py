@@ -233,7 +233,7 @@ class WordIndex:
     >>> index = WordIndex([["Knit."], ["K8, shadow stitch"], ["Purl 1", "P1"], ["K1"]])
     >>> list(index.may_hold([WordForm("(?:twin|shadow) st(?:itch)?"), WordForm("purl")]))
     [0, 1, 1, 0]
-    >>> list(index.may_hold([], ahead=[WordForm(r"shadow st\D*purl")]))
+    >>> list(index.may_hold([], [WordForm(r"shadow st\D*purl")]))
     [0, 1, 0, 0]
     """
 
@@ -273,22 +273,22 @@ class WordIndex:
             bits = self._bits[word] = int(b"0" + signs, 2)
         return bits
 
-    def may_hold(self, forms: Sequence[WordForm], ahead: Sequence[WordForm] = ()) -> bytes:
+    def may_hold(self, *forms: Sequence[WordForm]) -> bytes:
         """Return 1 for each text that may hold one of some forms, else 0.
 
-        One of those `ahead` a text may hold together with the text behind it.
+        One of the second forms it may hold together with the text behind it, one of the third
+        with the two behind it, and so on.
         """
         if self._sieve is not _all_forms():
             self._look_at(_all_forms())
-        found = 0
-        for some, shift in ((forms, 0), (ahead, 1)):
+        many, found = len(self._texts), 0
+        for behind, some in enumerate(forms):
             for form in some:
-                bits = (1 << len(self._texts)) - 1
+                bits = (1 << many) - 1
                 for words in form.needed:
                     there = reduce(or_, map(self._holding, words))
-                    bits &= there | there << shift
+                    bits &= reduce(or_, (there << more for more in range(behind + 1)))
                 found |= bits
-        many = len(self._texts)
         return f"{found:0{many}b}"[:many].encode("ascii").translate(_AS_NUMBERS)
 
 
