@@ -12,13 +12,13 @@ from collections.abc import Sequence
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from ordinary import FOLDER, Text, texts
 
 from loopwright.pattern import read, review
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.shown_alone import shown_alone
 from loopwright.pattern._editing.spoken import plain_lines, spoken
 from loopwright.pattern._rewording.triggers import WordForm, WordIndex
+from pattern.ordinary import FOLDER, Text, texts
 from together import together
 
 KNOWN = read("Cast on 8 sts.\nRow 1: Knit.\nBind off.")
