@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from typing import TypeAlias
 
 from loopwright.pattern._editing.findings import Finding
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 
-Check: TypeAlias = Callable[[Sequence[Spoken]], Iterable[Finding]]
+Check: TypeAlias = Callable[[Sentences], Iterable[Finding]]
 Case: TypeAlias = tuple[str, str, str, str]  # a right text, what is changed to what, what is said
 
 

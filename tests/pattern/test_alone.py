@@ -7,7 +7,7 @@ each other, is common practice.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 import pytest
@@ -21,7 +21,7 @@ from loopwright.pattern._editing.known_lengths import known_lengths
 from loopwright.pattern._editing.plain_again import plain_again
 from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.rib_back import rib_back
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.toe_needles import toe_needles
 from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.turn_middles import turn_middles
@@ -30,7 +30,7 @@ from loopwright.pattern._editing.whole_rows import whole_rows
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 from together import together
 
-Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
+Look: TypeAlias = Callable[[Sentences], Iterator[Finding]]
 
 SOCK = "Cast on 48 (56, 64) sts. Join.\n"
 TOE = (
@@ -133,8 +133,8 @@ KINDS: dict[Look, list[tuple[str, str, str, str]]] = {
 def test_the_slip_alone_is_noticed(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one
     assert right.count(old) == 1
-    assert not list(look(list(spoken(right))))
-    assert next(look(list(spoken(right.replace(old, new))))).message == said
+    assert not list(look(spoken(right)))
+    assert next(look(spoken(right.replace(old, new)))).message == said
 
 
 RIGHT = {
@@ -156,15 +156,15 @@ RIGHT = {
 @pytest.mark.parametrize("name", RIGHT)
 def test_what_is_right_is_left_alone(name: str) -> None:
     look, text = RIGHT[name]
-    assert not list(look(list(spoken(text))))
+    assert not list(look(spoken(text)))
 
 
 def _heights(text: str) -> Iterator[Finding]:
-    return heights(text, list(spoken(text)))
+    return heights(text, spoken(text))
 
 
 def _known_lengths(text: str) -> Iterator[Finding]:
-    return known_lengths(text, list(spoken(text)))
+    return known_lengths(text, spoken(text))
 
 
 OF_TEXTS: list[tuple[Callable[[str], Iterator[Finding]], str, str, str, str]] = [

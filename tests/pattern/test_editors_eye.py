@@ -6,7 +6,7 @@ What is right is common practice; needle sizes are those of the yarn trade's tab
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 from loopwright.pattern._editing.chains import chains
@@ -24,7 +24,7 @@ from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.rows_in_all import rows_in_all
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turning_rows import turning_rows
@@ -32,7 +32,7 @@ from loopwright.pattern._editing.unexplained import unexplained
 from pattern.slips import found, found_with_slip
 from together import together
 
-Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
+Look: TypeAlias = Callable[[Sentences], Iterator[Finding]]
 
 FLAT = "Cast on 20 sts.\n"
 ROUND = "Cast on 40 sts. Join in the round.\n"
@@ -128,23 +128,23 @@ def test_the_slip_is_noticed(name: str) -> None:
     assert said in found_with_slip(right, old, new)
 
 
-def _tools(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _tools(sentences: Sentences) -> Iterator[Finding]:
     yield from needles_and_units("\n".join(one.text for one in sentences))
 
 
-def _entries(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _entries(sentences: Sentences) -> Iterator[Finding]:
     yield from sized_numbers("\n".join(one.text for one in sentences), 3)
 
 
-def _definitions(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _definitions(sentences: Sentences) -> Iterator[Finding]:
     yield from definitions("\n".join(one.text for one in sentences))
 
 
-def _girths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _girths(sentences: Sentences) -> Iterator[Finding]:
     yield from girths("\n".join(one.text for one in sentences))
 
 
-def _unexplained(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _unexplained(sentences: Sentences) -> Iterator[Finding]:
     yield from unexplained("\n".join(one.text for one in sentences), sentences)
 
 
@@ -411,8 +411,8 @@ ALONE: dict[str, tuple[Look, str, str, str, str]] = {
 def test_the_words_alone_show_it(name: str) -> None:
     look, right, old, new, said = ALONE[name]
     assert right.count(old) == 1
-    assert list(look(list(spoken(right)))) == []
-    assert [one.message for one in look(list(spoken(right.replace(old, new))))] == [said]
+    assert list(look(spoken(right))) == []
+    assert [one.message for one in look(spoken(right.replace(old, new)))] == [said]
 
 
 RIGHT = (
@@ -431,6 +431,6 @@ RIGHT = (
 @together("text", RIGHT)
 def test_what_designers_print_is_left_alone(text: str) -> None:
     asked = [
-        *row_numbers(list(spoken(text))), *sums(list(spoken(text))), *definitions(text), *amounts(text), *_tools(list(spoken(text)))
+        *row_numbers(spoken(text)), *sums(spoken(text)), *definitions(text), *amounts(text), *_tools(spoken(text))
     ]  # fmt: skip
     assert asked == []

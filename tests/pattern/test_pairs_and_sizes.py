@@ -31,8 +31,8 @@ CABLES = {
 def test_cables_mirror_each_other(kind: str) -> None:
     right, old, new, said = CABLES[kind]
     assert right.count(old) == 1
-    assert not list(cable_pairs(list(spoken(right))))
-    found = list(cable_pairs(list(spoken(right.replace(old, new)))))
+    assert not list(cable_pairs(spoken(right)))
+    found = list(cable_pairs(spoken(right.replace(old, new))))
     assert [one.message for one in found] == [said]
     assert kind != "the second of a row" or (found[0].line, found[0].column) == (3, 12)
 
@@ -42,37 +42,36 @@ SIZES = "TOP\nDecrease. 28 (32) sts.\nSize Small: go to ** below.\nSize Large on
 
 def test_each_size_is_told_of_once() -> None:
     names = ("Small", "Large")
-    assert not list(size_words(list(spoken(SIZES)), names))
-    wrong = list(size_words(list(spoken(SIZES.replace("Small", "Large"))), names))
+    assert not list(size_words(spoken(SIZES), names))
+    wrong = list(size_words(spoken(SIZES.replace("Small", "Large")), names))
     assert [one.message for one in wrong] == [
         "size Large is told of in line 3: is Small meant in one of the two?"
     ]
     assert [one.line for one in wrong] == [4]
     several = "Sizes L and M only: knit 2 rounds.\nSizes M{} only: knit 4 rounds.\n"
     both = [
-        list(size_words(list(spoken(several.format(more))), ("S", "M", "L")))
-        for more in ("", " and S")
+        list(size_words(spoken(several.format(more)), ("S", "M", "L"))) for more in ("", " and S")
     ]
     assert [[one.message for one in found] for found in both] == [
         ["size M is told of in line 1: is S meant in one of the two?"], [],
     ]  # fmt: skip
     all_sizes = SIZES.replace("Size Small", "All sizes")
-    assert not list(size_words(list(spoken(all_sizes)), names))
-    assert not list(size_words(list(spoken(SIZES)), ()))
+    assert not list(size_words(spoken(all_sizes), names))
+    assert not list(size_words(spoken(SIZES), ()))
     joining = "Size L only: knit 2 rounds.\nSizes M and L only: knit 4 rounds.\nAll sizes: purl."
-    assert not list(size_words(list(spoken(joining)), ("S", "M", "L")))
+    assert not list(size_words(spoken(joining), ("S", "M", "L")))
 
 
 def test_a_size_that_is_none_is_asked_about() -> None:
     text = "Sizes Small and Huge only: K7, k2tog."
-    found = list(size_words(list(spoken(text)), ("Small", "Large")))
+    found = list(size_words(spoken(text), ("Small", "Large")))
     assert [one.message for one in found] == ["there is no size huge; the sizes are Small, Large"]
 
 
 def test_a_row_of_a_mesh_keeps_its_count() -> None:
     mesh = "MESH (multiple of 4 sts)\nRound 1: *K2, yo, ssk; repeat from * to end.\nRound 2: Knit.\nRound 3: *K2tog, yo, k2; repeat from * to end.\n"
-    assert not list(listed_rows(list(spoken(mesh))))
-    found = list(listed_rows(list(spoken(mesh.replace("K2tog, yo, k2", "K2tog, k2")))))
+    assert not list(listed_rows(spoken(mesh)))
+    found = list(listed_rows(spoken(mesh.replace("K2tog, yo, k2", "K2tog, k2"))))
     assert [one.line for one in found] == [4]
 
 
@@ -91,22 +90,22 @@ DOUBLE = "Row 1 (RS): K20, turn.\nRow 2 (WS): Make a DS, p10, turn.\nRow 3: Make
 
 
 def test_wraps_are_taken_up() -> None:
-    assert not list(wraps_taken_up(SHORT, list(spoken(SHORT))))
+    assert not list(wraps_taken_up(SHORT, spoken(SHORT)))
     left = SHORT.replace("knit it with its wrap", "knit it")
-    found = list(wraps_taken_up(left, list(spoken(left))))
+    found = list(wraps_taken_up(left, spoken(left)))
     assert [(one.line, one.message) for one in found] == [
         (3, "the wraps are nowhere taken up: is a row missing that works each with its stitch?")
     ]
     rows = left.replace("Next rnd: Knit.\n", "")
-    assert not list(wraps_taken_up(rows, list(spoken(rows))))
+    assert not list(wraps_taken_up(rows, spoken(rows)))
     garter = left + "In garter stitch nothing more is done.\n"
-    assert not list(wraps_taken_up(garter, list(spoken(garter))))
+    assert not list(wraps_taken_up(garter, spoken(garter)))
 
 
 def test_double_stitches_are_worked_as_one() -> None:
-    assert not list(wraps_taken_up(DOUBLE, list(spoken(DOUBLE))))
+    assert not list(wraps_taken_up(DOUBLE, spoken(DOUBLE)))
     left = DOUBLE.replace(", working each DS as one st", "")
-    found = list(wraps_taken_up(left, list(spoken(left))))
+    found = list(wraps_taken_up(left, spoken(left)))
     assert [(one.line, one.message) for one in found] == [
         (3, "it is nowhere said that both strands of a double stitch are worked as one")
     ]

@@ -35,9 +35,9 @@ PROSE = {
 def test_counts_told_in_prose(kind: str) -> None:
     right, old, new, said = PROSE[kind]
     assert old in right
-    assert not list(prose_counts(right, list(spoken(right))))
+    assert not list(prose_counts(right, spoken(right)))
     wrong = right.replace(old, new, 1)
-    told = [one.message for one in prose_counts(wrong, list(spoken(wrong)))]
+    told = [one.message for one in prose_counts(wrong, spoken(wrong))]
     assert told == [said or "from 54 to 40, as in the first round, takes 7 rounds, not 6"]
 
 
@@ -59,8 +59,8 @@ CLOSINGS = {
 def test_closings(kind: str) -> None:
     right, old, new, said = CLOSINGS[kind]
     assert right.count(old) == 1
-    assert not list(closed_off(list(spoken(right))))
-    assert [one.message for one in closed_off(list(spoken(right.replace(old, new))))] == [said]
+    assert not list(closed_off(spoken(right)))
+    assert [one.message for one in closed_off(spoken(right.replace(old, new)))] == [said]
 
 
 def test_a_review_says_so() -> None:

@@ -7,7 +7,7 @@ common practice; the rows were counted by hand.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 
 import pytest
 
@@ -15,11 +15,11 @@ from loopwright.pattern import review
 from loopwright.pattern._editing.findings import Finding
 from loopwright.pattern._editing.like_rows import like_rows
 from loopwright.pattern._editing.row_ends import row_ends
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.turning_rows import turning_rows
 from together import together
 
-Look = Callable[[Sequence[Spoken]], Iterator[Finding]]
+Look = Callable[[Sentences], Iterator[Finding]]
 
 TURN = "Row 1 (RS): Sl 1, k16, ssk, k1, turn.\nRow 2 (WS): Sl 1, p3, p2tog, p1, turn.\nRow 3: Sl 1, k to 1 st before gap, ssk, k1, turn.\nRow 4: Sl 1, p to 1 st before gap, p2tog, p1, turn.\nRep Rows 3 and 4 until all heel sts have been worked, ending with a WS row. 18 sts.\n"
 PURLED = "Row 1: P17, p2tog, p1, turn.\nRow 2: Sl 1, k3, ssk, k1, turn.\nRow 3: Sl 1, p to 1 st before gap, p2tog, p1, turn.\nGo on until all sts are worked, ending with a knit row.\n"
@@ -79,8 +79,8 @@ LIKE = {
 def test_a_slip_is_found_and_the_right_text_is_not(look: Look, kind: str) -> None:
     right, old, new, said = (ENDS if look is row_ends else LIKE)[kind]
     assert right.count(old) == 1
-    assert not list(look(list(spoken(right))))
-    assert [one.message for one in look(list(spoken(right.replace(old, new))))] == [said]
+    assert not list(look(spoken(right)))
+    assert [one.message for one in look(spoken(right.replace(old, new)))] == [said]
 
 
 @pytest.mark.parametrize(
@@ -96,7 +96,7 @@ def test_a_slip_is_found_and_the_right_text_is_not(look: Look, kind: str) -> Non
     ],
 )
 def test_what_may_well_be_meant_is_not_asked_about(text: str) -> None:
-    assert not [*row_ends(list(spoken(text))), *like_rows(list(spoken(text)))]
+    assert not [*row_ends(spoken(text)), *like_rows(spoken(text))]
 
 
 def test_a_review_says_so() -> None:
@@ -114,8 +114,8 @@ WRAPS = "Row 1 (RS): K20, w&t.\nRow 2 (WS): P10, w&t.\nRow 3: K to wrapped st, k
     [("P10, w&t", "P10", 2), ("K to wrapped st, k it with its wrap, w&t", "K to wrapped st, k it with its wrap", 3), ("p it with its wrap, w&t", "p it with its wrap", 4)],
 )  # fmt: skip
 def test_each_row_that_is_repeated_turns(old: str, new: str, line: int) -> None:
-    assert not list(turning_rows(list(spoken(WRAPS))))
-    found = list(turning_rows(list(spoken(WRAPS.replace(old, new)))))
+    assert not list(turning_rows(spoken(WRAPS)))
+    found = list(turning_rows(spoken(WRAPS.replace(old, new))))
     assert [(one.line, one.kind) for one in found] == [(line, "turn")]
     once = "Row 8: K9, turn.\nRow 9: P9, turn.\nRow 10: K10, turn.\nRow 11: P11."  # then on to the foot
-    assert not list(turning_rows(list(spoken(once))))
+    assert not list(turning_rows(spoken(once)))

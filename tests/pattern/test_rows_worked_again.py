@@ -6,7 +6,7 @@ The sums were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from loopwright.pattern._editing.between_markers import between_markers
 from loopwright.pattern._editing.between_wraps import between_wraps
@@ -23,7 +23,7 @@ from loopwright.pattern._editing.reached import reached
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
 from loopwright.pattern._editing.rows_in_all import rows_in_all
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
 from loopwright.pattern._editing.told_parts import told_parts
@@ -55,19 +55,19 @@ ONE_NEEDLE = "20 sts lie on Needle 1.\nRow 1 (RS): K12, ssk, turn. 19 sts on Nee
 AROUND = "Around the hand: 5½ (7¼, 8) inches\nGauge: 20 stitches and 28 rounds make 4 inches.\nCast on 28 (36, 40) stitches.\n"
 
 
-def _definitions(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+def _definitions(sentences: Sentences) -> Iterable[Finding]:
     return definitions("\n".join(one.text for one in sentences))
 
 
-def _unplaced(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+def _unplaced(sentences: Sentences) -> Iterable[Finding]:
     return unplaced("\n".join(one.text for one in sentences), sentences)
 
 
-def _reached(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+def _reached(sentences: Sentences) -> Iterable[Finding]:
     return reached(list(sentences), {4})  # a line that was not understood
 
 
-def _girths(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+def _girths(sentences: Sentences) -> Iterable[Finding]:
     return girths("\n".join(one.text for one in sentences))
 
 

@@ -6,7 +6,7 @@ The sums were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from loopwright.pattern._editing.abbreviation_list import abbreviation_list
 from loopwright.pattern._editing.chains import chains
@@ -25,7 +25,7 @@ from loopwright.pattern._editing.places_named import places_named
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.size_steps import size_steps
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.stripe_sums import stripe_sums
 from loopwright.pattern._editing.sums import sums
@@ -38,7 +38,7 @@ from pattern.slipped import Case, Check, only_the_slip
 from together import together
 
 
-def _places(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+def _places(sentences: Sentences) -> Iterable[Finding]:
     lines = dict[int, str]()
     for one in sentences:
         lines[one.line] = f"{lines.get(one.line, '')} {one.text}".strip()
@@ -394,4 +394,4 @@ def test_a_turn_that_a_list_lacks_is_explained_elsewhere_or_asked_about() -> Non
 
 def test_nothing_is_told_by_an_empty_text() -> None:
     for check, _ in KINDS:
-        assert list(check([])) == []
+        assert list(check(spoken(""))) == []

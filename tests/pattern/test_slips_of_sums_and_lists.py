@@ -6,7 +6,7 @@ Counts were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 import pytest
 
@@ -26,7 +26,7 @@ from loopwright.pattern._editing.mirrors import mirrors
 from loopwright.pattern._editing.needle_parts import needle_parts
 from loopwright.pattern._editing.shares import shares
 from loopwright.pattern._editing.size_words import size_words
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.stepped_counts import stepped_counts
 from loopwright.pattern._editing.times_told import times_told
 from loopwright.pattern._editing.turn_middles import turn_middles
@@ -38,8 +38,8 @@ HEEL = "Row 1: K28, turn.\nRow 2: DS, p to end, turn.\nRow 3: DS, k to DS, turn.
 WEDGE = "Set-up rnd: K18, pm, M1, pm, k to end. (37 sts)\nInc rnd: K to marker, sm, M1R, k to marker, M1L, sm, k to end. (39 sts)\nKnit 2 rounds.\n"
 
 
-def _of_sizes(sentences: Iterable[Spoken]) -> list[Finding]:
-    return list(size_words([*sentences], ()))
+def _of_sizes(sentences: Sentences) -> list[Finding]:
+    return list(size_words(sentences, ()))
 
 
 SLIPS: list[tuple[Check, Case]] = [

@@ -30,7 +30,7 @@ from loopwright.pattern._editing.repeat_widths import repeat_widths
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import unplaced
 from loopwright.pattern._editing.size_steps import size_steps
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.told_parts import told_parts
 from loopwright.pattern._editing.turn_middles import turn_middles
 from loopwright.pattern._editing.turn_sequences import turn_sequences
@@ -40,10 +40,10 @@ from loopwright.pattern._editing.wording import conversions
 from loopwright.pattern._editing.wraps_taken_up import wraps_taken_up
 from loopwright.pattern._editing.yarn_sums import yarn_sums
 
-Check = Callable[[str, list[Spoken]], Iterator[Finding]]
+Check = Callable[[str, Sentences], Iterator[Finding]]
 
 
-def _of_sentences(check: Callable[[list[Spoken]], Iterator[Finding]]) -> Check:
+def _of_sentences(check: Callable[[Sentences], Iterator[Finding]]) -> Check:
     return lambda _, sentences: check(sentences)
 
 
@@ -111,9 +111,9 @@ SLIPS: dict[str, tuple[Check, str, str, str, str]] = {
 def test_a_slip_is_noticed_and_what_is_right_is_not(kind: str) -> None:
     check, right, old, new, said = SLIPS[kind]
     assert right.count(old) == 1
-    assert not list(check(right, list(spoken(right))))
+    assert not list(check(right, spoken(right)))
     wrong = right.replace(old, new)
-    assert [one.message for one in check(wrong, list(spoken(wrong)))] == [said]
+    assert [one.message for one in check(wrong, spoken(wrong))] == [said]
 
 
 def test_sizes_with_a_sign_between_them_have_one_number() -> None:
@@ -150,7 +150,7 @@ def test_what_is_impossible_is_noticed(slip: tuple[str, str]) -> None:
 
 
 def _impossible(text: str) -> list[str]:
-    sentences = list(spoken(text))
+    sentences = spoken(text)
     found = [*impossible(text, sentences), *nothing_before(text, sentences)]
     return [one.message for one in found]
 
@@ -167,12 +167,12 @@ PARTS = "Cast on 56 (60) sts and divide evenly over 2 needles.\nKnit the 14 (15)
 
 
 def test_needles_hold_what_they_are_said_to_hold() -> None:
-    assert not list(two_parts(list(spoken(PARTS))))
+    assert not list(two_parts(spoken(PARTS)))
     for old, new, said in (
         ("28 (30)", "28 (31)", "14 (15) and 14 (15) sts are 28 (30), not 28 (31)"),
         ("56 (60)", "55 (60)", "55 (60) sts can't be divided into two halves"),
     ):
-        wrong = list(two_parts(list(spoken(PARTS.replace(old, new)))))
+        wrong = list(two_parts(spoken(PARTS.replace(old, new))))
         assert [one.message for one in wrong] == [said]
 
 
@@ -186,8 +186,8 @@ SHORTENED = "Row 1 (RS): K25, w&t.\nRow 2 (WS): P24, w&t.\nRow 3: K23, w&t.\nRow
 
 
 def test_a_last_short_row_that_is_never_reached_is_found() -> None:
-    assert not list(turn_sequences(list(spoken(SHORTENED))))
-    wrong = list(turn_sequences(list(spoken(SHORTENED.replace("P8", "P9")))))
+    assert not list(turn_sequences(spoken(SHORTENED)))
+    wrong = list(turn_sequences(spoken(SHORTENED.replace("P8", "P9"))))
     assert [(one.line, one.message) for one in wrong] == [
         (5, "these rows work 24, then 22 sts, and so never 9")
     ]
@@ -195,36 +195,36 @@ def test_a_last_short_row_that_is_never_reached_is_found() -> None:
 
 def test_how_often_rows_are_worked_is_no_part_of_the_name_of_their_section() -> None:
     text = "POINT\nRow 1: K2, yo, k to end.\nRow 2: Knit.\n\nEDGE\nWork Rows 1 and 2 of Point 3 times.\n"
-    assert not list(row_numbers(list(spoken(text))))
-    wrong = list(row_numbers(list(spoken(text.replace("1 and 2", "5 and 6")))))
+    assert not list(row_numbers(spoken(text)))
+    wrong = list(row_numbers(spoken(text.replace("1 and 2", "5 and 6"))))
     assert "there is no row 6 in Point; the last there is 2" in [one.message for one in wrong]
 
 
 def test_sides_told_behind_rows_called_by_ordinals_are_compared_with_how_often() -> None:
     text = "Cast on 28 sts.\n1st row: K27, w&t.\n2nd row: P26, w&t.\nRep the 3rd and 4th rows 7 times more. There are 9 wrapped sts at each side and 10 sts in the centre.\n"
-    assert not list(turn_middles(list(spoken(text))))
-    (wrong,) = turn_middles(list(spoken(text.replace("7 times", "8 times"))))
+    assert not list(turn_middles(spoken(text)))
+    (wrong,) = turn_middles(spoken(text.replace("7 times", "8 times")))
     assert wrong.message == "9 sts at a side; 8 times more than once make 10"
 
 
 def test_repeats_and_turns_follow_from_each_other() -> None:
-    assert not list(repeat_widths(WIDTHS, list(spoken(WIDTHS))))
+    assert not list(repeat_widths(WIDTHS, spoken(WIDTHS)))
     wrong = WIDTHS.replace("plus 4", "plus 2")
-    assert [one.message for one in repeat_widths(wrong, list(spoken(wrong)))] == [
+    assert [one.message for one in repeat_widths(wrong, spoken(wrong))] == [
         "a multiple of 6 sts plus 2 is spoken of; row 1 repeats 6 sts and has 4 besides"
     ]
     third = wrong.replace("Row 1", "Row 3")
-    assert "; row 3 repeats 6 sts" in next(repeat_widths(third, list(spoken(third)))).message
+    assert "; row 3 repeats 6 sts" in next(repeat_widths(third, spoken(third))).message
     before = (
         "Row 1: *K17; rep from * to end.\nA multiple of 18 sts.\nKnit."  # another pattern's row
     )
-    assert not list(repeat_widths(before, list(spoken(before))))
-    assert not list(turn_sequences(list(spoken(TURNS))))
+    assert not list(repeat_widths(before, spoken(before)))
+    assert not list(turn_sequences(spoken(TURNS)))
     for old, new, said in (
         ("K17", "K16", "16 sts are worked in this row; the rows around it make it 17"),
         ("P12", "P13", "13 sts are worked in this row; the rows around it make it 12"),
     ):
-        turns = list(turn_sequences(list(spoken(TURNS.replace(old, new)))))
+        turns = list(turn_sequences(spoken(TURNS.replace(old, new))))
         assert [one.message for one in turns] == [said]
 
 
@@ -251,15 +251,15 @@ ROUNDS = "Round 1: Knit.\nRound 2: *K1, p1; rep from * to end.\nRound 3: Knit.\n
 
 
 def test_rounds_that_stand_nowhere_are_asked_about() -> None:
-    assert not list(row_numbers(list(spoken(ROUNDS))))
-    wrong = list(row_numbers(list(spoken(ROUNDS.replace("Round 4: Purl.\n", "")))))
+    assert not list(row_numbers(spoken(ROUNDS)))
+    wrong = list(row_numbers(spoken(ROUNDS.replace("Round 4: Purl.\n", ""))))
     assert [one.message for one in wrong] == ["there is no row 4 in this text: the last is 3"]
 
 
 def test_a_repeat_within_the_first_row_is_compared_with_it() -> None:
     text = "Row 1: K1, p1; rep this row 4 times."
-    assert not list(row_numbers(list(spoken(text))))
-    (wrong,) = row_numbers(list(spoken(text.replace("this row", "these 2 rows"))))
+    assert not list(row_numbers(spoken(text)))
+    (wrong,) = row_numbers(spoken(text.replace("this row", "these 2 rows")))
     assert wrong.message == "2 rows to repeat, and 1 row numbered here: was one left out?"
 
 
@@ -276,32 +276,32 @@ GUSSET = "Cast on 36 stitches.\nRound 1: Knit 18, place a marker, m1l, m1r, plac
 
 
 def test_a_piece_is_not_worked_beyond_its_sides() -> None:
-    assert not list(heights(BLANKET, list(spoken(BLANKET))))
+    assert not list(heights(BLANKET, spoken(BLANKET)))
     wrong = BLANKET.replace("67", "77")
-    assert [one.message for one in heights(wrong, list(spoken(wrong)))] == [
+    assert [one.message for one in heights(wrong, spoken(wrong))] == [
         "worked to 77 cm; 70 by 70 cm is printed"
     ]
 
 
 def test_as_many_markers_are_placed_as_are_slipped() -> None:
-    assert not list(unplaced(GUSSET, list(spoken(GUSSET))))
+    assert not list(unplaced(GUSSET, spoken(GUSSET)))
     wrong = GUSSET.replace("m1r, place a marker,", "m1r,")
-    assert [one.message for one in unplaced(wrong, list(spoken(wrong)))] == [
+    assert [one.message for one in unplaced(wrong, spoken(wrong))] == [
         "2 markers slipped in this row, and 1 placed in all: pm?"
     ]
 
 
 def test_all_stitches_are_those_that_were_there() -> None:
     text = "Cast on 60 (64, 72) sts. 60 (64, 72) sts.\nKnit. 60 (64, 72) sts.\nWork on all 60 (64, 72) sts for 10 rnds.\n"
-    assert not list(known_numbers(list(spoken(text))))
-    wrong = list(known_numbers(list(spoken(text.replace("all 60 (64", "all 60 (62")))))
+    assert not list(known_numbers(spoken(text)))
+    wrong = list(known_numbers(spoken(text.replace("all 60 (64", "all 60 (62"))))
     assert [one.line for one in wrong] == [3]
 
 
 def test_what_is_left_beside_a_part_is_what_was_there() -> None:
     text = "The first 28 (32, 36) sts are the instep. 56 (64, 72) sts.\nRepeat rounds 3 and 4 until there are 80 (92, 104) sts, of which 52 (60, 68) are sole sts.\n"
-    assert not list(two_parts(list(spoken(text))))
-    wrong = list(two_parts(list(spoken(text.replace("80 (92", "80 (90")))))
+    assert not list(two_parts(spoken(text)))
+    wrong = list(two_parts(spoken(text.replace("80 (92", "80 (90"))))
     assert [one.message for one in wrong] == [
         "52 (60, 68) of 80 (90, 104) sts leave 28 (30, 36); there were 28 (32, 36)"
     ]

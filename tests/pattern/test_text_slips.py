@@ -6,7 +6,7 @@ The rules of thumb are those of technical editors (common practice); counts were
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 import pytest
@@ -20,12 +20,12 @@ from loopwright.pattern._editing.odd_ones import odd_ones
 from loopwright.pattern._editing.panel_rows import panel_rows
 from loopwright.pattern._editing.row_slips import row_slips
 from loopwright.pattern._editing.size_words import size_words
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.sums import sums
 from pattern.slips import found, found_with_slip
 from together import together
 
-Look: TypeAlias = Callable[[Sequence[Spoken]], Iterator[Finding]]
+Look: TypeAlias = Callable[[Sentences], Iterator[Finding]]
 
 FLAT = "Using the long-tail method, cast on 20 sts.\n"
 ROUND = "Using the long-tail method, cast on 40 sts. Join in the round.\n"
@@ -292,23 +292,23 @@ PANELS = {
 def test_what_sentences_state_is_added_up(look: Look, one: tuple[str, str, str, str]) -> None:
     right, old, new, said = one
     assert right.count(old) == 1
-    assert list(look(list(spoken(right)))) == []
-    found = list(look(list(spoken(right.replace(old, new)))))
+    assert list(look(spoken(right))) == []
+    found = list(look(spoken(right.replace(old, new))))
     assert [finding.message for finding in found] == [said]
 
 
 def test_two_rounds_of_one_size_are_told_one_after_the_other() -> None:
     right = "CROWN\nSize L only: Rnd 1: *K7, k2tog; rep from * to end.\nSize L only: Rnd 2: Knit.\n"
-    assert list(size_words(list(spoken(right)), ("S", "L"))) == []
-    (one,) = size_words(list(spoken(right.replace("Rnd 2", "Rnd 1"))), ("S", "L"))
+    assert list(size_words(spoken(right), ("S", "L"))) == []
+    (one,) = size_words(spoken(right.replace("Rnd 2", "Rnd 1")), ("S", "L"))
     assert one.message == "size L is told of in line 2: is S meant in one of the two?"
 
 
 def test_one_edge_of_a_flat_piece_leans_as_it_likes() -> None:
     """A shawl that is shaped at one edge alone has no other to mirror (common practice)."""
     one_edge = "Second tip\nRow 1 (RS): K1, k2tog, k to end.\n"
-    assert list(worded_leans(list(spoken(one_edge)))) == []
-    (one,) = worded_leans(list(spoken(one_edge.replace("Row 1 (RS)", "Rnd 1"))))
+    assert list(worded_leans(spoken(one_edge))) == []
+    (one,) = worded_leans(spoken(one_edge.replace("Row 1 (RS)", "Rnd 1")))
     assert one.message == "k2tog behind a line leans away from it: k1, ssk?"
 
 
@@ -337,8 +337,8 @@ def test_what_is_wrong_with_sizes_is_laid_on_their_line(names: str, said: str) -
 
 def test_the_end_of_a_row_that_is_not_said() -> None:
     right = "Row 1: *K2, p2; rep from * to last 4 sts, k4."
-    assert list(row_slips(list(spoken(right)))) == []
-    (one,) = row_slips(list(spoken(right.replace(", k4", ""))))
+    assert list(row_slips(spoken(right))) == []
+    (one,) = row_slips(spoken(right.replace(", k4", "")))
     assert one.message == "how the last 4 sts are worked is not said"
 
 

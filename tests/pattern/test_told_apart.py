@@ -46,7 +46,7 @@ ANEW = (
 
 
 def _rows_in_step(text: str) -> Iterator[Finding]:
-    return rows_in_step(list(spoken(text)))
+    return rows_in_step(spoken(text))
 
 
 def _sums(text: str) -> Iterator[Finding]:
@@ -62,11 +62,11 @@ def _times_told(text: str) -> Iterator[Finding]:
 
 
 def _chains(text: str) -> Iterator[Finding]:
-    return chains(list(spoken(text)))
+    return chains(spoken(text))
 
 
 def _hands(text: str) -> Iterator[Finding]:
-    return hands(list(spoken(text)))
+    return hands(spoken(text))
 
 
 # What is looked at, a text, and what is said of it, "" where it is right.
@@ -117,8 +117,8 @@ def test_what_is_said_of_a_text(look: Look, text: str, said: str) -> None:
 
 
 def test_the_longest_line_that_is_looked_at() -> None:
-    assert list(spoken("Knit 2 rounds. ".ljust(2000, "k")))
-    assert not list(spoken("Knit 2 rounds. ".ljust(2001, "k")))
+    assert spoken("Knit 2 rounds. ".ljust(2000, "k"))
+    assert not spoken("Knit 2 rounds. ".ljust(2001, "k"))
 
 
 def test_what_a_needle_works_stands_where_it_is_told() -> None:

@@ -146,7 +146,7 @@ Look = Callable[[str], Iterable[Finding]]
 
 
 def _turns(text: str) -> Iterable[Finding]:
-    return turn_middles(list(spoken(text)))
+    return turn_middles(spoken(text))
 
 
 @together(
@@ -283,12 +283,12 @@ EXPLAINED = {
 
 
 def _explained(text: str) -> Iterable[Finding]:
-    sentences = list(spoken(text))
+    sentences = spoken(text)
     return [*unexplained(text, sentences), *definitions(text), *mirrors(sentences)]
 
 
 def _told(text: str) -> Iterable[Finding]:
-    sentences = list(spoken(text))
+    sentences = spoken(text)
     return [*told_sums(text, sentences), *repeated_rows(sentences)]
 
 
@@ -326,9 +326,9 @@ BY_SIZE = {
 
 def _by_size(text: str) -> Iterable[Finding]:
     return [
-        *size_sums(list(spoken(text))),
-        *colour_rows(list(spoken(text))),
-        *hands(list(spoken(text))),
+        *size_sums(spoken(text)),
+        *colour_rows(spoken(text)),
+        *hands(spoken(text)),
     ]
 
 
@@ -371,7 +371,7 @@ MORE = {
 @pytest.mark.parametrize("name", MORE)
 def test_what_a_whole_text_shows_is_noticed(name: str) -> None:
     def look(text: str) -> Iterable[Finding]:
-        sentences = list(spoken(text))
+        sentences = spoken(text)
         return [*size_sums(sentences), *unplaced(text, sentences), *turn_middles(sentences)]
 
     _only_the_slip(look, MORE[name])
@@ -380,16 +380,14 @@ def test_what_a_whole_text_shows_is_noticed(name: str) -> None:
 def test_what_is_left_on_the_holder_makes_the_whole() -> None:
     right = "Knit. 60 (68) sts.\nKnit the first 30 (34) sts on to one needle and turn. Leave the other 30 (34) sts on the holder."
     said = "30 (34) and 28 (32) sts are 58 (66), not 60 (68)"
-    _only_the_slip(
-        lambda text: sums(list(spoken(text))), (right, "other 30 (34)", "other 28 (32)", said)
-    )
+    _only_the_slip(lambda text: sums(spoken(text)), (right, "other 30 (34)", "other 28 (32)", said))
 
 
 def test_a_gusset_told_in_words_leans_along_its_line() -> None:
     right = "HEEL\n1st round: 1st needle: k. to last 3 sts., k 2 tog., k 1. 2nd needle: k. 3rd needle: k 1, sl 1, k 1, psso, k. to end."
     said = "k2tog behind a line leans away from it: k1, ssk?"
     _only_the_slip(
-        lambda text: worded_leans(list(spoken(text))), (right, "sl 1, k 1, psso", "k 2 tog.", said)
+        lambda text: worded_leans(spoken(text)), (right, "sl 1, k 1, psso", "k 2 tog.", said)
     )
 
 
@@ -419,7 +417,7 @@ def test_the_share_of_each_needle_behind_a_count_belongs_to_its_own_round() -> N
     )
     slipped = right.replace(" (25, 30 and 25 sts).\nRnd 2: K = 78 sts", ". 78 sts")
     found = [
-        [one.message for one in sums(list(spoken(text))) if "together" in one.message]
+        [one.message for one in sums(spoken(text)) if "together" in one.message]
         for text in (right, slipped.replace("= 80 sts. 78 sts", "= 78 sts"))
     ]
     assert found == [[], ["the parts are 80 sts together, not 78"]]
@@ -428,7 +426,7 @@ def test_the_share_of_each_needle_behind_a_count_belongs_to_its_own_round() -> N
 def test_rows_of_another_section_are_not_those_that_stand_before() -> None:
     right = "Cast on 90 sts.\n\nEyelets\nRow 1: K2, yo, k to end. 91 sts.\nRow 2: Knit.\nRows 3-8: Work Rows 1 and 2 of the Plain section 3 times. 94 sts.\n"
     slipped = right.replace("Rows 3-8: Work Rows 1 and 2 of the Plain section", "Rep these 2 rows")
-    said = [list(reached(list(spoken(text)))) for text in (right, slipped.replace("94", "95"))]
+    said = [list(reached(spoken(text))) for text in (right, slipped.replace("94", "95"))]
     assert said[0] == []
     assert [one.kind for one in said[1]] == ["sum"]
 
@@ -438,14 +436,12 @@ def test_a_pattern_begins_anew_behind_an_increase_round() -> None:
         "{}: *K2, m1; rep from * to end.\nRnd 2: *K1, yo, k2, sk2p, k2, yo; rep from * to end.\n"
     )
     right, slipped = pattern.format("Next rnd").replace("Rnd 2", "Rnd 1"), pattern.format("Rnd 1")
-    found = [
-        list(listed_rows(list(spoken("Cast on 96 sts.\n" + text)))) for text in (right, slipped)
-    ]
+    found = [list(listed_rows(spoken("Cast on 96 sts.\n" + text))) for text in (right, slipped)]
     assert [len(one) for one in found] == [0, 1]
 
 
 def test_sizes_in_brackets_behind_the_number_of_a_needle() -> None:
     right = "Cast on 36 (40, 44) sts.\nKnit across needles 2 and 3 (18 (20, 22) sts)."
     slipped = right.replace("needles 2 and 3 (18 (20", "K3 (18 (20")
-    found = [list(size_brackets(list(spoken(text)))) for text in (right, slipped)]
+    found = [list(size_brackets(spoken(text))) for text in (right, slipped)]
     assert [len(one) for one in found] == [0, 1]

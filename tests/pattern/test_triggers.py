@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from loopwright.pattern._reading import meaning  # noqa: F401 - it fills the table of rules
 from loopwright.pattern._reading.rule_table import rule_expressions
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import Sieve, WordForm, shape_of, triggers
+from loopwright.pattern._rewording.needed_words import needed_words
+from loopwright.pattern._rewording.triggers import Sieve, WordForm, WordIndex, shape_of
 from loopwright.pattern._rewording.wordings import WORDINGS, rewordings, tidied
 from together import together
 
@@ -39,7 +40,7 @@ def test_letters_that_count_as_others_are_not_lost(letter: str) -> None:
 
 
 def test_signs_that_say_how_to_match_are_no_words() -> None:
-    assert triggers("(?im)^(?:left|right) mitten$") == (("mitten",), ("left", "right"))
+    assert needed_words("(?im)^(?:left|right) mitten$") == ((" mitten ",), (" left ", " right "))
 
 
 @pytest.mark.parametrize("text", ["knit to the end", "k to the end", "work to the end"])
@@ -60,6 +61,16 @@ def test_what_holds_under_a_condition_is_not_ruled_out(text: str) -> None:
         (r"(?P<sign>[/:]) ?(?P=sign) sts", "s t s"),
         (r"\*? ?[(\[] ?sts", "* sts"),
         (r"k\d+ [+−–-] sts", "k8 = sts"),
+        (r"\bco\b", "second colour"),
+        (r"\bcast(?:ing)?(?: on)?,? (?:the|all)", "broadcast the"),
+        (r"(?:last )?st(?=\W|$)", "stitch"),
+        (r"(?:[*;] ?|the )st(?:,| )", "*stitch, twist"),
+        (r"row \d+", "row a"),
+        (r"k\d{1,2}tog", "k2, 3tog"),
+        (r"\b[2-9] rows", "k2 rows"),
+        (r"(?<![a-z0-9])k ?\d", "ask 2"),
+        (r"(?<![a-z])[kp](?!\w)", "k2, p3, ask"),
+        (r"(?<!\w)m(?![a-z0-9])", "am m1"),
     ],
 )
 def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) -> None:
@@ -69,8 +80,8 @@ def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) ->
 @together(
     "expression",
     [
-        "[kp]",
-        r"\d+",
+        "[kp]?",
+        r"\d*",
         "(?:a|)",
         "(?:twin)?",
         "(?=turn)",
@@ -80,7 +91,58 @@ def test_a_text_without_the_words_is_ruled_out(expression: str, lacking: str) ->
     ],
 )
 def test_what_needs_no_word_is_always_tried(expression: str) -> None:
-    assert triggers(expression) == ()
+    assert needed_words(expression) == ()
+
+
+@together(
+    ("expression", "text"),
+    [
+        (r"\bst(?:itch)?(?:es)?\b", "stitches"),
+        (r"(?:ab){2}\b", "abab"),
+        (r"\b(?:ab)+", "cd, abab"),
+        (r"\bk\d\d+ ", "k100 sts"),
+        (r"(?:k|\d)st\b", "2st"),
+        (r"\b(?:the|a)?st\b", "thest"),
+        (r"\w?st(?:s|-)?\d", "4sts2"),
+        (r"st_? ", "st_ "),
+        (r"\b_?st\b", "_st"),
+        (r"(?:(?:to|\*) ?)+end\b", "to to end"),
+        (r"row(?! \d)(?=,|s)", "rows"),
+        (r"\d+ ?rows?", "12rows"),
+        (r"(?<![a-z])[kp]\d", "m1k2"),
+        (r"(?<![a-z])[2-9]tog", "112tog"),
+        (r"(?<![a-z0-9])m1l(?![a-z0-9])", "ém1lß"),
+        (r"(?<![a-z0-9])m1l(?![a-z0-9])", "x_m1l_x"),
+        (r"k\d", "k٣"),
+        (r"(?-i:(?<![a-z])[MC]C)", "MCC"),
+        (r"(?-i:(?<![A-Za-z])[MC]C)", "1MCC"),
+        (r"(?<![a-c])k(?![a-c])", "skx"),
+        (r"(?<!\W)k", "sk"),
+        (r"(?<![^a-z])k", "sk"),
+        (r"[a-c]k", "ck"),
+        (r"[kp]+\d", "kkp3"),
+    ],
+)
+def test_what_bounds_a_word_rules_out_nothing_that_matches(expression: str, text: str) -> None:
+    assert re.search(expression, text)
+    assert can_match(expression, text)
+
+
+def test_what_many_texts_may_hold_is_what_each_may_by_itself() -> None:
+    texts = ["Now co on 60 sts.", "Rnd 1: *K2, p2;", "rep from * to end.", "", "Knit ém1l_", "Purl"]
+    expressions = [r"rep\w*", r"\b(?:co|cast on) \d", r"(?<!\w)m1l", "[*]", "k|end"]
+    expressions += ["p2; rep", r"\bco? on \d+ st"]
+    index = WordIndex([[text, text.upper()] for text in texts])
+    for said in expressions:
+        form = WordForm(said)
+        alone = [can_match(said, text) for text in texts]
+        assert [*map(bool, index.may_hold([form]))] == alone
+        behind = [f"{text} {after}" for text, after in zip(texts, [*texts[1:], ""], strict=True)]
+        ahead = [can_match(said, text) for text in behind]
+        assert [*map(bool, index.may_hold([], [form]))] == ahead
+    later = WordForm("end|purl")  # an index knows what is made after it
+    assert [*index.may_hold([later])] == [0, 0, 1, 0, 0, 1]
+    assert [*WordIndex([]).may_hold([later])] == []
 
 
 def test_few_wordings_are_tried_on_a_sentence_and_the_outcome_is_the_same(shared: Path) -> None:

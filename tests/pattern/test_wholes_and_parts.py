@@ -6,7 +6,7 @@ The sums were made by hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from loopwright.pattern._editing.divided import divided
 from loopwright.pattern._editing.findings import Finding
@@ -16,7 +16,7 @@ from loopwright.pattern._editing.needle_parts import needle_parts
 from loopwright.pattern._editing.parts_named import parts_named
 from loopwright.pattern._editing.prose_counts import prose_counts
 from loopwright.pattern._editing.rows_in_all import rows_in_all
-from loopwright.pattern._editing.spoken import Spoken, spoken
+from loopwright.pattern._editing.spoken import Sentences, spoken
 from loopwright.pattern._editing.sums import sums
 from loopwright.pattern._editing.times_told import times_told
 from loopwright.pattern._editing.told_parts import told_parts
@@ -30,7 +30,7 @@ from pattern.slipped import Case, Check, only_the_slip
 from together import together
 
 
-def _prose_counts(sentences: Sequence[Spoken]) -> Iterable[Finding]:
+def _prose_counts(sentences: Sentences) -> Iterable[Finding]:
     return prose_counts("", sentences)
 
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.spoken import Sentences, Spoken, plain_lines
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["abbreviation_list"]
@@ -44,7 +44,7 @@ ENOUGH = 4  # entries of a list
 MANY = 8  # entries; a shorter list leaves k2tog to be known
 
 
-def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def abbreviation_list(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find abbreviations with another one's meaning, and those of the rows that nothing explains."""
     yield from _its_mirror(text, sentences)
     if "bbr" not in text and "BBR" not in text:
@@ -79,7 +79,7 @@ def abbreviation_list(text: str, sentences: Sequence[Spoken]) -> Iterator[Findin
 _EXPLAINED = r"(?<![a-z0-9]){}\s?(?:[:=(–—]|- |is\b|means\b|/)"
 
 
-def _its_mirror(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _its_mirror(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find an increase that is explained nowhere, where its mirror image is."""
     small = text.lower()
     if "m1l" not in small or "m1r" not in small:
@@ -96,10 +96,10 @@ def _its_mirror(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 break
 
 
-def _turned(text: str, sentences: Sequence[Spoken], listed: int | None) -> Iterator[Finding]:
+def _turned(text: str, sentences: Sentences, listed: int | None) -> Iterator[Finding]:
     """Find a stitch of the turns that is explained nowhere, where another one is."""
     used: dict[str, Spoken] = {}
-    for one in sentences:
+    for one in sentences.about(_TURNED):
         for match in _TURNED.finditer(one.text, one.start):
             used.setdefault(match["name"].lower(), one)
     small = text.lower() if used else ""

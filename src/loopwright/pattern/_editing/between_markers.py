@@ -4,14 +4,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator
 
 import attrs
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -53,11 +53,13 @@ class _Wedge:
     named: bool = False  # a round named all of its stitches, and nothing changed them since
 
 
-def between_markers(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+def between_markers(sentences: Sentences, lost: Container[int] = ()) -> Iterator[Finding]:
     """Find wedges that never have the stitches that they are worked to, and sums with their round."""
+    if not any(_INNER.search(one.figures) for one in sentences.about(_INNER)):
+        return
     wedge = _Wedge()
     section: int | None = None
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    for one, after in sentences.pairs:
         text = one.figures
         if one.section != section:
             section, wedge = one.section, _Wedge()

@@ -4,10 +4,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["cable_pairs"]
@@ -25,7 +25,7 @@ _MADE_AS = WordForm(
 _OTHER = {"right": "left", "left": "right"}
 
 
-def cable_pairs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def cable_pairs(sentences: Sentences) -> Iterator[Finding]:
     """Find rows whose two cables cross one way, where those of the other rows cross both ways."""
     yield from _of_rows(sentences)
     yield from _of_hands(sentences)
@@ -36,9 +36,9 @@ def _way(match: re.Match[str]) -> int:
     return 1 if (match["way"] or match["way2"]) in ("F", "L") else -1
 
 
-def _of_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _of_rows(sentences: Sentences) -> Iterator[Finding]:
     rows = []
-    for one in sentences:
+    for one in sentences.about(_CABLE):
         cables = list(_CABLE.finditer(one.text, one.start))
         sizes = {int(c["n"] or int(c["a"]) + int(c["b"])) for c in cables}
         if (
@@ -57,10 +57,10 @@ def _of_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     yield Finding(WARNING, "mirror", said, place.line, place.column)
 
 
-def _of_hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _of_hands(sentences: Sentences) -> Iterator[Finding]:
     """Find a cable of the right hand that is said of the left one too, or two cables of one hand."""
     known: dict[str, str] = {}
-    for one in sentences:
+    for one in sentences.about(_OF_HAND, _MADE_AS):
         told = [
             (m["hand"].lower(), m["cable"].replace(" ", ""), m.start())
             for m in _OF_HAND.finditer(one.text)

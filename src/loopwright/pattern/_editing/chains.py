@@ -20,11 +20,10 @@ from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._reading.stated import (
-    Stated,
     count_in,
     for_sizes,
     number_of,
-    stated_in,
+    stated_of,
     without_thumb,
 )
 from loopwright.pattern._rewording.both_halves import with_both_halves
@@ -158,7 +157,8 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         chain.alike = chain.alike or _ALIKE.search(one.text) is not None
         kept = without_thumb(one.said, sized(chain.now)) if chain.now else one.said
         of_thumb = kept is not one.said
-        stated = stated_in(kept)
+        stated = stated_of(kept.text)
+        bare = stated.said.text[one.start :]
         count = None if stated.count is None else _values(stated.count)
         if _PICKS_ON_NEEDLE.match(one.text):
             needle = one.line
@@ -166,10 +166,9 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
             count = None
         if count is None and not of_thumb and (whole := _WHOLE.search(one.text)) is not None:
             count = _values(count_in(whole["n"]))
-            stated = Stated(one.said.piece(0, whole.start()))
+            bare = one.text[: whole.start()].strip()[one.start :]
         if count is None and not of_thumb and (alone := _ALONE_TOLD.match(one.text)) is not None:
-            count, stated = _values(count_in(alone["n"])), Stated(one.said.piece(0, 0))
-        bare = stated.said.text[one.start :] if one.start < len(stated.said.text) else ""
+            count, bare = _values(count_in(alone["n"])), ""
         if chain.turned and _STAY.search(one.text):  # of those that wait behind the turn
             continue
         chain.turned = _TURNED.search(one.text) is not None

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -37,13 +37,17 @@ _HALVED = WordForm(  # "K2tog all round"
 NEAR = 4  # stitches by which a closing may miss, and be meant for it all the same
 
 
-def closed_off(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def closed_off(sentences: Sentences) -> Iterator[Finding]:
     """Find grafts of unlike halves, and closings of another number of stitches than there are."""
-    texts = [one.figures for one in sentences]
+    texts, forms = [one.figures for one in sentences], (_HALVES, _TWICE, _ALL)
+    places = sentences.places_about(*forms)
+    closings = [at for at in places if any(form.search(texts[at]) for form in forms)]
+    if not closings:
+        return
     stated = [[*_stated(text)] for text in texts]
     everywhere = {values for here in stated for values in here}
-    for at, one in enumerate(sentences):
-        text = texts[at]
+    for at in closings:
+        one, text = sentences[at], texts[at]
         behind = f"{text} {texts[at + 1]}" if at + 1 < len(texts) else text
         before = [values for here in stated[max(0, at - 12) : at] for values in here]
         message = ""

@@ -60,7 +60,7 @@ def definitions(text: str) -> Iterator[Finding]:
     >>> [one.message for one in definitions("ssk: slip, slip, knit both together (leans right)")]
     ['ssk leans left, not right']
     """
-    for number, line in enumerate(plain_lines(text), start=1):
+    for number, line in plain_lines(text).about(_DEFINED, _CABLE):
         for match in _DEFINED.finditer(line.text):
             told = match["said"] + _leaning(line.text[match.end() :])
             if (after := _NEXT.search(told)) is not None:

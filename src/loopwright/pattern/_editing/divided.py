@@ -4,11 +4,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Before, Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -16,6 +17,7 @@ __all__ = ["divided"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
+_Known = Callable[[], Sequence[_Values]]  # counts before
 _COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:before|after|from|dec|inc|more|less|fewer))|\b(?:cast(?:ing)? (?:on|up)|co)\b:? ?(?P<m>{COUNT})",
 )
@@ -52,17 +54,20 @@ NEAR = 4  # stitches by which a sum may miss, and be meant for it all the same
 SIZES = 3  # of which one may be called odd
 
 
-def divided(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def divided(sentences: Sentences) -> Iterator[Finding]:
     """Find parts that do not make the whole that they are parts of."""
-    counts: list[_Values] = []
+    told = Before(sentences, _COUNTED, _counted)
     rows: tuple[int, int] | None = None  # rows of a garter tab, and the line
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    forms = (_SPLIT, _ARRANGED, _ON_TWO, _AT_SIDES, _HALVED, _RIDGES, _ROWS)
+    for at in sentences.places_about(*forms):
+        one, after = sentences.pairs[at]
         text = one.figures
+        counts = partial(told, at)
         behind = after.figures if after is not None and after.section == one.section else ""
         said = (
             _split(text, behind, counts)
-            or _arranged(text, counts[-SOON:])
-            or _at_sides(text, counts[-2:])
+            or _arranged(text, counts)
+            or _at_sides(text, counts)
             or _halved(text, counts)
             or _ridges(text, rows, one.line)
         )
@@ -71,8 +76,11 @@ def divided(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "sum", said[0], place.line, place.column)
         if (knit := _ROWS.search(text)) is not None:
             rows = int(knit["n"]), one.line
-        told = (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
-        counts = [*counts, *(many for many in told if min(many) >= LEAST)][-LAST:]
+
+
+def _counted(text: str) -> Iterator[_Values]:
+    told = (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
+    return (many for many in told if min(many) >= LEAST)
 
 
 def _misses(made: _Values, counts: Sequence[_Values], near: int = NEAR) -> _Values | None:
@@ -87,7 +95,7 @@ def _misses(made: _Values, counts: Sequence[_Values], near: int = NEAR) -> _Valu
     return found
 
 
-def _split(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
+def _split(text: str, behind: str, counts: _Known) -> _Said:
     """Compare "k28, turn. Slip the other 28 sts on to a holder" with the stitches before."""
     worked = _SPLIT.search(text)
     rest = _REST.search(text, worked.end()) if worked is not None else None
@@ -97,7 +105,7 @@ def _split(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
         return None
     one, other = alike(values(worked["n"] or worked["m"]), values(rest["n"]))
     made = tuple(a + b for a, b in zip(one, other, strict=True))
-    there = _misses(made, counts, 2) if made and min(made) >= LEAST else None
+    there = _misses(made, counts()[-LAST:], 2) if made and min(made) >= LEAST else None
     if there is None:
         return None
     return (
@@ -106,12 +114,12 @@ def _split(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
+def _arranged(text: str, counts: _Known) -> _Said:
     """Compare so many on each of some needles with the stitches before."""
     match = _ARRANGED.search(text)
     if match is None and (halved := _ON_TWO.search(text)) is not None:
         half = values(halved["n"] or halved["m"] or halved["o"])
-        whole = _misses(tuple(2 * n for n in half), counts, NEAR)
+        whole = _misses(tuple(2 * n for n in half), counts()[-SOON:], NEAR)
         if whole is None:
             return None
         return (
@@ -125,7 +133,9 @@ def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
     each = values(match["n"])
     made = tuple(many * n for n in each)
     told = _COUNTED.finditer(text[: match.start()])  # "you have 48 sts, 12 on each of 4 needles"
-    there = _misses(made, [*counts, *(values(one["n"] or one["m"]) for one in told)], 2 * NEAR)
+    there = _misses(
+        made, [*counts()[-SOON:], *(values(one["n"] or one["m"]) for one in told)], 2 * NEAR
+    )
     if there is None:
         return None
     return (
@@ -134,13 +144,13 @@ def _arranged(text: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-def _at_sides(text: str, counts: Sequence[_Values]) -> _Said:
+def _at_sides(text: str, counts: _Known) -> _Said:
     """Compare what lies between markers at the two sides with half of the stitches."""
     match = _AT_SIDES.search(text)
     if match is None:
         return None
     half = values(match["n"])
-    there = _misses(tuple(2 * n for n in half), counts)
+    there = _misses(tuple(2 * n for n in half), counts()[-2:])
     if there is None:
         return None
     return (
@@ -149,13 +159,13 @@ def _at_sides(text: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-def _halved(text: str, counts: Sequence[_Values]) -> _Said:
+def _halved(text: str, counts: _Known) -> _Said:
     """Find the one size in which a marker does not stand in the middle, where in all others it does."""
     match = _HALVED.search(text)
     many = values(match["n"] or match["m"]) if match is not None else ()
     if match is None or len(many) < SIZES:
         return None
-    for count in counts:
+    for count in counts()[-LAST:]:
         if (
             len(count) == len(many)
             and sum(2 * a != b for a, b in zip(many, count, strict=True)) == 1

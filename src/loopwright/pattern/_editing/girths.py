@@ -113,13 +113,16 @@ def _in_one_form(text: str) -> list[MappedText]:
     """Return the lines of a text with the numbers of its sizes in brackets, however they are told."""
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
-    return [
-        line.sub(_COLONS, _bracketed)
-        .sub(_COMMAS, _bracketed)
-        .sub(_TOLD_APART, r"\1 (\3) \2")
-        .sub(_COLUMNS, _in_columns)
-        for line in lines
-    ]
+    told = plain_lines(text).about(_COLONS, _COMMAS, _TOLD_APART, _COLUMNS)
+    for number, _ in told if by_sign is None else enumerate(plain_lines(text), start=1):
+        lines[number - 1] = (
+            lines[number - 1]
+            .sub(_COLONS, _bracketed)
+            .sub(_COMMAS, _bracketed)
+            .sub(_TOLD_APART, r"\1 (\3) \2")
+            .sub(_COLUMNS, _in_columns)
+        )
+    return lines
 
 
 def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
@@ -131,11 +134,14 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
     >>> [one.message for one in girths(text)]
     ['26 cm around is printed; 60 sts at this gauge are 20.0 cm']
     """
+    if next(plain_lines(text).about(_GAUGE), None) is None:
+        return
     lines = _in_one_form(text)
     start = next((n for n, line in enumerate(lines) if _CAST_ON.search(line.text)), len(lines))
     per_mm, gauge_at = _gauge([line.text for line in lines])
-    counts = _counts([line.text for line in lines[start if start < len(lines) else 0 :]])
-    if not per_mm or not counts:
+    behind = lines[start if start < len(lines) else 0 :] if per_mm else []
+    counts = _counts([line.text for line in behind])
+    if not counts:
         return
     edges = [
         (numbers_in(m["n"]), True) for line in lines[start:] for m in _STITCHES.finditer(line.text)
@@ -172,12 +178,7 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             told.rpartition(". ")[2]
         )  # "To fit a hand, …. Width, 19 cm"
         fits = match.re is _HEAD or (not itself_told and _FITS.search(told) is not None)
-        fits_to = (WORN[0], FOOT) if "foot" in line.text.lower() else WORN
-        loose = LOOSE if _STRETCHED.search(line.text) and made is KNITTED else made
-        pulled = made in (DRAWN_IN, MEASURED) and match.re in (_NAMED, _WIDE)
-        if pulled or match.re is _BUTTONED:
-            loose = (DRAWN_IN[0], PULLED)
-        limits = fits_to if fits else loose
+        limits = _worn(line.text) if fits else _loose(line.text, match, made)
         there = _most(counts) if _WIDEST.search(line.text) else counts
         finished = not fits and joined and _FINISHED.search(line.text[: match.start("n")])
         said = _differs(match, there, per_mm, limits, even_far=bool(finished))
@@ -191,6 +192,18 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             at = (gauge_at, 1) if by_gauge and gauge_at != number else (number, column)
             named = tuple(sizes[n] for n in wrong) if max(wrong) < len(sizes) > 1 else ()
             yield Finding(WARNING, "measure", message, *at, named)
+
+
+def _worn(line: str) -> tuple[float, float]:
+    """Return how far from the girth of the body that a line names a piece may be."""
+    return (WORN[0], FOOT) if "foot" in line.lower() else WORN
+
+
+def _loose(line: str, told: re.Match[str], made: tuple[float, float]) -> tuple[float, float]:
+    """Return how far from its stitches a girth may be that a line tells of the piece."""
+    if told.re is _BUTTONED or (made in (DRAWN_IN, MEASURED) and told.re in (_NAMED, _WIDE)):
+        return DRAWN_IN[0], PULLED
+    return LOOSE if made is KNITTED and _STRETCHED.search(line) else made
 
 
 def _others_on_line(
@@ -398,11 +411,13 @@ def lengths(text: str) -> Iterator[Finding]:
     ['5 cm at this gauge are 20 rounds, not 40']
     """
     lines = plain_lines(text)
-    told = next((m for line in lines if (m := _ROW_GAUGE.search(line.text))), None)
+    told = next(
+        (m for _, line in lines.about(_ROW_GAUGE) if (m := _ROW_GAUGE.search(line.text))), None
+    )
     if told is None or not float(told["n"] or 1):
         return
     per_mm = float(told["rows"]) / (float(told["n"] or 1) * MM[told["unit"][0].lower()])
-    for number, line in enumerate(lines, start=1):
+    for number, line in lines.about(_SO_LONG):
         for match in _SO_LONG.finditer(line.text):
             unit = match["unit"]
             for length, rounds in zip(

@@ -7,12 +7,12 @@ Of numbers by size it also looks at the one whose two digits changed places: "72
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -43,15 +43,12 @@ STEEP, SMOOTH = 1.5, 1.35  # how sizes grow: from one to the next, wrongly and w
 MANY = 3
 
 
-def grafts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+def grafts(sentences: Sentences, lost: Container[int] = ()) -> Iterator[Finding]:
     """Find halves that are not those of the stitches that are left, and digits that changed places."""
-    last: _Values | None = None
-    for one in sentences:
-        text = one.figures
-        if one.line in lost:
-            last = None
+    for at in sentences.places_about(_GRAFT, _LIST):
+        one, text = sentences[at], sentences[at].figures
         graft = _GRAFT.search(text)
-        if graft is not None and (said := _unlike(text, graft.end(), last)):
+        if graft is not None and (said := _unlike(text, graft.end(), _last(sentences, at, lost))):
             place = one.place_in_figures(graft.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
         for match in _LIST.finditer(text):
@@ -61,8 +58,17 @@ def grafts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[F
                 place = one.place_in_figures(match.start())
                 said = f"{by_size(many)} does not grow evenly: is {by_size(meant)} meant?"
                 yield Finding(WARNING, "grading", said, place.line, place.column)
-        told = _TARGET.search(text)
-        last = values(told["n"]) if told is not None else last
+
+
+def _last(sentences: Sentences, at: int, lost: Container[int]) -> _Values | None:
+    """Return the last target before a sentence, where none of the lines from there on is lost."""
+    for one in reversed(sentences[: at + 1]):
+        told = _TARGET.search(one.figures) if one is not sentences[at] else None
+        if told is not None:
+            return values(told["n"])
+        if one.line in lost:
+            return None
+    return None
 
 
 def _unlike(text: str, start: int, last: _Values | None) -> str:

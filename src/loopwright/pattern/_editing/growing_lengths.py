@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -37,11 +37,13 @@ MM = {"c": 10.0, "m": 1.0, "i": 25.4, '"': 25.4}
 LESS = 0.99  # of the length before: converted units are rounded
 
 
-def growing_lengths(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def growing_lengths(sentences: Sentences) -> Iterator[Finding]:
     """Find a length from the cast-on edge that the piece had long before."""
     before: tuple[tuple[float, ...], str, int] | None = None  # in mm, as printed, the line
     first: tuple[re.Match[str], Spoken] | None = None
-    for one in sentences:
+    if not any(_MEASURED.search(one.text) for one in sentences.about(_MEASURED)):
+        return
+    for one in sentences.about(_BEGUN, *_FIRSTS, _MEASURED):
         if _BEGUN.search(one.text):
             before = first = None
         if before is None and first is None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Before, Sentences, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -33,10 +33,11 @@ _COUNTED = WordForm(
 MOST = 14  # stitches between the markers at first
 
 
-def gusset_totals(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def gusset_totals(sentences: Sentences) -> Iterator[Finding]:
     """Find a total that is not the stitches between the markers and those there were outside of them."""
-    counts: list[_Values] = []
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    counted = Before(sentences, _COUNTED, _counted)
+    for at in sentences.places_about(_BETWEEN, _SOLE):
+        (one, after), counts = sentences.pairs[at], counted(at)
         behind = next_on_line(one, after)
         text = one.figures
         whole = text if behind is None or behind.label is not None else f"{text} {behind.figures}"
@@ -52,7 +53,10 @@ def gusset_totals(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if sole is not None and (said := _instep(values(sole["n"]), values(sole["t"]), counts)):
             place = one.place_in_figures(sole.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
-        counts += (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
+
+
+def _counted(text: str) -> Iterator[_Values]:
+    return (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
 
 
 def _instep(sole: _Values, total: _Values, counts: Sequence[_Values]) -> str:

@@ -3,11 +3,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, by_line
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -28,13 +28,15 @@ _HALF = WordForm(
 NEAR = 6  # stitches by which twice the half may miss the heel, and be meant for it all the same
 
 
-def half_heels(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def half_heels(sentences: Sentences) -> Iterator[Finding]:
     """Find a half of a heel that is not the half of it."""
     left: _Values | None = None  # what the turn before leaves
     heel: _Values | None = None
     picked = 0
-    for line in by_line(sentences):
-        for one in line:
+    if not any(_HALF.search(one.figures) for one in sentences.about(_HALF)):
+        return
+    for at in sentences.lines_about(_PICK_UP, _HEEL, _HALF, _LEFT):
+        for one in sentences.lines[at]:
             text = one.figures
             picks = [match.start() for match in _PICK_UP.finditer(text)]
             told = _HEEL.search(text)

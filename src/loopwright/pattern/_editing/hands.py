@@ -14,7 +14,7 @@ import attrs
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Before, Sentences, Spoken
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -26,11 +26,11 @@ _HAND = WordForm(
     r"\b(?P<hand>right|left)(?:[ -]hand)?(?: (?:mitten|mitt|glove|wrister|one|warmer|wristwarmer)s?| thumb|(?=\W*$|:))|"
     r"\bthumb[^.:]{0,30}\b(?P<hand2>right|left)\b",
 )
+_SIDE = WordForm(r"\b(?:right|left)")
 _PUT_IN = WordForm(r"\b(?:waste|scrap|holder|thread|thumb|spare|contrast\w*|hold)\b")
 _OPENS = WordForm(r"\b(?:waste|scrap|spare|contrast\w*|holder|thread|hold|pm|place marker|m1)\b")
-_BEFORE = re.compile(
+_BEFORE = WordForm(
     rf"\b(?:k|knit|work|patt\w*|rib|p|purl)\.?(?: (?:in|across|over|the|first|next|patt\w*|as|set|main|colou?r|with|mc|A|B))*,? ?(?P<n>{COUNT})(?! ?(?:rounds|rnds|rows|times|tog))",
-    re.IGNORECASE,
 )
 _STATED = WordForm(rf"(?P<n>{COUNT}) ?(?:{STS})")
 _CAST_ON = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT}) {STS}")
@@ -40,6 +40,7 @@ _CHANGES = WordForm(
 OFF = 2  # stitches by which a place is off for sure, where only the cast-on tells of the round
 SLIGHT = 4  # stitches by which a place may miss, and be meant for it all the same
 ROUND = 0.75  # of the most stitches that are spoken of; fewer are no round of the hand
+BEGIN = 48  # letters of a sentence, in which a hand is named
 LONG = 2  # sentences in which the place of a thumb is told
 
 
@@ -56,38 +57,61 @@ class _Thumb:
     cast_on: _Values | None = None  # where nothing has changed them
 
 
-def hands(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def hands(sentences: Sentences) -> Iterator[Finding]:
     """Find a left thumb that stands where the right one does, or not where the right one is mirrored."""
+    by_side = set(sentences.places_about(_SIDE))
+    titles = {title for title in {one.title for one in sentences} if _HAND.search(title)}
+    if not titles and not any(_HAND.search(sentences[at].figures[:BEGIN]) for at in by_side):
+        return
+    gusseted = set(sentences.places_about(_GUSSET))
+    counted = Before(sentences, _STATED, _counted)
+    worked = Before(sentences, _BEFORE, _worked)
     found: dict[str, _Thumb] = {}
-    counts: list[_Values] = []
-    numbers: set[_Values] = set()
     gussets: dict[str, str] = {}  # how each hand sets its gusset up
     title = of_hand = ""
-    cast_on: _Values | None = None
     for at, one in enumerate(sentences):
         text = one.figures
-        hand = _hand(one, text)
+        hand = _hand(one, text) if at in by_side or one.title in titles else ""
         if hand or one.title != title:
             of_hand = hand or (of_hand if "finish" not in one.title else "")
         title = one.title
-        if of_hand and _GUSSET.search(text) and (said := _same_gusset(gussets, of_hand, text)):
+        if (
+            of_hand
+            and at in gusseted
+            and _GUSSET.search(text)
+            and (said := _same_gusset(gussets, of_hand, text))
+        ):
             place = one.place()
             yield Finding(WARNING, "mirror", said, place.line, place.column)
         if hand and hand not in found and _PUT_IN.search(text) and re.search(r"\d", text):
             found[hand] = attrs.evolve(
-                _thumb(sentences, at, text, counts), numbers=frozenset(numbers), cast_on=cast_on
+                _thumb(sentences, at, text, counted(at)),
+                numbers=frozenset(worked(at)),
+                cast_on=_cast_on(sentences, at),
             )
             if len(found) == LONG:
                 if said := _alike(found["right"], found["left"]):
                     place = one.place()
                     yield Finding(WARNING, "mirror", said, place.line, place.column)
                 found = {}
-        if (begun := _CAST_ON.search(text)) is not None:
-            cast_on = values(begun["n"])
-        elif _CHANGES.search(text):
-            cast_on = None
-        counts += [values(match["n"]) for match in _STATED.finditer(text)]
-        numbers.update(values(match["n"]) for match in _BEFORE.finditer(text))
+
+
+def _counted(text: str) -> Iterator[_Values]:
+    return (values(match["n"]) for match in _STATED.finditer(text))
+
+
+def _worked(text: str) -> Iterator[_Values]:
+    return (values(match["n"]) for match in _BEFORE.finditer(text))
+
+
+def _cast_on(sentences: Sentences, at: int) -> _Values | None:
+    """Return the stitches that were cast on before a place, where nothing has changed them."""
+    for one in reversed(sentences[:at]):
+        if (begun := _CAST_ON.search(one.figures)) is not None:
+            return values(begun["n"])
+        if _CHANGES.search(one.figures):
+            return None
+    return None
 
 
 _GUSSET = WordForm(
@@ -111,7 +135,7 @@ _AS_THE_OTHER = WordForm(r"\b(?:as|like|same|match)\b[^.;:]{0,24}$")
 
 def _hand(one: Spoken, text: str) -> str:
     """Return which hand a sentence is about: as it begins, or as its section is headed."""
-    match = _HAND.search(text[:48])
+    match = _HAND.search(text[:BEGIN])
     if match is not None and _AS_THE_OTHER.search(text[: match.start()]):
         match = None  # "Work as for the right mitten, but …"
     match = match or _HAND.search(one.title)
@@ -123,12 +147,12 @@ def _hand(one: Spoken, text: str) -> str:
 
 
 def _thumb(sentences: Sequence[Spoken], at: int, text: str, counts: Sequence[_Values]) -> _Thumb:
-    rest = text[_HAND.search(text[:48]).end() :] if _HAND.search(text[:48]) else text  # type: ignore[union-attr]
+    rest = text[_HAND.search(text[:BEGIN]).end() :] if _HAND.search(text[:BEGIN]) else text  # type: ignore[union-attr]
     rest = rest[rest.find(":") + 1 :] if ":" in rest[:24] else rest
     before = _BEFORE.search(rest)
     own = _BEFORE.search(rest, before.end()) if before is not None else None
     opens = _OPENS.search(rest)
-    if opens is not None and len(items := list(_BEFORE.finditer(rest, 0, opens.start()))) > 1:
+    if opens is not None and len(items := list(_BEFORE.finditer(rest[: opens.start()]))) > 1:
         place, many = _summed(rest, items, opens)
         return _Thumb(sentences[at], _words(rest), place, many, tuple(counts))
     sure = before is not None and own is not None and opens is not None and opens.end() > before.end() and "to" not in rest[: before.start()].split()  # fmt: skip

@@ -4,10 +4,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.spoken import Sentences, Spoken, plain_lines
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["impossible"]
@@ -39,9 +39,10 @@ _AT_A_MARKER = WordForm(
 ENOUGH = 3  # rows that slip their first stitch, before another that slips more is asked about
 
 
-def impossible(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def impossible(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find what can't be worked, or be meant, whatever stands around it."""
-    for number, line in enumerate(plain_lines(text), start=1):
+    lone = (_NOTHING, _TOGETHER, _M0, _ONE_OF_MANY, _MANY_OF_ONE)
+    for number, line in plain_lines(text).about(*lone, _AT_A_MARKER, _RUNS_BACK, _BACKWARDS):
         for said, at in _in_line(line.text):
             yield Finding(WARNING, "slip of the pen", said, number, line.at[at] + 1)
     yield from _first_slips(sentences)
@@ -70,10 +71,10 @@ def _in_line(line: str) -> Iterator[tuple[str, int]]:
             yield f"{match['a']} comes behind {match['b']}: are the two swapped?", match.start()
 
 
-def _first_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _first_slips(sentences: Sentences) -> Iterator[Finding]:
     """Find the one row that slips more than one stitch first, or none."""
     rows: dict[int, list[tuple[Spoken, re.Match[str]]]] = {}
-    for one in sentences:
+    for one in sentences.about(_SLIPS):
         match = _SLIPS.match(one.text, one.start) if one.label is not None else None
         if match is not None and "*" not in one.text and _TURNS.search(one.text):
             rows.setdefault(one.section, []).append((one, match))

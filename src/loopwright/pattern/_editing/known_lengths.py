@@ -3,11 +3,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.figures import sizes_in_brackets
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.spoken import Sentences, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -29,12 +29,14 @@ _SAME = {"ribbing": "rib", "turnup": "brim", "turn-up": "brim"}
 NEAR = (0.45, 2.2)  # other lengths are not of the same piece
 
 
-def known_lengths(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def known_lengths(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find a length of a piece that is spoken of as known, and is worked to another."""
+    if next(plain_lines(text).about(_KNOWN), None) is None:
+        return
     by_sign = sizes_in_brackets(text)
     lines = [line if by_sign is None else line.sub(*by_sign) for line in plain_lines(text)]
     worked: dict[str, _Values] = {}
-    for one in sentences:
+    for one in sentences.about(_WORKED):
         match = _WORKED.search(one.text)
         if match is not None:
             for what in _NAMED.finditer(f"{one.title} {one.text}"):

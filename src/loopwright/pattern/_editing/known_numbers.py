@@ -4,13 +4,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -33,16 +33,18 @@ SMALL = 5  # fewer stitches are told one by one
 _SIDES = WordForm(r"\b(?:below|lower|under\w*|beneath)\b.*\b(?:above|upper|over)\b")
 
 
-def known_numbers(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def known_numbers(sentences: Sentences) -> Iterator[Finding]:
     """Find stitches spoken of as known, though no such number stands elsewhere, and a near one does."""
-    counted = [_counted(one.text) for one in sentences]
     yield from _just_said(sentences)
+    asked = [at for at in sentences.places_about(_KNOWN) if _KNOWN.search(sentences[at].text)]
+    if not asked:
+        return
+    counted = [_counted(one.text) for one in sentences]
     everywhere = Counter(values for here in counted for values in here)
     if len(everywhere) > MOST:
         return
-    before: list[tuple[int, ...]] = []
-    for one, here in zip(sentences, counted, strict=True):
-        told, before = before, [*before, *here][-6:]
+    for at in asked:
+        one, here, told = sentences[at], counted[at], _last(6, reversed(counted[:at]))
         for match in _KNOWN.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
             if min(values) < SMALL or everywhere[values] > 1:
@@ -111,14 +113,14 @@ _HALVED = WordForm(
 _TOG = WordForm(r"[kp] ?\d ?tog\w*")
 
 
-def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _just_said(sentences: Sentences) -> Iterator[Finding]:
     """Find "through the 12 sts", or "these 12 sts", where just before it was 14."""
-    before: list[tuple[int, ...]] = []
-    for one in sentences:
-        here = _counted(_TOG.sub("", one.text))
+    for at in sentences.places_about(_JUST):
+        one = sentences[at]
         for match in _JUST.finditer(one.text, one.start):
             values = whole_numbers(match["n"])
-            told = [*before, *_counted(_TOG.sub("", one.text[: match.start()]))]
+            earlier = (_counted(_TOG.sub("", other.text)) for other in reversed(sentences[:at]))
+            told = [*_last(4, earlier), *_counted(_TOG.sub("", one.text[: match.start()]))]
             if values in told or values in _sums(
                 told[-4:], slipped=_SLIPPED.search(one.text[: match.start()]) is not None
             ):
@@ -130,7 +132,16 @@ def _just_said(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 said = f"{by_size(values)} sts are spoken of; just before they were {by_size(near[-1])}"
                 place = one.place(match.start("n"))
                 yield Finding(WARNING, "known", said, place.line, place.column)
-        before = [*before, *here][-4:]
+
+
+def _last(many: int, numbers: Iterable[tuple[tuple[int, ...], ...]]) -> list[tuple[int, ...]]:
+    """Return the last numbers of sentences that are given the last one first."""
+    found: list[tuple[int, ...]] = []
+    for here in numbers:
+        found[:0] = here
+        if len(found) >= many:
+            break
+    return found[-many:]
 
 
 def _sums(told: Sequence[tuple[int, ...]], *, slipped: bool) -> set[tuple[int, ...]]:

@@ -4,10 +4,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["worded_leans"]
@@ -45,14 +45,14 @@ _TAPERS = WordForm(r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten
 _TOES = WordForm(r"\btoe\b|\btop\b", re.NOFLAG)
 
 
-def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def worded_leans(sentences: Sentences) -> Iterator[Finding]:
     """Find decreases of a gusset or a toe that lean away from the line beside which they stand.
 
     At the end of a needle, or before a marker, they lean right (k2tog, k1), behind it left (k1,
     ssk): common practice.
     """
     orders: dict[int, list[tuple[bool, Spoken, int, str]]] = {}
-    for one in sentences:
+    for one in sentences.about(_GROUP):
         if (group := _GROUP.search(one.text, max(0, one.start - 1))) is not None:
             found = (group["left"] is None, one, group.start("first"), group["first"])
             orders.setdefault(one.section, []).append(found)
@@ -64,7 +64,7 @@ def worded_leans(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 said = f"{word} behind a line leans away from it: k1, ssk?"
                 place = one.place(offset)
                 yield Finding(WARNING, "lean", said, place.line, place.column)
-    for one in sentences:
+    for one in sentences.about(_ROUND_TOP, _BOTH, _AT_END, _AT_START):
         if (around := _ROUND_TOP.search(one.text, one.start)) is not None:
             name, side = ("right", "behind") if around["right"] else ("after", "before")
             said = f"both decreases lean away from the instep: is {around[name]} that {side} it?"

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["like_pairs"]
@@ -21,6 +21,7 @@ __all__ = ["like_pairs"]
 _LEFT = r"m ?1 ?l(?:eft)?|make (?:1|one) left|ssk|skpo?"
 _RIGHT = r"m ?1 ?r(?:ight)?|make (?:1|one) right|k2tog"
 _LEAN = WordForm(rf"(?<![a-z0-9])(?:(?P<left>{_LEFT})|(?P<right>{_RIGHT}))(?![a-z0-9])")
+_DEC = WordForm(r"ssk|skp|k2tog")  # with a number beside it, too
 _INC = WordForm(r"m")
 _MARK = WordForm(
     r"\b(?:s[lm]?m|pm|(?:slip|sl|place|pass)(?: the| a)? (?:next |first |second |last |other )?(?:marker|m|it|ring))\b"
@@ -45,10 +46,10 @@ class _Pair:
     at: int
 
 
-def like_pairs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def like_pairs(sentences: Sentences) -> Iterator[Finding]:
     """Find a pair that leans otherwise than those of its section, and an increase that lacks its other."""
     by_section: dict[int, list[Spoken]] = {}
-    for one in sentences:
+    for one in sentences.about(_LEAN, _DEC):
         by_section.setdefault(one.section, []).append(one)
     for every in by_section.values():
         listed = [one for one in every if not _HAND.search(one.text)]

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import digits, rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
@@ -38,14 +38,15 @@ _AGAIN = WordForm(
 _Rows = dict[int, Spoken]
 
 
-def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def like_rows(sentences: Sentences) -> Iterator[Finding]:
     """Find rows told by other rows that these can't be."""
     section: int | None = None
     rows, alone = _Rows(), True  # no rows without a number stand in the section
-    behind = False  # rows without a number were told behind the last that has one
+    named, these = (set(sentences.places_about(form)) for form in (_NAMES, _THESE))
+    ribbed = set(sentences.places_about(_RIB))
     runs: list[_Rows] = []
     titles: dict[str, set[int]] = {}
-    for one in sentences:
+    for at, one in enumerate(sentences):
         label = one.label
         if one.section != section:
             section, rows, alone = one.section, {}, True
@@ -53,14 +54,15 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if label is not None and label.course and label.numbers and label.numbers[0] == 1:
             rows = {}
             runs.append(rows)
-        numbered = label is not None and label.course and label.numbers
-        behind = not numbered and (behind or _tells_row(one))
-        message, offset = _said(one, rows, titles, behind)
-        if not message:
+        message, offset = _said(one, rows, titles) if at in named else ("", 0)
+        if not message and at in these and not _tells_rows(sentences, at):
+            message, offset = _too_few(one, rows) or ("", 0)
+        if not message and at in ribbed:
             message, offset = _rib_from(one, runs) or ("", 0)
-        if not message and alone and rows and label is None:
+        if not message and alone and rows and label is None and at in these:
             message, offset = _too_many(one, rows, runs) or ("", 0)
-        alone = alone and not (_UNNUMBERED.search(one.text) and not (label and label.numbers))
+        numbered = label is not None and bool(label.numbers)
+        alone = alone and (numbered or not _UNNUMBERED.search(one.text))
         if message:
             place = one.place(offset)
             yield Finding(WARNING, "named", message, place.line, place.column)
@@ -73,6 +75,7 @@ def like_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _odd_one(rows)
 
 
+_RIB = WordForm(r"\brib")
 _RIB_FROM = WordForm(
     r"\brib(?:bing)?\b[^.;]*?\b(?:beg|start|commenc)\w* (?:with|on|from) (?:the |a )?row (?P<n>\d)\b"
 )
@@ -97,6 +100,16 @@ def _is_ribbed(one: Spoken) -> bool:
 _NAMES = WordForm(r"\br(?:ows?|nds?|ounds?)?\b|\br ?\d")
 
 
+def _tells_rows(sentences: Sentences, at: int) -> bool:
+    """Tell whether rows without a number were told behind the last that has one."""
+    for one in reversed(sentences[: at + 1]):
+        if one.label is not None and one.label.course and one.label.numbers:
+            return False
+        if _tells_row(one):
+            return True
+    return False
+
+
 def _tells_row(one: Spoken) -> bool:
     """Tell whether a sentence is a row without a number, or tells one by the way."""
     if one.label is not None:
@@ -108,7 +121,7 @@ _WORKS = WordForm(r"\b(?:k|p|knit|purl|ssk|yo)\b|\b[kp]\d")
 _GOES_ON = WordForm(r"(?:now |then )?(?:rep|cont|these|work (?:these|the last))")
 
 
-def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]], behind: bool) -> tuple[str, int]:
+def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]]) -> tuple[str, int]:
     """Return what is wrong with the rows that a sentence names, and where."""
     if _NAMES.search(one.text, one.start) is None:
         return "", 0
@@ -122,7 +135,7 @@ def _said(one: Spoken, rows: _Rows, titles: dict[str, set[int]], behind: bool) -
     for look in (_other_side, _times_over, _whole):
         if said := look(one, rows):
             return said
-    return _of_other(one, titles) or (not behind and _too_few(one, rows)) or ("", 0)
+    return _of_other(one, titles) or ("", 0)
 
 
 def _worded(one: Spoken) -> str:

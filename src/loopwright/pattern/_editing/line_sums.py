@@ -9,8 +9,8 @@ from itertools import combinations
 
 from loopwright.pattern._editing.figures import is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, by_line
-from loopwright.pattern._editing.sums import picked_alike
+from loopwright.pattern._editing.spoken import Sentences, Spoken
+from loopwright.pattern._editing.sums import PICK_UP, picked_alike
 from loopwright.pattern._reading.stated import without_asides
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -47,11 +47,11 @@ MANY = 7  # parts; longer lines are no sums
 SLIGHT = 3  # stitches by which a sum may miss, and be meant for it all the same
 
 
-def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def line_sums(sentences: Sentences) -> Iterator[Finding]:
     """Find stitches worked, picked up and cast on in a line that do not make its count."""
-    before: _Values | None = None
-    lines = list(by_line(sentences))
-    for line, after in zip(lines, [*lines[1:], None], strict=False):
+    lines = sentences.lines
+    for at in sentences.lines_about(_GAINS, PICK_UP):
+        line = lines[at]
         whole = " ".join(one.text for one in line)
         if line[0].label is not None:
             whole = whole[line[0].label.end :]
@@ -60,30 +60,30 @@ def line_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if len(line) > 1 and (unlike := picked_alike(" ".join(one.text for one in line))):
             place = line[0].place(line[0].start)
             yield Finding(WARNING, "sum", unlike[0], place.line, place.column)
-        total, at = _total(line)
-        told = line[0]
-        if total is None and after is not None and _BARE.match(after[0].text):
-            total, at = _total(after[:1])
-            told = after[0]
+        total, words, told = _total(lines, at)
         if total is not None and _GAINS.search(whole) and not _OPEN.search(whole):
-            head = whole[: whole.rindex(at)] if at in whole else whole
+            head = whole[: whole.rindex(words)] if words in whole else whole
+            earlier = (_total(lines, other)[0] for other in reversed(range(at)))
+            before = next(filter(None, earlier), None)
             said = _wrong(
                 _parts(head, len(total)), before, total, new=_NEW.search(whole) is not None
             )
             if said:
                 place = told.place(told.start)
                 yield Finding(WARNING, "sum", said, place.line, place.column)
-        before = total or before
     yield from _slots(sentences)
 
 
-def _total(line: Sequence[Spoken]) -> tuple[_Values | None, str]:
-    """Return the count that a line states at the end of its last sentence that states one."""
-    for one in reversed(line):
-        match = _TOTAL.search(one.text)
-        if match is not None:
-            return values(match["n"]), match[0].lstrip(" .=(,;:—–-")
-    return None, ""
+def _total(lines: Sequence[list[Spoken]], at: int) -> tuple[_Values | None, str, Spoken]:
+    """Return the count that a line states last, or the next one alone, its words, and who says so."""
+    line, told = lines[at], lines[at][0]
+    match = next(filter(None, (_TOTAL.search(one.text) for one in reversed(line))), None)
+    if match is None and at + 1 < len(lines) and _BARE.match(lines[at + 1][0].text):
+        told = lines[at + 1][0]
+        match = _TOTAL.search(told.text)
+    if match is None:
+        return None, "", told
+    return values(match["n"]), match[0].lstrip(" .=(,;:—–-"), told
 
 
 def _parts(text: str, sizes: int) -> list[_Values]:
@@ -154,10 +154,13 @@ _IN_ROW = WordForm(
 )
 
 
-def _slots(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _slots(sentences: Sentences) -> Iterator[Finding]:
     """Compare the stitches cast off for a slot with those cast on above it in the next row."""
     off: _Values | None = None
-    for one in sentences:
+    for at, passed in sentences.passing(_ON, _OFF):
+        one = sentences[at]
+        if any(other.label is not None for other in passed):
+            off = None
         cast_on, cast_off = _ON.search(one.text), _OFF.search(one.text)
         within = one.label is not None and _IN_ROW.search(one.text)
         if cast_on is not None and off is not None and within:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -31,10 +31,12 @@ LEAST = 16  # stitches; fewer are parts
 KNOWN = 4  # counts before
 
 
-def marked_sections(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def marked_sections(sentences: Sentences) -> Iterator[Finding]:
     """Find a number of sections that the stitches of the round do not make."""
     counts: list[_Values] = []
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    if not any(_EVERY.search(one.figures) for one in sentences.about(_EVERY)):
+        return
+    for one, after in sentences.pairs_about(_EVERY, _SHAPES, _COUNTED):
         text = one.figures
         every = _EVERY.search(text)
         if every is None and _SHAPES.search(text):

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["mirrors"]
@@ -31,6 +31,7 @@ _ITEM = WordForm(
 _BETWEEN = WordForm(r"\.?\s*,\s*(?:and |then )?", re.NOFLAG)
 _BEGINS = WordForm(r"(?:^|[*:(\[])\s*(?=[a-z])")
 _LEFT_DEC = WordForm(rf"(?<![a-z])(?:{_LEFT})(?![a-z])")
+_LEANS = WordForm(rf"(?<![a-z0-9])(?:{_LEFT}|{_RIGHT})")
 _SHAPED = WordForm(r"\bshape (?:the )?(?P<what>leg|calf)\b")
 _TAPER = WordForm(
     r"\b(?:toe|top|tip|crown|gusset|thumb|heel|finger|hand|mitten|armhole)s?\b", re.NOFLAG
@@ -53,10 +54,10 @@ class _Item:
         return self.kind, -self.lean
 
 
-def mirrors(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def mirrors(sentences: Sentences) -> Iterator[Finding]:
     """Find rows whose halves mirror each other but for one pair of stitches."""
-    both = any(_LEFT_DEC.search(one.text) for one in sentences)
-    for one in sentences:
+    both = any(_LEFT_DEC.search(one.text) for one in sentences.about(_LEFT_DEC))
+    for one in sentences.about(_LEANS, _LACE):
         for begin in _BEGINS.finditer(one.text, max(0, one.start - 2)):
             items = _items(one.text, begin.end())
             title = "top" if _BOTH_NEEDLES.search(one.text) else f"{one.title} {_shaped(one.text)}"

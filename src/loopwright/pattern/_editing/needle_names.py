@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
 
 from loopwright.pattern._editing.findings import WARNING, Finding
 from loopwright.pattern._editing.spoken import plain_lines
@@ -27,6 +27,7 @@ _TO = WordForm(r"^(?:chang|switch)")
 _SORT = WordForm(
     r"\b(?P<how>chang\w+|switch\w*|with|using)(?: (?:back|in|to|into|the|a|set|of|your|size|MC|CC|[A-E]|and))* (?P<sort>larger|bigger|smaller) (?:size )?(?:circular |double-pointed )?(?:needles?|dpns?|ndls?)\b",
 )
+_SORTS = WordForm(r"\b(?:larger|bigger|smaller)\b")
 _IF = WordForm(r"\b(?:if|unless|bind|cast) (?:you|your|off|needed|necessary)\b|\btight")
 
 
@@ -39,18 +40,21 @@ def needle_names(text: str) -> Iterator[Finding]:
     >>> [one.message for one in needle_names(text)]
     ['4.5 mm needles are used here; those listed are of 3.25 and 4 mm']
     """
-    lines = [
-        line.sub(_ORDINAL, _by_number) if "needle" in line.text.lower() else line
-        for line in plain_lines(text)
-    ]
-    start = next((n for n, line in enumerate(lines) if FIRST_LOOPS.match(line.text)), 0)
-    said = [line.text for line in lines]
+    every = plain_lines(text)
+    named = (_ORDINAL, _SORTS, _NUMBER, _NTH_ALONE, _LABEL, _SEVERAL, _ROLE, _ON)
+    lines = {
+        number - 1: line.sub(_ORDINAL, _by_number) if "needle" in line.text.lower() else line
+        for number, line in every.about(*named, _MM, _US, _SORT, _SET_OF, _OVER, FIRST_LOOPS)
+    }
+    start = next((n for n, line in lines.items() if FIRST_LOOPS.match(line.text)), 0)
+    said = {number: line.text for number, line in lines.items()}
+    whole = " ".join(said.get(number, line.text) for number, line in enumerate(every))
     for number, offset, message in (
         *_sizes(said, start),
         *_sorts(said, start),
-        *_numbers(said),
+        *_numbers(said, whole),
         *_roles(said),
-        *_too_few(said),
+        *_too_few(said, whole),
     ):
         at = lines[number].at
         yield Finding(
@@ -59,6 +63,17 @@ def needle_names(text: str) -> Iterator[Finding]:
 
 
 _Found = tuple[int, int, str]
+_Lines = Mapping[int, str]  # those that may speak of needles
+
+
+def _head(lines: _Lines, start: int) -> list[str]:
+    return [line for number, line in lines.items() if number < start]
+
+
+def _behind(lines: _Lines, start: int) -> list[tuple[int, str]]:
+    return [(number, line) for number, line in lines.items() if number >= start]
+
+
 _ORDINALS = {
     "1st": 1,
     "2nd": 2,
@@ -82,14 +97,14 @@ def _by_number(match: re.Match[str]) -> str:
     return f"needle{'s' if second else ''} {first}{second}{': ' if match['end'] else ''}"
 
 
-def _sizes(lines: Sequence[str], start: int) -> Iterator[_Found]:
+def _sizes(lines: _Lines, start: int) -> Iterator[_Found]:
     """Find a size that is changed to, and is none of the materials."""
     for system, form in _SYSTEMS.items():
-        listed = {float(m["no"]) for line in lines[:start] for m in form.finditer(line)}
+        listed = {float(m["no"]) for line in _head(lines, start) for m in form.finditer(line)}
         if not listed:
             continue
         here, tool = 0.0, ""
-        for number, line in enumerate(lines[start:], start):
+        for number, line in _behind(lines, start):
             for match in form.finditer(line):
                 used = _USED.search(line[: match.start()])
                 size = float(match["no"])
@@ -135,10 +150,10 @@ def _is_other_tool(line: str, size: re.Match[str], before: str) -> bool:
     return bool(tool) and tool != before and other
 
 
-def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
+def _sorts(lines: _Lines, start: int) -> Iterator[_Found]:
     """Find a change to the larger needles where they are in work, or where there is one size."""
     sizes = {
-        system: {m["no"] for line in lines[:start] for m in form.finditer(line)}
+        system: {m["no"] for line in _head(lines, start) for m in form.finditer(line)}
         for system, form in _SYSTEMS.items()
     }
     one_only = (
@@ -146,11 +161,9 @@ def _sorts(lines: Sequence[str], start: int) -> Iterator[_Found]:
         and any(len(of) == 1 for of in sizes.values())
         and all(len(of) < 2 for of in sizes.values())
     )
-    told = any(
-        re.search(r"\b(?:larger|bigger|smaller)\b", line, re.IGNORECASE) for line in lines[:start]
-    )
+    told = any(map(_SORTS.search, _head(lines, start)))
     here = tool = ""
-    for number, line in enumerate(lines[start:], start):
+    for number, line in _behind(lines, start):
         for match in _SORT.finditer(line):
             sort = "smaller" if match["sort"].lower() == "smaller" else "larger"
             changes = match["how"].lower()[0] in "cs"
@@ -185,11 +198,11 @@ _FOUR = WordForm(
 OFTEN = 2  # mentions of each of the other needles, before a lone one is asked about
 
 
-def _numbers(lines: Sequence[str]) -> Iterator[_Found]:
+def _numbers(lines: _Lines, whole: str) -> Iterator[_Found]:
     """Find a needle that is named twice in a round, and one that is named nowhere else."""
     yield from _twice(lines)
     named: Counter[int] = Counter()
-    for line in lines:
+    for line in lines.values():
         several = list(_SEVERAL.finditer(line))
         for match in several:
             named.update(
@@ -205,9 +218,9 @@ def _numbers(lines: Sequence[str]) -> Iterator[_Found]:
         return
     if named[top - 1] == 1 or sum(named.values()) <= 2 * OFTEN:
         return
-    if top > 3 and _FOUR.search(" ".join(lines)):
+    if top > 3 and _FOUR.search(whole):
         return
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
         for match in _NUMBER.finditer(line):
             if int(match["n"]) == top:
                 others = max(n for n in named if n < top)
@@ -232,9 +245,9 @@ _ROUND = WordForm(
 _PICKS_UP = WordForm(r"\bpick(?:ing)? up\b")
 
 
-def _twice(lines: Sequence[str]) -> Iterator[_Found]:
+def _twice(lines: _Lines) -> Iterator[_Found]:
     """Find needles of one round that are told out of order, or the same one twice."""
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
         if _PICKS_UP.search(line):
             continue  # a needle is told before and behind what it picks up
         for labels in _rounds(line):
@@ -247,7 +260,7 @@ def _twice(lines: Sequence[str]) -> Iterator[_Found]:
                 told |= these
     rounds = [
         (number, labels, frozenset(n for m in labels for n in re.findall(r"\d", m["n"])))
-        for number, line in enumerate(lines)
+        for number, line in lines.items()
         for labels in _rounds(line)
         if len(labels) > 1
     ]
@@ -285,10 +298,11 @@ def _named_otherwise(line: str, needle: str) -> bool:
     return bool(nth) and re.search(rf"\b(?:{nth} needle|needle {needle})\b", line, re.I) is not None
 
 
-def _down_the_page(lines: Sequence[str]) -> Iterator[_Found]:
+def _down_the_page(lines: _Lines) -> Iterator[_Found]:
     """Find needles that are told line by line, and not one after the other."""
     before = 0
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
+        before = before if number - 1 in lines else 0
         match = _LABEL.match(line)
         if match is None or len(_LABEL.findall(line)) > 1:
             before = 0
@@ -332,10 +346,10 @@ _ON = WordForm(
 _UPPER = ("instep", "top", "upper")
 
 
-def _roles(lines: Sequence[str]) -> Iterator[_Found]:
+def _roles(lines: _Lines) -> Iterator[_Found]:
     """Find a heel on the needle of the instep, and two parts of the foot on one needle."""
     needles: dict[bool, int] = {}
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
         for match in _ROLE.finditer(line):
             upper, needle = match["role"].lower() in _UPPER, int(match["n"])
             if needles.get(not upper) == needle and upper not in needles:
@@ -349,7 +363,7 @@ def _roles(lines: Sequence[str]) -> Iterator[_Found]:
             needles.setdefault(upper, needle)
     if len(needles) < 2:
         return
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
         for match in _ON.finditer(line):
             needle = int(match["a"] or match["b"] or match["c"])
             upper = (match["part"] or "heel").lower() in _UPPER
@@ -371,14 +385,14 @@ _OVER = WordForm(
 _WORDS = {"four": 4, "five": 5}
 
 
-def _too_few(lines: Sequence[str]) -> Iterator[_Found]:
+def _too_few(lines: _Lines, whole: str) -> Iterator[_Found]:
     """Find stitches on as many needles as there are: one more is needed to knit with."""
-    sets = [m for line in lines for m in _SET_OF.finditer(line)]
+    sets = [m for line in lines.values() for m in _SET_OF.finditer(line)]
     numbers = [m["n"] or m["k"] or m["l"] for m in sets if m["n"] or m["k"] or m["l"]]
-    if len(sets) != 1 or len(numbers) != 1 or any("spare" in line.lower() for line in lines):
+    if len(sets) != 1 or len(numbers) != 1 or "spare" in whole.lower():
         return
     there = _WORDS.get(numbers[0].lower()) or int(numbers[0])
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
         for match in _NUMBER.finditer(line):
             if int(match["n"]) >= there:
                 said = f"the set has {there} needles: {there - 1} of them hold the work, and none is needle {match['n']}"

@@ -10,11 +10,11 @@ from itertools import product
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["held_together", "needle_parts"]
+__all__ = ["PART_OF_NEEDLE", "held_together", "needle_parts"]
 
 _Values = tuple[int, ...]
 _ORDINAL = r"(?:\d(?:st|nd|rd|th)|first|second|third|fourth)"
@@ -23,7 +23,7 @@ _NAMES = (
     rf"(?:(?:n|ndl\.?|needles?|dpn) ?#?\d\b(?: ?(?:(?:,|and|&) ?(?:n|needles? )|and |& ?)\d\b(?! ?(?:\(|on\b|sts)))*|{_ORDINAL}(?:(?:, | and | & )(?:the )?{_ORDINAL})*(?: and last)? needles?"
     rf"|{_ORDINAL}(?=[,.;:)]| and \d))"
 )
-_PART = WordForm(
+PART_OF_NEEDLE = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?P<each>each )?(?:on|onto|to|for|in) (?P<each2>each of )?(?:the )?(?P<names>{_NAMES})|"
     rf"(?P<names2>(?:n|ndl\.?|needles?) ?#?\d\b(?: ?(?:and|&) ?(?:n|needle )?\d\b)*):? (?:now )?(?:(?:has|have|holds?|with|shares?|carry|carries|takes?)(?: the)? )?(?P<each3>each )?(?P<m>{COUNT})(?! ?(?:rounds|rows|times|\.\d))(?P<each4>(?: {STS})? each)?(?= ?(?:[,;.)]|and\b|(?:[a-z-]+ ){{0,2}}{STS}))",
 )
@@ -58,24 +58,21 @@ TWO = 2
 FEWEST = 4  # stitches on a needle
 
 
-def needle_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def needle_parts(sentences: Sentences) -> Iterator[Finding]:
     """Find needles that do not hold together what there is."""
-    before: Sequence[_Values] = ()
-    lines = dict[int, list[Spoken]]()
-    for one in sentences:
-        lines.setdefault(one.line, []).append(one)
-    for parts in lines.values():
+    forms = (PART_OF_NEEDLE, _LISTED, _PLACED, _BARE, _EACH)
+    for at in sentences.lines_about(*forms):
+        parts = sentences.lines[at]
         text = " ".join(one.figures for one in parts)
         counts = _counts(text)
         if _CORNERS.search(text):
             continue  # those picked up there lie on no needle that is named
-        said = _named(text, counts, before) or _listed(text) or _spread(text, counts)
+        said = _named(text, counts, sentences.lines[:at]) or _listed(text) or _spread(text, counts)
         if said:
             message, words = said
             one = next((one for one in parts if words in one.figures), parts[0])
             place = one.place_in_figures(max(0, one.figures.find(words)))
             yield Finding(WARNING, "sum", message, place.line, place.column)
-        before = counts[-2:] or before
 
 
 _CORNERS = WordForm(r"\bcorner (?:sts?|stitch(?:es)?)\b")
@@ -97,7 +94,7 @@ def held_together(text: str) -> tuple[_Values, ...]:
     """
     held: list[tuple[_Values, int, bool]] = []
     needles: list[int] = []
-    found = [*_PART.finditer(text)]
+    found = [*PART_OF_NEEDLE.finditer(text)]
     for match in found:
         names = (match["names"] or match["names2"]).lower()
         for word, digit in _WORDS.items():
@@ -125,17 +122,20 @@ def held_together(text: str) -> tuple[_Values, ...]:
 
 
 def _named(
-    text: str, counts: Sequence[_Values], before: Sequence[_Values]
+    text: str, counts: Sequence[_Values], before: Sequence[Sequence[Spoken]]
 ) -> tuple[str, str] | None:
     """Add up needles that are named with their stitches, each of them once."""
     made = held_together(text)
-    whole = [*counts, *before]
+    if not made:
+        return None
+    earlier = (_counts(" ".join(one.figures for one in line)) for line in reversed(before))
+    whole = [*counts, *next(filter(None, earlier), ())[-2:]]
     if any(alike(one, many)[0] == alike(one, many)[1] for one in made for many in whole):
         return None
     for many in whole:
         for one in made:
             if len(one) == len(many) and is_near(one, many, SLIGHT):
-                first = _PART.search(text)
+                first = PART_OF_NEEDLE.search(text)
                 return (
                     f"the needles hold {by_size(one)} sts together, not {by_size(many)}",
                     first[0] if first else "",

@@ -4,12 +4,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.needle_table import needle_sizes
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import plain_lines
-from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._editing.spoken import Lines, plain_lines
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["needles_and_units"]
@@ -42,9 +41,10 @@ _DRAWN = WordForm(r"\b(?:cabled?s?|rib(?:bing|bed)?|brioche|fisherman|panel|twis
 _PLAIN = WordForm(r"\bstocking|\bstockinet|\bst\.? st\b")
 _OVER = WordForm(r"\.?,? (?:(?:all |both |measured |worked |when )*(?:over|in|of)) [^.;,]*")
 _UNITS = {
-    "cm": re.compile(r"(?<=\d)[ -]?cm\b", re.IGNORECASE),
-    "in": re.compile(
-        r"(?<![A-Za-z]\d)(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)"
+    "cm": WordForm(r"(?<=\d)[ -]?cm\b"),
+    "in": WordForm(
+        r"(?<![A-Za-z]\d)(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)",
+        re.NOFLAG,
     ),
 }
 _QUOTED = re.compile(r"[\"“][A-Za-z][^\"“”]*[\"”]$")  # "Moss 5" means five stitches
@@ -60,7 +60,7 @@ def needles_and_units(text: str) -> Iterator[Finding]:
     ['a US 6 needle has 4 or 4.25 mm, not 5']
     """
     lines = plain_lines(text)
-    for number, line in enumerate(lines, start=1):
+    for number, line in lines.about(_BOTH):
         for match in _BOTH.finditer(line.text):
             system = (match["sys"] or match["sys2"]).upper()
             no, mm = match["no"] or match["no2"], float(match["mm"] or match["mm2"])
@@ -69,9 +69,9 @@ def needles_and_units(text: str) -> Iterator[Finding]:
                 meant = " or ".join(f"{one:g}" for one in known)
                 said = f"a {system} {no} needle has {meant} mm, not {mm:g}"
                 yield Finding(WARNING, "needle", said, number, line.at[match.start()] + 1)
-    yield from _for_gauge([line.text for line in lines])
+    yield from _for_gauge(lines)
     yield from _far(lines)
-    yield from _lone([line.text for line in lines])
+    yield from _lone(lines)
 
 
 def _mm_of(system: str, number: str) -> list[float]:
@@ -81,12 +81,15 @@ def _mm_of(system: str, number: str) -> list[float]:
     return sorted([*listed, *([] if also is None else [also])])
 
 
-def _for_gauge(lines: list[str]) -> Iterator[Finding]:
+def _for_gauge(lines: Lines) -> Iterator[Finding]:
     """Compare the stitches of the gauge with the needles: thick needles make few stitches."""
-    start = next((n for n, line in enumerate(lines) if _BEGINS.search(line)), len(lines))
-    told = [
-        (n, line) for n, line in enumerate(lines, 1) if n <= start or _OF_GAUGE.search(line)
-    ]  # what is told behind may be of another piece
+    begun = (n for n, line in lines.about(_BEGINS) if _BEGINS.search(line.text))
+    start = next(begun, len(lines) + 1)
+    told = (
+        (n, line.text)
+        for n, line in lines.about(_GAUGE)
+        if n < start or _OF_GAUGE.search(line.text)
+    )  # what is told behind may be of another piece
     gauge = next(
         (
             (n, m) for n, line in told
@@ -99,16 +102,16 @@ def _for_gauge(lines: list[str]) -> Iterator[Finding]:
     at, found = gauge
     length = float(found["n"] or 1) * (1.0 if found["unit"].lower() == "cm" else 2.54)
     needles = [
-        (n, match) for n, line in enumerate(lines, 1)
-        if _NEEDLES.search(line) or n == at for match in _MM.finditer(line)
+        (n, match) for n, line in lines.about(_MM)
+        if _NEEDLES.search(line.text) or n == at for match in _MM.finditer(line.text)
     ]  # fmt: skip
     if not needles or not length:
         return
     to_ten = float(found["sts"]) / length * 10
-    line = lines[at - 1]
+    line = lines[at - 1].text
     told_behind = _OVER.match(line, found.end())
     drawn = _DRAWN.search(line[: found.end()]) or (told_behind and _DRAWN.search(told_behind[0]))
-    low, high = FIT_DRAWN if drawn else FIT_PLAIN if _PLAIN.search(lines[at - 1]) else FIT
+    low, high = FIT_DRAWN if drawn else FIT_PLAIN if _PLAIN.search(line) else FIT
     fits = [low <= to_ten * float(match["mm"]) <= high for _, match in needles]
     if not any(fits):
         number, match = needles[-1]
@@ -121,9 +124,9 @@ _MILLIMETRES = WordForm(
 )
 
 
-def _far(lines: Sequence[MappedText]) -> Iterator[Finding]:
+def _far(lines: Lines) -> Iterator[Finding]:
     """Find a gauge, or a long needle, in millimetres where centimetres are meant."""
-    for number, line in enumerate(lines, start=1):
+    for number, line in lines.about(_MILLIMETRES):
         match = _MILLIMETRES.search(line.text)
         if match is not None and (match["n2"] or re.search(r"\b(?:sts?|stitches)\b", line.text)):
             said = f"{match[0].strip('= ')}: are centimetres meant?"
@@ -133,14 +136,14 @@ def _far(lines: Sequence[MappedText]) -> Iterator[Finding]:
 _OF_NEEDLE = WordForm(r"\bcircular|\bcable\b|\bneedles?\b")  # sold by the cm
 
 
-def _lone(lines: list[str]) -> Iterator[Finding]:
+def _lone(lines: Lines) -> Iterator[Finding]:
     """Find the one length in centimetres among inches, or the other way round."""
     found = {
         unit: [
             (n, m)
-            for n, line in enumerate(lines, 1)
-            for m in form.finditer(line)
-            if not _QUOTED.search(line, 0, m.end())
+            for n, line in lines.about(form)
+            for m in form.finditer(line.text)
+            if not _QUOTED.search(line.text, 0, m.end())
         ]
         for unit, form in _UNITS.items()
     }
@@ -148,8 +151,8 @@ def _lone(lines: list[str]) -> Iterator[Finding]:
         if len(found[unit]) != 1 or len(found[other]) < FEW:
             continue
         ((number, match),) = found[unit]
-        near = lines[number - 1][max(0, match.start() - 16) : match.end() + 16]
-        told = lines[number - 1][max(0, match.start() - 40) : match.end() + 40]
+        near = match.string[max(0, match.start() - 16) : match.end() + 16]
+        told = match.string[max(0, match.start() - 40) : match.end() + 40]
         if not _UNITS[other].search(near) and not _OF_NEEDLE.search(told):
             said = f"{unit} here, and {other} elsewhere: which is meant?"
             yield Finding(WARNING, "unit", said, number, match.start() + 1)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Spoken, plain_lines
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["nothing_before"]
@@ -38,11 +38,12 @@ def nothing_before(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
 
 def _sections(text: str) -> Iterator[Finding]:
     told: dict[str, list[tuple[int, int]]] = {}
-    for number, line in enumerate(text.split("\n"), start=1):
+    lines = plain_lines(text)
+    for number, line in lines.raw_about(_NUMBERED):
         match = _NUMBERED.match(line.strip(" #*_"))
         if match is not None:
             told.setdefault(match["what"].lower(), []).append((int(match["n"]), number))
-    for number, line in enumerate(text.split("\n"), start=1):
+    for number, line in lines.raw_about(_SPOKEN_OF):
         for match in _SPOKEN_OF.finditer(line):
             found = told.get(match["what"].lower(), [])
             if len(found) > 1 and int(match["n"]) not in {n for n, _ in found}:

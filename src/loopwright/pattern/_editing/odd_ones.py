@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["odd_ones"]
@@ -38,10 +38,10 @@ class _Row:
     turns: bool
 
 
-def odd_ones(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def odd_ones(sentences: Sentences) -> Iterator[Finding]:
     """Find rows with a stitch that the others of their section do not have."""
     groups: dict[tuple[int, str, int], list[_Row]] = defaultdict(list)
-    for one in sentences:
+    for one in sentences.about(_SHAPED):
         label = one.label
         if label is None or not _SHAPED.search(one.text) or _OTHER.search(one.text):
             continue
@@ -61,9 +61,9 @@ _PURL = WordForm(r"(?<![a-z0-9])(?:p|purl) ?\d+(?!\d| ?tog)")
 _ANY_PURL = WordForm(r"(?<![a-z0-9])(?:p ?\d|p\b|purl|p2tog|ssp)")
 
 
-def _lone_purls(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _lone_purls(sentences: Sentences) -> Iterator[Finding]:
     """Find the one purl run of a shaped row that knits otherwise, in a text whose like knit."""
-    for one in sentences:
+    for one in sentences.about(_PURL):
         if one.label is None or not _SHAPED.search(one.text) or _OTHER.search(one.text):
             continue
         if re.search(r"[*\[]|\(k|\(p|\byo\b|\bturn\b|tbl", one.text, re.IGNORECASE):

@@ -11,7 +11,7 @@ from math import lcm
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._editing.whole_rows import row_of
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -35,9 +35,10 @@ NEAR = 4  # stitches by which a cast-on may miss, and be meant for it all the sa
 SOON = 5  # sentences behind a count
 
 
-def odd_sizes(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def odd_sizes(sentences: Sentences) -> Iterator[Finding]:
     """Find the one size of a cast-on that the next rows do not fit, where all the others do."""
-    for at, one in enumerate(sentences):
+    for at in sentences.places_about(_BEGUN):
+        one = sentences[at]
         begun = _BEGUN.search(one.figures)
         count = values(begun["n"]) if begun is not None else ()
         if (
@@ -69,7 +70,7 @@ def _alone(count: int, begun: Spoken, behind: Sequence[Spoken]) -> str:
             continue
         if row.each != row.each_leaves or any(row.takes) or len(row.each) > 1:
             break
-        widths.add(row.each[0])
+        widths |= {*row.each} - {0}  # "*k0; rep from *"
     wrong = {each for each in widths if count % each}
     room = lcm(*widths) if widths else 1
     best = round(count / room) * room

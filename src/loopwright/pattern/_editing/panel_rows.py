@@ -4,11 +4,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import NOTE, WARNING, Finding
 from loopwright.pattern._editing.row_slips import tokens_at
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.plurals import plural
 
@@ -30,12 +30,15 @@ def _told(width: re.Match[str]) -> int:
     return int(width["multiple"] or width["rep"] or width["panel"] or width["block"])
 
 
-def panel_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def panel_rows(sentences: Sentences) -> Iterator[Finding]:
     """Find rows of a stitch pattern that are wider or narrower than the text says it is.
 
     "Fishes (multiple of 6 sts)" speaks of its repeat, "Rope (10 sts, 8 rnds)" of all of a row. The
     rows are those numbered behind it, up to the next heading.
     """
+    told_in = [*{one.title for one in sentences}, *(one.text for one in sentences.about(_WIDTH))]
+    if not any(map(_WIDTH.search, told_in)):
+        return
     width, whole, section = 0, False, -1
     for one in sentences:
         if one.section != section:
@@ -88,10 +91,10 @@ _NAMED = WordForm(
 )
 
 
-def panels_taken_plain(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def panels_taken_plain(sentences: Sentences) -> Iterator[Finding]:
     """Say of each stitch pattern that a row only names that it is counted as plain knitting."""
     seen = set[str]()
-    for one in sentences:
+    for one in sentences.about(_NAMED):
         for match in _NAMED.finditer(one.text, one.start):
             name = match["name"].lower()
             if name not in seen:
@@ -104,10 +107,10 @@ def panels_taken_plain(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _RUNS = WordForm(r"\W*(?P<row>\d+ [A-Z]{1,2}\d?(?:, \d+ [A-Z]{1,2}\d?)+)\W*$", re.NOFLAG)
 
 
-def colour_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def colour_rows(sentences: Sentences) -> Iterator[Finding]:
     """Find the one row of a colour pattern that is not as wide as its like."""
     groups: dict[int, list[tuple[Spoken, int]]] = {}
-    for one in sentences:
+    for one in sentences.about(_RUNS):
         match = _RUNS.match(one.text, one.start)
         if match is not None and one.label is not None:
             wide = sum(map(int, re.findall(r"(?<![A-Z\d])\d+", match["row"])))

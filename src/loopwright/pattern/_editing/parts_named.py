@@ -4,11 +4,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -33,9 +33,9 @@ _ASIDE = WordForm(r" \([^()\d]*\)", re.NOFLAG)
 SLIGHT = 8  # stitches by which a sum may miss, and be meant for it all the same
 
 
-def parts_named(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def parts_named(sentences: Sentences) -> Iterator[Finding]:
     """Find named parts that are not together the whole that is told before them."""
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    for one, after in sentences.pairs_about(ahead=[_WHOLE]):
         behind = next_on_line(one, after)
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
         match = _WHOLE.search(_ASIDE.sub("", one.figures + more))

@@ -8,7 +8,7 @@ from collections.abc import Container, Iterator, Sequence
 
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -33,29 +33,33 @@ _STEP = WordForm(r"\s*(?:step )?(?P<n>\d{1,2})(?:[.)](?= |$)|(?: ?:))")
 _STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
 
 
-def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def plain_again(sentences: Sentences) -> Iterator[Finding]:
     """Find plain rows that are repeated until there are fewer stitches, or more."""
+    asked = set(sentences.places_about(_AGAIN, _SHAPED_AS))
+    if not asked:
+        return
     rows: dict[int, bool] = {}
     elsewhere: dict[int, bool] = {}  # rows of all sections so far
     steps: dict[int, bool] = {}
     picking: set[int] = set()  # steps that pick stitches up
     section: int | None = None
     line, step = 0, 0
-    last: tuple[int, ...] | None = None
-    for one in sentences:
+    for at, one in enumerate(sentences):
         text = one.figures
         if one.section != section:
             elsewhere.update((n, plain and elsewhere.get(n, True)) for n, plain in rows.items())
             section, rows = one.section, {}
-        again = _AGAIN.search(text)
+        again = _AGAIN.search(text) if at in asked else None
         numbered = _STEP.match(text) if one.line != line else None
         own = int(numbered["n"]) if numbered is not None else step if one.line == line else 0
         if again is not None and (
-            said := _said(again, rows, steps, last) or _itself(again, own) or _picks(again, picking)
+            said := _said(again, rows, steps, sentences[:at])
+            or _itself(again, own)
+            or _picks(again, picking)
         ):
             place = one.place_in_figures(again.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
-        if shaped := _SHAPED_AS.search(text):
+        if at in asked and (shaped := _SHAPED_AS.search(text)):
             number = int(shaped["n"])
             if rows.get(number, elsewhere.get(number, False)):
                 place = one.place_in_figures(shaped.start("n"))
@@ -77,8 +81,6 @@ def plain_again(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if step and _PICKS_UP.search(text):
             picking.add(step)
         line = one.line
-        told = [values(match["n"]) for match in _STATED.finditer(text)]
-        last = told[-1] if told else last
 
 
 def _plain(text: str, start: int) -> bool:
@@ -89,7 +91,7 @@ def _said(
     again: re.Match[str],
     rows: dict[int, bool],
     steps: dict[int, bool],
-    last: tuple[int, ...] | None,
+    before: Sequence[Spoken],
 ) -> str:
     until = _UNTIL.search(again["rest"])
     if until is None or re.search(r"\b(?:times|then|between|on (?:each|the))\b", again["rest"][: until.end() + 24]):  # fmt: skip
@@ -104,7 +106,9 @@ def _said(
     if not numbers or not all(known.get(number, False) for number in numbers):
         return ""
     wanted = values(until["n"])
-    if last == wanted:
+    stated = (match for one in reversed(before) for match in [*_STATED.finditer(one.figures)][-1:])
+    last = next(stated, None)
+    if last is not None and values(last["n"]) == wanted:
         return ""
     kind = again["kind"].lower().rstrip("s")
     rest = [n for n in known if n not in numbers and not known[n]]

@@ -4,12 +4,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, digits
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
-from loopwright.pattern._editing.spoken import Spoken, plain_lines
+from loopwright.pattern._editing.spoken import Before, Sentences, Spoken, plain_lines
 from loopwright.pattern._editing.sums import change_in
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
@@ -20,21 +21,20 @@ __all__ = ["prose_counts"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
+_Known = Callable[[], Sequence[_Values]]  # what was told before
 _CRS = r"(?:rounds?|rnds?|rows?)"
 
 
-def prose_counts(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def prose_counts(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find counts told in prose that what is worked does not give."""
     said = [one.figures for one in sentences]
-    counts: list[_Values] = []
-    ends: list[_Values] = []  # those that stand at the end of a sentence
-    for at, one in enumerate(sentences):
+    counted, ended = Before(sentences, _COUNTED, _counted), Before(sentences, _END, _ended)
+    alone = (_LONG, _BETWEEN, _TWO_HALVES, _EACH_SIDE, _IN_ALL, _EVERY, _HALF)
+    for at in sentences.places_about(*alone, _MARKED):
+        one, counts, ends = sentences[at], partial(counted, at), partial(ended, at)
         found = _said(at, sentences, said, counts, ends) if _MAY.search(said[at]) else None
         behind = said[at + 1] if at + 1 < len(said) and _near(one, sentences[at + 1]) else ""
         parted = _sections(said[at], behind, counts) if found is None else None
-        counts += _counted(said[at])
-        if (end := _END.search(said[at])) is not None:
-            ends.append(whole_numbers(end["n"]))
         if wrong := found or parted:
             place = one.place_in_figures(wrong[1])
             kind = "sum" if found else "sections"
@@ -51,8 +51,8 @@ def _said(
     at: int,
     sentences: Sequence[Spoken],
     said: Sequence[str],
-    counts: Sequence[_Values],
-    ends: Sequence[_Values],
+    counts: _Known,
+    ends: _Known,
 ) -> _Said:
     """Return what is wrong with the counts of one sentence, and where."""
     one = sentences[at]
@@ -87,6 +87,12 @@ _END = WordForm(
 def _counted(text: str) -> Iterator[_Values]:
     for match in _COUNTED.finditer(text):
         yield whole_numbers(match["n"] or match["m"] or match["o"])
+
+
+def _ended(text: str) -> Iterator[_Values]:
+    """Yield the count that stands at the end of a sentence."""
+    if (end := _END.search(text)) is not None:
+        yield whole_numbers(end["n"])
 
 
 def _pairwise(first: _Values, second: _Values) -> list[tuple[int, int]]:
@@ -146,12 +152,12 @@ _BETWEEN = WordForm(
 )
 
 
-def _middle(text: str, counts: Sequence[_Values]) -> _Said:
+def _middle(text: str, counts: _Known) -> _Said:
     """Compare "between the 12th and 13th stitches, the middle" with the count."""
     match = _BETWEEN.search(text)
     if match is None:
         return None
-    before, known = int(match["a"]), {n for values in counts for n in values}
+    before, known = int(match["a"]), {n for values in counts() for n in values}
     if int(match["b"]) != before + 1 or 2 * before in known:
         return None
     for other in (before - 1, before + 1):
@@ -172,7 +178,7 @@ _NUMBER = re.compile(COUNT)
 _MORE_PARTS = WordForm(rf"[^.;\d]{{0,16}}\d+ (?:{STS} )?(?:on|for|in) ")
 
 
-def _halves(text: str, counts: Sequence[_Values]) -> _Said:
+def _halves(text: str, counts: _Known) -> _Said:
     """Compare two halves that are nearly alike with the counts before: they should be alike."""
     match = _TWO_HALVES.search(text)
     if match is None or _MORE_PARTS.match(text, match.end()):
@@ -184,13 +190,13 @@ def _halves(text: str, counts: Sequence[_Values]) -> _Said:
         not pairs
         or all(x == y for x, y in pairs)
         or any(abs(x - y) > 2 for x, y in pairs)
-        or made in counts
+        or made in counts()
         or made in [whole_numbers(one[0]) for one in _NUMBER.finditer(text, 0, match.start())]
     ):
         return None
     for one in (a, b):
         twice = tuple(2 * n for n in one)
-        if twice in counts:
+        if twice in counts():
             return (
                 f"{by_size(a)} and {by_size(b)} make {by_size(made)}; there were {by_size(twice)}",
                 match.start(),
@@ -233,12 +239,13 @@ _IN_ALL = WordForm(
 )
 
 
-def _rounds_in_all(text: str, counts: Sequence[_Values]) -> _Said:
+def _rounds_in_all(text: str, counts: _Known) -> _Said:
     """Compare the rounds of a shaping with the stitches before, at its first round and at its end."""
     match = _IN_ALL.search(text)
-    if match is None or len(counts) < 3:
+    told_before = counts()[-3:] if match is not None else ()
+    if match is None or len(told_before) < 3:
         return None
-    start, first, end = counts[-3:]
+    start, first, end = told_before
     told = whole_numbers(match["k"])
     rounds = []
     for a, b, c, k in zip(start, first, end, for_sizes(told, len(start)), strict=False):
@@ -260,13 +267,16 @@ _EVERY = WordForm(
 _LEFT = WordForm(rf"^\W*(?:there are )?(?P<n>\d+) {STS}(?: (?:rem\w*|are left|left))?\W*$")
 
 
-def _often(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
+def _often(text: str, behind: str, counts: _Known) -> _Said:
     """Add up "every 4th round twice more, then every round 5 times": all of them decrease alike."""
     told = list(_EVERY.finditer(text))
     left = _LEFT.match(behind)
-    if len(told) < 2 or left is None or not counts or len(counts[-1]) != 1 or not told[0]["more"]:
+    if len(told) < 2 or left is None or not told[0]["more"]:
         return None
-    (before,) = counts[-1]
+    last = counts()[-1] if counts() else ()
+    if len(last) != 1:
+        return None
+    (before,) = last
     lost, times = before - int(left["n"]), sum(int(match["n"]) for match in told)
     if lost > 0 and lost % times == 0:
         return None
@@ -279,15 +289,15 @@ _MARKED = WordForm(r"\*\s*(?P<inner>[^*;]+?), (?:pm|place (?:a )?marker)[;,.]? r
 _SECTIONS = WordForm(r"(?P<n>\d+) (?:sections|wedges|parts|segments|(?P<markers>markers))")
 
 
-def _sections(text: str, behind: str, counts: Sequence[_Values]) -> _Said:
+def _sections(text: str, behind: str, counts: _Known) -> _Said:
     """Compare the sections between markers with the stitches of each and with all."""
     match = _MARKED.search(text)
     sections = _SECTIONS.search(f"{text} {behind}")
-    if match is None or sections is None or not counts:
+    if match is None or sections is None or not counts():
         return None
     tokens = tokens_at(match["inner"], 0)
     each = sum(token.takes[0] for token in tokens)
-    there = counts[-1][0]
+    there = counts()[-1][0]
     if not tokens or tokens[-1].end < len(match["inner"].rstrip()) or not each or there % each:
         return None
     one_less = 1 if sections["markers"] else 0  # the round begins at one that may not be counted
@@ -309,6 +319,7 @@ def _half_of(text: str) -> _Said:
     return f"half of {match['n']} is {int(match['n']) / 2:g}, not {match['m']}", match.start("m")
 
 
+_GROWN = WordForm(r"\b(?:grow|widen|increas|gain)")
 _GROWS = WordForm(
     r"\b(?:grow|widen|increas|gain)\w* (?:by )?(?P<n>\d+) (?:sts|stitches) (?:on|in|at) (?:every|each) (?P<side>rs|right[- ]side|other|second|alternate) row",
 )
@@ -316,7 +327,7 @@ _GROWS = WordForm(
 
 def _grows(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Compare "grows by 4 stitches on every right-side row" with what its rows make."""
-    for number, line in enumerate(plain_lines(text), start=1):
+    for number, line in plain_lines(text).about(_GROWN):
         match = _GROWS.search(digits(line.text))
         if match is None:
             continue

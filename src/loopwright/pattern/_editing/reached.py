@@ -237,8 +237,9 @@ def changing(sentences: Sequence[Spoken], lost: frozenset[int]) -> frozenset[int
 
     "Work 4 more rounds the same" does not, whatever is the same.
     """
-    harmless = {one.line for one in sentences} & lost
-    for one in sentences:
+    told = [one for one in sentences if one.line in lost] if lost else []
+    harmless = {one.line for one in told}
+    for one in told:
         text = one.text[one.start :]
         plain = _WORKED.match(text) and _ROWS_ONLY.search(text)
         if not plain or _SHAPES.search(text) or _MOVES.search(text) or _STATED.search(text):

@@ -4,10 +4,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken, by_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["repeat_signs"]
@@ -17,14 +17,17 @@ _ROUND_AGAIN = WordForm(r"[;,.] ?rep(?:eat)?(?: this)? (?:to (?:the )?end|a?roun
 _CLOSING = WordForm(r"(?<=\w)\*(?=\s|,|$)", re.NOFLAG)
 _WORK = WordForm(r"(?<![a-z])(?:[kp] ?\d|k2tog|ssk|knit \d|purl \d)")
 _STEP = WordForm(r"^\s*(?:\w{1,3}|step \d+)\)")
+_SIGN, _BRACKET = WordForm(r"[*()\[\]]"), re.compile(r"[()\[\]]")
 _PAIRS = {"(": ")", "[": "]"}
 
 
-def repeat_signs(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def repeat_signs(sentences: Sentences) -> Iterator[Finding]:
     """Find ``rep from *`` where there is no star to repeat from, and brackets left open."""
     opened = 0  # stars of earlier lines from which nothing was repeated there
-    starred = any("*" in one.text and _ROUND_AGAIN.search(one.text) for one in sentences)
-    for line in by_line(sentences):
+    again = sentences.about(_ROUND_AGAIN)
+    starred = any("*" in one.text and _ROUND_AGAIN.search(one.text) for one in again)
+    for at in sentences.lines_about(_SIGN, *([_ROUND_AGAIN] if starred else [])):
+        line = sentences.lines[at]
         whole = " ".join(one.text for one in line)
         bare = _FROM.sub(" ", whole)
         stars, repeats = bare.count("*"), len(_FROM.findall(whole))
@@ -63,10 +66,11 @@ def _unclosed(one: Spoken) -> tuple[str, int] | None:
         return None
     text = _STEP.sub(lambda match: " " * len(match[0]), one.text)
     open_: list[tuple[str, int]] = []
-    for at, letter in enumerate(text):
+    for bracket in _BRACKET.finditer(text):
+        letter, at = bracket[0], bracket.start()
         if letter in _PAIRS:
             open_.append((letter, at))
-        elif letter in _PAIRS.values():
+        else:
             if not open_ or _PAIRS[open_[-1][0]] != letter:
                 return f"there is no bracket that this {letter} closes", at
             open_.pop()

@@ -4,16 +4,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["repeated_rows"]
 
 _ROWS = r"(?:rounds?|rnds?|rows?|steps?|short rows?|r)"
+_REPEATS = WordForm(r"(?:then |now |and )?(?:rep(?:eat)?|work|do|alternate) ")
 _PAIR = WordForm(
     rf"^(?:then |now |and )?(?:rep(?:eat)?|work|do|alternate) (?:the )?{_ROWS} ?(?P<a>\d+) ?(?:-|–|and|&|to|\+) ?(?:{_ROWS} ?)?(?P<b>\d+)\b(?! ?(?:-|–|and|&|to|,) ?\d| of\b| from\b)",
 )
@@ -23,11 +24,14 @@ _ENDING = WordForm(
 _NEXT = WordForm(r"\bthen\b|\bonce\b|\bonly\b|\bas (?:for|on|before)\b")
 
 
-def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def repeated_rows(sentences: Sentences) -> Iterator[Finding]:
     """Find repeats of a pair of rows that leave out the row just before, and ends that are none of them."""
+    asked = set(sentences.places_about(_REPEATS))
+    if not asked:
+        return
     section: int | None = None
     last, step, rows = 0, 0, dict[int, Spoken]()
-    for one in sentences:
+    for at, one in enumerate(sentences):
         if one.section != section:
             section, rows = one.section, {}
         label = one.label
@@ -38,7 +42,8 @@ def repeated_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             rows.update(dict.fromkeys(label.numbers, one))
         if (number := _STEP.fullmatch(one.text)) is not None:
             step = int(number["n"])
-        match = _PAIR.match(rows_by_number(one.text[one.start :].lstrip()))
+        bare = one.text[one.start :].lstrip()
+        match = _PAIR.match(rows_by_number(bare)) if at in asked else None
         if match is None:
             continue
         offset = one.start + len(one.text[one.start :]) - len(one.text[one.start :].lstrip())

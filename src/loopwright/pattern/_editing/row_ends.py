@@ -10,7 +10,7 @@ import attrs
 
 from loopwright.pattern._editing.figures import bracketed, digits, rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -21,6 +21,8 @@ _CRS = r"(?:rows?|rounds?|rnds?|r)"
 _ENDS = WordForm(
     rf"\b(?:end|finish|stop)(?:ing|s)? (?:with|on|after) (?:an? |the )?(?:(?P<side>ws|rs|wrong[- ]side|right[- ]side|purl|knit|p|k) row|{_CRS} ?(?P<row>\d{{1,3}}))\b(?P<of> of\b| or\b)?",
 )
+_ENDED = WordForm(r"\b(?:end|finish|stop)(?:ing|s)? (?:with|on|after) ")
+BEGIN = 3  # letters before an end that a sentence begins with
 _OTHER_END = WordForm(r"\bdo not turn\b|\bwithout turning\b|\bunturned\b")
 _FIRST = WordForm(
     r"\W*(?:(?:(?:sl|slip)\b\.? ?1\b(?: st\w*)?[^,]*|m?ds|(?:make|work) (?:a |1 )?ds|double st\w*)[,.]? ?(?:and |then )?)?[*(]*(?P<verb>k|knit|p|purl)(?![a-z])",
@@ -57,9 +59,10 @@ class _Run:
             if there in ("R", "W") and not row.label.which and len(row.label.numbers) == 1:
                 same = (number - row.label.numbers[0]) % 2 == 0
                 return there if same else _other(there)
-        verbs = {n: v for n, row in self.rows.items() if (v := _verb(row))}
-        one, two = verbs.get(1, ""), verbs.get(2, "")
-        if not self.turning or not one or not two or one == two:
+        if not self.turning or not self.rows.keys() >= {1, 2}:
+            return ""
+        one, two = (_verb(self.rows[number]) for number in (1, 2))
+        if not one or not two or one == two:
             return ""
         first = "R" if one == "k" else "W"
         return first if number % 2 else _other(first)
@@ -77,25 +80,30 @@ def _verb(one: Spoken) -> str:
     return match["verb"][0].lower() if match else ""
 
 
-def row_ends(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def row_ends(sentences: Sentences) -> Iterator[Finding]:
     """Find ends of rows that can't be: the rows before them, or the row behind them, tell otherwise."""
+    ended, turned = (set(sentences.places_about(form)) for form in (_ENDED, _TURNS))
+    if not ended:
+        return
     run = _Run(-1)
     most = max((n for one in sentences if one.label for n in one.label.numbers), default=0)
-    again = ""  # the repeat, in the sentence before, that this end belongs to
     for at, one in enumerate(sentences):
         label = one.label
-        if one.section != run.section and not _is_end(one):
+        again = sentences[at - 1].text if at else ""  # the repeat that this end may belong to
+        match = _ENDS.search(rows_by_number(one.text)) if at in ended else None
+        if one.section != run.section and (match is None or match.start() >= BEGIN):
             run = _Run(one.section)
         if label is not None and label.course in ("ROW", "R", "RND") and label.numbers:
             if label.numbers[0] == 1:
                 run = _Run(one.section)
             run.rows.update(dict.fromkeys(label.numbers, one))
-        if run.rows and _TURNS.search(one.text):
+        if run.rows and at in turned and _TURNS.search(one.text):
             run.turning = True
-        match = _ENDS.search(rows_by_number(one.text))
         if match is not None and (label is None or not label.numbers):
             said = digits(
-                bracketed(rows_by_number(f"{again} {one.text}" if match.start() < 3 else one.text))
+                bracketed(
+                    rows_by_number(f"{again} {one.text}" if match.start() < BEGIN else one.text)
+                )
             )
             message = (
                 _not_there(match, run, said)
@@ -121,12 +129,6 @@ def row_ends(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             if message:
                 place = one.place(match.start())
                 yield Finding(WARNING, "numbers", message, place.line, place.column)
-        again = one.text
-
-
-def _is_end(one: Spoken) -> bool:
-    match = _ENDS.search(rows_by_number(one.text))
-    return match is not None and match.start() < 3
 
 
 def _ends_on(match: re.Match[str], run: _Run) -> str:

@@ -4,11 +4,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
+from itertools import islice
 
 from loopwright.pattern._editing.figures import rows_by_number
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.labels import LAST_ONE, Label
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
@@ -20,6 +21,8 @@ __all__ = ["row_numbers"]
 _AGAIN = WordForm(
     r"(?:and |then )?(?:rep(?:eat)?(?:ing)?|do (?:these|those|them|both|all|the|this)|alternate|cont(?:inue)?|work(?:ing)?|(?:go|carry|keep|follow) (?:on|along|this)|(?:knit|purl|k|p) (?:\d+|one|two|three|four|five|six) (?:more )?(?:rounds?|rnds?|rows?))\b",
 )
+_REPEATS = WordForm(r"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) ")
+_LIKE = WordForm(r"\b(?:as|like|rep(?:eat)?) ")
 _ROWS = r"(?:rounds?|rnds?|rows?|r)"
 _REPEATED = WordForm(
     rf"\b(?:rep(?:eat)?(?:ing)?|work(?:ing)?) (?:the )?{_ROWS}s? ?(?P<a>\d+)"
@@ -83,14 +86,13 @@ _IN_PROSE = WordForm(
 )
 
 
-def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
+def row_numbers(sentences: Sentences) -> Iterator[Finding]:
     """Find numbers of rows that are left out or doubled, and repeats of rows that are not there."""
-    sentences = list(sentences)
     yield from _of_sections(sentences)
     yield from _nowhere(sentences)
     between = {  # sections with "purl all WS rows"
         one.section
-        for one in sentences
+        for one in sentences.about(_ALL_OTHERS, _ON_ALL_OTHERS)
         if (one.label is None or not one.label.numbers)
         and (_ALL_OTHERS.match(one.text) or _ON_ALL_OTHERS.search(one.text))
     }
@@ -100,18 +102,34 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
     # and the first row of the section before: those of the other hand begin there, too
     others, so_far, plain, said, line, opened = False, 0, False, "", 0, 0
     apart = set[int]()  # rows of the section that were told for themselves: "even rounds: knit"
-    for one in sentences:
+    stands, stops, so_many, begins, plainly, repeats, these, likes, apart_told = (
+        set(sentences.places_about(*forms))
+        for forms in (
+            [_STANDS],
+            [_STOPS],
+            [_SO_MANY, _ROWS_OF_THIS, _AMID],
+            [_FIRST_BEGINS, _AGAIN],
+            [_PLAIN_ROWS, _IN_PROSE],
+            [_REPEATS],
+            [_THESE],
+            [_LIKE],
+            _APART,
+        )
+    )
+    for at, one in enumerate(sentences):
         if one.section != section:
             yield from _in_order(run, apart, told=section in between)
             skips = last + 2 if section in between or last + 1 in apart | seen else 0
             section, seen, run, before, so_far, apart = (
                 one.section, set(), [], [], 0, _all_apart(one.title),
             )  # fmt: skip
-        label = None if _STANDS.match(one.text, one.start) else one.label
+        label = None if at in stands and _STANDS.match(one.text, one.start) else one.label
         told = one.line == line and _FIRST_ROW.search(said) is not None
-        apart |= _told_apart(one, last) | (_by_its_name(label, last, apart) if seen else set())
+        by_name = _by_its_name(label, last, apart) if seen else set()
+        tells = at in apart_told or (one.label is not None and not one.label.numbers)
+        apart |= by_name | (_told_apart(one, last) if tells else set())
         said, line = one.text if one.line != line else f"{said} {one.text}", one.line
-        stop = _STOPS.search(one.text)
+        stop = _STOPS.search(one.text) if at in stops else None
         last = int(stop["row"]) if stop else last
         if label is not None and label.numbers and label.course:
             if _TALLY.fullmatch(one.text, one.start) or _is_likewise(one, run):
@@ -136,8 +154,8 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 seen.add(label.numbers[-1] + 1)
             last, again = label.numbers[-1], False
             yield from _as_many(one)
-            yield from _as_itself(one)
-        elif label is None:
+            yield from _as_itself(one) if at in likes else ()
+        elif label is None and (at in so_many or at in begins):
             so_far = _rows_in_prose(one.text, so_far)
             first = _FIRST_BEGINS.search(one.text) is not None
             begun = one.section if first else begun  # "With the main colour only, rnd 1: …"
@@ -145,12 +163,10 @@ def row_numbers(sentences: Iterable[Spoken]) -> Iterator[Finding]:
                 yield from _in_order(run, apart, told=section in between)
                 # how many rows were worked again, the numbers behind them tell
                 run, again = [], again or not first
-        if seen:
-            yield from _there(one, seen)
-            if not plain:
-                yield from _these(one, run or before, apart)
+        yield from _there(one, seen) if seen and at in repeats else ()
+        yield from _these(one, run or before, apart) if seen and at in these and not plain else ()
         plain = (
-            bool(_PLAIN_ROWS.match(one.text) or _IN_PROSE.match(one.text))
+            at in plainly and bool(_PLAIN_ROWS.match(one.text) or _IN_PROSE.match(one.text))
             if label is None
             else bool(label.course) and not label.numbers  # "Next round: Knit." is one of these
         )
@@ -171,15 +187,16 @@ def _all_apart(title: str) -> set[int]:
     return set(range(1, MOST)) if _NOT_GIVEN.search(title) else set()
 
 
-def _of_sections(sentences: list[Spoken]) -> Iterator[Finding]:
+def _of_sections(sentences: Sentences) -> Iterator[Finding]:
     """Find "work rows 1 and 3 of section 1", where section 1 has no row 3."""
+    spoken_of = set(sentences.places_about(_OF_SECTION))
     rows: dict[str, set[int]] = {}
-    for one in sentences:
+    for at, one in enumerate(sentences if spoken_of else ()):
         if one.label is not None and one.label.course:
             if one.label.which:
                 rows.setdefault(one.title, set()).update(range(1000))
             rows.setdefault(one.title, set()).update(one.label.numbers)
-        for match in _OF_SECTION.finditer(one.text, one.start):
+        for match in _OF_SECTION.finditer(one.text, one.start) if at in spoken_of else ():
             called = re.compile(rf"\b{re.escape(match['name'].lower())}\b")
             there = set().union(*(found for title, found in rows.items() if called.search(title)))
             more = _AND_MORE.match(one.text, match.end())
@@ -198,22 +215,24 @@ _FROM_TO = WordForm(
 ENOUGH = 3  # numbered rows, of which the next is asked for
 
 
-def _nowhere(sentences: list[Spoken]) -> Iterator[Finding]:
+def _nowhere(sentences: Sentences) -> Iterator[Finding]:
     """Find "rounds 1-6", where a text has the rounds 1 to 5 alone."""
     rows = [one.label for one in sentences if one.label is not None and one.label.course]
     numbers = {n for label in rows for n in label.numbers}
     if len(numbers) < ENOUGH or any(label.which for label in rows):
         return
-    for one in sentences:
-        if "chart" in one.text.lower() or _SEVERAL.search(one.text):
-            return
-    for one in sentences:
+    last = max(numbers)
+    if numbers != set(range(1, last + 1)):
+        return
+    for one in sentences.about(_FROM_TO):
         match = _FROM_TO.search(one.text, one.start)
-        if match is None or not numbers >= {1, int(match["a"])}:
+        if match is None or int(match["a"]) not in numbers:
             continue
-        if int(match["b"]) == max(numbers) + 1 and numbers == set(range(1, max(numbers) + 1)):
+        if int(match["b"]) == last + 1:
+            if any("chart" in one.text.lower() or _SEVERAL.search(one.text) for one in sentences):
+                return
             place = one.place(match.start())
-            said = f"there is no row {match['b']} in this text: the last is {max(numbers)}"
+            said = f"there is no row {match['b']} in this text: the last is {last}"
             yield Finding(WARNING, "numbers", said, place.line, place.column)
 
 
@@ -227,7 +246,8 @@ def _by_its_name(label: Label | None, last: int, apart: set[int]) -> set[int]:
     """Return the number that a row without one stands for: "Eyelet row: …", behind row 3."""
     if label is None or not label.course or label.numbers or label.which:
         return set()
-    return {next(n for n in range(last + 1, last + MOST) if n not in apart)}
+    free = (n for n in range(last + 1, last + MOST) if n not in apart)
+    return {*islice(free, 1)}
 
 
 _INSTEAD = WordForm(
@@ -242,6 +262,11 @@ def _rows_in_prose(text: str, so_far: int) -> int:
         so_far += int(of_this["many"])
     amid = _AMID.search(text)  # "Turn-back, row 4 (RS): k1, …"
     return so_far if amid is None else max(so_far, int(amid["n"]))
+
+
+_APART = [
+    _ALL_OTHER, _LIKEWISE, _INSTEAD, _SOME_ROWS, _NOT_GIVEN, _TOLD_ONCE, _TOLD_PLAIN, _TOLD_ALIKE,
+]  # fmt: skip
 
 
 def _told_apart(one: Spoken, last: int) -> set[int]:
@@ -335,9 +360,11 @@ def _as_many(one: Spoken) -> Iterator[Finding]:
     """Compare "rows 5-8: rep rows 1-4" with the number of rows that are repeated."""
     label = one.label
     assert label is not None
+    if len(label.numbers) == 1:
+        return
     ends = LAST_ONE.search(one.text.rstrip(" ."), one.start)
     match = _ALONE.match(one.text[: ends.start()] if ends else one.text, one.start)
-    if match is None or len(label.numbers) < 2:
+    if match is None:
         return
     first, last = figure(match["a"]), figure(match["b"] or match["a"])
     each, many = last - first + 1, len(label.numbers)

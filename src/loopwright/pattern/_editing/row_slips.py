@@ -14,7 +14,7 @@ import attrs
 
 from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken, next_on_line
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -113,10 +113,11 @@ def _sum(tokens: Sequence[Token]) -> tuple[int, ...]:
     )
 
 
-def row_slips(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def row_slips(sentences: Sentences) -> Iterator[Finding]:
     """Find rows whose own numbers don't agree."""
-    slips_markers = any(_SLIPPED.search(one.text) for one in sentences)
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    slips_markers = any(_SLIPPED.search(one.text) for one in sentences.about(_SLIPPED))
+    alone = (_LAST, _TO_MARKER, _REP_LAST, _PAIR, _K_TO, _LONE, _REACHED)
+    for one, after in sentences.pairs_about(*alone, ahead=(*_WITHIN, *_ACROSS)):
         turns = after is not None and _TURN.match(after.text) is not None
         said = (
             _to_last(one, turns)
@@ -317,18 +318,16 @@ def _alone(one: Spoken) -> _Said:
 
 _DEC, _INC = r"ssk|k2tog|skpo?|sl ?1 k1 psso", r"m1[lr]?|kfb"
 _WITHIN = tuple(
-    re.compile(
+    WordForm(
         rf"(?:^|[:;*(\[]\s*|(?:sm|slm), )k(?:nit)? ?(?P<a>\d+), (?:{shape}), (?:k|knit|work|p|purl)\b[^;*.\[\]]*?, "
         rf"(?:{shape}), k(?:nit)? ?(?P<b>\d+)(?=\s*(?:$|[.;)\]]|,? (?:sm|slm)\b))",
-        re.IGNORECASE,
     )
     for shape in (_DEC, _INC)
 )
 _ACROSS = tuple(
-    re.compile(
+    WordForm(
         rf"(?:{shape}), k(?:nit)? ?(?P<a>\d+)[;.,:]? ?(?:[a-z]+ (?:needle|half|side|end): ?|[a-z]?\d?(?:st|nd|rd|th)? ?needles?(?: \d[^:]{{0,12}})?: ?|(?:n ?)?[\da-d]: ?|[^;:.,]{{3,30}}[;.] ?|(?:sm|slm|slip marker)[,;] )"
         rf"k(?:nit)? ?(?P<b>\d+), (?:{shape})\b",
-        re.IGNORECASE,
     )
     for shape in (_DEC, _INC)
 )
@@ -432,19 +431,21 @@ _MANY_PLACED = WordForm(
 )
 
 
-def unplaced(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def unplaced(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find a row that slips more markers than a text ever placed."""
-    if _MANY_PLACED.search(text):
-        return
-    placed = len(_PLACED.findall(text))
-    for one in sentences:
-        slipped = list(_SLIPS_ONE.finditer(one.text, one.start))
+    every = sentences.about(_SLIPS_ONE)
+    rows = [(one, [*_SLIPS_ONE.finditer(one.text, one.start)]) for one in every]
+    most = max((len(slipped) for _, slipped in rows), default=0)
+    placed = len(_PLACED.findall(text)) if most > 1 else 0
+    for one, slipped in rows:
         if not placed or len(slipped) <= placed or _STARRED.search(one.text[one.start :]):
             continue
         if _EXPLAINED.search(one.text):
             continue
         if re.search(r"\brep|\btimes\b|\btwice\b", one.text, re.IGNORECASE):
             continue
+        if _MANY_PLACED.search(text):
+            return
         place = one.place(slipped[-1].start())
         said = (
             f"{plural(len(slipped), 'marker')} slipped in this row, and {placed} placed in all: pm?"

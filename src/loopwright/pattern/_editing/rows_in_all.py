@@ -4,11 +4,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.figures import alike, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -41,12 +41,9 @@ _ANOTHER = WordForm(r"\b(?:another|further|extra)\b")
 _NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
 
 
-def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def rows_in_all(sentences: Sentences) -> Iterator[Finding]:
     """Find rows that are said to be more, or fewer, than those that are repeated make."""
-    last = 0  # the number of the row told last
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
-        if one.label is not None and one.label.course and one.label.numbers:
-            last = one.label.numbers[-1]
+    for one, after in sentences.pairs_about(ahead=[_ENDING, _IN_ALL]):
         behind = next_on_line(one, after)
         more = "" if behind is None or behind.label is not None else f" {behind.figures}"
         if (match := _ENDING.search(one.figures + more)) and match.start() < len(one.figures):
@@ -59,9 +56,20 @@ def rows_in_all(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             continue
         if _OTHERS.search(one.figures[: match.start()]):
             continue
-        if said := _wrong(match, last):
+        if said := _wrong(match, _last_row(sentences, one)):
             place = one.place_in_figures(match.start("often"))
             yield Finding(WARNING, "sum", said, place.line, place.column)
+
+
+def _last_row(sentences: Sentences, here: Spoken) -> int:
+    """Return the number of the row told last, up to a sentence and with it; 0 for none."""
+    last = 0
+    for one in sentences:
+        if one.label is not None and one.label.course and one.label.numbers:
+            last = one.label.numbers[-1]
+        if one is here:
+            return last
+    return last
 
 
 def _with_an_end(match: re.Match[str]) -> str:

@@ -11,7 +11,7 @@ from itertools import pairwise
 from loopwright.pattern._editing.figures import alike as _alike
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.plurals import plural
@@ -28,15 +28,15 @@ FEW = 3  # rows, of which the middle one is asked about only if another number s
 NEAR = 2  # stitches by which a number may miss, and be meant for the step all the same
 
 
-def rows_in_step(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def rows_in_step(sentences: Sentences) -> Iterator[Finding]:
     """Find the one row among rows alike whose number is out of step."""
     odd = [*_of_templates(sentences)]
     yield from odd or _between(sentences)
 
 
-def _of_templates(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _of_templates(sentences: Sentences) -> Iterator[Finding]:
     section, alike = -1, dict[str, list[_Row]]()
-    for one in [*sentences, None]:
+    for one in [*sentences.about(_SHAPED), None]:
         if one is None or one.section != section:
             for rows in alike.values():
                 yield from _odd(rows)
@@ -48,13 +48,11 @@ def _of_templates(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         alike.setdefault(_NUMBER.sub("#", said.lower()), []).append((one, numbers))
 
 
-def _between(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _between(sentences: Sentences) -> Iterator[Finding]:
     """Find two increases whose middle has not grown by what the row before made."""
-    lines = dict[int, list[Spoken]]()
-    for one in sentences:
-        lines.setdefault(one.line, []).append(one)
     before: tuple[int, tuple[int, ...], tuple[int, ...]] | None = None
-    for parts in lines.values():
+    for at in sentences.lines_about(_BETWEEN):
+        parts = sentences.lines[at]
         match = _BETWEEN.search(" ".join(one.figures for one in parts))
         if match is None:
             continue

@@ -7,11 +7,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import gcd
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._editing.whole_rows import WholeRow, row_of
 from loopwright.pattern._rewording.triggers import WordForm
 
@@ -27,18 +27,19 @@ _SHAPES = WordForm(
 )
 
 
-def rows_together(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def rows_together(sentences: Sentences) -> Iterator[Finding]:
     """Find a row of plain stitches that no number of stitches has room for, with the row before it."""
+    declares = set(sentences.places_about(_MULTIPLE))
     run: list[tuple[Spoken, _Fit]] = []
     section, number, declared = -1, 0, None
-    for one in sentences:
+    for at, one in enumerate(sentences):
         if one.section != section:
             section, run = one.section, []
             declared = _declared(one.title)
-        declared = _declared(one.text) or declared
+        declared = (_declared(one.text) if at in declares else None) or declared
         label = one.label
         if label is None:
-            if _SHAPES.search(one.text):
+            if run and _SHAPES.search(one.text):
                 run = []
             continue
         if (
@@ -51,7 +52,7 @@ def rows_together(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         number = label.numbers[-1] if label.numbers and not label.which else 0
         fit = _fit(one)
         if fit is None:
-            if _SHAPES.search(one.text):
+            if run and _SHAPES.search(one.text):
                 run = []
             continue
         if run and not _fits(run[-1][1], fit):

@@ -4,11 +4,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -68,10 +69,12 @@ LEAST = 8  # stitches; fewer are parts
 TWICE = 2
 
 
-def shares(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def shares(sentences: Sentences) -> Iterator[Finding]:
     """Find shares that are not together the whole beside which they stand."""
-    before: list[_Values] = []
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    forms = (_LISTED, _NAMED, _TOLD, _EACH, _EDGES, _DEALT, _DEALT_BY_NAME, _WEDGE, _SIDES, _PAIRS)
+    for at in sentences.places_about(*forms):
+        one, after = sentences.pairs[at]
+        before = partial(_before, sentences, at)
         text = one.figures
         behind = after.figures if after is not None and after.line == one.line else ""
         said = (
@@ -86,9 +89,17 @@ def shares(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if said:
             place = one.place_in_figures(said[1])
             yield Finding(WARNING, "sum", said[0], place.line, place.column)
-        counts = [values(next(filter(None, m.groups()))) for m in _COUNTED.finditer(text)]
+
+
+def _before(sentences: Sentences, at: int) -> list[_Values]:
+    """Return the counts that are told last before a place; none if they were changed since."""
+    for one in reversed(sentences[:at]):
+        matches = _COUNTED.finditer(one.figures)
+        counts = [values(next(filter(None, match.groups()))) for match in matches]
         counts = [count for count in counts if min(count) >= LEAST]
-        before = counts or ([] if _CHANGES.search(text) else before)
+        if counts or _CHANGES.search(one.figures):
+            return counts
+    return []
 
 
 def _listed(text: str) -> _Said:
@@ -142,7 +153,7 @@ def _edges(text: str) -> _Said:
     return f"these are {by_size(made)} sts together, not {by_size(total)}", match.start("a")
 
 
-def _dealt(text: str, before: Sequence[_Values]) -> _Said:
+def _dealt(text: str, known: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare so many on each of some needles with the stitches that were counted last."""
     match, named = _DEALT.search(text), _DEALT_BY_NAME.search(text)
     if match is not None:
@@ -153,10 +164,10 @@ def _dealt(text: str, before: Sequence[_Values]) -> _Said:
     if match is None or _UNLIKE.search(text, match.end()):
         return None
     at = match.start(name)
-    if here := [*_COUNTED.finditer(text[:at])]:
-        if named is not match:
-            return None
-        before = [values(next(filter(None, m.groups()))) for m in here]
+    here = [*_COUNTED.finditer(text[:at])]
+    if here and named is not match:
+        return None
+    before = [values(next(filter(None, m.groups()))) for m in here] or known()
     if not before:
         return None
     each = values(match[name])
@@ -189,9 +200,10 @@ def _wedge(text: str) -> _Said:
     return f"these are {by_size(made)} sts of the thumb, not {by_size(total)}", match.start("k")
 
 
-def _sides(text: str, before: Sequence[_Values]) -> _Said:
+def _sides(text: str, known: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare "10 sts between the markers and 11 on each side" with the count before."""
     match = _SIDES.search(text)
+    before = known() if match is not None else ()
     if match is None or not before:
         return None
     made = tuple(

@@ -198,7 +198,7 @@ def shown_alone(
     alone += drawn_charts(text, sentences)
     worked = ("count", "mirror", "gap", "lean")
     known = {one.line for one in found if one.severity == ERROR or one.kind in worked}
-    unsure = _behind(sentences, lost)
+    unsure = _behind(sentences, lost) if any(one.kind == "numbers" for one in alone) else set()
     kept = [
         one
         for one in alone
@@ -213,7 +213,7 @@ def _chains_of_each_hand(
     text: str, sentences: Sequence[Spoken], lost: frozenset[int]
 ) -> Iterator[Finding]:
     """Follow the counts of a text twice where it tells a part once for each hand."""
-    firsts, others = told_for_each_hand(list(logical_lines(text)))
+    firsts, others = told_for_each_hand(logical_lines(text))
     yield from chains([one for one in sentences if one.line not in others], lost)
     if others:
         of_other = chains([one for one in sentences if one.line not in firsts], lost)

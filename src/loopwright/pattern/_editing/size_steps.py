@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -27,31 +27,25 @@ _BY_MARKERS = WordForm(
     r"\*[^*]*\b(?:k|knit|work) to \d (?:sts |stitches )?before (?:the |next )*(?:m|marker)\b[^*]*\* (?:a?round|to (?:the )?end)|\*[^*]*\b(?:k|knit|work) to \d (?:sts |stitches )?before (?:the |next )*(?:m|marker)\b[^*]*\brep(?:eat)? from \* (?:a?round|to (?:the )?end)"
 )
 MOST = 20  # stitches that a round by markers changes
+TWO = 2  # sizes, of which none can be called odd
 LESS = 8  # stitches, the most that a row changes which names each of its shapings
 
 
-def size_steps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def size_steps(sentences: Sentences) -> Iterator[Finding]:
     """Find a row whose stated counts differ from those before by more in one size than in others."""
-    before: _Values | None = None
-    line, text = 0, ""
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
-        same = one.line == line
-        text = f"{text} {one.figures}" if same else one.figures[one.start :]
-        line = one.line
-        if after is not None and after.line == line:
+    for at in sentences.lines_about(_STATED):
+        one = sentences.lines[at][-1]
+        count, row = _stated(sentences.lines[at])
+        if len(count) <= TWO or not at:
             continue
-        told = _STATED.search(text)
-        count = values(told["n"]) if told is not None else None
-        row = text[: told.start()] if told is not None else text
+        before, _ = _stated(sentences.lines[at - 1])
         wrong = (
-            count is not None
-            and before is not None
-            and len(count) == len(before) > 2
+            len(count) == len(before)
             and _SHAPES.search(row)
             and (not _OPEN.search(row) or _BY_MARKERS.search(row))
             and not _BY_SIZE.search(row)
         )
-        if wrong and count is not None and before is not None:
+        if wrong:
             steps = [b - a for a, b in zip(before, count, strict=True)]
             usual = max(set(steps), key=steps.count)
             most = MOST if _BY_MARKERS.search(row) else LESS
@@ -59,4 +53,10 @@ def size_steps(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place(one.start)
                 said = f"from {by_size(before)} to {by_size(count)} sts: one size does not change as the others do"
                 yield Finding(WARNING, "sum", said, place.line, place.column)
-        before = count
+
+
+def _stated(line: Sequence[Spoken]) -> tuple[_Values, str]:
+    """Return the counts that a line states at its end, and what stands before them."""
+    text = " ".join([line[0].figures[line[0].start :], *(one.figures for one in line[1:])])
+    told = _STATED.search(text)
+    return ((), text) if told is None else (values(told["n"]), text[: told.start()])

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._reading.stated import for_sizes, whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -19,19 +19,22 @@ _Values = tuple[int, ...]
 _Said = tuple[str, int, _Values | None] | None  # the last: the count that is meant
 
 
-def size_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def size_sums(sentences: Sentences) -> Iterator[Finding]:
     """Find counts that other sizes contradict."""
     texts = [one.figures for one in sentences]
     stated: list[_Values] = []
-    for at, one in enumerate(sentences):
-        after = texts[at + 1] if at + 1 < len(texts) else ""
+    taken = 0
+    for at in sentences.places_about(_WHOLE, _TIMES):
+        one, after = sentences[at], texts[at + 1] if at + 1 < len(texts) else ""
+        told = (match for text in texts[taken:at] for match in _STATED.finditer(text))
+        stated += (whole_numbers(match["n"]) for match in told)
+        taken = at
         said = _picked_up(texts, at, stated) or _more_times(texts[at], after, stated)
         if said:
             message, offset, meant = said
             place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
             stated += [meant] if meant is not None else []  # what follows may go on from it
-        stated += [whole_numbers(match["n"]) for match in _STATED.finditer(texts[at])]
 
 
 _STATED = WordForm(rf"(?P<n>{COUNT}) {STS}")
@@ -51,14 +54,13 @@ OFF = 4  # stitches by which one size may be off
 def _picked_up(texts: Sequence[str], at: int, stated: Sequence[_Values]) -> _Said:
     """Compare a total with the parts that make it in all sizes but one, behind a pick-up."""
     match = _WHOLE.search(texts[at])
-    last = texts[at][: match.start("n")] if match else ""
-    window = [*texts[max(0, at - WINDOW) : at], last]
-    picks = [text for text in window if _GAINS.search(text)]
-    if match is None or not picks:
-        return None
-    total = whole_numbers(match["n"])
+    total = whole_numbers(match["n"]) if match is not None else ()
     sizes = len(total)
-    if sizes < 3:
+    if match is None or sizes < 3:
+        return None
+    window = [*texts[max(0, at - WINDOW) : at], texts[at][: match.start("n")]]
+    picks = [text for text in window if _GAINS.search(text)]
+    if not picks:
         return None
     first = next(n for n, text in enumerate(window) if _GAINS.search(text))
     if any(_SHAPED.search(text) for text in window[first:]):

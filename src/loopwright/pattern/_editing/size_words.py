@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import tokens_at
-from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
+from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -35,14 +35,14 @@ def _two_rows(first: str, second: str) -> bool:
     return None not in sides and len({side[1].lower() for side in sides if side}) == 2
 
 
-def size_words(sentences: Sequence[Spoken], sizes: Sequence[str]) -> Iterator[Finding]:
+def size_words(sentences: Sentences, sizes: Sequence[str]) -> Iterator[Finding]:
     """Find one size told of twice in a row, where another is left out, and a size that is none."""
     yield from _round_of_one(sentences)
     known = {name.strip().lower(): name for name in sizes}
     if len(known) < 2:
         return
     before: tuple[set[str], Spoken] | None = None
-    for one in sentences:
+    for one in sentences.about(_ONLY):
         match = _ONLY.match(one.text)
         names = _names(match) if match else set()
         if match is None or not names:
@@ -84,25 +84,29 @@ _AROUND = WordForm(
 LEAST = 16  # stitches of a round
 
 
-def _round_of_one(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _round_of_one(sentences: Sentences) -> Iterator[Finding]:
     """Find a repeat all round, for one size alone, that goes into the stitches of none, where one a stitch off does."""
-    before: tuple[int, ...] = ()
-    for one in sentences:
-        of_one = OF_SOME_SIZES.search(one.text) if len(before) > 1 else None
-        around = _AROUND.search(one.figures) if of_one is not None else None
-        if around is not None:
-            tokens = tokens_at(around["inner"], 0)
-            takes = sum(token.takes[0] for token in tokens)
-            whole = bool(tokens) and tokens[-1].end == len(around["inner"])
-            whole = whole and all(len(token.takes) == 1 for token in tokens)
-            near = any(n % step == 0 for step in (takes - 1, takes + 1) for n in before if step > 1)
-            if whole and near and takes and all(n % takes for n in before):
-                place = one.place_in_figures(around.start("inner"))
-                said = f"{by_size(before)} sts are no multiple of {takes} in any size"
-                yield Finding(WARNING, "sizes", said, place.line, place.column)
-        counts = [values(m["n"] or m["m"]) for m in _COUNTED.finditer(one.figures)]
-        counts = [many for many in counts if max(many) >= LEAST]
-        before = counts[-1] if counts else before
+    for at in sentences.places_about(_AROUND):
+        one = sentences[at]
+        around = _AROUND.search(one.figures)
+        if around is None or OF_SOME_SIZES.search(one.text) is None:
+            continue
+        before = next(filter(None, map(_last_count, reversed(sentences[:at]))), ())
+        tokens = tokens_at(around["inner"], 0)
+        takes = sum(token.takes[0] for token in tokens)
+        whole = bool(tokens) and tokens[-1].end == len(around["inner"]) and len(before) > 1
+        whole = whole and all(len(token.takes) == 1 for token in tokens)
+        near = any(n % step == 0 for step in (takes - 1, takes + 1) for n in before if step > 1)
+        if whole and near and takes and all(n % takes for n in before):
+            place = one.place_in_figures(around.start("inner"))
+            said = f"{by_size(before)} sts are no multiple of {takes} in any size"
+            yield Finding(WARNING, "sizes", said, place.line, place.column)
+
+
+def _last_count(one: Spoken) -> tuple[int, ...]:
+    """Return the last count of a round that a sentence tells."""
+    counts = [values(m["n"] or m["m"]) for m in _COUNTED.finditer(one.figures)]
+    return next((many for many in reversed(counts) if max(many) >= LEAST), ())
 
 
 def _names(match: re.Match[str]) -> set[str]:

@@ -4,24 +4,37 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property, lru_cache
-from itertools import groupby
+from itertools import compress, groupby
+from typing import Generic, TypeVar
 
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._editing.figures import in_figures, sizes_in_brackets
+from loopwright.pattern._editing.figures import digits, in_figures, sizes_in_brackets
 from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.triggers import WordForm, WordIndex
 from loopwright.pattern._rewording.wordings import tidied
 
-__all__ = ["OF_SOME_SIZES", "Spoken", "by_line", "next_on_line", "plain", "plain_lines", "spoken"]
+__all__ = [
+    "OF_SOME_SIZES",
+    "Before",
+    "Lines",
+    "Sentences",
+    "Spoken",
+    "by_line",
+    "next_on_line",
+    "plain",
+    "plain_lines",
+    "spoken",
+]
 
 _BEGINS = WordForm(r"(?:(?:using|with) [^.]{1,40}?,? )?(?:loosely )?(?:cast on|co) \d")
+_T = TypeVar("_T")
 MAX_LINE = 2000  # characters; longer lines are none that a knitter could follow
 
 
@@ -112,16 +125,136 @@ def plain(line: str) -> MappedText:
     return tidied(said.sub(_SO_OFTEN, lambda match: f" {match['n']} times"))
 
 
+class Lines(tuple[MappedText, ...]):
+    """The lines of a text, of which those can be taken that may hold some form of words.
+
+    That is told of them as they stand in the text as well, and with number words in digits.
+    """
+
+    raw: Sequence[str]
+
+    @classmethod
+    def of(cls, text: str) -> Lines:
+        raw = text.split("\n")
+        lines = cls(map(plain, raw))
+        lines.raw = raw
+        return lines
+
+    @cached_property
+    def _index(self) -> WordIndex:
+        both = zip(self, self.raw, strict=True)
+        return WordIndex([(line.text, digits(line.text), raw) for line, raw in both])
+
+    def about(self, *forms: WordForm) -> Iterator[tuple[int, MappedText]]:
+        """Return the lines that may hold one of some forms, with their numbers."""
+        return compress(enumerate(self, start=1), self._index.may_hold(forms))
+
+    def raw_about(self, *forms: WordForm) -> Iterator[tuple[int, str]]:
+        """Return them as they stand in the text."""
+        return compress(enumerate(self.raw, start=1), self._index.may_hold(forms))
+
+
 @lru_cache(maxsize=2)
-def plain_lines(text: str) -> tuple[MappedText, ...]:
+def plain_lines(text: str) -> Lines:
     """Return all lines of a text made plain, once for all checks that ask."""
-    return tuple(map(plain, text.split("\n")))
+    return Lines.of(text)
+
+
+class Sentences(tuple[Spoken, ...]):
+    """Sentences of a text, of which those can be taken that may hold some form of words.
+
+    Hardly any sentence holds the words of a form: a check looks at those alone that do, by its
+    text or its figures. Forms `ahead` it may hold together with the next one, those `beyond`
+    with the next two.
+    """
+
+    @cached_property
+    def _index(self) -> WordIndex:
+        return WordIndex([(one.text, one.figures) for one in self])
+
+    @cached_property
+    def pairs(self) -> list[tuple[Spoken, Spoken | None]]:
+        """Each sentence with the one behind it."""
+        return [*zip(self, [*self[1:], None], strict=False)]
+
+    @cached_property
+    def lines(self) -> list[list[Spoken]]:
+        """The sentences of each line."""
+        return list(by_line(self))
+
+    @cached_property
+    def _line_index(self) -> WordIndex:
+        return self._index.joined(len(line) for line in self.lines)
+
+    def earlier_on_line(self, place: int) -> list[Spoken]:
+        """Return the sentences before one on its line."""
+        first = place
+        while first and self[first - 1].line == self[place].line:
+            first -= 1
+        return [*self[first:place]]
+
+    def about(self, *forms: WordForm, ahead: Sequence[WordForm] = ()) -> Iterator[Spoken]:
+        """Return the sentences that may hold one of some forms, in order."""
+        return compress(self, self._index.may_hold(forms, ahead))
+
+    def places_about(
+        self,
+        *forms: WordForm,
+        ahead: Sequence[WordForm] = (),
+        beyond: Sequence[WordForm] = (),
+    ) -> Iterator[int]:
+        """Return where they stand."""
+        return compress(range(len(self)), self._index.may_hold(forms, ahead, beyond))
+
+    def passing(self, *forms: WordForm) -> Iterator[tuple[int, tuple[Spoken, ...]]]:
+        """Return where they stand, each with the sentences passed over before it."""
+        last = -1
+        for place in self.places_about(*forms):
+            yield place, self[last + 1 : place]
+            last = place
+
+    def pairs_about(
+        self, *forms: WordForm, ahead: Sequence[WordForm] = ()
+    ) -> Iterator[tuple[Spoken, Spoken | None]]:
+        """Return them with the ones behind them."""
+        return compress(self.pairs, self._index.may_hold(forms, ahead))
+
+    def lines_about(self, *forms: WordForm) -> Iterator[int]:
+        """Return which of the lines may hold one of some forms, in their sentences together."""
+        return compress(range(len(self.lines)), self._line_index.may_hold(forms))
+
+
+class Before(Generic[_T]):
+    """What the figures of the sentences before a place tell, taken up as far as it is asked for.
+
+    Parameters
+    ----------
+    sentences : Sentences
+    form : WordForm
+        Without which no figures tell anything.
+    tell : function
+        What figures tell.
+    """
+
+    def __init__(
+        self, sentences: Sentences, form: WordForm, tell: Callable[[str], Iterable[_T]]
+    ) -> None:
+        self._sentences, self._tell = sentences, tell
+        self._places = sentences.places_about(form)
+        self._next = next(self._places, None)
+        self._told: list[_T] = []
+
+    def __call__(self, place: int) -> list[_T]:
+        while self._next is not None and self._next < place:
+            self._told += self._tell(self._sentences[self._next].figures)
+            self._next = next(self._places, None)
+        return self._told
 
 
 @lru_cache(maxsize=2)
-def spoken(text: str) -> tuple[Spoken, ...]:
+def spoken(text: str) -> Sentences:
     """Return the sentences of a text; those of notes, materials and the like are left out."""
-    return tuple(_sentences(text))
+    return Sentences(_sentences(text))
 
 
 _OF_PART = WordForm(  # "Row 1 of heel turn: …", "Round 1, Large: …"

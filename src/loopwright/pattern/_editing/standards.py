@@ -54,7 +54,8 @@ def standards(text: str) -> Iterator[Finding]:
     ['200 m to 100 g: yarn of this sort has 290 to 530 m to 100 g']
     """
     shoe: re.Match[str] | None = None
-    for number, line in enumerate(plain_lines(text), start=1):
+    forms = (_SHOE, _BALL, _BALL_TURNED, _FOOT, _EASE)
+    for number, line in plain_lines(text).about(*forms):
         shoe = shoe or _SHOE.search(line.text)
         for said, offset in (_yarn(line), _foot(line, shoe), _ease(line)):
             if said:

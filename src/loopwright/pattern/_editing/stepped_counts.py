@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from loopwright.pattern._editing.figures import values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -22,11 +22,11 @@ _END = WordForm(
 AROUND = 2  # counts on either side that must go on alike
 
 
-def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def stepped_counts(sentences: Sentences) -> Iterator[Finding]:
     """Find a count that breaks the even steps of those before and behind it."""
     told: list[_Told] = []
     section = -1
-    for one in sentences:
+    for one in sentences.about(_END):
         if one.section != section:
             yield from _odd(told)
             section, told = one.section, []
@@ -35,7 +35,7 @@ def stepped_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             told.append((values(end["n"]), one, end.start("n")))
     yield from _odd(told)
     yield from _at_its_row(sentences)
-    for one in sentences:
+    for one in sentences.about(_LIST):
         if _GOES_ON.search(one.figures):
             yield from _odd_in_list(one)
 
@@ -73,8 +73,10 @@ ENOUGH = 3  # rows whose counts show how they go on
 NEAR = 2  # steps by which a row may be mistaken, and be meant for it all the same
 
 
-def _at_its_row(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _at_its_row(sentences: Sentences) -> Iterator[Finding]:
     """Find a row far on that has not the stitches which even steps from the rows before make there."""
+    if not any(_AT_ROW.search(one.figures, one.start) for one in sentences.about(_AT_ROW)):
+        return
     known: dict[int, int] = {}
     row, line, section = 0, 0, -1
     for one in sentences:

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 import attrs
@@ -57,17 +57,23 @@ def stripe_sums(text: str) -> Iterator[Finding]:
     """
     lines = plain_lines(text)
     by_sign = sizes_in_brackets(text)
-    for number, line in enumerate(lines):
+    for number, line in lines.about(_SIZED):
         sized = line if by_sign is None else line.sub(*by_sign)
         if uneven := _by_size(digits(sized.text)):
-            yield Finding(WARNING, "sum", uneven, number + 1, 1)
-    said = [digits(line.text) for line in lines]
-    told = [one for number, line in enumerate(said) for one in _told(number, line)]
+            yield Finding(WARNING, "sum", uneven, number, 1)
+    said = {number: digits(line.text) for number, line in lines.about(_ONE)}
+    told = [one for number, line in said.items() for one in _told(number, line)]
     told += _listed(said)
-    for number, offset, message in _wrong(said, told):
-        at = lines[number].at
+    if not told:
+        return
+    said |= {
+        number: digits(line.text)
+        for number, line in lines.about(_STARRED, _TOTALS, _OF_EACH, _CALLED_ONE)
+    }
+    for number, offset, message in _wrong(dict(sorted(said.items())), told):
+        at = lines[number - 1].at
         column = at[min(offset, max(0, len(at) - 1))] + 1
-        yield Finding(WARNING, "sum", message, number + 1, column)
+        yield Finding(WARNING, "sum", message, number, column)
 
 
 def _by_size(line: str) -> str:
@@ -105,18 +111,18 @@ def _colours(run: Sequence[re.Match[str]]) -> tuple[str, ...]:
     return tuple(m["colour"].split()[-1].lower() for m in run)
 
 
-def _listed(lines: Sequence[str]) -> Iterator[_Stripes]:
+def _listed(lines: Mapping[int, str]) -> Iterator[_Stripes]:
     """Yield stripes that stand in lines of their own, one below the other."""
     run: list[tuple[int, re.Match[str]]] = []
-    for number, line in enumerate([*lines, "."]):
+    for number, line in [*lines.items(), (0, ".")]:
         match = _ONE.fullmatch(line.strip(" .,-•"))
-        if match is not None:
+        if match is not None and run and run[-1][0] == number - 1:
             run.append((number, match))
             continue
         if len(run) > 1:
             rounds = tuple(int(m["n"]) for _, m in run)
             yield _Stripes(rounds, _colours([m for _, m in run]), run[0][0], 0, 0)
-        run = []
+        run = [] if match is None else [(number, match)]
 
 
 _CALLED_ONE = WordForm(
@@ -124,7 +130,7 @@ _CALLED_ONE = WordForm(
 )
 
 
-def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int, int, str]]:
+def _wrong(lines: Mapping[int, str], told: Sequence[_Stripes]) -> Iterator[tuple[int, int, str]]:
     """Yield what the stripes of a text do not make."""
     sums = {sum(one.rounds) for one in told}
     for one, other in pairwise(one for one in told if len(one.rounds) == 2):
@@ -142,9 +148,11 @@ def _wrong(lines: Sequence[str], told: Sequence[_Stripes]) -> Iterator[tuple[int
                 f"these stripes are of {other.rounds[0]} and {other.rounds[1]} rounds; before they were of {one.rounds[0]} and {one.rounds[1]}",
             )
     widths = {one.rounds[0] for one in told if len(set(one.rounds)) == 1}
-    if any(map(_CALLED_ONE.search, lines)):  # "2 rnds B, then 2 rnds A. That is one stripe."
+    if any(
+        map(_CALLED_ONE.search, lines.values())
+    ):  # "2 rnds B, then 2 rnds A. That is one stripe."
         widths = set()
-    for number, line in enumerate(lines):
+    for number, line in lines.items():
         star = _STARRED.search(line)
         here = [one for one in told if one.line == number and one.end]
         if star is not None and len(here) == 1 and "*" in line[: here[0].start + 1]:

@@ -4,13 +4,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Iterator
+from functools import cache, lru_cache, partial
 from operator import mul
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, by_line, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken, next_on_line
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.needle_by_needle import with_needles_ahead
 from loopwright.pattern._rewording.triggers import WordForm
@@ -21,6 +21,7 @@ __all__ = ["PICK_UP", "change_in", "picked_alike", "stated_change", "sums"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
+_Counts = Callable[[], set[_Values]]
 _WORDS = {"two": 2, "both": 2, "three": 3, "four": 4, "five": 5}
 _MANY = r"(?P<many>\d|two|both|three|four|five)"
 _NEEDLES = r"(?:needles?|dpns?|ndls?)"
@@ -31,12 +32,12 @@ _EACH = WordForm(
 _SPREAD = WordForm(rf"\b(?:on|over|onto|between|among) (?:the |your )?{_MANY} {_NEEDLES}")
 
 
-def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def sums(sentences: Sentences) -> Iterator[Finding]:
     """Find sums that do not come out."""
-    counts = {values(match["n"]) for one in sentences for match in _COUNTED.finditer(one.text)}
-    counts |= {values(match["n"]) for one in sentences for match in _BEGUN.finditer(one.text)}
-    stripes, each = 0, None
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    stripes, each, counts = 0, None, cache(partial(_counts, sentences))
+    alone = (_SIDES, _PARTS, _HELD, _ON_TWO, _EACH_OF, PICK_UP, _ON_EACH, _PICKED)
+    others = (_TOTAL, _STRIPES, _STRIPED, _MULTIPLE, _ST_REPEAT, _FIRST)
+    for one, after in sentences.pairs_about(*alone, *others, ahead=(_STATED, _ROWS_MORE)):
         stripes = _stripes(one) or stripes
         each = _each_needle(one) or each
         more = f" {after.text}" if after is not None and _ROWS_ALONE.match(after.text) else ""
@@ -48,7 +49,7 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             or _on_two(one, each)
             or _stripes_in_all(one, stripes)
             or _in_each(one)
-            or _picked_alike(one)
+            or picked_alike(one.text)
             or _changed(one, after)
             or _on_each(one)
             or _rows_and_rows(one.text + more)
@@ -72,6 +73,13 @@ def sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
 _COUNTED = WordForm(rf"(?P<n>{COUNT})\s*{STS}")
 _BEGUN = WordForm(rf"\b(?:cast(?:ing)? (?:on|up)|co)\b\D{{0,12}}(?P<n>{COUNT})")
 _ROWS_ALONE = WordForm(rf"[(\[]?(?:{COUNT} {STS}, )?{COUNT} (?:[a-z]+ )?(?:rows|rounds|rnds)\b")
+
+
+def _counts(sentences: Sentences) -> set[_Values]:
+    """Return all numbers of stitches that a text speaks of."""
+    counts = {values(m["n"]) for o in sentences.about(_COUNTED) for m in _COUNTED.finditer(o.text)}
+    counts |= {values(m["n"]) for o in sentences.about(_BEGUN) for m in _BEGUN.finditer(o.text)}
+    return counts
 
 
 def _on_needles(one: Spoken) -> _Said:
@@ -236,10 +244,6 @@ PICK_UP = WordForm(
 )
 
 
-def _picked_alike(one: Spoken) -> _Said:
-    return picked_alike(one.text)
-
-
 def picked_alike(text: str) -> _Said:
     """Compare what is picked up along the two sides of a flap: they are alike."""
     found = list(PICK_UP.finditer(text))
@@ -300,10 +304,8 @@ _TIMES_AROUND = WordForm(
 )
 
 
-def _around(text: str, after: str, counts: set[_Values]) -> _Said:
-    """Compare the stitches of a repeat, times its number in a round, with the counts of the
-    text.
-    """
+def _around(text: str, after: str, counts: _Counts) -> _Said:
+    """Compare the stitches of a repeat, times its number in a round, with the counts of the text."""
     multiple = _MULTIPLE.search(text)
     width = multiple or _ST_REPEAT.search(text)
     times = _TIMES_AROUND.search(text) or _TIMES_AROUND.search(after)
@@ -313,7 +315,7 @@ def _around(text: str, after: str, counts: set[_Values]) -> _Said:
         return None
     plus = int(multiple["plus"] or 0) if multiple else 0
     made = tuple(int(width["n"]) * n + plus for n in values(times["n"]))
-    if not counts or made in counts:
+    if not counts() or made in counts():
         return None
     return (
         f"{by_size(values(times['n']))} repeats of {width['n']} sts take {by_size(made)} sts: so many are spoken of nowhere",
@@ -329,7 +331,7 @@ _LEFT_BE = WordForm(r"leave the (?:other|rem)")
 NEAR = 3  # stitches by which a sum may miss a count, and be meant for it all the same
 
 
-def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
+def _first_and_other(one: Spoken, after: Spoken, counts: _Counts) -> _Said:
     """Compare the first and the other stitches with a count that they nearly make."""
     first = _FIRST.search(one.text)
     other = _OTHER.search(one.text) or _OTHER.search(after.text)
@@ -344,9 +346,9 @@ def _first_and_other(one: Spoken, after: Spoken, counts: set[_Values]) -> _Said:
     if first["slip"] is not None:
         one_part = tuple(1 + many for many in one_part)
     made = tuple(a + b for a, b in zip(one_part, rest, strict=True))
-    if made in counts:
+    if made in counts():
         return None
-    for count in counts:
+    for count in counts():
         if is_near(count, made, NEAR):
             return (
                 f"{by_size(one_part)} and {by_size(rest)} sts are {by_size(made)}, not {by_size(count)}",
@@ -389,9 +391,10 @@ _AS_TOLD = WordForm(  # "31 instep sts as (lace 3 times, k1)", "in k4, p1 rib": 
 SLIGHT = 4  # stitches by which a sum may miss, and be meant for it all the same
 
 
-def _picked_over_sentences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _picked_over_sentences(sentences: Sentences) -> Iterator[Finding]:
     """Add up what a line works and picks up, where it gives each needle a sentence of its own."""
-    for line in by_line(sentences):
+    for at in sentences.lines_about(_PICKED):
+        line = sentences.lines[at]
         told = [one.text for one in line]
         many = [len(_PICKED.findall(text)) for text in told]
         end = next((n for n, text in enumerate(told) if _SUM_STATED.search(text)), len(told))

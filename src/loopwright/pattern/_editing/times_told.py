@@ -15,8 +15,8 @@ import attrs
 
 from loopwright.pattern._editing.figures import alike, is_near, rows_by_number, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.needle_parts import held_together
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.needle_parts import PART_OF_NEEDLE, held_together
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._editing.sums import change_in
 from loopwright.pattern._reading.labels import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
@@ -68,9 +68,8 @@ _TOLD = WordForm(
     r"\b(?P<how5>made|gained|added|lost) (?P<n5>\d{1,2})(?: (?:new|extra|more))? (?:sts|stitches)\b",
 )
 _LESS = WordForm(r"fewer|less|take|lose|lost|gone|reduc|dec")
-_NEEDLE = re.compile(
+_NEEDLE = WordForm(
     r"(?<!\w)(?:(?:on|with) )?(?:(?:the )?(?:n|ndl\.?|needles?) ?\d(?: (?:and|&) (?:n|needle )?\d)?|\d(?:st|nd|rd|th) needle|(?:first|second|third|fourth|next|other) needle|instep|sole|back|front|palm|[AB])\b(?: ?\([^)]*\))?[:,]",
-    re.IGNORECASE,
 )
 _OF_ANOTHER = WordForm(r"\b(?:same|as|like|rep\w*|each|every|both)\b|\bthen on\b|[*]")
 _AS_BEFORE = WordForm(
@@ -126,12 +125,14 @@ class _Often:
 _CHECKED = WordForm(r"\W*(?:check|count|you (?:should )?(?:now )?have|(?:now )?there are|total)\b")
 
 
-def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def times_told(sentences: Sentences) -> Iterator[Finding]:
     """Find numbers of times that do not lead from a count to the next."""
-    known, lines, before = _Known(), dict[int, list[Spoken]](), ""
-    for one in sentences:
-        lines.setdefault(one.line, []).append(one)
-    for (line, parts), behind in zip(lines.items(), [*[*lines.values()][1:], []], strict=False):
+    if not any(True for _ in sentences.about(_TAKES, _OFTEN, _SO_MANY_ROWS, _TARGET)):
+        return
+    known, lines = _Known(), [*sentences.lines, []]
+    says = (_TAKES, _OFTEN, _SO_MANY_ROWS, _TARGET, _COUNTED, _HALF, PART_OF_NEEDLE)
+    for at_line in sentences.lines_about(*says, _MOVES, _SHAPES, _NEEDLE):
+        before, parts, behind = lines[at_line - 1], lines[at_line], lines[at_line + 1]
         checked = behind if behind and _CHECKED.match(behind[0].figures) else []
         for at, one in enumerate(parts):
             often = _often(one.figures)
@@ -148,8 +149,7 @@ def times_told(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 place = one.place_in_figures(never[1])
                 yield Finding(WARNING, "sum", never[0], place.line, place.column)
                 break
-        _take(known, line, parts)
-        before = " ".join(one.figures for one in parts)
+        _take(known, parts[0].line, parts)
 
 
 @lru_cache(maxsize=8192)
@@ -294,6 +294,15 @@ _ON_BOTH = WordForm(
 )
 
 
+def _parts_of(text: str) -> Iterator[str]:
+    """Yield what a text tells of each needle, and what stands before them."""
+    end = 0
+    for needle in _NEEDLE.finditer(text):
+        yield text[end : needle.start()]
+        end = needle.end()
+    yield text[end:]
+
+
 def _step(text: str) -> int | None:
     if (both := _ON_BOTH.match(text)) is not None:
         once = _step(both["inner"])
@@ -301,7 +310,7 @@ def _step(text: str) -> int | None:
     if _OF_ANOTHER.search(text):
         return None
     total = 0
-    for part in _NEEDLE.split(_BY_SIZE.sub("", text)):
+    for part in _parts_of(_BY_SIZE.sub("", text)):
         if _SHAPES.search(part):
             change = change_in(part)
             if change is None:
@@ -385,13 +394,13 @@ SLIP = 6  # rows by which a number may miss, and be meant for it all the same
 
 
 def _so_many_rows(
-    known: _Known, one: Spoken, parts: Sequence[Spoken], before: str
+    known: _Known, one: Spoken, parts: Sequence[Spoken], before: Sequence[Spoken]
 ) -> tuple[str, int] | None:
     """Compare the rows that a sentence counts with those that its shaping takes, one in each row or in two."""
     told = _SO_MANY_ROWS.search(one.figures)
     if told is None:
         return None
-    said = f"{before} {' '.join(other.figures for other in parts)}"
+    said = " ".join(other.figures for other in (*before, *parts))
     period = 2 if _EVERY_OTHER.search(said) else 1 if _EVERY_ROW.search(said) else 0
     steps = {step for line, step in known.shapes if line > max(known.done, known.moved)}
     if not period or len(steps) != 1 or not (step := steps.pop()):

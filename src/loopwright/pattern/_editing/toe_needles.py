@@ -8,11 +8,11 @@ the other at its beginning. On four, every other one is alike (common practice).
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["toe_needles"]
@@ -45,12 +45,10 @@ _AT_END = re.compile(
 )
 
 
-def toe_needles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def toe_needles(sentences: Sentences) -> Iterator[Finding]:
     """Find needles that decrease at the same end, where they are the two sides of a foot."""
-    lines: dict[int, list[Spoken]] = {}
-    for one in sentences:
-        lines.setdefault(one.line, []).append(one)
-    yield from _leaning(list(lines.values()))
+    lines = {at: sentences.lines[at] for at in sentences.lines_about(_PART)}
+    yield from _leaning(lines)
     for line in lines.values():
         text = " ".join(one.text for one in line)
         needles = _needles(text)
@@ -59,13 +57,15 @@ def toe_needles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             yield Finding(WARNING, "mirror", said, place.line, place.column)
 
 
-def _leaning(lines: Sequence[list[Spoken]]) -> Iterator[Finding]:
+def _leaning(lines: Mapping[int, list[Spoken]]) -> Iterator[Finding]:
     """Find the one needle of a round whose decrease at an end leans otherwise than at the same end of others."""
     rounds: list[list[list[Spoken]]] = []
     goes_on = False
-    for line in lines:
+    for at, line in lines.items():
         begins = _PART.match(line[0].text) is not None
-        if not (begins and goes_on and rounds[-1][-1][0].section == line[0].section):
+        if not (
+            begins and goes_on and at - 1 in lines and rounds[-1][-1][0].section == line[0].section
+        ):
             rounds.append([])
         rounds[-1].append(line)
         goes_on = begins

@@ -4,11 +4,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, next_on_line
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -20,20 +21,16 @@ _Said = tuple[str, int] | None
 _CRS = r"(?:rounds|rnds|rows)"
 
 
-def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterator[Finding]:
+def told_parts(sentences: Sentences, lost: Container[int] = ()) -> Iterator[Finding]:
     """Find a whole that is not the sum of the parts that are listed with it."""
-    counts: list[_Values] = []
-    line, before = 0, ""  # what stands before on the line
-    begun = 0  # counts that were told before the line
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    forms = (_EQUAL, _REPEAT_OF, _CORNERS, _EACH_TIP, _BOTH_ENDS)
+    for at in sentences.places_about(*forms):
+        one, after = sentences.pairs[at]
         text = one.figures
         behind = next_on_line(one, after)
         more = f" {behind.figures}" if behind is not None and behind.label is None else ""
-        lead = before if line == one.line else ""
-        if line != one.line:
-            counts = counts[begun if line in lost else 0 :]
-            begun = len(counts)
-        line, before = one.line, f"{lead} {text}".strip()
+        lead = " ".join(other.figures.rstrip() for other in sentences.earlier_on_line(at)).strip()
+        counts = partial(_counts, sentences, at, lost)
         found = (
             _equal(text)
             or _stripes(lead, text)
@@ -44,7 +41,18 @@ def told_parts(sentences: Sequence[Spoken], lost: Container[int] = ()) -> Iterat
             message, offset = found
             place = one.place_in_figures(offset)
             yield Finding(WARNING, "sum", message, place.line, place.column)
-        counts += [values(match["n"]) for match in _STATED.finditer(text)]
+
+
+def _counts(sentences: Sentences, at: int, lost: Container[int]) -> list[_Values]:
+    """Return the last counts before a place, from the last line before that was not understood."""
+    found: list[_Values] = []
+    here = line = sentences[at].line
+    for one in reversed(sentences[:at]):
+        if len(found) >= LAST or (one.line != line != here and line in lost):
+            break
+        line = one.line
+        found[:0] = (values(match["n"]) for match in _STATED.finditer(one.figures))
+    return found[-LAST:]
 
 
 _STATED = WordForm(rf"(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:{STS}|loops\b)")
@@ -132,7 +140,7 @@ _EACH_TIP = WordForm(
 )
 
 
-def _both_ends(text: str, more: str, counts: Sequence[_Values]) -> _Said:
+def _both_ends(text: str, more: str, counts: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare what each needle has, with stitches picked up at both of its ends, with the counts before."""
     added = _BOTH_ENDS.search(text)
     told = None if added is None else _ON_EACH.search(text + more, added.end())
@@ -140,7 +148,7 @@ def _both_ends(text: str, more: str, counts: Sequence[_Values]) -> _Said:
         return None
     gained = 2 * (int(added["n"]) if added["n"].isdigit() else 1)
     stated, near = values(told["n"]), None
-    for count in counts[-LAST:]:
+    for count in counts():
         made, there = alike(tuple(n + gained for n in count), stated)
         if made and made == there:
             return None
@@ -160,7 +168,7 @@ _TAKEN_IN = WordForm(r"\b(?:k|knit\w*|work\w*) (?:it|them|this|these|each)\b[^.;
 _OF_BOTH = WordForm(r"\s*of (?:both|the (?:2|two)|each) (?:of the )?(?:halves|half|sets)\b")
 
 
-def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
+def _corners(text: str, more: str, counts: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare what is picked up at the corners with the counts before and behind it."""
     corner = _CORNERS.search(text)
     if corner is None and len(re.findall(r"\b(?:pick|lift|raise|m1)\b", text, re.IGNORECASE)) == 1:
@@ -176,7 +184,7 @@ def _corners(text: str, more: str, counts: Sequence[_Values]) -> _Said:
     gained = 4 * by if of_both else 2 * by
     stated_or_hung = re.finditer(rf"({COUNT}) (?:{STS}|loops)\b", text[: corner.start()])
     inside = [values(match[1]) for match in stated_or_hung]
-    known = [*counts[-LAST:], *inside]
+    known = [*counts(), *inside]
     near: _Values | None = None
     for count in known:
         for many in (1, 2):

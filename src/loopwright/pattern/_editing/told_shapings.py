@@ -4,12 +4,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Before, Sentences
 from loopwright.pattern._reading.stated import for_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -27,6 +28,7 @@ _LEAVES = WordForm(
 _TALLY = WordForm(
     rf"(?<![\d.])(?P<n>\d+)(?: {STS})? after (?:the )?(?P<k>\d{{1,3}})(?:st|nd|rd|th)\b"
 )
+_MARKED = WordForm(r"\b(?:marker|m|pm)\b[^.;]{0,30}\b(?:after|every) ")
 _EVERY = WordForm(
     rf"\b(?:marker|m|pm)\b[^.;]{{0,30}}\b(?:after|every) (?:every |each |the )?(?P<n>{COUNT}) {STS}(?! (?:more|before))"
 )
@@ -41,10 +43,11 @@ NEAR = 8  # stitches that a round may miss, and be meant for it all the same
 THREE = 3  # numbers of a tally, before they can be called uneven
 
 
-def told_shapings(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def told_shapings(sentences: Sentences) -> Iterator[Finding]:
     """Find shapings that do not make what is told with them."""
-    counts: list[_Values] = []
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    counted = Before(sentences, _COUNTED, _counted)
+    for at in sentences.places_about(_GROUP, _TALLY, _MARKED, _PIECES):
+        (one, after), counts = sentences.pairs[at], partial(counted, at)
         text = one.figures
         behind = after.figures if after is not None and after.line == one.line else ""
         said = (
@@ -53,7 +56,10 @@ def told_shapings(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if said:
             place = one.place_in_figures(said[1])
             yield Finding(WARNING, "sum", said[0], place.line, place.column)
-        counts = [*counts, *(values(match["n"]) for match in _COUNTED.finditer(text))][-NEAR:]
+
+
+def _counted(text: str) -> Iterator[_Values]:
+    return (values(match["n"]) for match in _COUNTED.finditer(text))
 
 
 def _groups(text: str, behind: str) -> _Said:
@@ -89,7 +95,7 @@ def _tally(text: str) -> _Said:
     return f"{told}: these do not grow by as many each time", found[0][2]
 
 
-def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
+def _pieces(text: str, counts: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare "eight wedges of eleven" with the stitches before."""
     match = _PIECES.search(text)
     if match is None:
@@ -97,7 +103,7 @@ def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
     many = int(match["n"])
     made = tuple(many * n for n in values(match["m"]))
     near = None
-    for count in reversed(counts):
+    for count in reversed(counts()[-NEAR:]):
         one, there = alike(made, count)
         if one and one == there:
             return None
@@ -111,14 +117,14 @@ def _pieces(text: str, counts: Sequence[_Values]) -> _Said:
     )
 
 
-def _marked(text: str, counts: Sequence[_Values]) -> _Said:
+def _marked(text: str, counts: Callable[[], Sequence[_Values]]) -> _Said:
     """Compare a marker after every so many stitches with the stitches of the round."""
     match = _EVERY.search(_NTH.sub("  ", text))  # "after the 24th [28th] st"
-    if match is None or not counts:
+    if match is None:
         return None
     each = values(match["n"])
     near = None
-    for count in reversed(counts):
+    for count in reversed(counts()[-NEAR:]):
         parts, whole = alike(each, count)
         if not parts or min(whole) < LEAST or min(parts) < 2:
             continue

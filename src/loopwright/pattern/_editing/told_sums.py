@@ -5,10 +5,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from loopwright.pattern._editing.figures import alike, bracketed, is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line, plain_lines
+from loopwright.pattern._editing.spoken import Sentences, Spoken, next_on_line, plain_lines
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -44,25 +45,25 @@ def _made_up_for(said: str) -> _Said:
     )
 
 
-def told_sums(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def told_sums(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find sums told in words that do not come out."""
-    lengths = _lengths(text)
     rest: tuple[_Values, int] | None = None  # outside of the markers, and in which section
-    before, line = "", 0
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    alone = (_TIMES, _IN_STRIPES, _LESS, _ROWS_ENDING, _EVEN, _ENDED)
+    for at in sentences.places_about(*alone, ahead=(_STEPS, _TOLD_PARTS, _RIDGED, _BETWEEN)):
+        one, after = sentences.pairs[at]
         said = one.figures
         behind = next_on_line(one, after)
         more = f" {behind.figures}" if behind is not None and behind.label is None else ""
         whole = said + more
-        lead = before if line == one.line else ""  # the sentence before on its line
-        before, line = said, one.line
+        before = sentences[at - 1] if at else one
+        lead = before.figures if before is not one and before.line == one.line else ""
         found = (
             _in_step(whole)
             or _range_times(said)
             or _stripes_of(said)
-            or _in_parts(said + more)
+            or _in_parts(whole)
             or _ridges(whole, lead)
-            or _shorter(said, lengths)
+            or _shorter(said, text)
             or _parity(said)
             or _made_up_for(said)
             or _next_side(one, after)
@@ -170,12 +171,15 @@ def _range_times(text: str) -> _Said:
     return f"{often} times {each} rows are {each * often}, not {times['t']}", times.start("t")
 
 
+_TOLD_PARTS = WordForm(r"\bparts?: ?\d")
 _THREE = WordForm(r"\bparts?: ?(?P<a>\d+(?:/\d+)+)(?: ?[\[(](?P<b>\d+(?:/\d+)+)[\])])?")
 _OVER = WordForm(rf"\b(?:over|of) (?:the )?(?P<n>{COUNT}) (?:[a-z]+ )?{STS}")
 
 
 def _in_parts(text: str) -> _Said:
     """Compare "three parts: 10/10/10" with the stitches that are divided."""
+    if _TOLD_PARTS.search(text) is None:
+        return None
     text = re.sub(r"(\d+) \((\d+), (\d+)\)(?= ?[\[(]|\W*$)", r"\1/\2/\3", text)
     text = re.sub(r"\[(\d+) \((\d+), (\d+)\)\]", r"[\1/\2/\3]", text)
     match, over = _THREE.search(text), _OVER.search(text)
@@ -220,6 +224,7 @@ _LESS = WordForm(
 )
 
 
+@lru_cache(maxsize=2)
 def _lengths(text: str) -> set[_Values]:
     return {
         numbers_in(match["n"])
@@ -228,14 +233,14 @@ def _lengths(text: str) -> set[_Values]:
     }
 
 
-def _shorter(text: str, lengths: set[_Values]) -> _Said:
+def _shorter(said: str, text: str) -> _Said:
     """Compare "12 cm, which is 3 cm less than the finished length" with the lengths that are printed."""
-    match = _LESS.search(text)
+    match = _LESS.search(said)
     if match is None:
         return None
     a, b = alike(numbers_in(match["a"]), numbers_in(match["b"]))
     made = tuple(x + y for x, y in zip(a, b, strict=True))
-    same = [one for one in lengths if len(one) == len(made)]
+    same = [one for one in _lengths(text) if len(one) == len(made)]
     off = [sum(abs(x - y) > 0.05 for x, y in zip(one, made, strict=True)) for one in same]
     near = [
         one

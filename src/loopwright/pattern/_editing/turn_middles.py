@@ -9,13 +9,13 @@ So do "9 wrapped sts on each side and 10 in the middle".
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from loopwright.pattern._editing.figures import alike, bracketed, is_near
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -26,11 +26,8 @@ _Values = tuple[int, ...]
 _SLIP = r"(?P<slip>(?:sl(?:ip)?\.? ?(?:1|one)|make (?:a |1 |one )?(?:ds|double st\w*)|m?ds|t ?st|tw ?st)(?: ?st(?:itch)?)?(?: (?:purlwise|knitwise|pwise|kwise|wyif|wyib))?(?: with yarn in (?:front|back))?,? (?:and )?(?:then )?)?"
 _DEC = r"(?:ssk|sl(?:ip)?,? sl(?:ip)?,? k(?:nit)?(?! ?\d)|skpo?|k2tog(?: tbl)?|p2tog(?: tbl)?|ssp|k ?2 ?tog\.?(?: tbl)?|p ?2 ?tog\.?|sl ?1,? ?k ?1,? ?psso|(?:knit|purl) (?:2|two) tog\w*)"
 _TURN = r"(?:and )?(?:(?:make )?(?:a )?(?:twin|double|turned|shadow) st\w*(?: (?:in|of) the next st\w*)?,? (?:and )?)?(?:turn\b|(?:sw|w\.),? (?:and )?turn\b|w ?& ?t\b|w/t\b|wrap (?:the )?(?:next |and |& ?)?[a-z ]*?turn|wrap\b)"
-_LEAD = r"\W*"
-ROW = re.compile(
-    rf"{_LEAD}{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?|,? (?P<inc>m1[lrp]?),? (?:k|p|knit|purl) ?1)?[,.;]? (?P<turn>{_TURN})",
-    re.IGNORECASE,
-)
+_ROW = rf"{_SLIP}(?P<letter>k|p|knit|purl)\.? ?(?P<n>{COUNT})(?: ?{STS})?(?:,? (?:and )?(?P<dec>{_DEC})(?:,? (?P<tail>(?:k|p|knit|purl)\.? ?(?:1|one)(?: st)?))?|,? (?P<inc>m1[lrp]?),? (?:k|p|knit|purl) ?1)?[,.;]? (?P<turn>{_TURN})"
+ROW = WordForm(rf"\W*{_ROW}")
 _COUNTED = WordForm(rf"(?P<n>{COUNT})\s*(?:[a-z]+ ){{0,2}}?{STS}")
 _ON = WordForm(
     rf"(?P<n>{COUNT})(?: of (?:them|these|those|which))?(?: are| lie| being)? (?:on|for|at|in) (?:[nN] ?\d|[nN]eedle|the|each|[A-D])\b",
@@ -51,9 +48,18 @@ BEHIND = 8  # lines behind the first two rows, in which a turn may be told of
 LEAST = 10  # stitches of a turn
 
 
-def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def turn_middles(sentences: Sentences) -> Iterator[Finding]:
     """Find turns that lie off the middle of the stitches that a text speaks of."""
-    yield from _waiting(sentences)
+    every = ((at, sentences[at]) for at in sentences.places_about(ROW))
+    rows = {at: row for at, one in every if (row := ROW.match(one.figures, one.start)) is not None}
+    yield from _waiting(sentences, rows)
+    alone = ((form, one) for form in _ALONE for one in sentences.about(form))
+    if rows or any(form.search(one.figures) for form, one in alone):
+        yield from _off_the_middle(sentences, rows)
+
+
+def _off_the_middle(sentences: Sentences, rows: Mapping[int, re.Match[str]]) -> Iterator[Finding]:
+    """Find turns, told by their first two rows or by what lies between, that do not lie there."""
     spoken_of = list(_counts(sentences))
     counts = {values for _, values in spoken_of}
     turned = set[_Values]()  # stitches of earlier turns, of which nothing else tells
@@ -63,24 +69,26 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
     more, within = _Values(), set[_Values]()
     left: _Values | None = None  # the stitches that a turned heel leaves
     paired: int | None = None  # the section whose first two rows were told
-    anew, spares = _anew(sentences), any(_SPARED.search(one.figures) for one in sentences)
+    spared = (_SPARED.search(one.figures) for one in sentences.about(_SPARED))
+    anew, spares = _anew(sentences, rows), any(spared)
     pairs = _Values()  # of rows that are worked behind its first two
-    for number, (one, after) in enumerate(zip(sentences, [*sentences[1:], None], strict=False), 1):
+    for at, passed in sentences.passing(ROW, *_ALONE, _WORKED_OUT, MORE, _SO_OFTEN):
+        one, after = sentences.pairs[at]
+        first = None if any(map(_goes_on, passed)) else first
         text = one.figures
         if one.section != section:
             section, whole, more, first, left = one.section, None, (), None, None
-        row = ROW.match(text, one.start)
+        row = rows.get(at)
         if first is not None and row is not None and goes_back(first, (one, row)):
             paired, within = one.section, within | {_inside(row)}
             whole = _in_all(first[1], row, few="instep" in one.title)
             there = _told_till(spoken_of, one.line) if whole in counts else counts
-            behind = [other for other in sentences if 0 < other.line - one.line <= BEHIND]
             if said := _off_centre(
                 whole,
                 there | turned | _behind_first(whole, first, spoken_of),
                 first[1],
                 row,
-                behind,
+                _soon_behind(sentences, at),
             ):
                 message, back = said
                 place = one.place(one.start) if back else first[0].place(first[0].start)
@@ -98,15 +106,14 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             left = None
         told = _both_told(text, counts) if row is None and one.label is None else None
         yield from _found(one, "centre", told)
-        if first is not None and one.label is None and not WORKS.match(text):
+        if first is not None and not _goes_on(one):
             continue  # "Yes, turn, in the middle of the row."
         begins = _begins(one, row, paired, anew)
         first = (one, row) if begins and row is not None and not _CAST_ON.match(text, row.end()) else None  # fmt: skip
         more = next(told for told in (rows_more(text), more) if told is not None)
         if times := MORE.search(text):
-            if pairs and (often := _too_often(pairs, times, sentences[number : number + 3])):
-                place = one.place_in_figures(times.start("n"))
-                yield Finding(WARNING, "turn", often, place.line, place.column)
+            often = _too_often(pairs, times, sentences[at + 1 : at + 4]) if pairs else ""
+            yield from _found(one, "turn", (often, times.start("n")) if often else None)
             pairs = ()
         yield from _found(
             one,
@@ -116,10 +123,22 @@ def turn_middles(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 whole,
                 counts | within,
                 more,
-                sentences[max(0, number - 2)].figures,
-                _spared(sentences[max(0, number - BEHIND) : number], section) if spares else 0,
+                sentences[max(0, at - 1)].figures,
+                _spared(sentences[max(0, at + 1 - BEHIND) : at + 1], section) if spares else 0,
             ),
         )
+
+
+def _goes_on(one: Spoken) -> bool:
+    """Tell whether a sentence says what is worked next."""
+    return one.label is not None or WORKS.match(one.figures) is not None
+
+
+def _soon_behind(sentences: Sentences, at: int) -> list[Spoken]:
+    """Return the sentences of the next lines."""
+    line = sentences[at].line
+    near = takewhile(lambda one: one.line - line <= BEHIND, sentences[at + 1 :])
+    return [one for one in near if one.line > line]
 
 
 def _inside(row: re.Match[str]) -> _Values:
@@ -143,14 +162,17 @@ def _behind_first(
 _ALL_WORKED = WordForm(r"(?!.*\b(?:rep\w*|turn|wrap|w&t)\b).*\b(?:rounds?|rnds?|all|end)\b")
 
 
-def _anew(sentences: Sequence[Spoken]) -> list[Spoken]:
+def _anew(sentences: Sentences, rows: Container[int]) -> list[Spoken]:
     """Return the turning rows behind one that works all stitches, whatever their number."""
-    worked = [one for one in sentences if one.label is not None or WORKS.match(one.text)]
+    worked = [
+        (at, one)
+        for at, one in enumerate(sentences)
+        if one.label is not None or WORKS.match(one.text)
+    ]
     return [
         one
-        for before, one in pairwise(worked)
-        if before.section == one.section and _ALL_WORKED.match(before.text)
-        if ROW.match(one.figures, one.start)
+        for (_, before), (at, one) in pairwise(worked)
+        if at in rows and before.section == one.section and _ALL_WORKED.match(before.text)
     ]
 
 
@@ -168,12 +190,14 @@ _WAITING = WordForm(
 )
 
 
-def _waiting(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _waiting(sentences: Sentences, rows: Mapping[int, re.Match[str]]) -> Iterator[Finding]:
     """Find what is said to wait behind the first row of a turn, and does not."""
     first: re.Match[str] | None = None
     told: tuple[Spoken, re.Match[str]] | None = None
-    for one in sentences:
-        row = ROW.match(one.figures, one.start)
+    for at, passed in sentences.passing(ROW, _WAITING):
+        one, row = sentences[at], rows.get(at)
+        if any(other.label is not None for other in passed):
+            first = None
         if row is not None:
             whole = _in_all(first, row) if first is not None and told is not None else None
             if first is not None and told is not None and whole is not None:
@@ -230,7 +254,7 @@ def _both_told(text: str, counts: set[_Values]) -> tuple[str, int] | None:
     return None if said is None else (said[0], rows[said[1]].start())
 
 
-_WITHIN = WordForm(rf"(?<=[ ,;:]){ROW.pattern.removeprefix(_LEAD)}")
+_WITHIN = WordForm(rf"(?<=[ ,;:]){_ROW}")
 WORKS = WordForm(
     r"\W*(?:k|p|knit|purl|work|rep|repeat|sl|slip|turn|wrap|join|pick|cont|continue|place|set)\b",
 )
@@ -278,6 +302,9 @@ _LEFT_RIGHT = WordForm(
 _IN_A_ROW = WordForm(
     rf"(?P<a>{COUNT}) (?:ds|double st\w*|(?:wrapped|twin|turned)(?: (?:sts?|stitches|ones))?),? (?:and |then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:more |other |further )?(?:ds|double|wrapped|twins?|turned)",
 )
+
+
+_ALONE = (_WITHIN, MIDDLE, _LEFT_RIGHT, _IN_A_ROW)  # what tells of a turn without its rows
 
 
 _ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch", "that makes 11"

@@ -11,7 +11,7 @@ from itertools import pairwise
 import attrs
 
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.labels import Label
 from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
@@ -46,18 +46,19 @@ class _Row:
     slipped: bool = False  # every other stitch
 
 
-def turning_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def turning_rows(sentences: Sentences) -> Iterator[Finding]:
     """Find turning rows out of step with each other, without their turn, or of the wrong side."""
     heel: list[_Row] = []
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
-        row = _heel_row(one, after)
-        if row is not None and heel and row.number == heel[-1].number + 1:
+    for at, passed in sentences.passing(_HEEL, _SLIPPED):
+        row = _heel_row(*sentences.pairs[at])
+        if row is not None and heel and not passed and row.number == heel[-1].number + 1:
             heel.append(row)
             continue
         yield from _out_of_step(heel)
         heel = [row] if row is not None else []
     yield from _out_of_step(heel)
-    yield from _turns(sentences)
+    if any(_TURN.search(one.text) for one in sentences.about(_TURN)):
+        yield from _turns(sentences)
     yield from _mixed(sentences)
     yield from _sides(sentences)
     yield from _tails(sentences)
@@ -120,7 +121,7 @@ def _out_of_step(heel: Sequence[_Row]) -> Iterator[Finding]:
     yield Finding(WARNING, "turn", said, place.line, place.column)
 
 
-def _turns(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _turns(sentences: Sentences) -> Iterator[Finding]:
     """Find a row without its turn, among rows that all say that they turn."""
     for rows in _numbered(sentences):
         told = [
@@ -185,13 +186,14 @@ _PLAIN = WordForm(
     r"(?<![a-z0-9])(?P<word>knit|purl|k|p)(?: ?\d+(?: ?tog)?(?![a-z0-9])| (?=to\b|the\b|across|\d))|"
     r"(?<![a-z])(?P<dec>ssk|skpo?|ssp)(?![a-z])",
 )
+_SAYS_TURN = WordForm(r"\bturn\b", re.NOFLAG)
 _PATTERNED = WordForm(r"\*|\brib|\bpatt|\bwyi[bf]\b|\(k|\[k|moss|seed|garter")
 
 
-def _mixed(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _mixed(sentences: Sentences) -> Iterator[Finding]:
     """Find the one knit stitch of a purl row that turns, or the one purl stitch of a knit row."""
-    for one in sentences:
-        if one.label is None or not re.search(r"\bturn\b", one.text) or _PATTERNED.search(one.text):
+    for one in sentences.about(_SAYS_TURN):
+        if one.label is None or not _SAYS_TURN.search(one.text) or _PATTERNED.search(one.text):
             continue
         found = [
             ("p" if (m["word"] or m["dec"]).lower() in ("p", "purl", "ssp") else "k", m)
@@ -243,10 +245,10 @@ def _facing(label: Label) -> str:
 _TAIL = WordForm(rf"\b(?:{_DEC}), ?(?:knit|purl|k|p) ?(?P<n>\d), ?turn\b")
 
 
-def _tails(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def _tails(sentences: Sentences) -> Iterator[Finding]:
     """Find the one row of a turn that works more behind its decrease than the others of its section."""
     sections: dict[int, list[tuple[Spoken, re.Match[str]]]] = {}
-    for one in sentences:
+    for one in sentences.about(_TAIL):
         for match in _TAIL.finditer(one.text, one.start):
             sections.setdefault(one.section, []).append((one, match))
     for rows in sections.values():

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Before, Sentences, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -50,11 +50,12 @@ LEAST = 10  # stitches of a part
 NEAR = 4  # stitches by which a sum may miss a count, and be meant for it all the same
 
 
-def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def two_parts(sentences: Sentences) -> Iterator[Finding]:
     """Find a heel and an instep that are nearly what there was before them, and not quite."""
-    before: list[tuple[int, ...]] = []
-    for at, one in enumerate(sentences):
-        after = sentences[at + 1] if at + 1 < len(sentences) else None
+    told = Before(sentences, _COUNTED, _counted)
+    joined = (_FIRST_LAST, _THE_OTHER, _OF_NEEDLES, _THREADED, _TOGETHER, _HALVED)
+    for at in sentences.places_about(_HALVES, _OF_WHICH, ahead=joined, beyond=[_ON_HOLD]):
+        one, after = sentences.pairs[at]
         text = one.figures
         behind = next_on_line(one, after)
         both = f"{text} {behind.figures}" if behind is not None else text
@@ -73,7 +74,7 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if match is not None and match.start() < len(text):
             found = match.groupdict()
             a, b = (values(found[name] or found[f"{name}2"]) if f"{name}2" in found else values(found[name]) for name in "ab")  # fmt: skip
-            if said := _wrong(a, b, before):
+            if said := _wrong(a, b, told(at)):
                 place = one.place_in_figures(match.start())
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         whole = _TOGETHER.search(both)
@@ -87,7 +88,7 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 )
                 yield Finding(WARNING, "sum", said, place.line, place.column)
         part = _OF_WHICH.search(text)
-        if part is not None and (said := _rest(values(part["a"]), values(part["b"]), before)):
+        if part is not None and (said := _rest(values(part["a"]), values(part["b"]), told(at))):
             place = one.place_in_figures(part.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
         halved = _HALVED.search(both)
@@ -99,7 +100,10 @@ def two_parts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             place = one.place_in_figures(halved.start())
             said = f"{by_size(values(halved['n']))} sts can't be divided into two halves"
             yield Finding(WARNING, "halves", said, place.line, place.column)
-        before += (values(told["n"] or told["m"]) for told in _COUNTED.finditer(text))
+
+
+def _counted(text: str) -> Iterator[tuple[int, ...]]:
+    return (values(match["n"] or match["m"]) for match in _COUNTED.finditer(text))
 
 
 def _rest(whole: tuple[int, ...], part: tuple[int, ...], before: Sequence[tuple[int, ...]]) -> str:

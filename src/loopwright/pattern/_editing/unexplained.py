@@ -5,10 +5,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["unexplained"]
@@ -19,6 +20,7 @@ _COMMON = r"ssk|k2tog|p2tog|ssp|m1[lrp]?|yfwd|yo|kfb|pfb"
 _NAME = WordForm(
     rf"(?<![\w/])(?P<name>{_CABLE})(?![\w/])|(?<!\w)(?P<name2>{_RARE}|{_COMMON})(?!\w)",
 )
+_ASKED = WordForm(rf"(?<![\w/])(?:{_CABLE})(?![\w/])|(?<!\w)(?:{_RARE})(?!\w)")
 _IS_CABLE, _IS_RARE = re.compile(_CABLE), re.compile(_RARE)
 _TOLD = WordForm(r"(?:/\w+)?\s*(?:\([^)]*\))?\s*(?:=|:|,|–|—|-|means\b|is\b)\s*\(?[a-z0-9]")
 _WORKED = WordForm(r"(?:(?<![a-z])(?:[kp]|knit|purl|yo) ?(?:\d+|to\b[^,]*)?,\s*|[*\[(]\s*)$")
@@ -40,7 +42,7 @@ HEADING = 20  # letters; a longer line has the list itself
 ENOUGH = 2  # names explained, before a rare one that is not is asked about
 
 
-def unexplained(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def unexplained(text: str, sentences: Sentences) -> Iterator[Finding]:
     """Find a cable, or another stitch that not every knitter knows, that is explained nowhere.
 
     It is asked about where the text explains other cables, or two names of other stitches: what a list of
@@ -53,10 +55,11 @@ def unexplained(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     for name, finding in _unlisted(text, sentences):
         asked.add(name)
         yield finding
-    for one in sentences:
+    asks = cables or others >= ENOUGH
+    for one in sentences.about(_ASKED) if asks else ():
         if one.label is None and not _ROW_WITHIN.search(one.text):
             continue
-        for match in _NAME.finditer(one.text, one.start):
+        for match in _ASKED.finditer(one.text, one.start):
             name = _key(match[0])
             rare = _IS_RARE.fullmatch(name) is not None and others >= ENOUGH
             if name in explained | asked or not (rare or (cables and _IS_CABLE.fullmatch(name))):
@@ -69,7 +72,7 @@ def unexplained(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
         yield from _for_nothing(text.split("\n"))
 
 
-def _unlisted(text: str, sentences: Sequence[Spoken]) -> Iterator[tuple[str, Finding]]:
+def _unlisted(text: str, sentences: Sentences) -> Iterator[tuple[str, Finding]]:
     """Find stitches that a full list of abbreviations lacks, and cables that it has for nothing."""
     lines = text.split("\n")
     at = next((n for n, line in enumerate(lines) if _LIST.match(line)), None)
@@ -81,11 +84,11 @@ def _unlisted(text: str, sentences: Sequence[Spoken]) -> Iterator[tuple[str, Fin
 
 
 def _not_listed(
-    lines: Sequence[str], at: int, sentences: Sequence[Spoken]
+    lines: Sequence[str], at: int, sentences: Sentences
 ) -> Iterator[tuple[str, Finding]]:
     alone = len(lines[at].strip()) < HEADING and at + 1 < len(lines)
     used: dict[str, list[st.TextPlace]] = {}
-    for one in sentences:
+    for one in sentences.about(_LISTED):
         for match in _LISTED.finditer(one.text, one.start):
             if one.place(match.start()).line > at + 1:
                 used.setdefault(_key(match["name"]), []).append(one.place(match.start()))
@@ -130,13 +133,13 @@ def _mirrored(name: str) -> str:
     return name[:-1] + turned.get(name[-1], "") if re.fullmatch(r"[ct]\d+[fb]|m1[lr]", name) else ""
 
 
-def _explained(line: str) -> Iterator[str]:
-    """Yield the names that a line explains; in a row they are worked instead."""
+@lru_cache(maxsize=8192)
+def _explained(line: str) -> tuple[str, ...]:
+    """Return the names that a line explains; in a row they are worked instead."""
     if _ROW.match(line) or _ROW_WITHIN.search(line):
-        return
-    for match in _NAME.finditer(line):
-        if _WORKED.search(line[: match.start()]) is None and _TOLD.match(line, match.end()):
-            yield _key(match[0])
+        return ()
+    told = (match for match in _NAME.finditer(line) if _TOLD.match(line, match.end()))
+    return tuple(_key(match[0]) for match in told if not _WORKED.search(line[: match.start()]))
 
 
 def _key(name: str) -> str:

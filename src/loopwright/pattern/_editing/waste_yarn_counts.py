@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, next_on_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken, next_on_line
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -48,12 +48,11 @@ AT_CORNERS = 3  # stitches, at most, that are picked up beside them at each corn
 ONE = 1  # a loop more or less lies above than below
 
 
-def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def waste_yarn_counts(sentences: Sentences) -> Iterator[Finding]:
     """Find as many stitches knitted with waste yarn as nowhere are picked up beside it."""
     knitted: list[tuple[Spoken, _Values, int]] = []
     beside: list[tuple[Spoken, _Values, int]] = []
-    counted = {values(match["n"]) for one in sentences for match in _STATED.finditer(one.figures)}
-    for one, after in zip(sentences, [*sentences[1:], None], strict=False):
+    for one, after in sentences.pairs_about(_KNITTED, _BESIDE):
         text = one.figures
         if (match := _KNITTED.search(text)) is not None:
             name = "n" if match["n"] else "m"
@@ -71,6 +70,8 @@ def waste_yarn_counts(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 name = next(name for name in "nmo" if match[name])
                 beside.append((one, values(match[name]), match.start(name)))
     rows = [many for _, many, _ in knitted]
+    told = (_STATED.finditer(one.figures) for one in sentences.about(_STATED) if beside)
+    counted = {values(match["n"]) for found in told for match in found}
     for one, many, at in beside:
         if max(many) <= AT_CORNERS or _fits(many, rows) or (near := _near(many, rows)) is None:
             continue

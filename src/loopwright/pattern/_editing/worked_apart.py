@@ -8,11 +8,12 @@ row back over the thumb alone, with what was cast on at its end.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Before, Sentences, Spoken
 from loopwright.pattern._editing.sums import PICK_UP
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -37,15 +38,18 @@ LAST = 12  # counts before
 SOON = 3  # lines between the two sides of a heel
 
 
-def worked_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def worked_apart(sentences: Sentences) -> Iterator[Finding]:
     """Find thumbs that are not what was set apart, and sides that are not picked up alike."""
     there: _Values | None = None
     across: tuple[Spoken, re.Match[str]] | None = None
     side: tuple[Spoken, _Values] | None = None
-    counts: list[_Values] = []
-    placed: list[_Values] = []  # stitches before a thumb
-    for at, one in enumerate(sentences):
-        text = one.figures
+    counts, placed = (Before(sentences, form, partial(_told, form)) for form in (_STATED, _PLACED))
+    taken = 0  # where sentences begin of whose counts the last is to be taken
+    for at, passed in sentences.passing(_THUMB, _BACK, _JOINED, _CLOSED, PICK_UP):
+        one, text = sentences[at], sentences[at].figures
+        row = next((n for n, other in enumerate(passed, at - len(passed)) if _is_row(other)), None)
+        if across is not None and row is not None:
+            across, taken = None, row
         knit = _THUMB.match(text, one.start)
         if across is not None and (back := _BACK.match(text, one.start)) is not None:
             if said := _thumb(there, across[1], back, sentences[at + 1 : at + 3]):
@@ -53,18 +57,21 @@ def worked_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 wrong = across[0] if first else one
                 place = wrong.place(wrong.start)
                 yield Finding(WARNING, "sum", message, place.line, place.column)
-            across = None
+            across, taken = None, at
         elif knit is not None and knit["letter"][0].lower() == "k":
+            if across is None:
+                stated = [
+                    m for n in range(taken, at) for m in _STATED.finditer(sentences[n].figures)
+                ]
+                there = values(stated[-1]["n"]) if stated else there
             across = one, knit
-        elif one.label is not None and one.label.course:
-            across = None
-        if across is None and (stated := [*_STATED.finditer(text)]):
-            there = values(stated[-1]["n"])
-        if (whole := _joined(text, counts) or _closed(text, placed)) is not None:
+        elif across is not None and _is_row(one):
+            across, taken = None, at
+        if (
+            whole := _joined(text, partial(counts, at)) or _closed(text, partial(placed, at))
+        ) is not None:
             place = one.place_in_figures(whole[1])
             yield Finding(WARNING, "sum", whole[0], place.line, place.column)
-        placed += (values(match["n"]) for match in _PLACED.finditer(text))
-        counts = [*counts, *(values(match["n"]) for match in _STATED.finditer(text))][-LAST:]
         picked = list(PICK_UP.finditer(text))
         if len(picked) == 1 and not _CAST_ON.search(text):
             many = values(picked[0]["n"])
@@ -82,6 +89,14 @@ def worked_apart(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             side = None
 
 
+def _is_row(one: Spoken) -> bool:
+    return one.label is not None and bool(one.label.course)
+
+
+def _told(form: WordForm, text: str) -> Iterator[_Values]:
+    return (values(match["n"]) for match in form.finditer(text))
+
+
 _JOINED = WordForm(
     rf"\bpick up(?: and (?:k|knit))? ?(?P<p>\d+) {STS}[^.;\d]{{0,50}}[,;] (?:and |then )*(?:k|knit) (?:the |across )?(?:other |rem\w* |next )?(?P<k>{COUNT})(?: {STS})?[^.;\d]{{0,40}}?[.:;=(\[—–-]+ ?(?P<n>{COUNT}) {STS}(?! (?:more|dec|inc))"
 )
@@ -95,13 +110,13 @@ _CLOSED = WordForm(
 )
 
 
-def _closed(text: str, placed: Sequence[_Values]) -> tuple[str, int] | None:
+def _closed(text: str, placed: Callable[[], Sequence[_Values]]) -> tuple[str, int] | None:
     """Compare where the stitch over a gap is taken in with where the gap is: as far from it in all sizes."""
     match = _CLOSED.search(text)
     if match is None:
         return None
     here, near = values(match["n"]), None
-    for there in placed:
+    for there in placed():
         apart = [b - a for a, b in zip(*alike(here, there), strict=True)]
         if len(apart) < 2 or max(map(abs, apart)) > 2:
             continue
@@ -116,7 +131,7 @@ def _closed(text: str, placed: Sequence[_Values]) -> tuple[str, int] | None:
     )
 
 
-def _joined(text: str, counts: Sequence[_Values]) -> tuple[str, int] | None:
+def _joined(text: str, counts: Callable[[], Sequence[_Values]]) -> tuple[str, int] | None:
     """Compare the whole behind a thumb with what is picked up for it and the sts on its two sides."""
     match = _JOINED.search(text)
     if (
@@ -127,7 +142,9 @@ def _joined(text: str, counts: Sequence[_Values]) -> tuple[str, int] | None:
         return None
     total, knit = alike(values(match["n"]), values(match["k"]))
     rest = tuple(t - k - int(match["p"]) for t, k in zip(total, knit, strict=True))
-    if not rest or not any(rest) or rest == knit or rest in counts or not is_near(rest, knit, FAR):
+    if not rest or not any(rest) or rest == knit or not is_near(rest, knit, FAR):
+        return None
+    if rest in counts()[-LAST:]:
         return None
     made = tuple(2 * k + int(match["p"]) for k in knit)
     return (

@@ -8,11 +8,12 @@ its sum is compared with the count behind it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from loopwright.pattern._editing.figures import alike, is_near, values
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken, by_line
+from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
@@ -47,6 +48,7 @@ _OPEN = WordForm(
 )
 _MANIFOLD = WordForm(r"\b(?:each|every|both|either|evenly|twice|tog|together|times|half|needles)\b")
 _GAIN = WordForm(r"pick|pu\b|pu |tak|cast|co\b|raise|lift")
+_GAINS = WordForm(r"\b(?:pick|pu\b|tak|cast|co\b|raise|lift)|(?<![a-z0-9])(?:m ?1|yo)")
 _MOVES = WordForm(
     r"\W*(?:(?:now|carefully|next|then|first) )*(?:slip|slide|put|place|return|draw|take|transfer|unpick|remove|divide|arrange|undo|pull)\b"
 )
@@ -85,13 +87,13 @@ LEAST = 3  # parts; two may be parts of more
 MANY = 12  # times that a repeat is written out
 
 
-def worked_lines(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def worked_lines(sentences: Sentences) -> Iterator[Finding]:
     """Find lines that say all that is worked, and a count that it does not make."""
-    counts: list[_Values] = []
-    for line in by_line(sentences):
+    for at in sentences.lines_about(_LAID_OUT, _CASES, _GAINS):
+        line = sentences.lines[at]
         text = " ".join(one.figures[one.start :] for one in line if not _moved(one))
         total = _TOTAL.search(text)
-        known, counts = counts, _counts(line, counts)
+        known = partial(_known, sentences.lines[:at])
         if total is None:
             if len(line) == 1 and (said := _of_all(text, known)):
                 place = line[0].place(line[0].start)
@@ -105,7 +107,7 @@ def worked_lines(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         stated = values(total["n"])
         said = _wrong(made, stated, _AGAIN.search(told) is not None) if made else ""
         if made and aside and not said:
-            said = _left_out(told, made, aside, known)
+            said = _left_out(told, made, aside, known())
         if said:
             one = next((one for one in reversed(line) if total["n"] in one.figures), line[0])
             place = one.place_in_figures(max(0, one.figures.rfind(total["n"])))
@@ -119,16 +121,21 @@ def _moved(one: Spoken) -> bool:
     return _MOVES.match(one.figures, one.start) is not None and not _WORKS.search(one.figures)
 
 
-def _counts(line: Sequence[Spoken], before: list[_Values]) -> list[_Values]:
-    """Return the counts that hold behind a line: its own, or those before it where it shapes nothing."""
-    text = " ".join(one.figures for one in line)
-    found = [values(next(filter(None, match.groups()))) for match in _COUNTED.finditer(text)]
-    return [*([] if _SHAPES.search(text) else before), *found][-KNOWN:]
+def _known(lines: Sequence[list[Spoken]]) -> list[_Values]:
+    """Return the last counts of some lines, up to one that shapes."""
+    found: list[_Values] = []
+    for line in reversed(lines):
+        text = " ".join(one.figures for one in line)
+        matches = _COUNTED.finditer(text)
+        found[:0] = (values(next(filter(None, match.groups()))) for match in matches)
+        if len(found) >= KNOWN or _SHAPES.search(text):
+            break
+    return found[-KNOWN:]
 
 
-def _of_all(text: str, known: Sequence[_Values]) -> str:
+def _of_all(text: str, known: Callable[[], Sequence[_Values]]) -> str:
     """Compare a round that lays all its stitches out, some of them on waste yarn, with those that there are."""
-    if not known or not _LAID_OUT.search(text):
+    if not _LAID_OUT.search(text) or not known():
         return ""
     parts: list[_Values] = []
     for clause in _CLAUSE.split(_NAME.sub("", text)):
@@ -142,7 +149,7 @@ def _of_all(text: str, known: Sequence[_Values]) -> str:
             return ""
     if len(parts) < LEAST:
         return ""
-    sums = [alike(*parts, count) for count in known]
+    sums = [alike(*parts, count) for count in known()]
     laid = [
         (tuple(map(sum, zip(*columns[:-1], strict=True))), columns[-1])
         for columns in sums

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._reading.stated import numbers_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
@@ -35,9 +35,9 @@ _TIMES = ("×", "x", "times")
 _LESS = ("−", "–", "-", "minus", "less")
 
 
-def written_sums(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def written_sums(sentences: Sentences) -> Iterator[Finding]:
     """Find written sums that do not come out."""
-    for one in sentences:
+    for one in sentences.about(_TURNED, _SUM):
         turned = (match for match in _TURNED.finditer(one.figures) if not _UNIT.search(match[0]))
         sums = (match for match in _SUM.finditer(one.figures) if not _GAUGE.search(match["terms"]))
         for match in (*sums, *turned):

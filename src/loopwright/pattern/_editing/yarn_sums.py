@@ -54,7 +54,7 @@ def yarn_sums(text: str) -> Iterator[Finding]:
     ['1 ball of 230 yd has 230 yd: too little for the 390 that are spoken of']
     """
     by_sign = sizes_in_brackets(text)
-    for number, line in enumerate(plain_lines(text), start=1):
+    for number, line in plain_lines(text).about(_AMOUNT):
         line = line if by_sign is None else line.sub(*by_sign)
         amounts = _amounts(line.text)
         if not amounts:

@@ -54,9 +54,13 @@ class Line:
         return st.TextPlace(line, column, tuple(breaks))
 
 
-def logical_lines(text: str) -> Iterator[Line]:
+@lru_cache(maxsize=2)
+def logical_lines(text: str) -> tuple[Line, ...]:
     """Join wrapped lines, and keep where each piece stood; charts are left out."""
-    text = without_charts(text)
+    return tuple(_joined(without_charts(text)))
+
+
+def _joined(text: str) -> Iterator[Line]:
     pieces: list[tuple[int, int, int]] = []
     joined, blank, last, steps = "", True, "", 0
     notes = _is_in_notes(text)

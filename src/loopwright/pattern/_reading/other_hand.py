@@ -34,7 +34,7 @@ def told_for_each_hand(lines: Sequence[Line]) -> tuple[frozenset[int], frozenset
     --------
     >>> from loopwright.pattern._reading.lines import logical_lines
     >>> text = "Gusset, right hand\n\nRnd 1: K1, m1, k9.\n\nGusset, left hand\n\nRnd 1: K9, m1, k1."
-    >>> told_for_each_hand(list(logical_lines(text)))
+    >>> told_for_each_hand(logical_lines(text))
     (frozenset({3}), frozenset({7}))
     """
     told: dict[str, tuple[str, list[Line]]] = {}

@@ -213,7 +213,7 @@ class _Reader:
         self.whole = False  # whether a line is known by its numbers as a whole
 
     def take_all(self) -> None:
-        lines = list(logical_lines(self.text))
+        lines = logical_lines(self.text)
         for line in lines:
             if len(line.text) > MAX_LINE:
                 problem = f"the line is longer than {MAX_LINE} characters"

@@ -16,7 +16,7 @@ from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = [
-    "OF_THUMB", "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "whole_numbers", "without_asides", "without_thumb",
+    "OF_THUMB", "Stated", "count_in", "for_sizes", "number_of", "numbers_in", "numbers_of_sizes", "stated_in", "stated_of", "whole_numbers", "without_asides", "without_thumb",
 ]  # fmt: skip
 
 _Number = TypeVar("_Number", int, float)
@@ -191,13 +191,14 @@ def stated_in(said: MappedText) -> Stated:
     >>> found.said.text, found.count
     ('Row 2: K2tog to end', 8)
     """
-    found = _stated_in(said.text)
+    found = stated_of(said.text)
     kept = MappedText(found.said.text, tuple(said.at[place] for place in found.said.at))
     return attrs.evolve(found, said=kept)
 
 
 @lru_cache(maxsize=8192)
-def _stated_in(text: str) -> Stated:
+def stated_of(text: str) -> Stated:
+    """Take what is stated off the end of a text."""
     said = MappedText.of(text)
     if match := _BARE_COUNT.match(said.text) or _HAVE.fullmatch(said.text):
         found = match.groupdict()

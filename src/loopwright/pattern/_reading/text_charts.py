@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
 import attrs
 
@@ -28,6 +29,7 @@ _KEY = WordForm(r"^\W*(?:chart )?(?:key|legend|symbols)\b(?: to (?:the )?chart\w
 _ENTRY = WordForm(
     r"(?P<sign>\S)\s*(?:=|:|\s[-–—]\s)\s*(?P<meaning>[A-Za-z][^;=]*?)\s*(?:$|;)", re.NOFLAG
 )
+_EXPLAINED = WordForm(r"\b(?:key|legend|symbols)\b")
 LEAST = 2  # rows; a single line of signs may be an ornament
 
 
@@ -72,7 +74,8 @@ def _drawn(line: str, number: int) -> DrawnRow | None:
     return DrawnRow(int(told), tuple(signs), bool(right), number)
 
 
-def charts_in(text: str) -> list[TextChart]:
+@lru_cache(maxsize=2)
+def charts_in(text: str) -> tuple[TextChart, ...]:
     r"""Return the charts that are drawn in a text.
 
     Examples
@@ -81,6 +84,8 @@ def charts_in(text: str) -> list[TextChart]:
     >>> [row.signs for row in chart.rows], chart.key["/"]
     ([('o', '/', '.'), ('.', '.', '.')], 'k2tog')
     """
+    if _EXPLAINED.search(text) is None:
+        return ()
     lines = text.split("\n")
     found: list[TextChart] = []
     at = 0
@@ -103,7 +108,7 @@ def charts_in(text: str) -> list[TextChart]:
                 ordered = tuple(sorted(rows, key=lambda row: row.number))
                 found.append(TextChart(above.strip(), ordered, key, at + 1, taken))
         at += max(1, len(rows))
-    return found
+    return tuple(found)
 
 
 def _key(lines: Sequence[str], start: int) -> tuple[dict[str, str], list[int]]:
@@ -134,13 +139,8 @@ def _entries(said: Sequence[str]) -> list[tuple[str, str]]:
     return found
 
 
-_EXPLAINED = WordForm(r"\b(?:key|legend|symbols)\b")
-
-
 def without_charts(text: str) -> str:
     """Return a text with the lines of its charts left empty, the others where they were."""
-    if "\n" not in text or _EXPLAINED.search(text) is None:
-        return text
     drawn = {line for chart in charts_in(text) for line in chart.lines}
     if not drawn:
         return text

@@ -17,7 +17,7 @@ from typing import Final, TypeAlias
 import attrs
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import in_small
+from loopwright.pattern._rewording.needed_words import in_small
 
 __all__ = ["with_needles_ahead"]
 

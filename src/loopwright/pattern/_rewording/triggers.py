@@ -1,4 +1,4 @@
-"""Which words a text must hold for an expression to match anywhere in it.
+"""Which of many expressions a text may match, by the words that it holds.
 
 More than a hundred expressions are tried on every sentence, and few match: most are ruled out by
 a look for the words that they can't do without.
@@ -9,47 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property, lru_cache, reduce
-from operator import add, and_
+from itertools import chain, islice
+from operator import add, and_, or_
 from typing import Any
 
-__all__ = ["Sieve", "WordForm", "in_small", "shape_of", "triggers"]
+from loopwright.pattern._rewording.needed_words import Words, in_small, needed_words
 
-_PART = re.compile(
-    r"\(\?P=\w+\)|\(\?[imsx]+\)|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\(\?(?:-?i:|P?<\w+>|<?[=!]|:|\(\w+\))|[()|]|[?*+]\??|\{[\d,]+\}\??|.",
-    re.DOTALL,
-)  # one part of an expression: an escape, a class, a bracket, how often, or a character
-_LOOKS = ("(?=", "(?!", "(?<=", "(?<!")  # these match nothing themselves
-_IF = "(?("  # what follows is one thing where a group was found, else another
-_OFTEN = "?*+{"  # how a part begins that says how often
-_MAY_LACK = ("?", "*", "{0")  # what stands before one of these may be missing
-
-Words = tuple[str, ...]  # a text must hold one of them
-
-
-@lru_cache(maxsize=4096)
-def triggers(expression: str) -> tuple[Words, ...]:
-    r"""Return groups of words in small letters: of each group a text must hold one.
-
-    Examples
-    --------
-    >>> triggers(r"(?:twin|shadow)(?: st(?:itch)?)?,? turn")
-    (('turn',), ('shadow', 'twin'))
-    >>> triggers(r"(?:to|until) \d+")
-    (('to', 'until'),)
-    >>> triggers(r"[kp]\d*")
-    ()
-    """
-    found, _ = _alternatives(_PART.findall(expression), 0)
-    return tuple(sorted(set(found), key=_rarity, reverse=True))
-
-
-_DOTS = str.maketrans("İı", "ii")  # an expression in any case takes them for an i
-
-
-def in_small(text: str) -> str:
-    """Return a text in small letters, every letter as an expression in any case takes it."""
-    return (text if text.isascii() else text.translate(_DOTS)).casefold()
-
+__all__ = ["Sieve", "WordForm", "WordIndex", "shape_of"]
 
 _NUMBER = re.compile(r"(?<![A-Za-z0-9])[0-9]+(?![A-Za-z0-9])")
 
@@ -89,52 +55,57 @@ class Sieve:
         self._expressions = tuple(expressions)
 
     @cached_property
-    def _bits(self) -> tuple[list[int], dict[str, list[tuple[int, int]]]]:
-        """For each place of a group, which expressions have none there, and which a word meets."""
-        needed = [
-            [one for one in triggers(said) if not any(map(str.isdigit, one))]
-            for said in self._expressions
-        ]
-        places = max(map(len, needed), default=0)
-        free = [
-            sum(1 << n for n, groups in enumerate(needed) if len(groups) <= place)
-            for place in range(max(places, 1))
-        ]
-        met: dict[str, dict[int, int]] = {}
-        for number, groups in enumerate(needed):
-            for place, words in enumerate(groups):
+    def _bits(self) -> tuple[int, dict[str, int]]:
+        """Which expressions have no group of words at a place, and which groups a word meets.
+
+        Both are numbers with a bit for each expression, the bits of one place behind the other.
+        """
+        many, free, met = len(self._expressions), 0, dict[str, int]()
+        for number, groups in enumerate(map(needed_words, self._expressions)):
+            bits = [1 << place * many + number for place in range(PLACES)]
+            free |= sum(bits[len(groups) :])
+            for place, words in enumerate(groups):  # words behind those places are known, too
                 for word in words:
-                    at = met.setdefault(word, {})
-                    at[place] = at.get(place, 0) | 1 << number
-        return free, {word: list(at.items()) for word, at in met.items()}
+                    met[word] = met.get(word, 0) | (bits[place] if place < PLACES else 0)
+        return free, met
 
     @cached_property
     def _by_start(self) -> tuple[set[str], dict[str, list[str]]]:
-        """The words of one or two signs, and longer ones by their first three."""
-        _, met = self._bits
+        """The words of one or two letters, and longer ones by their first three."""
         longer: dict[str, list[str]] = {}
-        for word in met:
+        for word in self._bits[1]:
             if len(word) > 2:
                 longer.setdefault(word[:3], []).append(word)
-        return {word for word in met if len(word) <= 2}, longer
+        return {word for word in self._bits[1] if len(word) <= 2}, longer
 
     def __len__(self) -> int:
         return len(self._expressions)
 
-    def mask(self, shape: str) -> int:
-        """Return a number with a bit for each expression that may match a text of a shape."""
-        free, met = self._bits
+    def words_in(self, run: str) -> list[str]:
+        """Return the words that a run holds, or a sign: none reaches from one into another."""
+        if not run.isalnum() and "_" not in run:
+            return [run] if run in self._bits[1] else []
+        small = f" {_DIGITS.sub('0', in_small(run))} "
+        if not run.isascii() or "_" in run:  # where a word begins and ends in it, none can say
+            return [word for word in self._bits[1] if word.strip() in small]
         short, longer = self._by_start
-        small = in_small(shape)
         pairs = [*map(add, small, small[1:])]
         held = [*short.intersection(small), *short.intersection(pairs)]
         for start in longer.keys() & {*map(add, pairs, small[2:])}:
             held += [word for word in longer[start] if word in small]
-        bits = [*free]
-        for word in held:
-            for place, those in met[word]:
-                bits[place] |= those
-        return reduce(and_, bits)
+        return held
+
+    def bits_of(self, run: str) -> int:
+        """Return which groups of expressions a run meets."""
+        return reduce(or_, map(self._bits[1].__getitem__, self.words_in(run)), 0)
+
+    def mask(self, shape: str) -> int:
+        """Return a number with a bit for each expression that may match a text of a shape."""
+        many, bits = len(self._expressions), self._bits[0]
+        for run in _runs(shape):
+            bits |= _bits_of(self, run)
+        places = (bits >> place * many for place in range(PLACES))
+        return reduce(and_, places, (1 << many) - 1)
 
     def may_match(self, text: str) -> list[int]:
         """Return the numbers of the expressions that may match a text."""
@@ -148,6 +119,20 @@ class Sieve:
     @cached_property
     def _telling(self) -> set[int]:
         return {n for n, one in enumerate(self._expressions) if _tells_digits(one)}
+
+
+def _runs(shape: str) -> set[str]:
+    """Return what a shape is made of: its runs of letters and digits, and its signs."""
+    return set(_RUN.findall(shape))
+
+
+_RUN, _DIGITS = re.compile(r"\w+|[^\w\s]"), re.compile(r"\d+")
+PLACES = 3  # groups of words that are asked for, the rarest first; more rule hardly any out
+
+
+@lru_cache(maxsize=16384)
+def _bits_of(sieve: Sieve, run: str) -> int:
+    return sieve.bits_of(run)
 
 
 @lru_cache(maxsize=32768)
@@ -180,16 +165,17 @@ class WordForm:
 
     def __init__(self, said: str, flags: re.RegexFlag = re.IGNORECASE) -> None:
         self._said, self._flags = said, flags
-        self._number = len(_FORMS)
+        self._number = -1 - len(_FORMS)
         self._known_of = _known_of if _tells_digits(said) else _known_of_shape
-        _FORMS.append(said)
+        _FORMS.append(said if flags & re.IGNORECASE else f"(?-i:{said})")
         _all_forms.cache_clear()
-        for known in (_known_of, _known_of_shape, _of_shape, _by_words):
+        for known in (_known_of, _known_of_shape, _of_shape):
             known.cache_clear()
 
     @cached_property
-    def _needed(self) -> tuple[Words, ...]:
-        return triggers(self._said)
+    def needed(self) -> tuple[Words, ...]:
+        """Groups of words, of each of which a text must hold one."""
+        return needed_words(_FORMS[-1 - self._number])
 
     @cached_property
     def _form(self) -> re.Pattern[str]:
@@ -198,32 +184,19 @@ class WordForm:
     def search(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it anywhere."""
         if len(text) > LONG:
-            long = _holds(in_small(text), self._needed)
-            return self._form.search(text, start) if long else None
-        known, number = self._known_of(text), self._number
-        state = known[number]
-        if state == _NOT or (not state and self._is_ruled_out(text, known)):
+            return self._form.search(text, start) if _holds(text, self.needed) else None
+        known = self._known_of(text)
+        if known[self._number] == _NOT:
             return None
         found = self._form.search(text, start)
         if found is None and not start:
-            known[number] = _NOT
+            known[self._number] = _NOT
         return found
 
     def _may_match(self, text: str) -> bool:
         if len(text) > LONG:
-            return _holds(in_small(text), self._needed)
-        known = self._known_of(text)
-        state = known[self._number]
-        return state == _MAY or not (state or self._is_ruled_out(text, known))
-
-    def _is_ruled_out(self, text: str, known: bytearray) -> bool:
-        """Tell of a form not tried on a text before, of all of them where many were asked for."""
-        if known[_ASKED] < OFTEN:
-            known[_ASKED] += 1
-            known[self._number] = _MAY if _holds(in_small(text), self._needed) else _NOT
-        else:
-            _look_for_all(shape_of(text), known)
-        return known[self._number] == _NOT
+            return _holds(text, self.needed)
+        return self._known_of(text)[self._number] != _NOT
 
     def match(self, text: str, start: int = 0) -> re.Match[str] | None:
         """Find it at the beginning."""
@@ -235,22 +208,101 @@ class WordForm:
 
     def finditer(self, text: str, start: int = 0) -> Iterable[re.Match[str]]:
         """Find all of them."""
-        return self._form.finditer(text, start) if self._may_match(text) else ()
+        found = self.search(text, start)
+        return self._form.finditer(text, found.start()) if found is not None else ()
 
     def findall(self, text: str) -> list[Any]:
         """Find the words of all of them."""
-        return self._form.findall(text) if self._may_match(text) else []
+        return self._form.findall(text) if self.search(text) is not None else []
 
     def sub(self, means: str | Callable[[re.Match[str]], str], text: str) -> str:
         """Put something in the place of each."""
-        return self._form.sub(means, text) if self._may_match(text) else text
+        return self._form.sub(means, text) if self.search(text) is not None else text
 
 
-OFTEN = 48  # forms asked for, of one text: then it is looked at for all at once
+class WordIndex:
+    r"""Which of many texts may hold a form of words, told of all of them at once.
+
+    Parameters
+    ----------
+    texts : Sequence of Sequence of str
+        Each in one wording or in more.
+
+    Examples
+    --------
+    >>> index = WordIndex([["Knit."], ["K8, shadow stitch"], ["Purl 1", "P1"], ["K1"]])
+    >>> list(index.may_hold([WordForm("(?:twin|shadow) st(?:itch)?"), WordForm("purl")]))
+    [0, 1, 1, 0]
+    >>> list(index.may_hold([], [WordForm(r"shadow st\D*purl")]))
+    [0, 1, 0, 0]
+    """
+
+    def __init__(self, texts: Sequence[Iterable[str]]) -> None:
+        self._texts = texts
+        self._look_at(_all_forms())
+
+    def __len__(self) -> int:
+        return len(self._texts)
+
+    def joined(self, many: Iterable[int]) -> WordIndex:
+        """Return an index of so many texts at a time as one each."""
+        texts = iter(self._texts)
+        return WordIndex([[*chain(*islice(texts, one))] for one in many])
+
+    def _look_at(self, sieve: Sieve) -> None:
+        self._sieve, self._bits = sieve, dict[str, int]()
+        self._places, self._runs = dict[str, list[int]](), dict[str, list[str]]()
+        of_shapes = dict[frozenset[str], list[int]]()
+        for place, wordings in enumerate(self._texts):
+            of_shapes.setdefault(frozenset(map(shape_of, wordings)), []).append(place)
+        for shapes, places in of_shapes.items():
+            for run in set().union(*map(_runs, shapes)):
+                self._places.setdefault(run, []).extend(places)
+        for run in self._places:
+            for word in _words_in(sieve, run):
+                self._runs.setdefault(word, []).append(run)
+
+    def _holding(self, word: str) -> int:
+        """Return a number with a bit for each text that holds a word, the first text's highest."""
+        bits = self._bits.get(word)
+        if bits is None:
+            signs = bytearray(b"0") * len(self._texts)
+            for run in self._runs.get(word, ()):
+                for place in self._places[run]:
+                    signs[place] = _ONE
+            bits = self._bits[word] = int(b"0" + signs, 2)
+        return bits
+
+    def may_hold(self, *forms: Sequence[WordForm]) -> bytes:
+        """Return 1 for each text that may hold one of some forms, else 0.
+
+        One of the second forms it may hold together with the text behind it, one of the third
+        with the two behind it, and so on.
+        """
+        if self._sieve is not _all_forms():
+            self._look_at(_all_forms())
+        many, found = len(self._texts), 0
+        for behind, some in enumerate(forms):
+            for form in some:
+                bits = (1 << many) - 1
+                for words in form.needed:
+                    there = reduce(or_, map(self._holding, words))
+                    bits &= reduce(or_, (there << more for more in range(behind + 1)))
+                found |= bits
+        return f"{found:0{many}b}"[:many].encode("ascii").translate(_AS_NUMBERS)
+
+
+@lru_cache(maxsize=16384)
+def _words_in(sieve: Sieve, run: str) -> list[str]:
+    return sieve.words_in(run)
+
+
+_ONE = ord("1")
+_AS_NUMBERS = bytes.maketrans(b"01", b"\0\1")
+
 LONG = 2000  # characters; longer texts are no sentences, and not remembered
 _ROOM = 1024  # for forms that another thread enters while a text is looked at
-_MAY, _NOT = 1, 3  # what is known of a form and a text: the second overrules the first
-_ASKED = -1  # where stands how many forms a text was asked for
+_NOT = ord("0")  # what is known of a form and a text that it can't match
 _FORMS: list[str] = []
 
 
@@ -261,12 +313,8 @@ def _all_forms() -> Sieve:
 
 @lru_cache(maxsize=16384)
 def _known_of(text: str) -> bytearray:
-    """Return for each form, by its number, what is known of it and a text."""
-    shape = shape_of(text)
-    known = bytearray(len(_FORMS) + _ROOM)
-    if _of_shape(shape)[_ASKED] >= OFTEN:
-        _look_for_all(shape, known)
-    return known
+    """Return for each form, the last first, what is known of it and a text."""
+    return _of_shape(shape_of(text)).copy()
 
 
 @lru_cache(maxsize=16384)
@@ -277,93 +325,16 @@ def _known_of_shape(text: str) -> bytearray:
 
 @lru_cache(maxsize=16384)
 def _of_shape(shape: str) -> bytearray:
-    return bytearray(len(_FORMS) + _ROOM)
-
-
-def _look_for_all(shape: str, known: bytearray) -> None:
-    """Enter for all forms whether a text of a shape holds their words, beside what is known."""
-    there = _by_words(shape) | int.from_bytes(known[: len(_FORMS)], "little")
-    known[: len(_FORMS)] = there.to_bytes(len(_FORMS), "little")
-
-
-@lru_cache(maxsize=16384)
-def _by_words(shape: str) -> int:
+    """Return for each form whether a text of a shape holds its words."""
     forms = _all_forms()
-    mask = f"{forms.mask(shape):0{len(forms)}b}".translate(_AS_KNOWN)
-    return int.from_bytes(mask.encode("ascii"), "big")
+    later = (1 << _ROOM) - 1 << len(forms)
+    return bytearray(f"{forms.mask(shape) | later:b}".encode("ascii"))
 
 
-_AS_KNOWN = {ord("0"): _NOT, ord("1"): _MAY}
+_in_small = lru_cache(maxsize=2)(in_small)
 
 
-def _holds(small: str, groups: Sequence[Words]) -> bool:
-    """Tell whether a text in small letters holds a word of each group."""
-    for words in groups:
-        for word in words:
-            if word in small:
-                break
-        else:
-            return False
-    return True
-
-
-def _alternatives(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
-    """Return what alternatives need, up to their closing bracket, and where that is."""
-    each: list[list[Words]] = []
-    while True:
-        needed, place = _sequence(parts, place)
-        each.append(needed)
-        if place == len(parts) or parts[place] == ")":
-            break
-        place += 1
-    if len(each) == 1:
-        return each[0], place
-    if not all(each):
-        return [], place
-    words = {word for needed in each for word in max(needed, key=_rarity)}
-    return [tuple(sorted(words))], place
-
-
-def _sequence(parts: Sequence[str], place: int) -> tuple[list[Words], int]:
-    """Return what one alternative needs: its words, and those of the brackets in it."""
-    needed: list[Words] = []
-    run = ""
-    end = len(parts)
-    while place < end and (part := parts[place]) != "|" and part != ")":
-        inner: list[Words] = []
-        if part[0] == "(" and (part[-1] != ")" or part.startswith(_IF)):
-            inner, place = _alternatives(parts, place + 1)
-            inner = [] if part in _LOOKS else inner
-        place += 1
-        often = parts[place] if place < end and parts[place][0] in _OFTEN else ""
-        lacking = often.startswith(_MAY_LACK)
-        is_letter = len(part) == 1 and part.isalnum()
-        if is_letter and not lacking:
-            run += part.lower()
-        if run and (often or not is_letter):
-            needed.append((run,))
-            run = ""
-        if not lacking:
-            needed += inner or _signs(part)
-        place += bool(often)
-    return [*needed, (run,)] if run else needed, place
-
-
-@cache
-def _signs(part: str) -> list[Words]:
-    """Return the signs of which a part is one, if it can be nothing else."""
-    if part.startswith(("(", "[^")) or part in _ANYTHING:
-        return []
-    inside = part[1:-1] if part.startswith("[") and len(part) > 1 else part
-    signs = tuple(one[-1] for one in _MEMBER.findall(inside))
-    ranges = "-" in inside[1:-1].replace(r"\-", "")
-    return [] if ranges or any(one.isalnum() or one.isspace() for one in signs) else [signs]
-
-
-_ANYTHING = (".", "^", "$")
-_MEMBER = re.compile(r"\\.|.", re.DOTALL)
-
-
-def _rarity(words: Words) -> tuple[int, int]:
-    """Order words by how rare they are in a text: long ones, then few of them."""
-    return min(map(len, words)), -len(words)
+def _holds(text: str, groups: Sequence[Words]) -> bool:
+    """Tell whether a text holds a word of each group, but for numbers."""
+    small = _in_small(text)
+    return all(any("0" in word or word.strip() in small for word in words) for words in groups)

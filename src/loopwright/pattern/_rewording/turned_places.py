@@ -6,7 +6,8 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.triggers import WordForm, in_small
+from loopwright.pattern._rewording.needed_words import in_small
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._rewording.yarn_over_turns import with_yarn_overs
 from loopwright.pattern._words import NUMBER_WORDS
