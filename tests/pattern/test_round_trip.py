@@ -53,6 +53,18 @@ def test_no_size_is_told_to_work_rounds_another_0_times() -> None:
     assert write(read(text)) == text
 
 
+@pytest.mark.parametrize("times", [0, 1])
+def test_a_repeat_of_once_or_never_in_every_size_is_none(times: int) -> None:
+    """A draw: "once in all" has no sizes, and no size can be told to work rounds 0 times."""
+    body = (Round((k(3),)), Round((KNIT,)))
+    repeated = RepeatRounds(body, Sized((times, times)), count=3)
+    pattern = Pattern("", (CastOn(3), Join(), repeated), sizes=("S", "M"))
+    assert not any(isinstance(one, RepeatRounds) for one in pattern.steps)
+    assert pattern.steps[-1].count == 3
+    assert len(pattern.steps) == 2 + 2 * times
+    assert read(write(pattern)) == pattern
+
+
 def test_what_is_returned_is_not_taken_for_what_waits_from_before() -> None:
     """A draw: "instep" and a count in our own words, with fewer stitches on the needles."""
     text = (

@@ -284,7 +284,7 @@ def _parts(steps: Iterable[Step]) -> list[list[Step]]:
     parts: list[list[Step]] = []
     for step in steps:
         parts.append(list(_plain(step)))
-        if isinstance(step, RepeatRounds) and step.times == 0 and step.count is not None:
+        if isinstance(step, RepeatRounds) and _always(step, 0) and step.count is not None:
             before = next((part for part in reversed(parts) if part), None)
             if before and not isinstance(before[-1], Section | Note | OnlySizes):
                 before[-1] = with_fields(before[-1], count=step.count)
@@ -316,13 +316,13 @@ def _in_one_form(note: Note) -> Note:
 def _plain_repeat(step: RepeatRounds) -> Iterator[Step]:
     parts = _parts(step.steps)
     body = tuple(plain for part in parts for plain in part)
-    if step.times == 0 or not body:
+    if _always(step, 0) or not body:
         return
     # "Ending with" counts steps: those that were undone or left out move it.
     ending = sum(map(len, parts[: step.ending])) % len(body)
     if step.ending and not sum(map(len, parts[: step.ending])):
         raise StepError("RepeatRounds", "the round that it ends with is worked 0 times")
-    if step.times == 1:
+    if _always(step, 1):
         *before, last = body[: ending or len(body)]
         yield from before
         yield last if step.count is None else with_fields(last, count=step.count)
@@ -332,6 +332,12 @@ def _plain_repeat(step: RepeatRounds) -> Iterator[Step]:
         yield step
     else:
         yield attrs.evolve(step, steps=body, ending=ending)
+
+
+def _always(step: RepeatRounds, times: int) -> bool:
+    """Tell whether a repeat is worked so often in every size."""
+    said = step.times
+    return said == times or (isinstance(said, Sized) and set(said.values) == {times})
 
 
 def _product(outer: RepeatRounds, inner: RepeatRounds) -> RepeatRounds:
