@@ -35,6 +35,7 @@ _C = r"(?:rounds?|rnds?|rows?)\b"
 _SHAPING = (
     r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.?"
 )
+MOST_ROUNDS = 60  # of one kind, told so
 _MAY = WordForm(
     rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b"
 )
@@ -73,6 +74,8 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None  # those told are of them
     groups, is_known = _groups(text)
     told = by_kind(groups)
+    if is_known and (sequence := _in_sequence(scribe, groups)) is not None:
+        return sequence
     if any(len(told.get(kind, ())) > 1 for kind in ("target", "times", "shaping", "plain")):
         return _in_stages(scribe, text) if is_known else None
     if not is_known and any(one.match["short"] for one in told.get("shaping", ())):
@@ -89,6 +92,28 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if other is None and plans:
         raise Lost("rounds by turns that can't be worked so")
     return other
+
+
+def _in_sequence(scribe: Scribe, groups: Sequence[WordGroup]) -> list[Says] | None:
+    """Read "3 rounds plain, dec round, 2 rounds plain, dec round, 1 round plain, dec round"."""
+    kinds = [one.kind for one in groups]
+    if len(kinds) < 3 or kinds.count("shaping") < 2 or set(kinds) != {"plain", "shaping"}:
+        return None
+    plain = st.Round(scribe.plain(ground=False)[0].items, at=scribe.place)
+    steps: list[st.Step] = []
+    for one in groups:
+        many = _many(one) or 1
+        row = (
+            plain
+            if one.kind == "plain"
+            else _shaping_row(scribe, one.match["kind"] or one.match["short"])
+        )
+        if row is None or not isinstance(many, int) or many > MOST_ROUNDS:
+            return None
+        steps += [attrs.evolve(row, count=None, at=scribe.place)] * many
+    live = scribe.now()
+    fails = any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+    return None if fails else [*steps]
 
 
 _STAGES = re.compile(
