@@ -121,7 +121,9 @@ def _worked(
             steps += body[plain:]
             if not isinstance(leg.times, UntilCount):
                 leg = attrs.evolve(leg, times=plus(leg.times, -1))
-        if leg.times == 1:
+        if leg.times == 1 and len(body) > 2 and isinstance(body[0], st.Round):
+            steps += [st.RepeatRounds(body[:1], len(body) - 1, at=scribe.place), body[-1]]
+        elif leg.times == 1:
             steps += body
         elif (pairs := _in_pairs(leg)) is not None and not isinstance(body[0], st.Round):
             odd, half = pairs
