@@ -13,7 +13,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.legs import Leg, legs_in, on_listed
+from loopwright.pattern._reading.legs import ShapingLeg, legs_in, on_listed
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -78,14 +78,14 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
     return _worked(scribe, legs, (shaping(True), shaping(False)), right)
 
 
-def _with_next(legs: list[Leg] | None, rest: str) -> list[Leg] | None:
+def _with_next(legs: list[ShapingLeg] | None, rest: str) -> list[ShapingLeg] | None:
     """Count the first row among "next row and every 4th row, 5 times in all"."""
     if legs is None or len(legs) != 2 or legs[0].times != 1 or not _OF_ALL.search(rest):
         return legs
     times = legs[1].times
     if isinstance(times, UntilCount) or min(values_of(times)) < 2:
         return legs
-    return [legs[0], Leg(legs[1].stride, plus(times, -1))]
+    return [legs[0], ShapingLeg(legs[1].stride, plus(times, -1))]
 
 
 _OF_ALL = WordForm(r"\btimes (?:in all|in total|altogether)\b", re.NOFLAG)
@@ -107,7 +107,7 @@ def _shaping_items(
 
 def _worked(
     scribe: Scribe,
-    legs: list[Leg],
+    legs: list[ShapingLeg],
     shaping: tuple[st.Round | st.Row, st.Round | st.Row],
     right: bool,
 ) -> list[Says]:
@@ -156,7 +156,7 @@ def _plain_since(scribe: Scribe, row: st.Round | st.Row) -> int:
     return 0
 
 
-def _in_pairs(leg: Leg) -> tuple[int, Count] | None:
+def _in_pairs(leg: ShapingLeg) -> tuple[int, Count] | None:
     """Return what rows behind one another, so many by size, are in pairs, and whether one is over."""
     if leg.stride != 1 or not isinstance(leg.times, Sized):
         return None
@@ -283,7 +283,7 @@ def _change(scribe: Scribe, row: st.Round | st.Row) -> int:
 _MORE = WordForm(r"\b(?:more|further|again|then)\b", re.NOFLAG)
 
 
-def _as_counted(scribe: Scribe, legs: list[Leg], row: st.Round | st.Row) -> list[Leg]:
+def _as_counted(scribe: Scribe, legs: list[ShapingLeg], row: st.Round | st.Row) -> list[ShapingLeg]:
     """Count the row that was told among so many times, where that gives the count stated."""
     live, stated, times = scribe.now(), scribe.stated, legs[0].times
     if stated is None or not live.sure or len(legs) > 1 or not isinstance(times, int | Sized):

@@ -14,7 +14,7 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count, UntilCount, values_of
 
-__all__ = ["Leg", "legs_in", "on_listed"]
+__all__ = ["ShapingLeg", "legs_in", "on_listed"]
 
 _C = r"(?:rounds?|rnds?|rows?)"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
@@ -44,7 +44,7 @@ _STRIDES = {
 
 
 @attrs.frozen
-class Leg:
+class ShapingLeg:
     """How often a shaping row comes: every how many rows, and how many times or until which
     count.
     """
@@ -75,9 +75,9 @@ _AFTER_SO_MANY = WordForm(  # "once after 3 plain rounds, again after 2"
 )
 
 
-def legs_in(text: str, *, growing: bool) -> list[Leg] | None:
+def legs_in(text: str, *, growing: bool) -> list[ShapingLeg] | None:
     """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
-    legs: list[Leg] = []
+    legs: list[ShapingLeg] = []
     stride = 0
     text = _BRACKETS.sub(r"\g<n> times", _FROM_THERE.sub("", text)).removeprefix("first ")
     text = _AFTER_SO_MANY.sub(r"after \g<n> rounds", text.replace("again after", "after"))
@@ -89,18 +89,18 @@ def legs_in(text: str, *, growing: bool) -> list[Leg] | None:
         goal = match["goal1"] or match["goal2"]
         every = match["stride"] or match["stride2"] or match["stride3"]
         if match["next"]:
-            legs.append(Leg(1, _so_many(match["many"] or "one")))
+            legs.append(ShapingLeg(1, _so_many(match["many"] or "one")))
             continue
         if match["rest"]:
             between = _so_many(match["rest"])
             if not isinstance(between, int) or not 0 < between < 59:
                 return None
-            legs.append(Leg(between + 1, _so_many(match["n4"] or match["n5"] or "one")))
+            legs.append(ShapingLeg(between + 1, _so_many(match["n4"] or match["n5"] or "one")))
             continue
         if match["nth"]:
             if not 0 < _stride(match["nth"]) < 60:
                 return None
-            legs.append(Leg(_stride(match["nth"]), 1))
+            legs.append(ShapingLeg(_stride(match["nth"]), 1))
             continue
         if match["goal2"]:
             stride = stride or (1 if legs else 0)
@@ -112,14 +112,14 @@ def legs_in(text: str, *, growing: bool) -> list[Leg] | None:
         if not 0 < stride < 60:
             return None
         if goal:
-            legs.append(Leg(stride, UntilCount(count_in(goal), growing)))
+            legs.append(ShapingLeg(stride, UntilCount(count_in(goal), growing)))
         elif many:
             times = _so_many(many)
             if not all(isinstance(value, int) for value in values_of(times)):
                 return None
-            legs.append(Leg(stride, times))
+            legs.append(ShapingLeg(stride, times))
         else:
-            legs.append(Leg(stride, -1))
+            legs.append(ShapingLeg(stride, -1))
     return _settled(legs)
 
 
@@ -127,12 +127,12 @@ def _so_many(said: str) -> Count:
     return count_in(said) if said[0].isdigit() else number_of(said)
 
 
-def _settled(legs: list[Leg]) -> list[Leg] | None:
+def _settled(legs: list[ShapingLeg]) -> list[ShapingLeg] | None:
     """Give "every other row, until 20 sts remain" the end that stands behind it."""
-    found: list[Leg] = []
+    found: list[ShapingLeg] = []
     for leg in legs:
         if found and found[-1].times == -1 and isinstance(leg.times, UntilCount):
-            found[-1] = Leg(found[-1].stride, leg.times)
+            found[-1] = ShapingLeg(found[-1].stride, leg.times)
         else:
             found.append(leg)
     return found if found and all(leg.times != -1 for leg in found) else None

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 import attrs
@@ -25,7 +24,6 @@ __all__ = [
     "is_shaping",
     "is_worked_below",
     "last_shaping",
-    "letters_in",
     "named_row",
     "rows_named",
     "says_purled",
@@ -94,14 +92,6 @@ def rows_named(scribe: Scribe, name: str) -> list[st.Round | st.Row]:
         rows.append(row)
     one = None if rows else named_row(scribe, name)
     return rows if one is None else [one]
-
-
-def letters_in(said: str) -> list[str]:
-    """Return the letters of "a and b", and all of "a to d"."""
-    letters = re.findall(r"\b[a-h]\b", said)
-    if len(letters) == 2 and re.search(r"\bto\b|-", said):
-        return [chr(one) for one in range(ord(letters[0]), ord(letters[1]) + 1)]
-    return letters
 
 
 _KINDS = {"dec": "dec", "inc": "inc", "shaping": ""}

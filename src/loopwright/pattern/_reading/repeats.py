@@ -18,8 +18,8 @@ from loopwright.pattern._reading.changing import fitted
 from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
-from loopwright.pattern._reading.labels import numbers_in
-from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, letters_in, named_row, rows_named  # fmt: skip
+from loopwright.pattern._reading.labels import letters_in, numbers_in
+from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row, rows_named
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, is_apart, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
