@@ -21,7 +21,7 @@ _MM = WordForm(rf"(?<![\d.])(?P<no>{_N}) ?-?mm\b")
 _US = WordForm(rf"\bUS ?(?:size |no\.? ?)?#?(?P<no>{_N})(?!\d|\.\d)", re.NOFLAG)
 _SYSTEMS = {"mm": _MM, "US": _US}
 _USED = WordForm(
-    r"\b(?:chang\w+ (?:back )?(?:in)?to|switch\w* (?:back )?to|go(?:ing)? (?:back )?(?:up |down )?to|with|using|use|on to|onto)(?: (?:the |a |a set of |size |your |MC and |CC and |[A-E] and |larger |smaller )+)? ?$",
+    r"\b(?:chang\w+ (?:back )?(?:in)?to|switch\w* (?:back )?to|(?<!\bI )go(?:ing)? (?:back )?(?:up |down )?to|with|using|use|on to|onto)(?: (?:the |a |a set of |size |your |MC and |CC and |[A-E] and |larger |smaller )+)? ?$",
 )
 _TO = WordForm(r"^(?:chang|switch)")
 _SORT = WordForm(

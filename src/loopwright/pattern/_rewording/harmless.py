@@ -8,7 +8,14 @@ from pathlib import Path
 
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction", "tells_of_shaping"]
+__all__ = [
+    "harmless",
+    "is_aside",
+    "is_doubtful",
+    "is_instruction",
+    "tells_how",
+    "tells_of_shaping",
+]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
@@ -157,6 +164,26 @@ def is_aside(text: str) -> bool:
     """Tell whether words are an aside of a known kind: "drop the working yarn"."""
     bare = text.strip(" .,;:!")
     return not bare or bool(_HARMLESS.match(bare) and not _STRONG.search(bare))
+
+
+_HOW = WordForm(  # "To wrap: yarn forward, slip a stitch …", "For a double stitch, turn, …"
+    r"(?:and |here is )?(?:to|how to|how you|for)(?: (?:make|work|do|form|close|lift|knit|get))? (?:(?:a|an|the|each|every|this|your) )?"
+    r"(?:wraps?|wrapping|double st(?:itch(?:e?s)?|s)?|dss?|wrapped st(?:itch)?|german short rows?|shadow wraps?|twin st(?:itch)?|cable|bobble|nupp|twist|make[- ](?:one|1)|m1[lr]?|yarn over|yo|kfb)"
+    r"(?: (?:a )?(?:st(?:itch)?|and turn|it|left|right))?(?:: ?|, | [–—-] )|(?:wrap|wrapping|ds|double stitch|bobble): (?:bring|take|put|turn|yarn|slip|with|move|lift|\()"
+)
+
+
+def tells_how(text: str) -> bool:
+    """Tell whether a sentence only explains how a stitch is made: "To wrap: yarn forward, …".
+
+    Examples
+    --------
+    >>> tells_how("To make a double stitch, turn and bring the yarn forward, slip 1.")
+    True
+    >>> tells_how("To close the toe: graft.")
+    False
+    """
+    return _HOW.match(text.strip()) is not None
 
 
 def is_instruction(text: str) -> bool:

@@ -37,6 +37,9 @@ def _one_needle(match: re.Match[str]) -> str:
     return f"{match['before']}Work back and forth on the sts of needle {number} only"
 
 
+_WHICH_NEEDLE = {"second": "2", "third": "3", "fourth": "4"}
+
+
 def _and_like_it(match: re.Match[str]) -> str:
     """Put the rows that are like one before them: all by twos from it on, or by their numbers."""
     numbers = [int(one) for one in (match["n"], *re.findall(r"\d+", match["more"]))]
@@ -447,6 +450,24 @@ _WAYS = Rewordings(
             r"(?P<b>^|[.;:,] |\b(?=and t))(?P<and>(?:and |now |then )*)(?P<t>t)ake in (?=(?:again|once|twice|(?:in )?the same|as before|likewise|like (?:this|that)|every|on (?:every|the|each|alt)|\d|two|one|a) ?(?!yarn|wool))",
             lambda match: (
                 match["b"] + match["and"] + ("Decrease " if match["t"] == "T" else "decrease ")
+            ),
+        ),
+        (  # "Knit to the last st, wrap."
+            r"(?P<row>\b(?:knit|purl|k|p) ?(?:\d|to\b|across|until)[^.;:*]*), (?:and )?wrap(?: (?:it|that(?: one)?|the next(?: (?:st|stitch|one))?))?(?=\.?\s*$|\. (?!(?:and |then )?turn))",
+            r"\g<row>, wrap and turn",
+        ),
+        (  # "Knit the middle 8 and 1 wrapped st with its wrap, wrap the next, turn"
+            rf"(?P<b>: |^)(?P<k>knit|k|purl|p) the (?:middle|cent(?:er|re)) (?P<n>{_N})(?: (?:sts|stitches))?(?=,? (?:and|then|plus)\b)",
+            r"\g<b>\g<k> \g<n>",
+        ),
+        (  # "Round with taking in: …", "Narrowing round: …"
+            r"^(?:(?P<c>round|rnd|row) with (?:the )?(?:taking[- ]in|decreases?|decreasing|decs|narrowings?)|(?:taking[- ]in|narrowing) (?P<c2>round|rnd|row)):",
+            lambda match: f"Dec {match['c'] or match['c2']}:",
+        ),
+        (  # "Knit the 5 of the first needle on to the third, so it is 9 and 9"
+            rf"\b(?P<do>knit|k|slip) the (?P<n>{_N}) (?:of|on|from) (?:the first(?: needle)?|needle 1) (?:on ?to|to) (?:the )?(?P<to>second|third|fourth|needle [2-4])(?: needle)?(?:,? so (?:that )?(?:it is|there are|you have) \d+ and \d+)?(?=[.;:,]|$)",
+            lambda match: (
+                f"{match['do']} the {match['n']} sts of needle 1 onto needle {_WHICH_NEEDLE.get(match['to'].lower(), match['to'][-1])}"
             ),
         ),
         (  # "do the two of them 12 times"
