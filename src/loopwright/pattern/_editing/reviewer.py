@@ -169,12 +169,15 @@ def review(
 
 
 _IN_LINE = WordForm(r"(?<=\bin line )\d+", re.NOFLAG)
+_OF_ROW = WordForm(r"(?:(?<=\brow )|(?<=\brows )|(?<=\bnumber )|(?<=\bfound ))\d+", re.NOFLAG)
 
 
 def _as_given(finding: Finding, written: OneHand) -> Finding:
     """Return a finding with the place, and the lines that it names, of the text as given."""
     line, column = written.place(finding.line, finding.column)
     said = _IN_LINE.sub(lambda match: str(written.place(int(match[0]), 1)[0]), finding.message)
+    if names := written.row_names:
+        said = _OF_ROW.sub(lambda match: names.get(int(match[0]), match[0]), said)
     return attrs.evolve(finding, line=line, column=column, message=said)
 
 

@@ -9,12 +9,14 @@ a bullet, "Row 1, RS", "48 (54) (60)". Each character remembers its column.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from itertools import pairwise
 
 import attrs
 
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.how_far_in_words import LISTED
+from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
@@ -326,6 +328,7 @@ class OneHand:
 
     text: str
     _lines: tuple[tuple[_Piece, ...], ...] = ()
+    row_names: Mapping[int, str] = {}  # noqa: RUF012 - "D3", of the rows that it calls so
 
     def place(self, line: int, column: int) -> tuple[int, int]:
         """Return the line and column of the text as it was given, for those of :attr:`text`."""
@@ -355,9 +358,10 @@ def in_one_hand(text: str) -> OneHand:
     (2, 16)
     """
     given = text.split("\n")
+    numbered, names = with_rows_numbered(with_column(given))
     said = [
         MappedText(one.text, tuple(line.at[place] for place in one.at))
-        for line in with_column(given)
+        for line in numbered
         for one in [_TABLE.of(line.text) if len(line.text) <= _MOST else MappedText.of(line.text)]
     ]
     said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
@@ -388,7 +392,7 @@ def in_one_hand(text: str) -> OneHand:
         else:
             pieces.append(((0, number, one.at),))
             lines.append(one.text)
-    return OneHand("\n".join(lines), tuple(pieces))
+    return OneHand("\n".join(lines), tuple(pieces), names)
 
 
 _ALL_INSIDE = WordForm(  # "(51, 58, 65 sts)"
