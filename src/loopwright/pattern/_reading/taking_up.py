@@ -253,8 +253,8 @@ def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] is None and "extra" not in said[0]:
         return None
-    if re.search(r"\b(?:waste|wraps?|yarn)\b", said["where"] or ""):
-        return None
+    if re.search(r"\b(?:waste|wraps?|yarn)\b|\b(?:and|plus|then) \d", said["where"] or ""):
+        return None  # of stitches that wait, or more are picked up elsewhere
     count: Count = count_in(said["n"]) if said["n"] else 1
     where = (said["where"] or "").strip().lower()
     times = 2 if re.match(r"(?:at|in|on|along) (?:each|both)", where) else 1
