@@ -36,7 +36,10 @@ _MORE = re.compile(  # "another 20 along", "20 more along", "20 sts more along"
 
 def _each_picked(match: re.Match[str]) -> str:
     """Say of each stretch of edge that its stitches are picked up."""
-    places = re.split(r"(?:,? and|,) (?=\d|another |a further )(?![^()\[\]]*[)\]])", match[0][len(match["pick"]) :].strip())
+    places = re.split(
+        r"(?:,? and|,) (?=\d|another |a further )(?![^()\[\]]*[)\]])",
+        match[0][len(match["pick"]) :].strip(),
+    )
     places = [_MORE.sub(r"\1 sts ", one) for one in places]
     along = [re.sub(r"(?<=sts )(?:down|up)(?: to)? ", "along ", one) for one in places]
     return ", ".join(f"{match['pick']} {one}" for one in along)
