@@ -59,7 +59,11 @@ def rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if match is None or block is None:
         return None
     told = match.groupdict()
-    if "such" in told and not (told["did"] or told["such"] or told["all"]) and _shapes(scribe, block):
+    if (
+        "such" in told
+        and not (told["did"] or told["such"] or told["all"])
+        and _shapes(scribe, block)
+    ):
         return _until_left(scribe, count_in(match["n"]), block)
     told_so = told["all"] is not None or (told.get("works") and _done(scribe) == len(block) > 1)
     until = told_so and not (told.get("more") or told.get("more2"))

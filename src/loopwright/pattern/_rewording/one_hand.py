@@ -325,7 +325,7 @@ class OneHand:
 
     text: str
     _lines: tuple[tuple[_Piece, ...], ...] = ()
-    row_names: Mapping[int, str] = {}  # noqa: RUF012 - "D3", of the rows that it calls so
+    row_names: Mapping[int, str] = {}
 
     def place(self, line: int, column: int) -> tuple[int, int]:
         """Return the line and column of the text as it was given, for those of :attr:`text`."""
@@ -372,8 +372,9 @@ def in_one_hand(text: str) -> OneHand:
     if "from **" not in text:
         said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)
-    for number in (n for n, line in enumerate(given) if line[:1].isspace()):
-        if stands_alone(given, number):
+    columns = [one.text for one in numbered]
+    for number in (n for n, line in enumerate(columns) if line[:1].isspace()):
+        if stands_alone(columns, number):
             said[number] = said[number].piece(0, len(said[number].text))
             if number and (at := title_of_part(said[number - 1].text)):
                 said[number - 1] = said[number - 1].sub(re.compile(rf"^.{{{at}}}"), "## ")

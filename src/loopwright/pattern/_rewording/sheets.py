@@ -49,7 +49,10 @@ _IN_ITS_BOX = Rewordings(
     (
         (rf"(?<=\S)\s+{_BOX} ?{_COUNTED}\.?\s*$", r" (\g<n> sts)"),  # "Join.    [ ] 24"
         (rf"(?<=\S) {{2,}}{_COUNTED} ?{_BOX}\s*$", r" (\g<n> sts)"),
-        (rf"^(?P<lead>\s*){_BOX} ?{_COUNTED} {{2,}}(?P<work>\S.*?)\s*$", r"\g<lead>\g<work> (\g<n> sts)"),
+        (  # "[ ] 24   Join.", in a column before the lines
+            rf"^\s*{_BOX} ?{_COUNTED} {{2,}}(?P<work>\S.*?)\s*$",
+            lambda match: f"{' ' * match.start('work')}{match['work']} ({match['n']} sts)",
+        ),
         (  # "k the other 12      (needle 2)"
             r"^(?P<lead>\s*)(?P<work>\S.*?) {2,}[(\[](?:on )?(?:needle |n)(?P<needle>\d)[)\]]\s*$",
             r"\g<lead>Needle \g<needle>: \g<work>",
