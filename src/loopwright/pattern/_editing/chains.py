@@ -63,7 +63,7 @@ _ROUNDS = WordForm(
     r"(?! (?:all )?(?:as|like|the same as|of) (?:for )?(?:the )?(?:row|rnd|round)\b| (?:(?:as|like) (?:for|in|on)|of) (?!this|that|it\b|these|those|(?:rib|garter|stock|st\b|st\.|moss|seed|plain|k\d|\*))[a-z])"
 )
 _SHAPES = WordForm(
-    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow)",
+    r"(?:[kp]\d ?tog|\d tog)|\b(?:inc(?!h)|dec|ssk|ssp|skp|yo\b|yfwd|yrn|yon\b|yf\b|m1|kfb|tog|cast|bind|co ?\d|bo\b|pick|shap|narrow|take in|lose )",
 )
 _ENDS = WordForm(
     r"\b(?:(?:place|put|move|transfer|leave|set) (?:the |next |first |these |those |foll\w* )*\d|held|hold|holder|waste|scrap|turn|join|slip|heel|instep|graft|thread|rep\w*|as|like|cdd|s[k2](?:2|k2?)?p\d?|psso|narrow|rows? \d|rnds? \d|rounds? \d)\b|[*\[(]",

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.legs import ShapingLeg, legs_in, on_listed
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -38,127 +39,12 @@ __all__ = ["every_round", "shaped_at_ends", "staggered"]
 _C = r"(?:rounds?|rnds?|rows?)"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
 _NTH = r"(?:\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth)"
-_TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
-_STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
-_EVERY = rf"(?:on |in |of )?(?:the )?(?:(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) |(?=alt))(?:foll\w* |following )?(?:{_STRIDE}\.? )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
-_UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT})(?: {STS}|(?= (?:are left|remain|rem)\b)|(?=[ ,]*$))(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
-_LEG = WordForm(
-    rf"(?:(?:on |in |of )?(?:(?:each|every|all) of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
-    rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
-    rf"|(?:(?:once|1 time|one time) )?(?:on |in |of )?(?:the )?(?:following |foll\.? |next )?(?P<nth>\d+(?:st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}(?: (?:once|1 time|one time))?"
-    rf"|(?:{_TIMES.replace('<n>', '<n4>')} )?after (?:every |each )?(?P<rest>{COUNT}|{_WORD}) (?:plain |knit |even )?{_C}(?:,? {_TIMES.replace('<n>', '<n5>')})?"
-    rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
-    rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
-    rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$",
-    re.NOFLAG,
-)
-_AT_ALL = rf"(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on|in(?! all| total)|after|every|each) "  # "6 times on every round"
-_PARTS = re.compile(
-    rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=(?:on |in )?(?:every|each|alt)|{_AT_ALL})| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll|alt)|{_AT_ALL})| (?=(?:un)?til )"
-)
 _AT_ENDS = WordForm(
     rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?|(?:work(?:ing)? )?on these {COUNT} {STS}(?: only)?,?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
     rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end|(?:the |that |same )*(?P<edge>neck|armhole|front|side|inner|outer|shaped|raglan|sleeve|centre|center)(?: front)? edges?)"
     rf"(?: only)?(?: of)?[ ,]+(?:(?:the )?(?:row|rnd|round)s?,? )?(?P<rest>.+)$",
     re.NOFLAG,
 )
-_STRIDES = {
-    "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-    "tenth": 10,
-}  # fmt: skip
-
-
-@attrs.frozen
-class _Leg:
-    """How often a shaping row comes: every how many rows, and how many times or until which
-    count.
-    """
-
-    stride: int
-    times: Count | UntilCount
-
-
-_COUNTED = WordForm(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)", re.NOFLAG)
-
-
-_BRACKETS = WordForm(rf"\((?P<n>{COUNT}|{_WORD}) times\)", re.NOFLAG)
-_FROM_THERE = WordForm(  # "on every round after that"
-    r"(?<= )(?:thereafter|from (?:there|then|here|that point)(?: on(?:wards?)?)?|after (?:that|this)|afterwards?),? (?=(?:(?:on|in) )?(?:every|each|alt))"
-    r"|(?<=round) (?:after (?:that|this)|from (?:there|then|here)(?: on)?|thereafter)\b|(?<=rnd) (?:after that|thereafter)\b",
-    re.NOFLAG,
-)
-_NEXT_AND = WordForm(
-    r"\b(next|this|foll(?:owing)?|\d+(?:st|nd|rd|th)) and (?=(?:on |of |in )?(?:the )?(?:every |each )?foll)",
-    re.NOFLAG,
-)
-_AS_SET = WordForm(r",? (?:as|like) (?:set|before|established)\b,?(?= )", re.NOFLAG)
-
-
-def _legs(text: str, *, growing: bool) -> list[_Leg] | None:
-    """Return the legs of a schedule: "every 4th row 5 times, then every other row twice"."""
-    legs: list[_Leg] = []
-    stride = 0
-    text = _BRACKETS.sub(r"\g<n> times", _FROM_THERE.sub("", text)).removeprefix("first ")
-    text = _NEXT_AND.sub(r"\1 row and ", _AS_SET.sub("", _COUNTED.sub("", text)))
-    for part in _PARTS.split(text.strip(" .,")):
-        match = _LEG.match(part.strip(" .,"))
-        if match is None:
-            return None
-        goal = match["goal1"] or match["goal2"]
-        every = match["stride"] or match["stride2"] or match["stride3"]
-        if match["next"]:
-            legs.append(_Leg(1, _so_many(match["many"] or "one")))
-            continue
-        if match["rest"]:
-            between = _so_many(match["rest"])
-            if not isinstance(between, int) or not 0 < between < 59:
-                return None
-            legs.append(_Leg(between + 1, _so_many(match["n4"] or match["n5"] or "one")))
-            continue
-        if match["nth"]:
-            if not 0 < _stride(match["nth"]) < 60:
-                return None
-            legs.append(_Leg(_stride(match["nth"]), 1))
-            continue
-        if match["goal2"]:
-            stride = stride or (1 if legs else 0)
-        elif every:
-            stride = _stride(every)
-        else:
-            stride = 2 if match["side"] or match["side2"] else 1
-        many = match["n"] or match["n2"] or match["n3"]
-        if not 0 < stride < 60:
-            return None
-        if goal:
-            legs.append(_Leg(stride, UntilCount(count_in(goal), growing)))
-        elif many:
-            times = _so_many(many)
-            if not all(isinstance(value, int) for value in values_of(times)):
-                return None
-            legs.append(_Leg(stride, times))
-        else:
-            legs.append(_Leg(stride, -1))
-    return _settled(legs)
-
-
-def _so_many(said: str) -> Count:
-    return count_in(said) if said[0].isdigit() else number_of(said)
-
-
-def _settled(legs: list[_Leg]) -> list[_Leg] | None:
-    """Give "every other row, until 20 sts remain" the end that stands behind it."""
-    found: list[_Leg] = []
-    for leg in legs:
-        if found and found[-1].times == -1 and isinstance(leg.times, UntilCount):
-            found[-1] = _Leg(found[-1].stride, leg.times)
-        else:
-            found.append(leg)
-    return found if found and all(leg.times != -1 for leg in found) else None
-
-
-def _stride(word: str) -> int:
-    digits = re.match(r"\d+", word)
-    return figure(digits[0]) if digits else _STRIDES.get(word, 2)
 
 
 def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
@@ -173,7 +59,7 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
     )  # which lies at the end of a row, and at the beginning of the next
     start, end = bool(both) or "end" not in where, bool(both) or "end" in where
     amount = count_in(match["n"]) if match["n"] != "one" else 1
-    legs = _with_next(_legs(match["rest"], growing=not down), match["rest"])
+    legs = _with_next(legs_in(match["rest"], growing=not down), match["rest"])
     live = scribe.now()
     if legs is None or not live.tallies:
         return None
@@ -192,14 +78,14 @@ def shaped_at_ends(scribe: Scribe, text: str) -> list[Says] | None:
     return _worked(scribe, legs, (shaping(True), shaping(False)), right)
 
 
-def _with_next(legs: list[_Leg] | None, rest: str) -> list[_Leg] | None:
+def _with_next(legs: list[ShapingLeg] | None, rest: str) -> list[ShapingLeg] | None:
     """Count the first row among "next row and every 4th row, 5 times in all"."""
     if legs is None or len(legs) != 2 or legs[0].times != 1 or not _OF_ALL.search(rest):
         return legs
     times = legs[1].times
     if isinstance(times, UntilCount) or min(values_of(times)) < 2:
         return legs
-    return [legs[0], _Leg(legs[1].stride, plus(times, -1))]
+    return [legs[0], ShapingLeg(legs[1].stride, plus(times, -1))]
 
 
 _OF_ALL = WordForm(r"\btimes (?:in all|in total|altogether)\b", re.NOFLAG)
@@ -221,7 +107,7 @@ def _shaping_items(
 
 def _worked(
     scribe: Scribe,
-    legs: list[_Leg],
+    legs: list[ShapingLeg],
     shaping: tuple[st.Round | st.Row, st.Round | st.Row],
     right: bool,
 ) -> list[Says]:
@@ -235,7 +121,9 @@ def _worked(
             steps += body[plain:]
             if not isinstance(leg.times, UntilCount):
                 leg = attrs.evolve(leg, times=plus(leg.times, -1))
-        if leg.times == 1:
+        if leg.times == 1 and len(body) > 2 and isinstance(body[0], st.Round):
+            steps += [st.RepeatRounds(body[:1], len(body) - 1, at=scribe.place), body[-1]]
+        elif leg.times == 1:
             steps += body
         elif (pairs := _in_pairs(leg)) is not None and not isinstance(body[0], st.Round):
             odd, half = pairs
@@ -268,7 +156,7 @@ def _plain_since(scribe: Scribe, row: st.Round | st.Row) -> int:
     return 0
 
 
-def _in_pairs(leg: _Leg) -> tuple[int, Count] | None:
+def _in_pairs(leg: ShapingLeg) -> tuple[int, Count] | None:
     """Return what rows behind one another, so many by size, are in pairs, and whether one is over."""
     if leg.stride != 1 or not isinstance(leg.times, Sized):
         return None
@@ -301,15 +189,16 @@ def _body(
 
 
 _NAMED = WordForm(
-    rf"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|keep(?: on)? (?:dec|inc)reasing|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?(?: (?P<sts>\d{{1,2}}) {STS}(?= (?:on |in )?(?:every|each|alt|\d)))?"
-    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?:(?:at )?first,? )?(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{_WORD}) {_C}|{_NTH} {_C})|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{_NTH} {_C}|(?:{COUNT}|{_WORD}) (?:plain |knit )?{_C})).*)$",
+    rf"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do|keep(?: on)? (?:dec|inc)reasing|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?(?: (?P<sts>\d{{1,2}}) {STS}(?= (?:on |in )?(?:every|each|alt|\d)))?"
+    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?:(?:at )?first,? )?(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{_WORD}) {_C}|{_NTH} {_C})|after (?:{COUNT}|{_WORD}) (?:plain |knit |even )?{_C}|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{_NTH} {_C}|(?:{COUNT}|{_WORD}) (?:plain |knit )?{_C})).*)$",
     re.NOFLAG,
 )
 
 
 def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows of "rep dec rnd every 6 rnds 3 times more, then every 4 rnds twice"."""
-    text = _in_all_needles(scribe, _AS_TIMES.sub(r" \g<n>\g<m> times", text.strip(" .")))
+    text = on_listed(text.strip(" ."), _just_worked(scribe))
+    text = _in_all_needles(scribe, _AS_TIMES.sub(r" \g<n>\g<m> times", text))
     text, told = _plainly_said(scribe, _PER_NEEDLE.sub("", text))
     if (found := _alternated(scribe, text)) is not None:
         return found
@@ -317,7 +206,7 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     if match is None:
         return None
     growing = bool(re.search(r"\bthere are\b|\bup to\b|\binc", text))
-    legs = _legs(match["rest"], growing=growing)
+    legs = legs_in(match["rest"], growing=growing)
     if legs is None:
         return None
     name = match["name"] or "last"
@@ -339,6 +228,15 @@ def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     elif len(legs) > 1 and _COUNTS_ITSELF.search(text) and _was_last(scribe, row):
         legs = [attrs.evolve(legs[0], times=plus(legs[0].times, -1)), *legs[1:]]  # type: ignore[arg-type]
     return _worked(scribe, legs, (row, row), _on_right_side(scribe))
+
+
+def _just_worked(scribe: Scribe) -> int:
+    """Return the number of the row worked last, 0 where it has none."""
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    last = next((step for step in steps if not isinstance(step, st.Note)), None)
+    row = scribe.context.rows.get(scribe.context.last)
+    same = row is not None and row.items == getattr(last, "items", None)
+    return scribe.context.last if same else 0
 
 
 _AS_TIMES = WordForm(  # "every round x 6", "every rnd 6x", "every round (6 times)"
@@ -385,7 +283,7 @@ def _change(scribe: Scribe, row: st.Round | st.Row) -> int:
 _MORE = WordForm(r"\b(?:more|further|again|then)\b", re.NOFLAG)
 
 
-def _as_counted(scribe: Scribe, legs: list[_Leg], row: st.Round | st.Row) -> list[_Leg]:
+def _as_counted(scribe: Scribe, legs: list[ShapingLeg], row: st.Round | st.Row) -> list[ShapingLeg]:
     """Count the row that was told among so many times, where that gives the count stated."""
     live, stated, times = scribe.now(), scribe.stated, legs[0].times
     if stated is None or not live.sure or len(legs) > 1 or not isinstance(times, int | Sized):
@@ -477,7 +375,7 @@ def _alternated(scribe: Scribe, text: str) -> list[Says] | None:
     row = named_row(scribe, name)
     rest = re.sub(r",? (?:and )?(?:end|finish)ing (?:with|on|after) .*$", "", match["rest"])
     growing = bool(re.search(r"\bthere are\b|\bup to\b", rest)) and name.startswith("inc")
-    legs = _legs(f"every other round {rest}", growing=growing)
+    legs = legs_in(f"every other round {rest}", growing=growing)
     if row is None or legs is None or not isinstance(row, st.Round) or not is_shaping(row):
         return None
     entries = (entry.step for entry in reversed(scribe.assembler.entries))

@@ -12,7 +12,16 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import figure
 
-__all__ = ["BEFORE_NUMBERS", "LAST_ONE", "Label", "label_of", "named_in", "numbers_in", "row_name"]
+__all__ = [
+    "BEFORE_NUMBERS",
+    "LAST_ONE",
+    "Label",
+    "label_of",
+    "letters_in",
+    "named_in",
+    "numbers_in",
+    "row_name",
+]
 
 _COURSE = r"(?P<course>rounds?|rnds?|rows?|rs?)(?![a-z])\.?"
 _NUMS = r"(?P<nums>\d+(?:\s*(?:-|–|—|to\b|through\b|thru\b|and\b|,(?:\s*and\b)?|&)\s*(?:(?:r|rnd|rnds|row|round|rounds)\s?)?\d+)*)"
@@ -302,6 +311,14 @@ _SHAPING = WordForm(r"\b(?:dec|inc)reas(?:e|es|ed|ing)\b", re.NOFLAG)
 LAST_ONE = WordForm(  # "rep rows 2 and 3, ending with row 2"; "…; the last is a row 2"
     r"[,;]? (?:(?:and )?(?:end|finish)(?:ing)? (?:with|after|on)|(?:with )?the last (?:one )?(?:is|being)|the last) (?:an? |the )?(?:round|rnd|row) (?P<last>\d{1,3})(?: again)?$"
 )
+
+
+def letters_in(said: str) -> list[str]:
+    """Return the letters of "a and b", and all of "a to d"."""
+    letters = re.findall(r"\b[a-h]\b", said)
+    if len(letters) == 2 and re.search(r"\bto\b|-", said):
+        return [chr(one) for one in range(ord(letters[0]), ord(letters[1]) + 1)]
+    return letters
 
 
 def numbers_in(text: str) -> tuple[int, ...]:

@@ -36,7 +36,7 @@ _NEEDLE = WordForm(
 _NUMBER = WordForm(COUNT, re.NOFLAG)
 _TALK = WordForm(
     r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|carry|carries|carrying|contains?|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|them|all|each|for|as|in|to|over|needles?|dpns?|"
-    r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using)\b\.?"
+    r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|altogether|makes?|making|gives?|giving|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using)\b\.?"
     r"|[\s,;:.=()\[\]–—+-]",
 )
 
@@ -54,6 +54,8 @@ def arranged_on_needles(live: Live, text: str) -> tuple[st.Arrange, Count | None
         return None
     if (alike := _alike(whole, text)) is not None:
         return alike, None
+    if (listed := _listed(whole, text)) is not None:
+        return listed
     tokens = list(_tokens(text, len(whole)))
     if None in tokens:
         return None
@@ -106,6 +108,21 @@ def _alike(whole: Numbers, text: str) -> st.Arrange | None:
     if not told or tuple(needles * one for one in told) != whole or _TALK.sub("", rest):
         return None
     return st.Arrange((sized(told),) * needles)
+
+
+def _listed(whole: Numbers, text: str) -> tuple[st.Arrange, Count | None] | None:
+    """Return the numbers of "62 sts in all: 18, 27 and 17 on your three needles", and the total."""
+    if (many := _MANY_NEEDLES.search(text)) is None:
+        return None
+    rest = f"{text[: many.start()]} {text[many.end() :]}"
+    told = [one[1] for one in _tokens(rest, len(whole)) if one is not None and not one[0]]
+    if len(told) != len([*_tokens(rest, len(whole))]) or len(told) < 2:
+        return None
+    total = told[0] == whole and len(told) > _WORDS[many[1].lower()]
+    each = told[1:] if total else told
+    if len(each) != _WORDS[many[1].lower()] or tuple(map(sum, zip(*each, strict=True))) != whole:
+        return None
+    return st.Arrange(tuple(map(sized, each))), sized(whole) if total else None
 
 
 _WORDS = {**{str(n): n for n in range(2, 6)}, "two": 2, "three": 3, "four": 4, "five": 5}

@@ -260,7 +260,10 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         "cast-on"
         if FROM_BEGINNING.search(tail)
         or (
-            re.search(r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl", what)
+            re.search(
+                r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl|whole|everything|all of|knitting|stocking|tube|bonnet|cap",
+                what,
+            )
             and not _ELSEWHERE.search(tail)
         )
         else "here"

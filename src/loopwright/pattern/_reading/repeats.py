@@ -18,7 +18,7 @@ from loopwright.pattern._reading.changing import fitted
 from loopwright.pattern._reading.growth import shapes
 from loopwright.pattern._reading.how_far import RepeatBody, is_doubled, unit_of, until
 from loopwright.pattern._reading.how_often import TIMES, in_addition, in_all, stride_in, times_in
-from loopwright.pattern._reading.labels import numbers_in
+from loopwright.pattern._reading.labels import letters_in, numbers_in
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row, rows_named
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, is_apart, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
@@ -204,7 +204,7 @@ _AND = WordForm(
 
 def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> RepeatBody | None:
     numbered = re.search(r"\d|\b(?:two|three|four|six|eight)\b", which)
-    if of and not numbered and not of.startswith("section"):
+    if of and not numbered and not match["letters"] and not of.startswith("section"):
         return None
     if of.startswith("section") and re.match(r"(?:the |all |these |both )*(?:\w+ )?(?:rows|rounds|rnds)$", which):  # fmt: skip
         numbers = numbers_in(of)
@@ -228,7 +228,7 @@ def _named_body(scribe: Scribe, match: re.Match[str], which: str, of: str) -> Re
         ]
         return _just_or_copies(scribe, named)  # steps of one round are one row
     if match["letters"]:
-        names, letters = scribe.context.named, re.findall(r"\b[a-h]\b", match["letters"])
+        names, letters = scribe.context.named, letters_in(match["letters"])
         named = [names.get(one) or names.get(f"step {ord(one) - 96}") for one in letters]
         return _just_or_copies(scribe, named)
     if match["pair"]:

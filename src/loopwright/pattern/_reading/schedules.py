@@ -35,8 +35,9 @@ _C = r"(?:rounds?|rnds?|rows?)\b"
 _SHAPING = (
     r"(?P<kind>dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.?"
 )
+MOST_ROUNDS = 60  # of one kind, told so
 _MAY = WordForm(
-    rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b"
+    rf"\b(?:dec(?:rease|reasing)?|inc(?:rease|reasing)?|shaping|shaped|gusset|toe|crown)\.? {_C}|\b(?:dec|inc)\b[^.]*\b(?:plain|times|twice)\b|\b(?:dec|inc)(?:rease)? (?:again|once more|as before|likewise|(?:in )?the same)\b"
 )
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
@@ -46,7 +47,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("turns", r"by turns|alternately|in turns?\b|alternat(?:e|ing)|turn (?:and turn )?about"),
         ("times", rf"(?:(?:a total of|another|a further) )?(?P<n>{_N}) (?:more |further )?times\b(?: (?:each|in all|altogether|in total|more|over|total|all told))*|(?P<word>twice|once)\b(?: (?:each|in all|altogether|more|over))*|(?P<n2>{_N}) of (?:each|both)\b"),
         ("plain", rf"(?:the |this |then )*(?:(?P<n>{_N}) )?(?:plain|knit|even|straight|unshaped|ordinary) {_C}(?: in between)?|(?:knit|k|work) (?P<n2>{_N}) (?:plain )?{_C}(?: (?:plain|even|straight|without (?:any )?\w+ing))?|(?P<n3>{_N}) {_C} (?:plain|even|straight|without (?:any )?\w+ing)|(?P<n4>{_N}) plain\b"),
-        ("shaping", rf"(?:the |this |that |these |such |just |only |same |an? |one )*(?:(?P<n>{_N}) )?(?:more |further |such |another )*(?:{_SHAPING} {_C}|(?P<short>(?:dec|inc)\b))(?: (?:only|alone|more))*"),
+        ("shaping", rf"(?:the |this |that |these |such |just |only |same |an? |one )*(?:(?P<n>{_N}) )?(?:more |further |such |another )*(?:{_SHAPING} {_C}|(?P<short>(?:dec|inc)(?:rease)?\b(?P<again>(?: (?:again|once more|as before|(?:in )?the same (?:way|manner)|likewise|like that))*)))(?: (?:only|alone|more))*"),
         ("", r"(?:do (?:this|so)|and|then|now|next|from here(?: on)?|from now on|after that|finally|still|so|just|also|first|work|knit|do|make|finish|end|go on|carry on|continue|keep|repeat|rep|with|by|for|of|on|in all|altogether|the|as|before|like this|in this way|until)\b"),
     )
 )  # fmt: skip
@@ -73,6 +74,8 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None  # those told are of them
     groups, is_known = _groups(text)
     told = by_kind(groups)
+    if is_known and (sequence := _in_sequence(scribe, groups)) is not None:
+        return sequence
     if any(len(told.get(kind, ())) > 1 for kind in ("target", "times", "shaping", "plain")):
         return _in_stages(scribe, text) if is_known else None
     if not is_known and any(one.match["short"] for one in told.get("shaping", ())):
@@ -89,6 +92,33 @@ def scheduled(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if other is None and plans:
         raise Lost("rounds by turns that can't be worked so")
     return other
+
+
+def _in_sequence(scribe: Scribe, groups: Sequence[WordGroup]) -> list[Says] | None:
+    """Read "3 rounds plain, dec round, 2 rounds plain, dec round, 1 round plain, dec round"."""
+    kinds = [one.kind for one in groups]
+    shaping = [one for one in groups if one.kind == "shaping"]
+    once_more = any(one.match["again"] for one in shaping)  # "decrease again", "dec as before"
+    if not set(kinds) <= {"plain", "shaping"} or not (
+        len(shaping) > 1 < len(set(kinds)) or once_more
+    ):
+        return None
+    plain = st.Round(scribe.plain(ground=False)[0].items, at=scribe.place)
+    steps: list[st.Step] = []
+    for one in groups:
+        many = _many(one) or 1
+        row = (
+            plain
+            if one.kind == "plain"
+            else _shaping_row(scribe, one.match["kind"] or one.match["short"])
+        )
+        if row is None or not isinstance(many, int) or many > MOST_ROUNDS:
+            return None
+        row = attrs.evolve(row, count=None, at=scribe.place)
+        steps.append(row if many == 1 else st.RepeatRounds((row,), many, at=scribe.place))
+    live = scribe.now()
+    fails = any(live.trial(steps, size).troubles for size in range(len(live.tallies)))
+    return None if fails else [*steps]
 
 
 _STAGES = re.compile(

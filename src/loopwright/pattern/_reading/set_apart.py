@@ -8,7 +8,7 @@ import re
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.rule_table import alone, rule
-from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._tally import NEEDLE, Tally
@@ -91,11 +91,13 @@ def _just_knitted(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:(?:now )?(?:work|make|knit) )?(?:the |this )?(?:heel|flap)(?: flap| turn)?(?: (?:is|are|will be) (?:worked|knit(?:ted)?|made))?(?: back and forth)?(?: in rows)? (?:on|over|across|with|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?(?:needles? (?P<a>[13]) (?:and|&) (?:needle )?(?P<b>[24])|(?:the )?(?P<which>first|last) two needles)(?: only| alone)?(?: ?[:=,(] ?(?:that is )?(?P<n>{N}) (?:heel )?{STS}\)?)?(?:,? (?:back and forth|in rows|turning)[^;\d]*)?"
+    r"(?:(?:now )?(?:work|make|knit) )?(?:the |this )?(?:heel|flap)(?: flap| turn)?(?: (?:is|are|will be) (?:worked|knit(?:ted)?|made))?(?: back and forth)?(?: in rows)? (?:on|over|across|with|using) (?:just |only )?(?:the )?(?:{STS} (?:of|on) )?(?:needles? (?P<a>[1-3]) (?:and|&) (?:needle )?(?P<b>[2-4])|(?:the )?(?P<which>first|last) two needles)(?: only| alone)?(?: ?[:=,(] ?(?:that is )?(?P<n>{N}) (?:heel )?{STS}\)?)?(?:,? (?:back and forth|in rows|turning)[^;\d]*)?"
 )
 def _over_two_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the heel over the sts on needles 1 and 2: 24 sts"."""
     pair = (said["a"], said["b"])
+    if pair == ("2", "3"):
+        return _over_the_middle(scribe, said)
     if said["a"] and pair not in (("1", "2"), ("3", "4")):
         return None
     first = pair == ("1", "2") or said["which"] == "first"
@@ -119,6 +121,29 @@ def _over_two_needles(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         ]
     )
     return [st.Hold(rest, "instep")]
+
+
+def _over_the_middle(scribe: Scribe, said: re.Match[str]) -> list[Says]:
+    """Keep needles 2 and 3: the last of three, or of four those that come next."""
+    live = scribe.now()
+    if live.held():
+        return []
+    sizes = [[size_of(tally, number) for number in (1, 2, 3)] for tally in live.tallies]
+    known = [[one for one in each if one is not None] for each in sizes]
+    next_up = [
+        tally.ahead for tally in live.tallies if tally.distance((NEEDLE, 0)) == 0 and tally.behind
+    ]
+    of_three = all(
+        len(each) == 3 and sum(each) == tally.count
+        for each, tally in zip(known, live.tallies, strict=True)
+    )
+    if live.is_whole_round and of_three:
+        scribe.context.course = "ROW"
+        return [st.Hold(sized([each[0] for each in known]), "instep")]
+    if said["n"] and len(next_up) == len(live.tallies):
+        scribe.context.course = "ROW"
+        return list(scribe.focus(count_in(said["n"]), ahead=True))
+    raise Lost("needles 2 and 3, where others lie before them")
 
 
 def _half(tally: Tally, *, first: bool) -> int | None:

@@ -135,6 +135,12 @@ _NEEDLE = r"(?:needle|n) ?"
 _HEEL_PART = r"(?:the |both |this )*(?:heel(?: turn| flap)?|turn|flap|short[- ]rows|wedge)"
 _LOOPS = re.compile(r"taking up the loops? of the (?:last|first|outermost) st(?:itch)?", re.IGNORECASE)  # fmt: skip
 
+_COMES = r"(?:next(?: comes)?|now(?: comes| for)?|then(?: comes)?|here comes|it is time for)"
+_IS = r" (?:goes|(?:is|are)(?: all)? (?:made|done|turned|worked|knitted|knit)|happens?|lies|sits|comes|is|takes place)"
+_FIRST_TWO = r"(?:N ?1 (?:and|&) N ?2|(?:the )?(?:first|1st) and (?:second|2nd) needles?|needles one and two)"
+_ON_NEEDLES = rf"(?:on|over|across|with|along) (?:(?P<two>{_FIRST_TWO})|(?:the )?(?:{_N} )?(?:(?:sts|stitches) )?(?:of |on )?(?:needles? (?:\d(?:,? (?:and|&|\+) (?:needle )?\d)?)|the (?:first|last) (?:two |2 )?needles?|the (?:second|back|sole) needle)|(?:the )?(?:first|last|second) {_N} (?:sts|stitches)|(?:one |the first |the )?half (?:of )?(?:the |all )*(?:sts|stitches|round)|(?P<some>{_N}) (?:of (?:the|your|these) )?(?:sts|stitches)|the (?:sole|back)(?: (?:sts|stitches))?)"
+
+
 _WAYS = Rewordings(
     (
         (  # "p22—these sts form the heel; hold the others"
@@ -328,6 +334,12 @@ _WAYS = Rewordings(
         (  # "K to end of heel, taking up the loops of the last st, and go on round the instep"
             r"\b(?P<row>(?:knit|k) (?:to (?:the )?end of (?:the )?heel|(?:across |over )?the (?:rest of the )?heel)(?: sts| stitches)?(?:,? (?:taking up|lifting|working|picking up|closing|with) [^.;:*\d]*?)?)(?:,? (?:and )?(?:then )?)(?:(?:carry|go|keep|knit|work) on|continue|keep going|(?<=and )on|(?<=then )on)(?: (?:in the round|knitting|working))? (?:round|around|across|over|along|on ?to) (?:the |your )?(?:instep|second needle|other needle|front)(?: needle| sts| stitches)?(?=[.;,]|$)",
             lambda match: f"{_LOOPS.sub('lifting the wrap', match['row'])}. Knit across the instep",
+        ),
+        (  # "The heel, on needles 1 and 2 together: 20 sts", "Next comes the heel, over the first 20 sts"
+            rf"(?P<b>^|[.;] )(?:(?:{_COMES},? )?(?:(?:all of |the whole of )?the )?(?:short-row )?(?P<what>heel|short rows)(?: turn)?(?:,|:|{_IS}|(?! on the last))|(?:make|do|work) the (?:short-row )?(?P<what2>heel)|(?P<what3>heel): work(?=[^.;:\d]*\bneedles?\b)) ?(?P<o>\()?(?P<at>{_ON_NEEDLES})(?:,? (?:together|only|alone|held together))*(?(o)\))(?=[.;:,(]| \(|$)",
+            lambda match: (
+                f"{match['b']}The heel is worked {'on needles 1 and 2' if match['two'] else 'on ' + match['some'] + ' sts' if match['some'] else match['at']}"
+            ),
         ),
         (  # a strand lifted against a hole and knitted together with its neighbour adds nothing
             rf"(?:{_PICKED_AT}|{_AGAINST}{_PICKS} (?:{_ONE}|each|any|that) (?:loose |long )?(?:strand|loop|thread|bar|yarn)(?: there| {_IN_EACH})?),? (?:and |then )*(?:k(?:nit)?|work)(?:ting|ing)? {_THEM} {_BESIDE}",

@@ -202,21 +202,9 @@ def _on_rounds(match: re.Match[str]) -> str:
     return match["b"] + ". ".join(told)
 
 
-def _shaping_on(match: re.Match[str]) -> str:
-    """Put "make the dec rnd on rnds 1, 4 and 7, all others plain" one round after another."""
-    kind, course = match["kind"].lower(), match["c"]
-    at = [int(n) for n in re.findall(r"\d+", match["list"])]
-    if at != sorted(set(at)) or at[0] < 1:
-        return match[0]
-    told, last = list[str](), 0
-    for number in at:
-        if gap := number - last - 1:
-            told.append(f"Knit {gap} {course}{'s' * (gap > 1)}")
-        told.append(f"Work the {kind} {course}")
-        last = number
-    if match["until"]:
-        told.append(f"Omit the plain {course}s {match['until']}")
-    return match["b"] + ". ".join(told)
+_PLAIN_AND_SHAPED = rf"(?:knit|work) (?:{_N}|a) (?:plain )?(?:rounds?|rnds?)(?: plain)?[,.]? (?:and )?(?:then )?(?:(?:work|do) )?(?:(?:the|a|one) )?(?:dec|inc)\w*\.? (?:round|rnd)"
+_ORD = r"\d+(?:st|nd|rd|th)"
+_ON_LISTED = rf"(?:on|in) (?:the )?(?:(?:rounds|rnds) \d+(?:, \d+)*,? (?:and|&) \d+|{_ORD}(?:, {_ORD})*,? (?:and|&) {_ORD} (?:rounds|rnds))"
 
 
 def _listed_shaping(match: re.Match[str]) -> str:
@@ -340,8 +328,6 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>^|[.;] )(?:then,? )?all in (?:knit|plain knitting|stocking st(?:itch)?|st st): {_BANDS}(?=[.;]|$)", _bands),
     (rf"(?P<b>^|[.;] )\*{_BANDS}; rep(?:eat)? from \* (?P<often>{_N}) (?:(?P<more>more )times|times more)(?=[.;]|$)", _bands),
     (rf"(?P<b>^|[.;] )\*{_BANDS}; rep(?:eat)? from \* (?P<far>until [^.;]*?)(?: and you have (?:just )?(?:finished|done|completed) an? [^.;,]*)?(?=[.;]|$)", _bands),
-    # "Make the dec rnd on rnds 1, 4, 7, 9 and 11, all other rnds up to there being plain; after that dec on every rnd until 8 sts are left"
-    (r"(?P<b>^|[.;] )(?:make|work|do) the (?P<kind>dec|inc)\w* (?P<c>rnd|round) (?:on|in) (?:rnds|rounds) (?P<list>\d+(?:, \d+)*,? (?:and|&) \d+)(?:[,;] (?:with )?(?:all |the )*others?(?: (?:rnds|rounds))?(?: up to there)?(?: being| are)? plain)?(?:[;,.] (?:after that|then|from there),? (?:(?:dec|inc)\w*|work it) (?:on |in )?every (?:rnd|round) (?P<until>until [^.;]*))?(?=[.;]|$)", _shaping_on),
     # "Basket: 4 rounds of *k3, p3*, 4 rounds of *p3, k3*. Do this five times over, then knit 2 rounds"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?(?:work )?(?P<n1>{_N}) (?:rounds|rnds) of {_UNIT.format(n=1)}(?:,| and|,? then) (?P<n2>{_N}) (?:rounds|rnds) of {_UNIT.format(n=2)}[.;,] (?:do|work|repeat) (?:this|these|it|them) (?P<often>{_N}) times(?: over| in all| altogether| through)?(?:,? (?:and )?then (?P<rest>[^.;*]*))?(?=[.;]|$)", _two_units),
     (rf"(?P<b>^|[.;] )(?P<parts>{_PART}(?:,? then {_PART})+)(?::|,| [–—-]) (?:a|one|which is (?:a|one)|this is (?:a|one)) (?:band|stripe|ridge|repeat|pattern|welt) of (?P<n>{_N}) (?:rounds|rnds)(?=[.;]|$)", _parts_of_band),
@@ -358,6 +344,11 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"(?P<b>^|[.;] )(?:work|knit) (?P<n>{_N}) (?P<c>{_CRS})(?: (?:of|in) (?:stocking st(?:itch)?|stockinette|st st)| plain)?[.;,] (?:in|on) {_CRS} (?P<list>\d+(?:, \d+)*,? (?:and|&) \d+)(?::|,) (?P<row>[^.:]+)(?=[.]|$)", _on_rounds),
     # "Dec on next rnd, on the foll 4th rnd, on the foll 3rd rnd twice, on every 2nd rnd 3 times"
     (rf"(?P<b>^|[.;] )(?P<kind>dec(?:rease)?|inc(?:rease)?) (?:on|in) (?:the )?next (?P<c>rnd|round|row)(?P<rest>(?:,|,? and|,? then|,? and then) (?:(?:on|in) )?(?:the )?(?:foll(?:owing)?\.? )?(?:every )?(?:{_NTHS} )?(?:rnd|round|row)(?: (?:twice|{_N} times))?(?:(?:,|,? and|,? then|,? and then) (?:(?:on|in) )?(?:the )?(?:foll(?:owing)?\.? )?(?:every )?(?:{_NTHS} )?(?:rnd|round|row)(?: (?:twice|{_N} times))?)+)(?=[.;]|$)", _listed_shaping),
+    # "On rounds 2, 4 and 6 work the dec round", "Make dec rounds on rounds 2, 4 and 6"
+    (rf"(?P<b>^|[.;] )(?:and |now |then )*(?:(?P<at>{_ON_LISTED}),? (?:work|do|make|rep(?:eat)?) (?:(?:the|an?|this|one) )?(?P<kind>dec|inc)\w*\.?(?: (?:rounds?|rnds?)\b)?|(?:make|do) (?:(?:the|an?) )?(?P<kind2>dec|inc)\w*\.? (?:rounds?|rnds?) (?P<at2>{_ON_LISTED}))", lambda match: f"{match['b']}Work the {match['kind'] or match['kind2']} round {match['at'] or match['at2']}"),
+    # "Knit 2 rounds, work the dec round; do this twice", "Twice more: knit 2 rounds, then the dec round"
+    (rf"(?P<b>^|[.;] )(?P<x>{_PLAIN_AND_SHAPED})[;:,.–—-]? ?(?:do|work) (?:this|so|these|both|that|it|the two|th(?:e|is|ese) \d rounds)(?: in turn)? (?P<n>twice|{_N} times)(?: in all| altogether| over)?(?=[.;]|$)", lambda match: f"{match['b']}[{match['x'].replace('. ', ', ')}] {match['n']}"),
+    (rf"(?P<b>^|[.;] )(?:do (?:this|so) )?(?P<n>twice|{_N} times)(?: more| over)?: (?P<x>{_PLAIN_AND_SHAPED})(?=[.;]|$)", r"\g<b>[\g<x>] \g<n>"),
     # "On the 5th row and on every 6th row following, k2, ssk, …. When this has been done five times, work 7 rows even"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?on the (?P<nth>{_NTHS}) (?P<c>row|round|rnd) and (?:on )?every (?P<every>{_NTHS}) (?:row|round|rnd)(?: following| after(?: that)?)?[,:] (?P<row>[^.:;]+)[.;] when (?:this|it|that) has been (?:done|worked) (?P<n>{_N}) times,? (?:work|knit) (?P<even>{_N}) (?:rows|rounds|rnds)(?: even| plain| straight)?(?=[.;]|$)", _on_nth_and_every),
     # "Every 3rd round from here: …. The two rounds between are plain, and they come first. Do the dec round five times"

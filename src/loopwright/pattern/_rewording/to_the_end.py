@@ -29,7 +29,7 @@ _ALL_ROUND = (
 )
 _IN_EACH = r"(?:in|on|for|over|across) (?:each|every)(?: of the)? (?:sections?|panels?|wedges?|segments?|gores?|parts?|thirds?|quarters?|eighths?)"
 _EVERY = rf",? (?:(?:all |right |the |way )*(?:to|till) (?:the )?(?:very )?end (?:of|on|in) |(?:all )?(?:a?round|across) |on |in |over )?(?:every|each|all) {_C}"
-_ON_AND_ON = r",? (?:round and round|around and around|over and over|on and on)"
+_ON_AND_ON = r",? (?:round and round|round after round|around and around|over and over|on and on)"
 _FAR = r"(?P<far>(?:until|till|for)\b[^;.*]*\d[^;.*]*|(?:until|till) [^;.*]{3,60}\b(?:long|length|want\w*|like|deep|tall)\b[^;.*]*)(?=[.;]|$)"
 _ITEMS = rf"(?P<items>(?:{_ITEM},? (?:and |then )*)+{_ITEM})"
 _RUNS = rf"(?P<items>(?:{_RUN},? (?:and |then )*)+{_RUN})"
@@ -76,6 +76,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
             f"*{match['items'] or match['starred']}; rep from * to end. Repeat the last round {match['far']}{' in all' * bool(_SO_MANY.fullmatch(match['far']))}"
         ),
     ),
+    # "knit 3, purl 2 round and round for 30 rounds"
+    (rf"(?P<b>^|[.;:] |\band ){_RUNS}{_ON_AND_ON},? (?=for {_NUMBER} (?:more )?(?:rounds|rnds|rows|cms?|inch(?:es)?)\b)", r"\g<b>\g<items> "),
     # "knit one, purl one, for eight rounds"
     (rf"(?P<b>^|[.;:] |\band ){_RUNS}, (?=for {_NUMBER} (?:more )?(?:rounds|rnds|rows|cms?|inch(?:es)?)\b)", r"\g<b>\g<items> "),
     # "rep from * the whole way", "*k2, p2* right along", "(k2, p2) all the way round"

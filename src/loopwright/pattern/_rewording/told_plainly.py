@@ -445,6 +445,24 @@ _WAYS = Rewordings(
                 else match[0]
             ),
         ),
+        (  # "take in again the same way", "take in 1 st at each end of next row"
+            r"(?P<b>^|[.;:,] |\b(?=and t))(?P<and>(?:and |now |then )*)(?P<t>t)ake in (?=(?:again|once|twice|(?:in )?the same|as before|likewise|like (?:this|that)|every|on (?:every|the|each|alt)|\d|two|one|a) ?(?!yarn|wool))",
+            lambda match: (
+                match["b"] + match["and"] + ("Decrease " if match["t"] == "T" else "decrease ")
+            ),
+        ),
+        (  # "do the two of them 12 times"
+            r"\b(?P<do>(?:do|work|rep(?:eat)?|knit|alternate) )(?:the )?(?:two|2|pair) of them\b",
+            r"\g<do>both",
+        ),
+        (  # "One way: slip 1, knit to the end", "Other way: …"
+            r"^(?:(?:the )?one|this|the first) way(?: over| across)?[:,] (?=(?:sl|slip|k|knit|p|purl)\b)",
+            "Row 1: ",
+        ),
+        (
+            r"^(?:(?:and )?(?:the )?other way|the second way|and back)(?: over| across)?[:,] (?=(?:sl|slip|k|knit|p|purl)\b)",
+            "Row 2: ",
+        ),
         (  # "finish by knitting needle 1 once more", "finally knit one round"
             rf"{_FROM}(?:(?:finish|end)(?: (?:off|up))? by (?P<do>knit|purl|work)t?ing|(?:finally|lastly|also),? (?P<at_once>knit|purl|work|k|p))(?= )",
             lambda match: match["before"] + (match["do"] or match["at_once"]).capitalize(),

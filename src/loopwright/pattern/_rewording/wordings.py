@@ -42,6 +42,9 @@ A_YARN = (
     r"(?:the |yarn )?(?:mc|cc(?: ?\d)?|[a-e]|colou?r|main|contrast\w*)\b"  # behind "in" or "with"
 )
 _CRS = r"(?:rounds?|rnds?|rows?)"
+_OF_PLACE = (  # "instep in patt", "work the 28 instep sts as set to next marker"
+    rf"(?<!\bto\s)(?<!the\s)(?<!\bof\s)(?<!your\s)(?:(?:work|keep(?:ing)?|knit|patt(?:ern)?|k|rib|cont(?:inue)?) )?(?:(?:across|over|along) )?(?:the |your )?(?:{COUNT} )?(?:instep|sole|heel|palm|back|front)(?: {STS})?(?: (?:even|plain|straight|(?:in|as) [a-z ]{{2,24}}?))?(?: to (?:the )?(?:next |second |2nd )?m(?:arker)?)?"
+)
 _SHOWN = r"(?:the )?(?:est(?:ablished)?\.? )?(?:(?!the\b|a\b|an\b|and\b|to\b)[a-z]+ ){0,2}(?:pattern|patt|rib|ribbing|lace|mesh|st st|stockinette|(?:(?!next\b|last\b|first\b|each\b|every\b|same\b|the\b)[a-z]+ )(?:stitch|st)|established)\b(?: as (?:set|before|est\w*|you have been(?: doing)?|on the (?:leg|foot|cuff|hand)))?"  # that the stitches show
 
 
@@ -297,7 +300,9 @@ _ROWS: tuple[OwnWording, ...] = (
     # in pattern: what is on the needles is worked as it shows
     _W(rf"(?:work|patt|rib|keep) (?:even )?(?:across )?(?:the )?(?:next |first |held |instep |sole |following )*({COUNT})(?: (?:held |instep |sole )?{STS})?(?: of (?:the )?(?:round|rnd))?(?: in {_SHOWN})?(?!\d| ?(?:rounds?|rnds?|rows?|times|inch|in\b|cm|mm|\"|more|set))", r"k \1", "work 33 instep sts in pattern"),
     _W(r"(?:work|patt|cont(?:inue)?) (?:even )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|moss|seed|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?: over)? (?=to\b)", "k ", "work in pattern to marker"),
-    _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:instep|sole|heel|palm|back|front)(?: (?:sts|stitches))?(?: (?:in|as) [a-z ]{2,24}?)?(?=, (?:sm|slm)\b)", "k to m", "work instep, sm"),
+    _W(rf"{_OF_PLACE}(?=[,;] (?:sm|slm)\b)", "k to m", "work instep, sm"),
+    _W(r"(?<=\bsm,\s)(?:work |in |as )*(?:patt(?:ern)?|even|knit|work|plain|rib|set|established)(?: (?:in|as) (?:patt(?:ern)?|set|established|rib))?(?=[,;] sm\b)", "k to m", "sm, patt, sm"),
+    _W(rf"(\d sts before (?:the )?(?:first |1st |next )?m(?:arker)?, (?:k2tog|ssk|skp|k1), (?:k2tog|ssk|skp|k1))[,;] {_OF_PLACE}[,;] (?=k1, (?:k2tog|ssk|skp)\b)", r"\1, sm, k to m, sm, ", "k2tog, k1; instep in patt; k1, ssk"),
     _W(r"(?:work|knit|patt|k) (?:across )?(?:the )?(?:held |waiting )?(?:instep|sole|heel|top-of-foot|held|top of foot|thumb|(?:palm|back|front)(?= (?:sts|stitches)))(?: (?:sts|stitches|needle))?(?: (?:in|as) (?:the )?(?:est(?:ablished)?\.? )?(?:pattern|patt|rib|(?:broken|twisted|slipped) rib|mesh|lace|moss(?: st)?|set|est\w*)(?: as (?:set|est\w*))?)?(?=[,.;]|$| with wraps)", "k to end", "work the instep sts in pattern"),
     _W(r"(?:work|patt) (?:even |across )?(?:in|as) (?:the )?(?:lace |rib |est(?:ablished)?\.? )?(?:pattern|patt|rib|ribbing|lace|st st|stockinette|set|est\w*)(?: (?:stitch|st))?(?: as (?:set|est\w*))?(?=[,.;\]]|$)", "k to end", "work in pattern"),
     _W(r"(?:work|patt)(?: even)? (?=to (?:end|last|m\b|marker|\d))", "k ", "work to end"),
