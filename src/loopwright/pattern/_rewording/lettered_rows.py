@@ -16,19 +16,22 @@ from loopwright.pattern._rewording.triggers import WordForm
 __all__ = ["with_rows_numbered"]
 
 _CRS = r"(?:rounds?|rnds?|rds?|rows?)"
-_LETTERS = r"(?-i:(?!RS|WS|MC|CC|[KPRN]\d)[A-Z]{1,2})"
+_LETTERS = r"(?!RS|WS|MC|CC|[KPRNM]\d)(?-i:[A-Z]{1,2}|[a-z])"
 _CALLED = rf"(?:{_LETTERS}[-.]?\d{{1,3}}|\d{{1,3}}(?-i:[A-H]))(?![\w.]\w)(?!\w)"
 _JOINT = r"(?:, ?(?:and )?| ?[-–—&+] ?| (?:and|to|through|then) )"
 _LIST = rf"{_CALLED}(?:{_JOINT}(?:{_CRS} )?(?:{_CALLED}|(?<!, )\d{{1,3}}(?![\w.]\w|\w| ?(?:times|more|sts|stitches|x)\b)))*"
 _SIDE = r"(?: ?[(\[][^()\[\]]{1,30}[)\]]|,? (?:RS|WS))?"
-_LED = WordForm(rf"\b(?P<crs>{_CRS}) (?P<list>{_LIST})")
-_LABEL = WordForm(rf"\s*{_CRS} (?P<list>{_LIST}){_SIDE} ?[:.–—-](?= |$)")
-_BARE = WordForm(  # "A1 (RS): K3, yo, …"
-    rf"(?P<lead>\s*)(?P<list>{_LIST})(?={_SIDE}: [*(\[]*(?:(?:k|p|sl|knit|purl|slip|yo|ssk|kfb|m1|work|as)\b|[kp] ?\d|sl ?1))"
+_LED = WordForm(rf"\b(?P<crs>{_CRS})\.? (?P<list>{_LIST})")
+_LABEL = WordForm(rf"\s*[*_]*{_CRS}\.? (?P<list>{_LIST}){_SIDE} ?[:.–—-](?=[ *_]|$)")
+_BARE = WordForm(  # "A1 (RS): K3, yo, …", but no step of a list: "A1: Knit 4 rows"
+    rf"(?P<lead>\s*)(?P<list>{_LIST})(?={_SIDE}: [*(\[]*(?:(?:k|p|sl|knit|purl|slip|yo|ssk|kfb|m1|work|as)\b|[kp] ?\d|sl ?1)(?![^:]*\b\d+ (?:more )?{_CRS})(?![^:]* for ))"
 )
+_STEP = WordForm(rf"\s*{_LIST}{_SIDE}:")
 _ALONE = WordForm(rf"(?<![\w.-])(?P<list>{_LIST})")  # "work A1 and A2 50 times"
 _PLAIN = WordForm(rf"\s*{_CRS} \d+(?: ?{_JOINT} ?\d+)*{_SIDE} ?[:.]|\s*\d+(?:st|nd|rd|th) {_CRS}\b")
-_ONE = re.compile(r"(?:(?P<crs>[a-z]{2,}\.?) )?(?:(?P<a>[A-Z]{1,2})[-.]?)?(?P<n>\d+)(?P<b>[A-H]?)")
+_ONE = re.compile(
+    r"(?:(?P<crs>[a-z]{2,}\.?) )?(?:(?P<a>[A-Z]{1,2}|\b[a-z])[-.]?)?(?P<n>\d+)(?P<b>[A-H]?)"
+)
 _BY_PARITY = WordForm(rf"\b(?:even|odd)(?:[- ]numbered)? {_CRS}|\balt(?:ernate)? {_CRS}")
 _Numbers = Mapping[tuple[str, int], int]
 
@@ -59,6 +62,8 @@ def with_rows_numbered(lines: list[MappedText]) -> tuple[list[MappedText], dict[
             return lines, {}  # "even rows of B" would be others
         numbers |= {(letter, n): begun + n for n in range(1, last + 1)}
     bare = not any(_LABEL.match(one.text) for one in lines)
+    if bare and any(_STEP.match(one.text) and not _BARE.match(one.text) for one in lines):
+        return lines, {}
     return [_put(one, numbers, bare=bare) for one in lines], {
         number: f"{letter}{n}" for (letter, n), number in numbers.items()
     }
