@@ -425,14 +425,15 @@ def _told_behind(text: str) -> _Values | None:
 
 
 _AT_A_TIME = WordForm(
-    rf"\b(?P<how>inc|dec)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
+    rf"\b(?:(?P<how>inc|dec|los|gain)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b|(?P<by2>\d+) (?:sts?|stitches) (?P<how2>fewer|less|more) (?:on |in )?(?:every|each)\b)[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
 )
 _THEN = WordForm(rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b")
 
 
 def _at_a_time(chain: _Chain, one: Spoken, said: re.Match[str]) -> str:
     """Follow "decreasing 4 sts every other round until 32, then every round until 20 sts are left"."""
-    by, down = int(said["by"]), said["how"].lower() == "dec"
+    by = int(said["by"] or said["by2"])
+    down = (said["how"] or said["how2"]).lower() in ("dec", "los", "fewer", "less")
     now = chain.now
     chain.now, chain.changes = None, ()
     if re.search(

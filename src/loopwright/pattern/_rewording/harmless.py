@@ -93,6 +93,14 @@ _LEANS = WordForm(  # "Remember: ssk leans to the left and comes first"
 )
 
 
+_SUPPOSED = WordForm(  # "what would the number be if you had cast on 32?"
+    r"\b(?:would|could|might)\b[^.;]*\b(?:if you (?:had|were|used|made|cast|began|started)\b|had you\b)|\b(?:if you (?:had|were)|had you)\b[^.;]*, (?:you|there|it|what|how [a-z]+) (?:would|could|might)\b"
+)
+_BESIDE_KNITTING = WordForm(  # "slip those last 4 off needle 1 as you knit them"
+    r"(?:slip|slide|take|move|drop|let) (?:those|these|them|each)\b[^.;*]*\b(?:as|while|when) (?:you (?:knit|work|go|do)|they are (?:being )?(?:knit|knitted|worked))\b[^.;*]*\.?(?: \([^()]*\))?$",
+)
+
+
 _ROW_AGAIN = WordForm(  # "the WS row once more": nobody may leave it out
     r"(?:(?:and|then|now|also) )*(?:the |an? |one )?(?:[\w-]+ ){0,2}(?:rows?|rnds?|rounds?)(?: \d+)? (?:once|twice|again|(?:\w+ )?more times?|\w+ times(?: more)?)\b",
 )
@@ -194,7 +202,7 @@ def is_instruction(text: str) -> bool:
         or _TO_MATCH.match(text.strip())
     ):
         return False
-    if _LEANS.match(text.strip()):
+    if _LEANS.match(text.strip()) or _SUPPOSED.search(text) or _BESIDE_KNITTING.match(text.strip()):
         return False
     if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
         return False

@@ -435,8 +435,10 @@ _WAYS = Rewordings(
             r"\g<before>Turn. Work back and forth from here",
         ),
         (  # "Two plain rounds.", "4 rounds of knit."
-            rf"(?:(?<=^)|(?<=[.;:] ))(?P<n>{_N}|one|two|three|four|five|six) (?:(?:plain|knit|even) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?:knit|knitting|plain knit|plain knitting)) ?(?=[.;]|$)",
-            lambda match: f"Knit {match['n'].lower()} {match['course'] or match['of']}",
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:(?:and|now|then|next|come|follow|after (?:that|this|these|them)),? )*)(?P<n>{_N}|one|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:(?P<how>plain|knit|even|purl) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?P<how2>knit|knitting|plain knit|plain knitting|purl|purling)(?: st(?:itch(?:es)?)?)?) ?(?=[.;]|$)",
+            lambda match: (
+                f"{'Purl' if 'url' in (match['how'] or match['how2']) else 'Knit'} {match['n'].lower()} {match['course'] or match['of']}"
+            ),
         ),
         (  # "…, join, two plain rounds"
             rf"(?P<join>\bjoin[^.;:*,]{{0,30}}|\bjoin in the round)(?:,|;| and) (?:then )?(?P<n>{_N}|one|two|three|four|five|six) (?P<how>plain |knit )?(?P<course>rounds?|rnds?|rows?)(?P<of> (?:of|in) (?:garter|stocking|stockinette|st)[ .]?st(?:itch)?)?(?=[.;]|$)",

@@ -25,6 +25,10 @@ _STS = r"(?:sts|stitches|st|stitch)"
 
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
+_IN_EACH = (  # "one in each ridge", but no stitch more: "1 at each end"
+    r"(?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: (?:sts?|stitch))? (?:in|for|from|per|at|into|out of|of|to|on)"
+    r"(?: (?:each|every|two|2|three|3)|(?= (?:ridge|row|bump)))(?! (?:ends?|sides?|corners?|gaps?|markers?|needles?)\b)"
+)
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = WordForm(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
@@ -224,8 +228,12 @@ _TABLE = Rewordings(
             rf"[;,] (?:and )?with (?P<n>[1-4]|one|two) (?:more |extra )?(?:(?:sts?|stitch(?:es)?|loops?) )?(?:lifted|picked up|taken up|knitted up) (?:at|in|from) (?P<where>(?:each|either|both) (?:ends?|sides?|corners?|gaps?)),? (?:you (?:now |will )?have|that makes|that is|there are|makes|for) (?P<all>{_N}) {_STS}",
             r", and pick up \g<n> st at \g<where>. \g<all> sts",
         ),
+        (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other", "…, one to each ridge, and 3 more"
+            rf"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?)(?: \({_IN_EACH} [^()\d]*\)|(?: [–—-]|,) {_IN_EACH} [^(),.;:*\d–—]*?(?: [–—-])?)(?=,? (?:and|then|plus)\b)",
+            r"\g<up>",
+        ),
         (  # "turn the strip a quarter to the right, pick up …"; "then 3 more from the cast-on edge"
-            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:give (?:the |your )?(?:work|piece|tab|knitting|strip|it) a quarter (?:of a )?turn(?: (?:clockwise|to the (?:right|left)))?|(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn))(?:[,;.]| and)?(?: then)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
+            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:give (?:the |your )?(?:work|piece|tab|knitting|strip|it) a quarter (?:of a )?turn(?: (?:clockwise|to the (?:right|left)))?|(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn))(?:[,;.]| and)?(?: then)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})?(?: more)? (?P<from>(?:from|along|in|on|at) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
             lambda match: f"{match['b'] if match['b'] in ('', '. ', '; ') else '. '}Do not turn; {match['pick']}" + (f", pick up and knit {match['n']} sts {match['from']}" if match["more"] else ""),
         ),
         (  # "Purl the 3 center stitches on the way back: k3, p3, k3."
@@ -473,10 +481,6 @@ _TABLE = Rewordings(
         (  # what is done by the way: "at the same time, on every 8th row make a buttonhole: …"
             r"^(?:at the same time|meanwhile)\b(?=[^.:]*\b(?:every|each|\d+(?:st|nd|rd|th)) )[^.:]*\bbuttonholes?\b[^.:]*: [^.:]*\b(?:yo,? k2tog|k2tog,? yo|ssk,? yo|yo,? ssk)\b[^.:]*",
             r"(\g<0>)",
-        ),
-        (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other"
-            r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)(?=,? and\b)",
-            r"\g<up>",
         ),
         (  # "knit the leg for as long as the yarn or the journey lasts", "rib as long as you like", "knit to the desired length"
             r"(?P<work>\b(?:knit(?:ting)?|work(?:ing)?|rib(?:bing)?|go(?:ing)? on|carry on|continue)\b(?:(?!\bturn)[^.;:*\d]){0,40}?)(?<!it is)(?<!piece is),? (?:(?:for )?as long as (?:(?P<end>(?:the |your |you have |there is )[^.;:*\d]{0,20}\b(?:yarn|wool|ball)\b[^.;,:*\d]*)|(?:you|your|the|desired|wanted|required|needed|necessary|suits|fits)\b[^.;,:*\d]{0,40})|to (?:the |your )?(?:desired|required|wanted|chosen|preferred) length|to (?:the|whatever|any) length (?:that )?(?:you|your|wanted|desired|required)\b[^.;,:*\d]{0,20})(?=[.;]|$|, (?:and |then |keeping |leaving ))",
