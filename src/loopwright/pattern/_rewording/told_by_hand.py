@@ -33,8 +33,19 @@ def _in_its_case(words: str) -> Callable[[re.Match[str]], str]:
     return put
 
 
+def _again_and_on(match: re.Match[str]) -> str:
+    """Put "slip the 9 back, and k them and the rest of the round" as both."""
+    if not re.search(r"\bback\b", match.string[: match.start()], re.IGNORECASE):
+        return match[0]
+    return f"{match['knit']} them again and {match['knit'].lower()} to end"
+
+
 TOLD_BY_HAND = Rewordings(
     (
+        (  # "slip the 9 back, and k them and the rest of the round in M"
+            rf"\b(?P<knit>k|knit|work)(?: across| over)? (?:them|these|those|(?:these|those|the same) {_N}(?: sts| stitches)?)(?: again)?,? (?:and |then )+(?:(?:k|knit|work) )?(?:(?:all )?the (?:rest(?: of the (?:round|rnd|sts|stitches))?|(?:remaining|other) (?:sts|stitches))|on to the end(?: of the (?:round|rnd))?)(?: (?:in|with) [a-z ]+?)?(?=[.;]|$)",
+            _again_and_on,
+        ),
         # "k19 across second flap, cast on 28, k19 across first flap"
         (
             rf"\bk(?:nit)? ?(?P<n>{_N})(?: sts)? across (?:the )?(?:second|2nd) (?:ear ?)?(?:flap|piece|strap)\b",
