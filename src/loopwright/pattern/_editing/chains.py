@@ -51,7 +51,7 @@ _UNTIL = WordForm(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
     rf"(?:rounds|rnds|rows)?,? ?until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|for the|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
 _ONCE_MORE = WordForm(r"\b(?:then|once more|again)\b")
 _UNTIL_SAID = WordForm(
@@ -88,7 +88,7 @@ _OF_ONE = WordForm(
 _OF_ITS_NUMBER = WordForm(r"(?:rep(?:eat)?|work)\b\.? (?:round|rnd|row) \d+\W*$")  # once
 _OF_ONE_UNTIL = WordForm(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|for the|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
 _PICKS_ON_NEEDLE = WordForm(  # what is told then lies on this needle, if not in all
     r"(?:(?:step )?\d{1,2}[.):] )?(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"

@@ -49,11 +49,22 @@ def _in_its_case(words: str) -> Callable[[re.Match[str]], str]:
     return put
 
 
+def _again_and_on(match: re.Match[str]) -> str:
+    """Put "slip the 9 back, and k them and the rest of the round" as both."""
+    if not re.search(r"\bback\b", match.string[: match.start()], re.IGNORECASE):
+        return match[0]
+    return f"{match['knit']} them again and {match['knit'].lower()} to end"
+
+
 TOLD_BY_HAND = Rewordings(
     (
         (  # "Knit them; do not turn but slide them to the other end, knit them again. Do this 6 times in all"
             rf"(?P<before>^|[.;:] ){_CORD_ROW}[.;,*]* (?:and |then )*(?:(?:do|repeat|rep|work|knit|continue|carry on|go on|keep on)(?: (?:this|from \*|so|thus|like this|in this (?:way|manner)|it|that|this row|the row))*),? (?:(?P<n>{_NUMBER}|\d{{1,3}}) times|(?:for|until you have(?: worked)?) (?P<rows>\d{{1,3}}) rows|(?:until|till) (?:(?:the |your |it |this )*(?:cord|stalk|tie|it|piece|string)? ?(?:is|measures)) (?P<far>\d+(?:\.\d+)? ?(?:cm|mm|in|inches|inch|\"))(?: long)?)(?: in all| in total| altogether)?(?=[.;,]|$)",
             _corded,
+        ),
+        (  # "slip the 9 back, and k them and the rest of the round in M"
+            rf"\b(?P<knit>k|knit|work)(?: across| over)? (?:them|these|those|(?:these|those|the same) {_N}(?: sts| stitches)?)(?: again)?,? (?:and |then )+(?:(?:k|knit|work) )?(?:(?:all )?the (?:rest(?: of the (?:round|rnd|sts|stitches))?|(?:remaining|other) (?:sts|stitches))|on to the end(?: of the (?:round|rnd))?)(?: (?:in|with) [a-z ]+?)?(?=[.;]|$)",
+            _again_and_on,
         ),
         # "k19 across second flap, cast on 28, k19 across first flap"
         (

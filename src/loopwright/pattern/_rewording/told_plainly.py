@@ -76,6 +76,26 @@ def _plain_so_far(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "We graft these in class."
+            rf"{_FROM}(?:we|you)(?:['’]ll| will| shall| now| then)* graft (?=(?:these|those|them|the)\b)(?![^.;]*\b(?:later|leave|when|until|after|if)\b)",
+            lambda match: (
+                match["before"] + ("graft " if match["before"][:1] in (";", ":") else "Graft ")
+            ),
+        ),
+        (  # "Pick up the round again over all 60 sts.": nothing is picked up
+            r"\b(?P<p>p)ick (?:up the (?:round|rnd)s?|the (?:round|rnd)s? up)(?P<again> again| once more)?\b",
+            lambda match: (
+                f"{'T' if match['p'] == 'P' else 't'}ake up the round{match['again'] or ''}"
+            ),
+        ),
+        (
+            r"\b(?P<work>(?:work|knit) in the (?:round|rnd)) once more (?=(?:on|over|with) )",
+            r"\g<work> again ",
+        ),
+        (  # "K 11 to reach the instep; the round starts here now."
+            rf"(?P<knit>\b(?:k|knit) ?{_N}(?: {_STS})?),? to (?:(?:reach|get to|come to) )?(?:the (?:start|beginning) of )?the instep(?:[;:,] (?:and )?(?:here |this is |(?:the )?(?:new )?(?:start|beginning) of (?:the )?(?:round|rnd) is |(?:the |your )?(?:rounds?|rnds?) )|, where (?:the |your )?(?:rounds?|rnds?) )[^.;:*\d]*(?=\.?$)",
+            r"\g<knit>. The round begins here now",
+        ),
         (  # "the 14 sts that are waiting", "the 14 stitches which you held"
             rf"(?P<sts>\b(?:the |these |those )?{_N} )(?P<st>{_STS}) (?:that|which)(?: you| we|'ve|'re| have| had| are| were)* (?:wait(?:ing|ed)?|held|left (?:waiting|on hold)|rest(?:ing|ed)?|set aside|put (?:aside|by)|on hold|asleep|slept|sleep)(?= (?:and|then|from|on|for)\b|[,.;(]|$)(?! (?:on|for) )",
             r"\g<sts>waiting \g<st>",
@@ -108,7 +128,7 @@ _WAYS = Rewordings(
             _each_begun,
         ),
         (  # "Rnd 2: All MC."
-            r"^(?P<row>(?:rnd|round) \d+: )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-E]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-E])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
+            r"^(?P<row>(?:(?:rnd|round) \d+|\d+(?:st|nd|rd|th) (?:rnd|round)): )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-EM]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-EM])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
             lambda match: f"{match['row']}Knit all sts in {match['yarn'] or match['yarn2']}",
         ),
         (  # "cast on 36 sts, but do not join"

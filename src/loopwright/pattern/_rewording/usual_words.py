@@ -82,6 +82,12 @@ def _in_full(verb: str) -> str:
     return "knit" if verb in "kK" else "purl"
 
 
+def _shaping(match: re.Match[str]) -> str:
+    how = match["how"].lower()
+    said = f"{'in' if how.startswith('gain') else 'de'}creas{'ing' if 'ing' in how else 'e'} {match['n']} sts "
+    return said.capitalize() if match["how"][0].isupper() else said
+
+
 def _plain_of_kind(match: re.Match[str]) -> str:
     lead = "" if match["lead"].lower() in ("work", "do") else match["lead"] + " "
     how = match["how"].rpartition(" ")[2].lower()
@@ -117,6 +123,10 @@ _TABLE = Rewordings(
         (  # "Round 5: K in B."
             rf"(?P<lead>^|: )(?P<verb>[kp]) (?P<yarn>(?:with|using|in) {_YARN})(?=\.?$|\. )",
             lambda match: f"{match['lead']}{match['yarn']}, {_in_full(match['verb'])}",
+        ),
+        (  # "Round 4: k M.", "Round 8: knit all MC": all of them, and no single stitch
+            r"(?P<lead>: )(?P<verb>knit|purl|plain|k|p)(?:,? (?:all|entirely|wholly|completely)(?: in)?)? (?P<yarn>(?-i:[A-Z]|MC|CC\d?))(?=\.?$|\. )",
+            lambda match: f"{match['lead']}with {match['yarn']}, {_in_full('k' if match['verb'] in ('plain', 'Plain') else match['verb'][0])}",
         ),
         (
             r"\b(?P<c>c)lose (?:up )?(?:(?:it |them )?(?:to|into) an?|the) (?:ring|round|circle)\b",
@@ -287,8 +297,8 @@ _TABLE = Rewordings(
             r"until \g<n> sts in the middle are without a wrap",
         ),
         (  # "knit plain rnds to 4 cm short of the full foot", "work even in St st to 3\" less than foot length"
-            r"(?P<work>(?:^|(?<=[.;:!,] )|(?<=\band )|(?<=\bthen ))(?:knit|k|work|cont(?:inue)?|go on|carry on)(?: (?:plain|straight|even|on|around|every|each|rounds?|rnds?|as (?:set|est\w*)|in (?!rows\b)[a-z]+(?:\.? st(?:itch)?\b\.?)?))*) to (?:with)?(?:in )?(?:about |approximately )?(?P<far>[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in\b\.?|\")) (?:short of|shy of|less than|shorter than|before) (?P<whole>(?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking|desired|required|wanted))\b",
-            r"\g<work> until piece is \g<far> short of \g<whole>",
+            r"(?P<work>(?:^|(?<=[.;:!,] )|(?<=\band )|(?<=\bthen ))(?:knit|k|work|cont(?:inue)?|go on|carry on)(?: (?:plain|straight|even|without shaping|on|around|every|each|rounds?|rnds?|as (?:set|est\w*)|in (?!rows\b)[a-z]+(?:\.? st(?:itch)?\b\.?)?))*) to (?P<within>within )?(?:about |approximately )?(?P<far>[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in\b\.?|\"))(?: ?[/(] ?[\d.]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in)\b\)?)? (?:(?:short of|shy of|less than|shorter than|before|(?(within)of|short of)) (?P<whole>(?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking|desired|required|wanted))\b|short(?=\.?$|[;,]))",
+            lambda match: f"{match['work']} until piece is {match['far']} short of {match['whole'] or 'the length'}",
         ),
         (  # "Keep going until you have 18 sts, then purl one more row"
             rf"(?:^|(?<=[.!?] ))(?:keep (?:on )?going|carry on|go on|keep on|continue) (?P<until>until (?:you have|there are|you are left with|you're left with) (?:only |just )?{_N} {_STS})(?: (?:left|in all))?(?=[.,;!]|$)",
@@ -339,8 +349,16 @@ _TABLE = Rewordings(
         ),
         (r",? (?:and )?(?:then )?stop (?:when|once|as soon as) (?=(?:there are|you have) (?:only |just )?\d)", " until "),
         # other words for shaping
+        (  # "continue to lose 9 sts on every round", "gain 2 sts every other round"
+            rf"(?:^|(?<=[.;,] )|(?<=\bto )|(?<=\bnow )|(?<=\bthen )|(?<=\band )|(?<=\bon )|(?<=\bkeep ))(?P<how>lose|take (?:away|off|out)|get(?:ting)? rid of|reduce by|gain) (?P<n>{_N}|{'|'.join(_SMALL)})(?: {_STS})? (?=(?:(?:on|in|at) )?(?:every|each|alternate)\b)",
+            _shaping,
+        ),
         (r"\b(?P<n>n)arrow(?= (?:on|in|at) (?:every|each|the)\b)", lambda match: "Decrease" if match["n"] == "N" else "decrease"),
         (r"\b(?P<n>n)arrowing (?=(?:round|rnd|row)s?\b)", lambda match: "Decrease " if match["n"] == "N" else "decrease "),
+        (  # "every second round loses 9 sts, until 54 remain"
+            rf"(?P<before>^|[.;:] )(?P<on>(?:each|every) (?:(?:alternate|second|other|2nd|third|3rd) )?(?:round|rnd|row))(?: from (?:here|now)(?: on)?| now)? loses (?P<n>{_N}) {_STS},? (?=until\b)",
+            lambda match: f"{match['before']}Decrease {match['n']} sts {match['on'].lower()} ",
+        ),
         (  # "A decrease round goes so: …": what it is, and none is worked yet
             r"(?:^|(?<=[.:] ))(?:an?|each|every|the)(?P<kind> (?:dec|inc)\w* (?:round|rnd|row)) (?:goes|runs|reads|is worked|is made|is)(?: (?:so|thus|like this|as follows|this way))?:(?= )",
             lambda match: f"{match['kind'].strip().capitalize()} (told only):",
