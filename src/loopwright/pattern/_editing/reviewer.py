@@ -410,20 +410,29 @@ _ELSEWHERE = WordForm(  # "finish as you like: pick up the sides and continue as
 
 
 def _ending(pattern: Pattern, text: str) -> str:
-    """Return the words of a text from the line that closes the work last, or leaves it open."""
+    """Return the words from the line that closes the work last, and what was to be left."""
     closed = (step for step in reversed(pattern.steps) if isinstance(step, st.BindOff | st.DrawUp))
     last = next((step.at.line for step in closed if step.at is not None), None)
     if last is None:
         worked = max((step.at.line for step in pattern.steps if step.at is not None), default=1)
         behind = " ".join(text.splitlines()[worked - 1 :])
         return behind if _ELSEWHERE.search(behind) else ""
-    return " ".join(text.splitlines()[last - 1 :])
+    begun = _BEGUN.search(text)
+    announced = _LEAVES.finditer(text[: begun.start()]) if begun else ()
+    return " ".join([*text.splitlines()[last - 1 :], *(one[0] for one in announced)])
+
+
+_BEGUN = WordForm(r"\b(?:cast(?:ing)? on|CO) \d")
+_LEAVES = WordForm(  # "We shall knit the front of a mitten and leave the thumb waiting."
+    r"\b(?:we|you)(?:['’]ll\b| shall| will| are going to)[^.;]*\b(?:leave|leaving) [^.;]*"
+)
 
 
 def _still_waits(name: str, ending: str) -> bool:
     """Tell whether a text ends with stitches that wait: "leave the thumb on its string"."""
     waiting = (
-        rf"\b(?:leave|keep)\b[^.;,]*\b{re.escape(name)}\b[^.;,]* (?:on|as)\b"
+        rf"\b(?:leave|leaving|keep)\b[^.;,]*\b{re.escape(name)}\b[^.;,]*"
+        r" (?:on|as|aside|waiting|un(?:worked|finished|done)|open|for (?:later|another|next))\b"
         rf"|\b{re.escape(name)}\b[^.;,]* (?:stays?|waits?|rests?|remains?) (?:on|as|where)\b"
     )
     return re.search(waiting, ending, re.IGNORECASE) is not None

@@ -263,8 +263,8 @@ MORE = WordForm(
     rf"\b(?:rep(?:eat)?|do|work) (?:(?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) (?:another |a further )?(?P<n>{COUNT}) (?:more |further )?times(?: more)?(?! (?:in (?:all|total)|altogether|all told))",
 )
 _SO_OFTEN = WordForm(  # of which the rows themselves are the first time
-    r"\b(?:rep(?:eat)?|do|work) (?:rows? 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) a total of "
-    rf"(?P<n>{COUNT}) times\b"
+    r"\b(?:rep(?:eat)?|do|work) (?:(?:rows?|short[- ]rows?|r|steps?) 3 ?(?:and|&|-|–) ?(?:row )?4|(?:the )?3rd (?:and|&) (?:the )?4th rows?) "
+    rf"(?P<total>(?:for )?a total of )?(?P<n>{COUNT}) times\b(?(total)| (?:in (?:all|total)|altogether|all told)\b)"
 )
 
 
@@ -300,13 +300,9 @@ _LAST_ROW = WordForm(  # "until a purl row of 6 sts has been worked, and wrap an
 _LEFT_RIGHT = WordForm(
     rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds(?:['’]?e?s)?|wrapped sts?|wrapped stitches|twin stitches) (?:(?:on|at) (?:the )?)?left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:(?:on|at) (?:the )?)?right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle|without wraps?))?",
 )
-
-
 _IN_A_ROW = WordForm(
     rf"(?P<a>{COUNT}) (?:ds|double st\w*|(?:wrapped|twin|turned)(?: (?:sts?|stitches|ones))?),? (?:and |then )?(?P<m>{COUNT})(?: [a-z]+){{0,3}}?,? (?:and |then )*(?P<b>{COUNT}) (?:more |other |further )?(?:ds|double|wrapped|twins?|turned)",
 )
-
-
 _ALONE = (
     _WITHIN,
     MIDDLE,
@@ -314,8 +310,7 @@ _ALONE = (
     _LEFT_RIGHT,
     _IN_A_ROW,
 )  # what tells of a turn without its rows
-
-
+_DS_FIRST = WordForm(r"\W*(?:[^:]{1,20}: )?(?:make (?:a )?)?(?:ds|double st\w*)[,;] ")
 _ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch", "that makes 11"
     r"\b(?:that|which|this)(?: now)? makes \d+\b|^\W*(?:[^:]{1,20}: )?(?:ds|double st\w*)(?: once more| again| one (?:last|more) time)?,? (?:so (?:that )?|to make )(?:(?:now|the) )*(?:both|two) (?:sides|ends)\b|\b(?:ds|double st\w*) (?:once more|again|one (?:last|more) time)\b|\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
 )
@@ -356,7 +351,8 @@ def _sides(
     elif middle is not None and (pair := _LEFT_RIGHT.search(before)) and not pair["m"]:
         left, right = alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
         left, between = alike(left, whole_numbers(middle["n"]))
-        one_more = _ONE_MORE.search(text) is not None
+        behind = _DS_FIRST.match(text) and {a - b for a, b in zip(left, right, strict=True)} == {1}
+        one_more = bool(behind or _ONE_MORE.search(text))
         parts = tuple(a + b + m + one_more for a, b, m in zip(left, right, between, strict=False))
         at = middle.start("n")
     else:

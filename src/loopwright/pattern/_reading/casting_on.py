@@ -151,6 +151,9 @@ def _given(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return [st.CastOn(count_in(said["n"] or said["n2"]))]
 
 
+_TAKES_BACK = WordForm(  # "return the instep sts to the needles and join": first what waits
+    r"\b(?:return|slip|put|place|move|transfer|take|bring|get)\b[^;:.]*\b(?:sts|stitches|instep|sole|heel|holder)\b[^;:.]*\bjoin",
+)
 _UNJOINED = WordForm(r"(?:but |and )?(?:do not|don['’]t|without|never|no need to) join", re.NOFLAG)
 
 
@@ -166,6 +169,8 @@ def _join(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if re.search(
         r"\b(?:knit|purl|rib|sew|seam|graft|bind|cast[- ]off)\b(?!ing)", low
     ) and not re.search(r"to (?:knit|work)", low):
+        return None
+    if _TAKES_BACK.search(low) and scribe.now().held():
         return None
     dealt = _dealt(low, scribe.now().count)
     others = re.sub(r"\b\d(?= (?:needles?|dpns?)\b)", "", _ON_EACH.sub("", low))

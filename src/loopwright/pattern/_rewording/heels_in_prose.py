@@ -187,6 +187,12 @@ _WAYS = Rewordings(
                 f"{'W' if match['go'].isupper() else 'w'}ork in rounds again{',' if match['in'] is not None else ''}"
             ),
         ),
+        (  # "Next rnd: Knit the 30 sts of N1 and leave them to rest": half a round
+            rf"^(?:(?:next|following) (?:rnd|round): )?(?P<knit>k|knit)(?: (?:across|over|on))?(?: all)?(?: of)?(?: the)? ?(?P<n>{_N} )?(?:{_STS} )?(?:(?:of|on) )?(?:the )?(?P<on>{_NEEDLE}[12]\b)(?=(?:,? and|,? then|[,;.])(?: and| then)* (?:(?:they|these|it)(?: {_STS})? (?:now |will )*(?:wait|rest|stay)|leave|let|put|set|place|hold|keep|rest)\b|\.?$)",
+            lambda match: (
+                f"Knit {'the ' + match['n'] + 'sts of ' if match['n'] else ''}{match['on']}"
+            ),
+        ),
         (  # "N1: work rnd 1 of patt, then leave on hold. N2: in rows, eye of partridge:"
             rf"^(?:{_NEEDLE}(?P<a>[12]): ?(?:work|knit|k|patt)\b[^.;:]*?|(?:work|knit|k|patt)\b (?:across )?(?:all of )?{_NEEDLE}(?P<a2>[12])\b[^.;:]*?)(?:[,;.]? (?:and |then )*(?:leave|hold|put|keep|rest|place)(?: it| these| them)?(?: {_STS})?(?: on hold| aside| waiting| to rest| at rest| on a holder| unworked| alone)?)?[.;] {_NEEDLE}(?P<b>[12]):?(?: only| alone)?,? [^.;:\d]*?(?:\bin rows|\bflat|\bback and forth)\b[^.;\d]*(?P<end>[:.])$",
             _one_waits,

@@ -57,7 +57,8 @@ def _whole_alone(match: re.Match[str]) -> str:
     return match[0] if _DEALS.search(match.string, 0, match.start()) else match["whole"]
 
 
-_FABRIC = r"(?:(?:reverse |rev\.? )?(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)\b|stockinette(?: (?:stitch|st)\b)?)|garter(?: (?:stitch|st|ridges)\b)?|(?:moss|seed)(?: (?:stitch|st)\b)?)"
+_STOCKING = r"(?:(?:reverse |rev\.? )?(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)\b|stockinette(?: (?:stitch|st)\b)?))"
+_FABRIC = rf"(?:{_STOCKING}|garter(?: (?:stitch|st|ridges)\b)?|(?:moss|seed)(?: (?:stitch|st)\b)?)"
 _BEGUN = r"(?:(?:beg(?:inning|in)?\.?|start(?:ing)?|commencing) (?:with|on) (?:a |an |the )?(?:knit|purl|k|p|rs|ws|right[- ]side|wrong[- ]side) row)"
 
 
@@ -76,11 +77,25 @@ def _next_of(match: re.Match[str]) -> str:
     return f"{match['before']}Work {match['n']} {match['crs']} in {match['fabric']}{f', {begun}' if begun else ''}"
 
 
-_IN_FABRIC = rf"(?:(?P<first>{_BEGUN}),? )?(?:(?:work|knit)(?:ed)? )?(?:all )?(?:even )?(?:in )?(?P<fabric>{_FABRIC})(?:,? (?P<begun>{_BEGUN}))?(?=[.;(]|,? (?:end|finish)ing\b| \(|$)"
+_OPENS = r"(?:beg(?:in(?:ning)?\b|\.)?|start(?:ing)?|commenc(?:e|ing)) (?:with|on)"
+_KIND = r"(?:an? |the )?(?P<kind>knit|purl|rs|ws|right[- ]side|wrong[- ]side|[kp](?= row))(?: rows?\b|(?! ?\d| st|[- ]))"
+
+
+_IN_FABRIC = rf"(?:(?P<first>{_BEGUN}),? )?(?:(?:work|knit|go on|continue|carry on)(?:ed)? )?(?:all )?(?:even )?(?:in )?(?P<fabric>{_FABRIC})(?:,? (?P<begun>{_BEGUN}))?(?=[.;(]|,? (?:end|finish)ing\b| \(|$)"
 
 
 _WAYS = Rewordings(
     (
+        (  # "Begin with a purl row and work 6 rows in stocking stitch", "with a knit row first, work …"
+            rf"(?P<before>^|[.;:] )(?:{_OPENS} {_KIND}|(?:with )?{_KIND.replace('kind', 'kind2')} (?:first|to (?:begin|start)(?: with)?))(?:,? and|,)(?: then)? (?=[^.;:]*\b{_STOCKING})",
+            lambda match: (
+                f"{match['before']}Beginning with a {match['kind'] or match['kind2']} row, "
+            ),
+        ),
+        (  # "6 rows in stocking stitch; begin with a purl row", "stocking stitch, first row purl"
+            rf"(?P<fabric>\b{_STOCKING}(?: for (?:{_N}|{_FEW}) (?:more )?rows)?)(?:[,;.:]|,? and)? [(]?(?:{_OPENS} |(?:of which )?(?:the )?first (?:row )?(?:of (?:them|these|which) )?(?:is |being )?){_KIND}[)]?(?=[.;,]|$)",
+            r"\g<fabric>, beginning with a \g<kind> row",
+        ),
         (  # "Rows 3-6: Beginning with a knit row, work in st st."
             rf"(?P<label>^(?P<crs>rows|rounds|rnds) (?P<a>\d{{1,3}}) ?(?:[-–—]|to|through|thru) ?(?P<b>\d{{1,3}})(?: \([^()]{{1,20}}\))?): ?{_IN_FABRIC}",
             _rows_of,

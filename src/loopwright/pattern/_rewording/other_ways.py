@@ -169,10 +169,6 @@ _ROWS = Rewordings(
             rf"(?P<lead>, (?:and |then )*)(?P<with>(?:with|using|by) (?:the |a )?[a-z]+(?:[- ][a-z]+)? (?:method|technique|cast[- ]on),?) (?=cast on {_N} (?:more|new|extra))",
             r". \g<with> ",
         ),
-        (  # "go back to knitting in the rnd and close the last DS on the next rnd"
-            r"(?P<back>\b(?:go|come|return|resume|begin)\b(?: back)?(?: to)? (?:knitting|working) in (?:the )?(?:rounds?|rnds?)),? (?:and )?(?:clos|work|knit|lift|pick|tak)\w* (?:up )?(?:the |any |all )*(?:last |remaining |other )*(?:DS|double (?:sts?|stitch(?:es)?)|wraps?)\b[^.;]*",
-            r"\g<back>",
-        ),
         (  # "knit the instep stitches on to one needle"
             r"(?<=instep) (?P<sts>sts|stitches) on ?to (?:one|an?(?:other)?(?: second| new| spare| free| empty| single)?|the (?:second|next|free)) needle\b",
             r" \g<sts>",

@@ -349,7 +349,7 @@ _WAYS = Rewordings(
             r"Work \g<these> \g<often>",
         ),
         (  # "ssk last wrapped st tog with first gusset st", "ssk (last wrapped st and first gusset st)"
-            r"\b(?P<dec>ssk|p2tog|k2tog|ssp|p2tog tbl),? \(?(?:working |using )?(?:the )?last (?:wrapped |heel |double )st(?:itch)?(?: \(?with its wraps?\)?)?(?: tog(?:ether)?)? (?:with|and) (?:the )?(?:first|next) (?:(?:gusset|side|flap) )?st(?:itch)?(?: (?:beyond it|(?:of|from) (?:the )?gusset))?\)?(?=[,;.]|$)",
+            r"\b(?:work (?:an? )?)?(?P<dec>ssk|p2tog|k2tog|ssp|p2tog tbl),? \(?(?:working |using |with |on |over )?(?:the )?last (?:wrapped |heel |double )?st(?:itch)?(?:,? \(?(?:with|and) its wraps?\)?,?)?(?: tog(?:ether)?)? (?:with|and) (?:(?:the )?(?:first|next|following) (?:(?:gusset|side|flap|unwrapped|sole) )?st(?:itch)?(?: (?:beyond|after|behind) (?:it|the gap|the turn)| (?:of|from) (?:the )?(?:gusset|sole|flap))?|(?:the )?(?:st(?:itch)?|one) (?:just )?(?:after|beyond|behind|next to|beside) it)(?: tog(?:ether)?)?\)?(?=[,;.]|$)",
             r"\g<dec>",
         ),
         (  # "…, k1. Turn; 2 sts are left over", "turn - 2 sts remain unworked": what lies past the turn

@@ -168,8 +168,20 @@ _IN_TURN = (
 
 
 _PLAIN_BETWEEN = r"(?:,? (?:each|all) (?:followed by|with) (?:a|one|1) plain (?:round|rnd)(?: (?:after|behind|between)(?: it)?)?|,? (?:alternating|by turns|in turn) with (?:a )?plain (?:rounds?|rnds?)|,? with (?:a|one|1) plain (?:round|rnd) (?:between(?: them)?|after each))"
+_TURNED = r"(?:DS(?:['’]?e?s)?\b|(?:double|twin|wrapped|shadow) (?:sts?|stitch(?:es)?)\b|twins\b|wraps?\b)"
+_AS_ONE = r"(?: tog(?:ether)?)?(?: (?:with|and) (?:the|their|its) (?:own )?(?:wraps?|sts?|stitch(?:es)?))?(?: tog(?:ether)?)?(?: as (?:one|1|a single|single)(?: (?:sts?|stitch(?:es)?))?(?: each)?)?"
+_NEXT_ROUND = r"(?:in|on|over|during) (?:the|this|that) (?:first|next|following) (?:round|rnd)"
+_MET = r"(?:as|when|where) you (?:come to|meet|reach|get to|pass) (?:them|it|each)(?: again)?"
+_CLOSED_LATER = rf"(?:(?:{_NEXT_ROUND}|{_MET}),? )?(?:clos|work|knit|lift|pick|tak|hid|resolv)\w*(?: up)? (?:(?:the|any|all|these|those|both|two|2|last|remaining|final|other|outer|of) )*{_TURNED}{_AS_ONE}(?:,? (?:{_NEXT_ROUND}|{_MET}))*(?=[.;]|$)"
+_ROUNDS_AGAIN = rf"\b(?:go|come|return|resume|begin|start|work|knit|continue|join)(?:ing)?\b[^.;:,\d]*?\b(?:in|to) (?:the )?(?:rounds?|rnds?)\b(?: again| once more)?(?: (?:on|over) all (?:the )?(?:{_N} )?(?:sts|stitches))?"
+
+
 _WAYS = Rewordings(
     (
+        (  # "resume working in the rnd; on the first rnd, work the last wrapped sts tog with their wraps"
+            rf"(?P<back>{_ROUNDS_AGAIN})(?:[;,.]|,? and)(?: (?:and|then|there))* {_CLOSED_LATER}",
+            r"\g<back>",
+        ),
         (  # "carry on, one plain round and one decrease round, and tick them off: 58, 56, 54, 52"
             rf"^(?P<lead>(?:carry on|go on|keep (?:on|going)|continue|cont|work on|repeat|rep)\b[^.;:*]*?)(?:,? (?:and )?(?:tick|count|mark|cross)(?:ing)?\b[^.;:*\d]*)?(?:: ?|(?<=counting) ){_COUNTS}(?: (?:sts|stitches))?\.?$",
             _to_the_last,
