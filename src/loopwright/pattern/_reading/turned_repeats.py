@@ -25,6 +25,7 @@ from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.repeats import again_rows
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, for_sizes, stated_in
+from loopwright.pattern._reading.widening import takes_one_up
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -258,6 +259,7 @@ class _Told:
 
 
 _NUMBER = WordForm(rf"(?:(?<![a-z\d])|(?<=\b[kp]))({COUNT})(?![a-z\d])")
+_OF_NEEDLE = WordForm(r" (?:of|on) (?:the )?(?:needle|tip|n) ?[1-4]\b", re.NOFLAG)
 _BOUND = re.compile(r"[,;:]| and | with | at each | on each ")
 
 
@@ -266,7 +268,7 @@ def _told(scribe: Scribe, rest: str) -> _Told | None:
     start = _UNTIL.search(rest)
     if start is None:
         return None
-    text = _ENDING.sub("", rest[start.start() :])
+    text = _OF_NEEDLE.sub("", _ENDING.sub("", rest[start.start() :]))
     total = scribe.stated or _count_behind(scribe.following)
     found: dict[str, list[Count]] = {"middle": [], "side": [], "other": [], "rows": []}
     numbers = [
@@ -350,6 +352,8 @@ def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -
     """Return how often rows are worked in all, and after which they end; None if it never fits."""
     live = scribe.now()
     half = _ends_first(scribe, rows, rest)
+    if told.one_left and _AT_EDGE.search(rest) and all(map(_makes_a_double, rows)):
+        told = attrs.evolve(told, one_left=False, all_worked=True)
     if told.all_worked or not (
         told.middle or told.side or told.other or told.rows or told.one_left
     ):
@@ -371,6 +375,15 @@ def _how_often(scribe: Scribe, rows: Sequence[st.Row], told: _Told, rest: str) -
             scribe.claim("sides", told.middle[0], told.side[0])
             return often
     return None
+
+
+_AT_EDGE = WordForm(  # "a DS at each edge": the last stitch of each row is turned
+    r"\b(?:ds|doubles?)\b.*\b(?:each|either|both|the|every)(?: very)? (?:edge|end)s?\b"
+)
+
+
+def _makes_a_double(row: st.Row) -> bool:
+    return is_double(row) and takes_one_up(row)
 
 
 def _as_told(

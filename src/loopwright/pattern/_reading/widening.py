@@ -16,7 +16,7 @@ from loopwright.pattern._tally import GAP
 from loopwright.pattern.items import Item, Run, Turn, WrapTurn
 from loopwright.pattern.values import To, Where, sized, values_of
 
-__all__ = ["lengthened", "says_longer", "widened"]
+__all__ = ["lengthened", "says_longer", "takes_one_up", "widened"]
 
 _ALL_OF = WordForm(r"all (?:the |of the )?(?P<n>\d{1,3}) (?:heel )?(?:sts|stitches)\b", re.NOFLAG)
 
@@ -31,7 +31,7 @@ def widened(scribe: Scribe, rows: list[st.Round | st.Row], until: str) -> list[S
         return None
     if not all(isinstance(row, st.Row) and row.items[-1] == Turn() for row in rows[-2:]):
         return None
-    if not all(_takes_one_up(row) for row in rows[-2:]):
+    if not all(takes_one_up(row) for row in rows[-2:]):
         return None
     left = set()
     for tally in live.tallies:
@@ -43,7 +43,7 @@ def widened(scribe: Scribe, rows: list[st.Round | st.Row], until: str) -> list[S
     return [st.RepeatRounds(tuple(rows[-2:]), times, at=scribe.place)] if times > 0 else None
 
 
-def _takes_one_up(row: st.Round | st.Row) -> bool:
+def takes_one_up(row: st.Round | st.Row) -> bool:
     """Tell whether a row goes one stitch farther than the last: "knit DS as one, k1, turn"."""
     ends = row.items[-3:-1]
     taken = [item for item in ends if isinstance(item, Run) and item.amount == 1]

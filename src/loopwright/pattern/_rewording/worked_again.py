@@ -314,7 +314,7 @@ _WAYS = Rewordings(
             _in_other_fabric,
         ),
         (  # "knit across needle 2 and take up knitting in rounds again over all 48 sts"
-            rf"(?P<lead>,? and then |,? and |,? then )(?:take up|resume|go back to|return to|(?:begin|start)(?: again)?(?: to)?(?=[^.;]* (?:again|once more)\b)) (?:knit(?:ting)?|work(?:ing)?) in (?:the )?(?:round|rnd)s?(?: again| once more)?(?P<on>{_ON_ALL})?(?=[.;]|$)",
+            rf"(?P<lead>,? and then |,? and |,? then )(?:take up|resume|go back to|return to|(?:begin|start)(?: again)?(?: to)?(?=[^.;]* (?:again|once more)\b)) (?:(?:knit(?:ting)?|work(?:ing)?) in )?(?:the )?(?:round|rnd)s?(?: again| once more)?(?P<on>{_ON_ALL})?(?=[.;]|$)",
             r". Go back to working in the round\g<on>",
         ),
         (  # "go back to working in rounds: k28, rib 28"
