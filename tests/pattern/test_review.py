@@ -103,6 +103,18 @@ def test_waste_yarn_and_holders_left_behind() -> None:
     assert "4 sts are held as thumb and never returned to the needle" in messages
 
 
+@pytest.mark.parametrize(
+    ("first", "many"),
+    [("We shall leave the thumb waiting.", 0), ("We shall leave nothing out.", 1)],
+)
+def test_a_thumb_that_is_to_wait_is_not_forgotten(first: str, many: int) -> None:
+    text = (
+        f"A first mitten\n\n{first}\n\nCast on 20 sts.\nRow 1: Knit.\n"
+        "Place next 4 sts on a holder as thumb.\nKnit to end.\nRow 3: Purl.\nBind off.\n"
+    )
+    assert len([one for one in found(text, "secured") if "never returned" in one.message]) == many
+
+
 def test_stitches_above_waste_yarn_left_hanging() -> None:
     text = (
         "Cast on 20 sts. Join in the round.\nWith waste yarn, knit next 10 sts called heel; slip them "

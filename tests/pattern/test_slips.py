@@ -20,6 +20,11 @@ FREED = "Remove the provisional cast-on and place 20 sts on a spare needle. "
 TURN = "Row 1 (RS): K13, ssk, turn.\nRow 2: Sl 1, p4, p2tog, turn.\nRow 3: Sl 1, k4, ssk, turn.\n"
 LEFT = "ssk, turn. (7 sts are left on the needle.)"
 ALL = "Rep rows 2 and 3 until all sts have been worked, ending with row 2. 6 sts remain.\n"
+SHORTER = (
+    "Row 1 (RS): K15, w&t.\nRow 2 (WS): P8, w&t.\nRow 3: K7, w&t.\nRow 4: P6, w&t.\n"
+    "Continue, working 1 st fewer on each row, until you have worked p4, w&t.\n"
+    "Next row: K to end, working the wraps with their sts.\n"
+)
 
 GUSSET = (
     ROUND + "K10, pm, k20, pm, k10.\n\nGusset\n\n"
@@ -73,6 +78,16 @@ SLIPS = {
         FLAT + TURN.replace("k4, ssk", "(k1, sl 1) 2 times, ssk") + ALL + "Bind off.",
         "2 times", "3 times",
         "the decrease takes stitches 8 and 9, the gap lies behind stitch 6: it stays open",
+    ),
+    "a decrease short of the gap": (
+        FLAT + TURN + ALL + "Bind off.",
+        "Sl 1, k4, ssk", "Sl 1, k2, ssk",
+        "the decrease takes stitches 4 and 5, the gap lies behind stitch 6: it stays open",
+    ),
+    "a row that is no stitch shorter": (
+        FLAT + SHORTER + "Bind off.",
+        "Row 3: K7", "Row 3: K8",
+        "8 sts are worked in this row; the rows around it make it 7",
     ),
     "swapped leans of a gusset": (
         GUSSET + "Bind off.",

@@ -19,7 +19,7 @@ MOST = 200  # times; no row repeats more
 def gap_left_open(
     items: tuple[Item, ...], tally: Tally, table: StitchTable, *, wraps: bool = False
 ) -> str:
-    """Say that the one decrease among `items` does not close the gap that they cross.
+    """Say that the one decrease of a row does not close the gap that it comes to.
 
     Where stitches were wrapped, the wrapped one lies behind the gap, and may be taken with the next.
     """
@@ -43,7 +43,9 @@ def gap_left_open(
             if row.takes == 2 and row.leaves == 1:
                 found.append(place)
             place += row.takes
-    if len(found) != 1 or place < gap or found[0] in (gap - 1, gap if wraps else gap - 1):
+    if len(found) != 1 or found[0] in (gap - 1, gap if wraps else gap - 1):
+        return ""
+    if place < gap and (found[0] + 2 != place or gap - place >= FAR_FROM_GAP):  # not at its end
         return ""
     if found[0] > gap + FAR_FROM_GAP:  # it passes gaps that were closed by their wraps
         return ""

@@ -36,13 +36,14 @@ def turn_sequences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
             rest = _SAME.sub("", match["rest"].lower())
             kind = f"{bool(match['slip'])} {rest}"
             if run and run[-1][2] != kind:
-                yield from _odd(run)
+                yield from _long(run)
                 run = []
             run.append((one, values(match["n"]), kind))
         elif one is not None and one.label is None and run:
+            yield from _told_shorter(run, one)
             yield from _told_last(run, one)
         elif one is None or one.label is not None:
-            yield from _odd(run)
+            yield from _long(run)
             run = []
 
 
@@ -52,6 +53,20 @@ _LAST = WordForm(  # "…, through the row that ends P8, w&t"
 _SHORTER = WordForm(
     r"\b(?:1|one) (?:st|stitch) (?:less|fewer|more|shorter|longer)\b|\b(?:in this way|like this|as (?:set|established|before))\b"
 )
+
+
+_ONE_FEWER = WordForm(
+    r"\b(?:1|one) (?:st|stitch) (?:less|fewer|shorter)\b[^.;,]*\b(?:row|time|turn)s?\b"
+)
+
+
+def _told_shorter(
+    run: Sequence[tuple[Spoken, tuple[int, ...], str]], one: Spoken
+) -> Iterator[Finding]:
+    """Find the one row that is not as told behind: "continue, working 1 st fewer on each row"."""
+    rows = run[1:]  # the first comes from further away
+    if len(rows) >= ENOUGH and _ONE_FEWER.search(one.figures) is not None:
+        yield from _odd(rows, (-1,))
 
 
 def _told_last(
@@ -81,12 +96,19 @@ def _told_last(
 ENOUGH = 3  # rows, before it is known by how much they differ
 
 
-def _odd(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding]:
-    if len(run) < LONG or len({len(numbers) for _, numbers, _ in run}) > 1:
+def _long(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding]:
+    if len(run) >= LONG:
+        yield from _odd(run, STEPS)
+
+
+def _odd(
+    run: Sequence[tuple[Spoken, tuple[int, ...], str]], steps: Sequence[int]
+) -> Iterator[Finding]:
+    if len({len(numbers) for _, numbers, _ in run}) > 1:
         return
     for size in range(len(run[0][1])):
         there = [numbers[size] for _, numbers, _ in run]
-        meant = _meant(there)
+        meant = _steady(there, steps)
         for at, number in enumerate(there[1:], start=1):  # the first may come from further away
             if meant and number != meant[at]:
                 place = run[at][0].place(run[at][0].start)
@@ -97,9 +119,9 @@ def _odd(run: Sequence[tuple[Spoken, tuple[int, ...], str]]) -> Iterator[Finding
                 return
 
 
-def _meant(there: Sequence[int]) -> list[int]:
+def _steady(there: Sequence[int], steps: Sequence[int]) -> list[int]:
     """Return the even steps that all numbers but one follow; none where they all do, or more do not."""
-    for step in STEPS:
+    for step in steps:
         meant = [there[0] + step * n for n in range(len(there))]
         off = [abs(a - b) for a, b in zip(there, meant, strict=True)]
         if sum(1 for one in off if one) == 1 and max(off) <= NEAR:

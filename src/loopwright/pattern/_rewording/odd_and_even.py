@@ -119,10 +119,13 @@ def _and_all(match: re.Match[str], which: str, end: str = "") -> str:
     return f"{head} and all {which} {course}s{end}{side}: {match['row']}"
 
 
+_WHICH = ("which", "which2", "which3", "which4")
+
+
 def _as_told(match: re.Match[str]) -> str:
     """Put "2nd row: Purl. Purl every even row" as "2nd row and all even rows: Purl"."""
     which = "odd" if _number(match) % 2 else "even"
-    told = (match["which"] or match["which2"] or match["which3"]).lower()
+    told = next(match[key] for key in _WHICH if match[key]).lower()
     if told.startswith(("odd", "even")) and not told.startswith(which):
         return match[0]
     if not _is_same(match["verb"] or match["verb2"], match["row"]):
@@ -163,6 +166,8 @@ def _lettered(match: re.Match[str]) -> str:
     return f"{match['lead']}{verb} rows {a} and {b}{far}{more}"
 
 
+_EACH = rf"(?:all|every|each)(?: of)?(?: the)?(?: other(?= \w+ {_C})| following| further| later| remaining)* (?P<which{{}}>{_EITHER}|other|alternate|second)(?:-numbered| numbered)? {_C}"
+_THERE = r"(?: (?:(?:in|of|for) (?:this|the) (?:part|section|gusset|thumb|wedge|shaping|piece)|from (?:here|now|this|then)(?: on(?:wards?)?| one)?|that follows?|throughout|too|as well|likewise|alike|(?:after|behind) (?:it|this)))*"
 _TIMES = rf"(?:{_N}|{_MANY}) (?:more |further )?times?(?: more| in all| in total| altogether)?|twice(?: more)?|once(?: more)?"
 _WAYS = Rewordings(
     (
@@ -187,7 +192,7 @@ _WAYS = Rewordings(
             _so_many,
         ),
         (
-            rf"^{_HEAD}: (?P<row>(?:purl|knit|p|k)\b[^.;:]*?)(?:(?:[.;,]|,? and) (?:then |and )?(?:(?P<verb>purl|knit|p|k|work) {_ALL}(?P<which>{_EITHER})(?:-numbered| numbered)? (?:(?!in|of)[a-z]+ )?{_C}(?: (?:from|the same|alike|like|so|too|as well|until|till|up to|unless|throughout)\b[^.;:*\d]*)?|all (?P<which2>{_EITHER})(?:-numbered| numbered)? {_C} are (?P<verb2>purl|knit)(?:ed|ted)?(?: like this| so| too)?)|,? (?:as you (?:do|will|work) |and so (?:on )?|like )(?:on )?(?:all|every|each) (?P<which3>{_EITHER})(?:-numbered| numbered)? {_C})(?=\.|$)",
+            rf"^{_HEAD}: (?P<row>(?:purl|knit|p|k)\b[^.;:]*?)(?:(?:[.;,]|,? and) (?:then |and )?(?:(?P<verb>purl|knit|p|k|work) {_ALL}(?P<which>{_EITHER})(?:-numbered| numbered)? (?:(?!in|of)[a-z]+ )?{_C}(?: (?:from|the same|alike|like|so|too|as well|until|till|up to|unless|throughout)\b[^.;:*\d]*)?|{_EACH.format('2')}{_THERE}(?::|,? (?:is|are)) (?:(?P<verb2>purl|knit)(?:ed|ted)?(?: like this| so| too)?|(?:worked )?(?:the same|alike|like this|so|likewise)))|(?:[.;,]| [(])? ?(?:and )?(?:(?:as|so) (?:you (?:do|will|work)|on|is|are|for|in)|so|as|like|likewise|also|the same)(?: (?:on|for|in|is|are))? {_EACH.format('3')}{_THERE}| [(]{_EACH.format('4')}{_THERE}(?: (?:is|are))? (?:worked )?(?:the same|alike|like this|so|likewise))[)]?(?=\.|$)",
             _as_told,
         ),
         (
