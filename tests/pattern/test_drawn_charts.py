@@ -96,7 +96,10 @@ def test_a_row_that_differs_is_named_with_its_stitch(name: str) -> None:
 
 
 def test_edges_beside_the_repeat_of_a_chart_are_no_part_of_it() -> None:
-    edged = LACE.replace("*K1, yo, ssk, k2tog, yo, k1; rep from * to end", "K2, *k1, yo, ssk, k2tog, yo, k1; rep from * to last 4 sts, k4")
+    edged = LACE.replace(
+        "*K1, yo, ssk, k2tog, yo, k1; rep from * to end",
+        "K2, *k1, yo, ssk, k2tog, yo, k1; rep from * to last 4 sts, k4",
+    )
     assert edged != LACE
     assert review(edged).of("chart") == ()
 
