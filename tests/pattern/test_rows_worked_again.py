@@ -101,6 +101,8 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
     (_unplaced, (HUNG, "place marker, k30", "k30", "2 markers slipped in this row, and 1 placed in all: pm?")),
     (chains, (GARTER + "Row 6: Knit. 61 sts.", "6: Knit. 61", "6: Knit. 62", "62 sts are stated; from the count before, there are 61")),
     (plain_again, (AS_SET, "in Rnd 1", "in Rnd 2", "row 2 is a plain one: which row shapes as is meant here?")),
+    (chains, ("Cast on 150 sts. Join.\nRound 1: *K13, k2tog; rep from * to end. 140 sts.\nRound 2: Knit.\nCarry on so, 10 sts fewer on every odd round, until you have 20 sts.", "10 sts fewer", "11 sts fewer", "from 140 sts, 11 at a time, there are never 20")),
+    (chains, ("Cast on 150 sts. Join.\nRound 1: *K13, k2tog; rep from * to end. 140 sts.\nRound 2: Knit.\nContinue in this way, losing 10 sts on every odd round, until there are 20 sts.", "losing 10", "losing 9", "from 140 sts, 9 at a time, there are never 20")),
     (_reached, (FEWER, "12 (16, 16)", "12 (14, 16)", "from 36 sts, 4 at a time, there are never 14: after 16 come 12; is one of these meant?")),
     (turn_middles, (ONE_NEEDLE, "p4,", "p3,", "the first two rows of this turn leave as many sts on either side of 21; there are 20: is p4 meant?")),
     (_girths, (AROUND, ", 8)", ", 9)", "9 in around is printed; 40 sts at this gauge are 8.0 in, and the other sizes agree")),

@@ -37,6 +37,13 @@ def test_a_slip_is_shown_at_its_word(text: str, place: tuple[str, int, int]) -> 
     assert place in _places(text)
 
 
+def test_rows_that_are_called_by_letters_are_named_so() -> None:
+    text = "Cast on 9 sts.\nRow A1: Knit.\nRow A2: Purl.\nRow B1: Knit.\nRow B3: Purl.\nRow B4: Knit.\n"
+    (found,) = review(text).of("numbers")
+    assert found.message.startswith("expected number B2, found B3:")
+    assert (found.line, found.column) == (5, 1)
+
+
 def test_a_line_that_is_too_long_is_refused_where_it_begins() -> None:
     with pytest.raises(PatternSyntaxError) as refused:
         read("Cast on 4 sts.\nRow 1: " + "k1, " * (MAX_LINE // 4))

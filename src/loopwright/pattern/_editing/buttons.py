@@ -28,6 +28,25 @@ _EYELETS = WordForm(
 _YO = WordForm(r"(?<![a-z])(?:yo|yfwd|yrn)(?![a-z])")
 
 
+_OWN_ROW = WordForm(r"[^:*]*\b(?:buttonhole|button-?hole)\b[^:*]*: ?(?P<row>[^.;]*)")
+_TOGETHER = WordForm(r"(?<![a-z])(?:[kp] ?2 ?tog|ssk|ssp|skpo?|psso|tog(?:ether)?)(?![a-z0-9])")
+_OTHERWISE = WordForm(
+    r"[*(\[]|\b(?:twice|times|double|large|2|two|cast|bind|bo|co|drop\w*|slip|sl|pass\w*|dec\w*|inc\w*|m1\w*|kfb|[kp]3tog|cdd|s[2k]\w+|sts?|stitch\w*|as|like)\b"
+)
+
+
+def _one_more(one: Spoken, after: Spoken | None) -> str:
+    """Say that a row of buttonholes leaves more stitches than there were, by its yarn overs."""
+    match = _OWN_ROW.match(one.text)
+    if match is None or _OTHERWISE.search(match["row"]):
+        return ""
+    made, taken = (len(form.findall(match["row"])) for form in (_YO, _TOGETHER))
+    mended = after is not None and _TOGETHER.search(after.text)
+    if not made or made <= taken or mended or not (made == 1 or taken):
+        return ""
+    return f"this row of buttonholes adds {made - taken} st{'s' * (made - taken > 1)}: is k2tog meant beside the yarn over?"
+
+
 def buttons(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find numbers of buttons and buttonholes in a text that are not alike."""
     if "button" not in text.lower():
@@ -44,7 +63,10 @@ def buttons(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
                     told.append(
                         (int(next(n for n in match.groups() if n)), number, match.start() + 1)
                     )
-    for one in sentences:
+    for one, after in zip(sentences, [*sentences[1:], None], strict=True):
+        if said := _one_more(one, after):
+            place = one.place()
+            yield Finding(WARNING, "sum", said, place.line, place.column)
         row = _EYELETS.search(one.figures) if _HOLE_ROW.search(one.text) else None
         if row is None:
             continue

@@ -51,7 +51,7 @@ _UNTIL = WordForm(
     r"(?:rep(?:eat)?|work)\b\.? (?:these|the last|last|(?:rounds?|rnds?|rows?) (?P<a>\d+)"
     r"(?:\s*(?:-|–|and|to)\s*(?P<b>\d+))?) ?(?:(?P<many>\d+|two|three|four) )?"
     rf"(?:rounds|rnds|rows)?,? ?until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|for the|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
 _ONCE_MORE = WordForm(r"\b(?:then|once more|again)\b")
 _UNTIL_SAID = WordForm(
@@ -88,7 +88,7 @@ _OF_ONE = WordForm(
 _OF_ITS_NUMBER = WordForm(r"(?:rep(?:eat)?|work)\b\.? (?:round|rnd|row) \d+\W*$")  # once
 _OF_ONE_UNTIL = WordForm(
     rf"(?:rep(?:eat)?|work)\b\.? (?:only )?(?:the )?(?:(?:dec|inc)\w*\.? )?(?:round|rnd|row)(?: \d+)?(?: alone| only)* until (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b"
-    r"(?![^;]*\b(?:on|in|at|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
+    r"(?![^;]*\b(?:on|in|at|for the|between|before|after|each|un\w+|past|beyond|every|needles?|then|again|once|twice|more)\b)[^;]*$",
 )
 _PICKS_ON_NEEDLE = WordForm(  # what is told then lies on this needle, if not in all
     r"(?:(?:step )?\d{1,2}[.):] )?(?:n|needles?|(?:the )?(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle) ?\d?:.*\bpick(?:ing)? up\b"
@@ -425,14 +425,15 @@ def _told_behind(text: str) -> _Values | None:
 
 
 _AT_A_TIME = WordForm(
-    rf"\b(?P<how>inc|dec)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
+    rf"\b(?:(?P<how>inc|dec|los|gain)\w*\.? (?P<by>\d+) (?:sts?|stitches)\b|(?P<by2>\d+) (?:sts?|stitches) (?P<how2>fewer|less|more) (?:on |in )?(?:every|each)\b)[^.]*?\b(?:until|to) (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b(?P<rest>[^.]*)",
 )
 _THEN = WordForm(rf"\buntil (?:there are |you have )?(?P<n>{COUNT}) (?:sts?|stitches)\b")
 
 
 def _at_a_time(chain: _Chain, one: Spoken, said: re.Match[str]) -> str:
     """Follow "decreasing 4 sts every other round until 32, then every round until 20 sts are left"."""
-    by, down = int(said["by"]), said["how"].lower() == "dec"
+    by = int(said["by"] or said["by2"])
+    down = (said["how"] or said["how2"]).lower() in ("dec", "los", "fewer", "less")
     now = chain.now
     chain.now, chain.changes = None, ()
     if re.search(

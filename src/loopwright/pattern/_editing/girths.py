@@ -159,7 +159,9 @@ def girths(text: str, sizes: Sequence[str] = ()) -> Iterator[Finding]:
             or _last_edge(line.text, counts, per_mm)
         )
         if two is not None:
-            yield Finding(WARNING, "measure", two[0], number, line.at[two[1]] + 1)
+            by_gauge = gauge_at and _shares_off(line.text, edges, per_mm)
+            place = (gauge_at, 1) if by_gauge else (number, line.at[two[1]] + 1)
+            yield Finding(WARNING, "measure", two[0], *place)
             continue
         match = next((m for form in _FORMS if (m := form.search(line.text))), None)
         if (itself := _ITSELF.search(line.text)) is not None and _GIRTH.search(line.text):
@@ -350,6 +352,18 @@ def _two_edges(line: str, counts: _Counts, per_mm: float) -> tuple[str, int] | N
                 match.start("n"),
             )
     return None
+
+
+def _shares_off(line: str, counts: _Counts, per_mm: float) -> bool:
+    """Tell whether both edges of a line are off by the same share: one wrong gauge explains both."""
+    alone = [values[0] for values, _ in counts if len(values) == 1 and values[0] >= LEAST]
+    girths = [float(m["n"]) * MM[m["unit"][0].lower()] for m in _AT_AN_EDGE.finditer(line)]
+    if len(girths) != 2 or not alone or not all(girths) or girths[0] == girths[1]:
+        return False
+    first, last = (
+        n / per_mm / girth for n, girth in zip((alone[0], alone[-1]), girths, strict=True)
+    )
+    return abs(first / last - 1) <= ALIKE
 
 
 _GIRTH = WordForm(_AROUND)

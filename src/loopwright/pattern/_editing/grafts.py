@@ -34,6 +34,7 @@ _EACH = WordForm(
 _TARGET = WordForm(
     rf"(?:\b(?:until|(?<!down )to|down to(?: the last)?|stop(?:ping)? (?:at|with|when|once)) (?:there are |you have |only )*|(?:^|[.:;,(=—–-])\s*(?:there are |you have )?)(?P<n>{COUNT}) {STS}(?: (?:rem\w*\.?|(?:are )?left|in all|now))*\W*$",
 )
+_ON_SOME = WordForm(rf"\bneedles \d (?:and|&) \d\b[^.;:\d]*[(,:=] ?{COUNT} {STS}")  # not of all
 _LIST = WordForm(
     r"(?<![\d.])\d\d(?:\d)? ?[(\[](?:\d\d(?:\d)?, ?)*\d\d(?:\d)?[)\]](?! ?(?:cm|mm|in\b|\"))",
     re.NOFLAG,
@@ -65,7 +66,7 @@ def _last(sentences: Sentences, at: int, lost: Container[int]) -> _Values | None
     for one in reversed(sentences[: at + 1]):
         told = _TARGET.search(one.figures) if one is not sentences[at] else None
         if told is not None:
-            return values(told["n"])
+            return None if _ON_SOME.search(one.figures) else values(told["n"])
         if one.line in lost:
             return None
     return None

@@ -35,6 +35,7 @@ MOST = 14  # stitches between the markers at first
 
 def gusset_totals(sentences: Sentences) -> Iterator[Finding]:
     """Find a total that is not the stitches between the markers and those there were outside of them."""
+    yield from _constant(sentences)
     counted = Before(sentences, _COUNTED, _counted)
     for at in sentences.places_about(_BETWEEN, _SOLE):
         (one, after), counts = sentences.pairs[at], counted(at)
@@ -53,6 +54,44 @@ def gusset_totals(sentences: Sentences) -> Iterator[Finding]:
         if sole is not None and (said := _instep(values(sole["n"]), values(sole["t"]), counts)):
             place = one.place_in_figures(sole.start())
             yield Finding(WARNING, "sum", said, place.line, place.column)
+
+
+_INNER = WordForm(  # "3 of them for the gusset", "until there are 11 gusset sts"
+    rf"\bof (?:which|these|them),? (?P<m>{COUNT}) (?:are |lie |make )?(?:for|in|of) (?:the )?(?:thumb )?gusset\b|(?<![\d.])(?P<n>{COUNT}) (?:(?:of (?:them|these|which) )(?:are |lie |make )?(?:for|in|of) (?:the )?(?:thumb )?gusset\b|(?:thumb gusset|gusset|thumb) {STS}(?![^.;]*\bm\b)|{STS} (?:for|in) the (?:thumb )?gusset\b)"
+)
+_BESIDE = WordForm(
+    rf"(?:^|[.;:=(—–,-] *)(?:and )?(?P<n>{COUNT}) {STS}(?=[.,;)]|$| in all| altogether| in total)"
+)
+_SET_ASIDE = WordForm(
+    r"\b(?:slip|put|place(?! (?:a |the )?m)|cast|co|waste|scrap|hold\w*|thread|leave|transfer|pick)\b"
+)
+
+
+def _constant(sentences: Sentences) -> Iterator[Finding]:
+    """Find a gusset and its total that leave other stitches outside than the gusset had before."""
+    before: tuple[int | None, _Values] = (None, ())
+    for at in sentences.places_about(_INNER):
+        one, after = sentences.pairs[at]
+        inner = _INNER.search(one.figures)
+        if inner is None or _SET_ASIDE.search(one.figures):
+            continue
+        behind = next_on_line(one, after)
+        text = one.figures[: inner.start()] + " ; " + one.figures[inner.end() :]
+        if behind is not None and behind.label is None:
+            text += f"; {behind.figures}"
+        totals = [values(match["n"]) for match in _BESIDE.finditer(text)]
+        if len(totals) != 1:
+            continue
+        many, total = alike(values(inner["n"] or inner["m"]), totals[0])
+        outside = tuple(t - n for t, n in zip(total, many, strict=True))
+        there, rest = alike(before[1], outside)
+        off = {b - a for a, b in zip(there, rest, strict=True)} if before[0] == one.section else {0}
+        if len(off) == 1 and abs(off.copy().pop()) in (1, 2):
+            place = one.place_in_figures(inner.start())
+            said = f"{by_size(total)} sts less {by_size(many)} of the gusset leave {by_size(outside)} outside of it; before, there were {by_size(there)}"
+            yield Finding(WARNING, "sum", said, place.line, place.column)
+            return
+        before = one.section, outside
 
 
 def _counted(text: str) -> Iterator[_Values]:

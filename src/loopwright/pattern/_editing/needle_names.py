@@ -21,7 +21,7 @@ _MM = WordForm(rf"(?<![\d.])(?P<no>{_N}) ?-?mm\b")
 _US = WordForm(rf"\bUS ?(?:size |no\.? ?)?#?(?P<no>{_N})(?!\d|\.\d)", re.NOFLAG)
 _SYSTEMS = {"mm": _MM, "US": _US}
 _USED = WordForm(
-    r"\b(?:chang\w+ (?:back )?(?:in)?to|switch\w* (?:back )?to|go(?:ing)? (?:back )?(?:up |down )?to|with|using|use|on to|onto)(?: (?:the |a |a set of |size |your |MC and |CC and |[A-E] and |larger |smaller )+)? ?$",
+    r"\b(?:chang\w+ (?:back )?(?:in)?to|switch\w* (?:back )?to|(?<!\bI )go(?:ing)? (?:back )?(?:up |down )?to|with|using|use|on to|onto)(?: (?:the |a |a set of |size |your |MC and |CC and |[A-E] and |larger |smaller )+)? ?$",
 )
 _TO = WordForm(r"^(?:chang|switch)")
 _SORT = WordForm(
@@ -195,6 +195,9 @@ _SEVERAL = WordForm(
 _FOUR = WordForm(
     r"\bfive\b|\bset of 5\b|\b5 (?:[\w.-]+ ){0,3}(?:needles|dpns)|\b(?:on|over|onto|between|among|all) (?:the )?(?:4|four) (?:needles|dpns)",
 )
+_MOVED = WordForm(  # a stitch that goes from one to the next
+    r"\bst(?:s|itch|itches)? (?:of|from|on) (?:the )?(?:needle \d|\w+ needle)\b[^.;:]* (?:on ?)?to (?:[a-z]+ )*(?:needle \d|\w+ needle)\b"
+)
 OFTEN = 2  # mentions of each of the other needles, before a lone one is asked about
 
 
@@ -203,6 +206,8 @@ def _numbers(lines: _Lines, whole: str) -> Iterator[_Found]:
     yield from _twice(lines)
     named: Counter[int] = Counter()
     for line in lines.values():
+        if _MOVED.search(line):
+            continue
         several = list(_SEVERAL.finditer(line))
         for match in several:
             named.update(

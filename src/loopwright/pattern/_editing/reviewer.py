@@ -8,7 +8,7 @@ editors' points are covered is listed in the documentation, point by point.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeAlias
 
 import attrs
@@ -169,13 +169,21 @@ def review(
 
 
 _IN_LINE = WordForm(r"(?<=\bin line )\d+", re.NOFLAG)
+_OF_ROW = WordForm(r"\b(?:rows?|number|found) \d+(?: (?:and|to) \d+)?", re.NOFLAG)
 
 
 def _as_given(finding: Finding, written: OneHand) -> Finding:
     """Return a finding with the place, and the lines that it names, of the text as given."""
     line, column = written.place(finding.line, finding.column)
     said = _IN_LINE.sub(lambda match: str(written.place(int(match[0]), 1)[0]), finding.message)
+    if names := written.row_names:
+        said = _OF_ROW.sub(lambda match: _called(match[0], names), said)
     return attrs.evolve(finding, line=line, column=column, message=said)
+
+
+def _called(said: str, names: Mapping[int, str]) -> str:
+    """Return "rows D3 and D4" for "rows 17 and 18", as the text calls them."""
+    return re.sub(r"\d+", lambda number: names.get(int(number[0]), number[0]), said)
 
 
 def _lost(reading: Reading) -> frozenset[int]:

@@ -427,14 +427,13 @@ def _picked_sum(text: str, start: int, after: Spoken | None) -> _Said:
     numbers = [values(m["n"], len(total)) for m in _TAKEN.finditer(told)]
     if len(numbers) < 4 or any(len(each) != len(total) for each in numbers):
         return None
-    whole = [sum(column) for column in zip(*numbers, strict=True)]
+    slipped = re.search(r"(?:^|: )sl(?:ip)?\.? ?1\b", text[start:], re.IGNORECASE) is not None
+    whole = [slipped + sum(column) for column in zip(*numbers, strict=True)]
     ways = [
         whole,
         *([n - k for n, k in zip(whole, out, strict=True)] for out in (numbers[0], numbers[-1])),
     ]
-    halved = [
-        n + k for n, k in zip(whole, numbers[-1], strict=True)
-    ]  # half of the heel lies before
+    halved = [n + k for n, k in zip(whole, numbers[-1], strict=True)]  # half lies before
     if list(total) in (*ways, halved):
         return None
     for made in ways:

@@ -119,10 +119,19 @@ def _leaning_in(text: str, form: re.Pattern[str]) -> tuple[tuple[str, str], ...]
             continue  # "to the last 3 sts on needle 1, k2tog"
         said = re.split(r"\. (?=[A-Z])|[(\[]\d|\. \d|[—–]", said)[0].strip(" .;")
         match = form.match(said) if form is _AT_START else form.search(said)
-        if match is not None:
+        if match is not None and not (form is _AT_START and _is_farther(said)):
             number = part["a"] or part["c"] or str(_WORDS[(part["e"] or "first").lower()])
             found.append((number, "left" if match["left"] else "right"))
     return tuple(found)
+
+
+_COUNTED = WordForm(rf"\W*(?:k|knit) ?(?P<a>\d+),? ?{_DEC},? (?:k|knit) ?(?P<b>\d+)\W*$")
+
+
+def _is_farther(said: str) -> bool:
+    """Tell whether no more stitches follow a decrease than come before it: "k5, k2tog, k1"."""
+    match = _COUNTED.match(said)
+    return match is not None and int(match["a"]) >= int(match["b"])
 
 
 @lru_cache(maxsize=8192)

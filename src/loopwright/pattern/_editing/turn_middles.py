@@ -294,6 +294,9 @@ _EACH_SIDE = WordForm(
 MIDDLE = WordForm(
     rf"(?<!by )(?P<n>{COUNT}) (?:(?:[a-z]+ ){{0,4}}?(?:(?:in|at) (?:the )?(?:middle|cent(?:er|re))(?! back| of (?:the )?(?:back|heel|sole|needle))|in between|between(?! (?:the )?(?:two )?needles))\b|(?:plain|bare|unwrapped|ordinary|cent(?:er|re)|middle)\b|(?:sts?|stitches) (?:are )?(?:left )?(?:unwrapped|plain)|(?:(?:sts?|stitches|ones) )?(?:without|with no|that have no) (?:any )?wraps?\b)",
 )
+_LAST_ROW = WordForm(  # "until a purl row of 6 sts has been worked, and wrap and turn"
+    rf"\b(?:until|till|down to|end(?:ing)? with)\b(?=[^.]*\b(?:wrap|w&t))[^.;:\d]*\b(?:row of (?:only |just )?|(?:k|p|knit(?:ted)?|purl(?:led|ed)?) ?)(?P<n>{COUNT})(?: {STS})?",
+)
 _LEFT_RIGHT = WordForm(
     rf"(?P<a>{COUNT}) (?:double sts?|double stitches|ds(?:['’]?e?s)?|wrapped sts?|wrapped stitches|twin stitches) (?:(?:on|at) (?:the )?)?left\b[^.;\d]{{0,24}}(?P<b>{COUNT}) (?:[a-z]+ ){{0,2}}?(?:(?:on|at) (?:the )?)?right\b(?:[^.;\d]{{0,8}}(?P<m>{COUNT}) (?:[a-z]+ ){{0,3}}?(?:in between|between|in the middle|without wraps?))?",
 )
@@ -304,7 +307,13 @@ _IN_A_ROW = WordForm(
 )
 
 
-_ALONE = (_WITHIN, MIDDLE, _LEFT_RIGHT, _IN_A_ROW)  # what tells of a turn without its rows
+_ALONE = (
+    _WITHIN,
+    MIDDLE,
+    _LAST_ROW,
+    _LEFT_RIGHT,
+    _IN_A_ROW,
+)  # what tells of a turn without its rows
 
 
 _ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch", "that makes 11"
@@ -324,7 +333,7 @@ def _sides(
 
     Of a turn in double sts, as many as are `spare` at the edges are never turned.
     """
-    side, middle = _EACH_SIDE.search(text), MIDDLE.search(text)
+    side, middle = _EACH_SIDE.search(text), MIDDLE.search(text) or _LAST_ROW.search(text)
     pair = _LEFT_RIGHT.search(text) or _IN_A_ROW.search(text)
     if pair is not None:
         left, right = alike(whole_numbers(pair["a"]), whole_numbers(pair["b"]))
@@ -534,6 +543,8 @@ def _second_is_wrong(
     what the second row works, less one for each row behind it.
     """
     left = _turned(meant, first, second)
+    if left is None and _third_fits(meant, first, second, behind):
+        return True
     more: _Values = ()
     for one in behind:
         if left is not None and any(
@@ -550,6 +561,18 @@ def _second_is_wrong(
             ends = [n - 2 * (k + 1) for n, k in zip(worked, often, strict=True)]
             return bool(ends) and ends != list(there)
     return False
+
+
+def _third_fits(
+    meant: _Values, first: re.Match[str], second: re.Match[str], behind: Sequence[Spoken]
+) -> bool:
+    """Tell whether the third row is a stitch less than the second would be that fits the first."""
+    third = next((ROW.match(one.figures, one.start) for one in behind if one.label), None)
+    if third is None or third["dec"] or third["slip"] or second["slip"]:
+        return False
+    end, far, there = alike(meant, whole_numbers(first["n"]), whole_numbers(third["n"]))
+    made = tuple(2 * a - n - 1 for a, n in zip(far, end, strict=True))  # less one for its turn
+    return third["letter"][0].lower() == first["letter"][0].lower() and made == there
 
 
 def _off_centre(

@@ -17,6 +17,7 @@ from loopwright.pattern.values import Count, as_many, sized, values_of
 __all__: list[str] = []
 
 
+FOUR = 4  # needles of a closed cast-on: two for each side
 _HOW_ON = (("provisional", "provisional"), ("waste yarn", "provisional"), ("scrap yarn", "provisional"), ("closed", "closed"), ("no seam", "closed"), ("seamless", "closed"), ("toe-up method", "closed"), ("toe up method", "closed"), ("magic cast", "closed"), ("figure-8", "closed"), ("figure-eight", "closed"), ("figure-of-eight", "closed"), ("figure of eight", "closed"), ("figure of 8", "closed"), ("turkish", "closed"), ("wrap cast", "closed"), ("toe-up cast", "closed"), ("toe up cast", "closed"), ("invisible", "closed"), ("loops on two needles", "closed"), ("loops on both needles", "closed"))  # fmt: skip
 
 
@@ -75,6 +76,10 @@ def _cast_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.course = "ROW"
         return [st.ProvisionalCastOn(count)]
     if how == "closed":
+        lying = _arranged(said["after"], count)
+        if any(len(one.parts) == FOUR for one in lying if isinstance(one, st.Arrange)):
+            half = sized([int(v) // 2 for v in values_of(count)])
+            return [st.ClosedCastOn(half), st.Join(), *lying]
         each = f"{said['before']} {said['after']}"
         half = sized([int(v) // 2 for v in values_of(count)])
         numbers = [count_in(one) for one in re.findall(COUNT, each)]

@@ -11,6 +11,7 @@ from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
+from loopwright.pattern.items import KNIT, Stay
 from loopwright.pattern.values import Count, as_many, sized, values_of
 
 __all__ = ["live_count"]
@@ -211,9 +212,16 @@ def live_count(scribe: Scribe) -> bool:
 @rule(
     r"(?:work|knit|make) an? (?:{N}[- ](?:round|row|rnd) )?(?:i-?)?cord\b(?!\W+(?:bind|cast))[^;]*?(?: (?:long|in length|of {N} (?:cm|in\w*|rows|rounds))|(?<=cord) (?:on|with|over) (?:these|the|those) (?:{N} )?{STS})"
 )
+@rule(
+    r"(?:(?:and|then|now) )*(?:work|knit|make|do) (?:(?:an? )?i-?cord(?: (?:over|on|with) (?:these|the|all) (?:{N} )?{STS})? (?:for|of) (?P<n>{N}) (?:rows|rounds|rnds)|(?P<m>{N}) (?:rows|rounds|rnds) of i-?cord)(?: in all| in total)?"
+)
 @alone
 def _cord(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work an I-cord 8 in long": as many stitches as there are."""
+    many, live = said.groupdict().get("n") or said.groupdict().get("m"), scribe.now()
+    if many and live.tallies and not live.is_within:  # a tube, row by row from the same end
+        row = st.Round((KNIT,)) if live.in_rounds else st.Row((KNIT, Stay()))
+        return [st.RepeatRounds((row,), count_in(many), at=scribe.place)]
     scribe.note(said[0])
     return []
 

@@ -30,6 +30,7 @@ class GoingOn:
     times: Count | None = None
     total: bool = False  # whether the times count those worked before
     rounds: Count | None = None  # how many in all, plain ones too
+    purled: int = 0  # 6 where every 6th round is purled
     each: bool = False  # whether so many stitches are reached on each needle
 
     @property
@@ -40,7 +41,8 @@ class GoingOn:
 
 _STS = r"(?:sts?\b\.?|stitch(?:es)?\b)"
 _C = r"(?:rounds?|rnds?|rows?)\b"
-_NTH = r"\d+(?:st|nd|rd|th)|other|alt(?:ernate)?\b\.?|second|third|fourth|fifth|sixth|rs|ws|right[- ]side|wrong[- ]side"
+_NTH = r"\d+(?:st|nd|rd|th)|other|alt(?:ernate)?\b\.?|second|third|fourth|fifth|sixth|(?:odd|even)(?:[- ]numbered)?|rs|ws|right[- ]side|wrong[- ]side"
+_NTHS = r"\d+(?:nd|rd|th)|second|third|fourth|fifth|sixth|eighth|tenth"
 _MARKED = r"(?:markers?|sides?|edges?|ends?|corners?|seams?|ribs?|cables?|panels?|gussets?|heel|sole|instep|foot|toe|crown|hand|top|thumb|needles?|middle|cent(?:er|re)|rounds?|rnds?|rows?|st(?:itche)?s?|decreases?|increases?|lines?)"
 _MANY = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)})"
 _NAMED = r"dec(?:rease|reasing|s)?|inc(?:rease|reasing)?|shaping"
@@ -52,6 +54,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("count", rf"(?:un)?til+ (?:the |your )?(?:(?:st|stitch) count|count|number of {_STS}|total)(?: of {_STS})? (?:is|reaches|comes (?:down )?to|(?:has )?(?:falls?|fallen|gone|come|dropped|drops) (?:down )?to|equals) (?P<n>{COUNT})(?: {_STS})?(?P<each>(?!))?"),
         ("rounds", rf"for (?:another |a further |the next )?(?P<n>{COUNT}) (?:more |further )?{_C}"),
         ("stated", r"(?:un)?til+ (?:all|both|the|each|every) (?:\w+ )?needles (?:have|hold|carry) (?:the same|an equal) number of (?:sts|stitches)(?: again)?|(?:un)?til+ (?:the )?(?:original|first|starting|right) (?:number|count)(?: of (?:sts|stitches))? (?:is|has been) (?:reached|restored|left)(?: again)?|(?:un)?til+ (?:you are )?back (?:at|to) the (?:original|starting|first) (?:number|count)[a-z ]*"),
+        ("purled", rf"(?:(?:and|with|but|still|always|keeping|,) )*(?:(?:on )?(?:every|each) (?P<n>{_NTHS}) {_C} (?:is |being )?(?:purled|in purl|purl|a purl (?:one|{_C}))|purl(?:ing)? (?:on )?(?:every|each) (?P<n2>{_NTHS}) {_C}|(?:a |the )?purl(?:ed)? {_C} (?:on |at )?every (?P<n3>{_NTHS}|{_MANY}) {_C})"),
         ("every", rf"(?:in |on |at )?(?:the )?(?:next (?:{_C} )?and )?(?:then )?(?:on )?(?:every|each|all)(?: (?:following|foll\.?|single|successive))?(?: (?P<nth>{_NTH}))?(?: (?:following|foll\.?))? {_C}|(?:in |on )?(?:the )?(?:next and )?(?:every )?(?:foll(?:owing)?\.? )?alt(?:ernate)?\.? {_C}(?! ?\d)|every other(?= time\b)"),
         ("plain", rf"(?:always )?with (?:a|one|1) (?:plain|knit) {_C}(?: (?:worked |knitted )?(?:in )?between(?: them| each| times| each time)?)(?P<gap>(?!))?"),
         ("alternate", rf"alternat(?:e|ing) (?:{_C} )?(?P<rows>\d+ (?:and|&) \d+)|(?P<c>{_C}) (?P<rows2>\d+ (?:and|&) \d+) (?:in turn|alternately|by turns)"),
@@ -69,7 +72,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("set", rf"(?:exactly )?as (?:set|established|est)\b(?: by (?:the |these |those )?(?:last )?(?:\w+ )?{_C})?"),
         ("", rf"(?:exactly )?as (?:before|above|described|given|told|just done|just described|now|in the last {_C}|so far|you have been)|in (?:exactly )?(?:this|the same|that|like|such a) (?:way|manner|fashion|places?)\b|the same(?: way)?|like (?:this|that|so)|likewise|thus|at the same places?|in the same places?"),
         ("", rf"(?:before|after|beside|next to|at|on|by|in|to|either side of|each side of|inside|outside|between|just|of|over|along) (?:(?:each|every|both|either|the|all|side of|two|four|other|end of|sides of|ends of|beginning of|beginning and end of|same|last|first|little|big|wrong|right) )*{_MARKED}\b(?: of (?:the |each )?{_MARKED})?"),
-        ("", rf"{_MANY} (?:{_STS}|decreases?|increases?)(?: (?:at a time|each time|each|every time|per (?:round|rnd|row)))?(?=[ ,]+(?:in|on|every|each|at|un|per|as|only|down|to)\b)"),
+        ("", rf"(?:with )?{_MANY} (?:{_STS}|decreases?|increases?)(?: (?:fewer|less|more))?(?: (?:at a time|each time|each|every time|per (?:round|rnd|row)))?(?=[ ,]+(?:in|on|every|each|at|un|per|as|only|down|to)\b)"),
         ("", r"(?:and )?(?:chang|switch|mov|transferr|go|swapp)\w*(?: over| on)? (?:to|onto) (?:the |your |a |short |set of )*(?:dpns?|double[- ]pointed|double pointeds|smaller|circular|needles|magic)\b[^;]*"),
         ("go", r"(?:continu(?:e|ing)|cont|carry(?:ing)? on|go(?:ing)? on|keep(?:ing)?(?: on| going)?|proceed|repeat(?:ing|ed)?|rep|work(?:ing|ed)?|knit(?:ting|ted)?|do(?:ing|ne)?|make|making)\b\.?(?: to(?= (?:dec|inc|shap|work|rep)))?(?: with)?"),
         ("", r"(?:and|then|now|only|still|always|again|so|just|also|by|with|on|more|but|the|further|straight|evenly|are|is|from now on|from here on|from there|after that|this time|each time|every time|at a time|as)\b"),
@@ -106,6 +109,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
         "block",
         "alternate",
         "plain",
+        "purled",
     )
     if any(len(told.get(kind, ())) > 1 for kind in once):
         return None
@@ -133,7 +137,7 @@ def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn 
 
 
 def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
-    going = attrs.evolve(going, stride=_stride(told))
+    going = attrs.evolve(going, stride=_stride(told), purled=_purled(told))
     shapes = [phrase.text for phrase in (*told.get("shape", ()), *told.get("named", ()))]
     shapes += [phrase.match["name"] for phrase in told.get("often", ())]
     kinds = {
@@ -155,6 +159,15 @@ def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
         many = block[0].match["many"]
         return attrs.evolve(going, last=number_of(many) if many else 2)
     return going if going.kind or going.stride or "go" in told else None
+
+
+def _purled(told: dict[str, list[WordGroup]]) -> int:
+    """Return which rounds are purled: 6 for every 6th."""
+    if "purled" not in told:
+        return 0
+    match = told["purled"][0].match
+    nth = match["n"] or match["n2"] or match["n3"]
+    return int(nth) if nth.isdigit() else number_of(nth) or stride_in(f"every {nth}")
 
 
 def _stride(told: dict[str, list[WordGroup]]) -> int:

@@ -24,7 +24,8 @@ from loopwright.pattern._reading.stated import number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.values import Count, UntilCount, as_many, sized, values_of
+from loopwright.pattern.items import Run
+from loopwright.pattern.values import Count, To, UntilCount, as_many, sized, values_of
 
 __all__ = ["in_any_order", "rows_in_this_way"]
 
@@ -185,6 +186,8 @@ def _in_this_way(scribe: Scribe, shaping: _Row, behind: list[_Row]) -> list[_Row
 def _gone_on(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | None:
     rows = [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
     if _growth(scribe) is None and _can_be_worked(scribe, rows):
+        if going.purled and not _is_purled(going.purled, rows):
+            return None
         if going.target is not None:
             until = UntilCount(going.target, _grown(scribe, going.target))
             return [st.RepeatRounds(tuple(rows), until, at=scribe.place)]
@@ -245,6 +248,8 @@ def _growing(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | N
         last, by = next(pair for pair in zip(*found, strict=True) if shapes(pair[0]))
         between = [] if going.stride == 1 else plain
         found = [*between, last], [*[None] * len(between), by]
+    if going.purled and not _is_purled(going.purled, found[0]):
+        return None
     claims = dict(scribe.claims)
     steps = carry_on(scribe, *found, going.target, cycles=cycles)
     made = {claim.kind for key in scribe.claims for claim in scribe.claims[key]}
@@ -253,3 +258,9 @@ def _growing(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | N
     scribe.claims.clear()
     scribe.claims.update(claims)
     return None
+
+
+def _is_purled(nth: int, rows: Sequence[_Row]) -> bool:
+    """Tell whether every so many of the rows that go on is purled, and no other."""
+    purled = [row.items == (Run("p", To()),) for row in rows]
+    return len(rows) == nth and sum(purled) == 1

@@ -178,4 +178,37 @@ def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
             grown.append(growth)
         else:
             return list(last), grown
+    return _block_of(rows)
+
+
+def _block_of(
+    rows: list[st.Round | st.Row],
+) -> tuple[list[st.Round | st.Row], list[Any]] | None:
+    """Return cycles whose plain rows differ as one: of three, the last may end with a purl row."""
+    for length in range(2, 5):
+        cycles = list[list[st.Round | st.Row]]()
+        by: Any = None
+        for end in range(len(rows), length - 1, -length):
+            first, *plain = cycle = rows[end - length : end]
+            growth = growth_of(first.items, cycles[0][0].items) if cycles else None
+            grows_on = not cycles or (growth is not None and by in (None, growth))
+            if not grows_on or not shapes(first) or any(map(shapes, plain)):
+                break
+            cycles.insert(0, cycle)
+            by = growth
+        asides = [[row.items for row in cycle[1:]] for cycle in cycles]
+        fits = (n for n in range(1, len(cycles) + 1) if asides[n:] == asides[:-n])
+        many = next(fits, 0)
+        if many < 2 or not changes(by):
+            continue
+        block = [row for cycle in cycles[-many:] for row in cycle]
+        return block, [_so_often_grown(row, by, many) if shapes(row) else None for row in block]
     return None
+
+
+def _so_often_grown(row: st.Round | st.Row, by: Any, times: int) -> Any:
+    """Return the growth of a row that is so many steps on."""
+    items: Any = row.items
+    for _ in range(times):
+        items = grown_by(items, by)
+    return growth_of(row.items, items)

@@ -136,7 +136,25 @@ def gusset_round(live: Live, text: str) -> tuple[str, Count, bool] | None:
     most = tuple(max(each) for each in zip(heel, told.one, instep, told.two, strict=True))
     total_said = total if total in stated else _total(stated, total, most)
     behind = f". {sized(total_said)} sts." if total_said else "."
+    behind += _shared_out(plain, text, total, sizes)
     return (begin + said + behind, sized(total), bool(total_said)) if said else None
+
+
+_ON_NEEDLES = WordForm(
+    r"\b(?:on|to) (?:the )?(?:(?:needle |n ?)\d\b|(?:first|second|third|fourth)\b)"
+)
+
+
+def _shared_out(plain: str, text: str, total: Numbers, sizes: int) -> str:
+    """Return how the stitches lie on needles, where the last sentence tells it of all of them."""
+    last = re.split(r"[.;:] (?=\S)", plain.rstrip(" ."))[-1]
+    named = [*_ON_NEEDLES.finditer(re.split(r"[.;:] (?=\S)", text.rstrip(" ."))[-1])]
+    numbers = [_number(n[0], sizes) for n in re.finditer(_N, last)]
+    known = [one for one in numbers if one is not None]
+    if len(named) < 2 or len(named) != len(known) or _sums(*known) != total:
+        return ""
+    told = (f"{sized(many)} on needle {at}" for at, many in enumerate(known, start=1))
+    return f" {', '.join(told)}."
 
 
 def _told(doings: Sequence[_Doing]) -> _Told | None:

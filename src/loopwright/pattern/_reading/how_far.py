@@ -141,6 +141,8 @@ def until(scribe: Scribe, text: str, body: RepeatBody) -> st.Times | None:
         if re.search(r"\d[^a-z]*(?:sole|instep|gusset|thumb) (?:sts?|stitches)\b", text) and not (
             scribe.now().held() and "in" not in rest.split()
         ):
+            if scribe.stated is not None and scribe.stated != count_in(match["n"]):
+                return UntilCount(scribe.stated, not re.search(r"remain|rem\b|left", rest))
             scribe.claim("lost", 0)
             return UntilMeasures(None, "wanted")
         count = count_in(match["n"])

@@ -31,7 +31,7 @@ def times_in(text: str) -> Count | None:
 def stride_in(text: str) -> int:
     """Return on which rows something is done: 2 for "every other round", else 1."""
     found = re.search(
-        r"\b(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|fifth|sixth|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
+        r"\b(?:every|each) (?:foll\w* )?(other|alt\w*|second|third|fourth|fifth|sixth|eighth|tenth|odd|even|\d+|[rw]s\b|right[- ]side|wrong[- ]side)|\balt(?:ernate)?\b",
         text,
         re.IGNORECASE,
     )
@@ -42,7 +42,7 @@ def stride_in(text: str) -> int:
     word = re.sub(r"(?<=\d)(?:st|nd|rd|th)$", "", found[1].lower())
     if word.isdigit():
         return max(1, figure(word))
-    return {"third": 3, "fourth": 4, "fifth": 5, "sixth": 6}.get(word, 2)
+    return {"third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10}.get(word, 2)
 
 
 def in_all(times: re.Match[str]) -> bool:

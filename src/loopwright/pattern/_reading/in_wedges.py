@@ -3,17 +3,19 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.scribe import Scribe
+from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._rewording.wordings import STS
+from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import MARKER
 from loopwright.pattern.items import Repeat, Run
-from loopwright.pattern.values import To
+from loopwright.pattern.values import To, sized
 
 __all__ = ["of_all_wedges", "of_gusset_and_hand"]
 
@@ -40,8 +42,8 @@ def of_all_wedges(scribe: Scribe, said: MappedText) -> MappedText:
 
 _GUSSET: Final = r"(?:thumb|gusset|gore)"
 _OF_GUSSET = WordForm(
-    rf"\b(?:(?:un)?til+|up to|to) (?:there are |you have |you've got )?(?P<n>\d+) (?:{_GUSSET} {STS}|{STS} (?:for|in|on|to) (?:the |your )?{_GUSSET})(?! gusset)(?!\s*[,;(=:–—-]+ ?\d)"
-    rf"|\b(?:un)?til+ (?:the |your )?{_GUSSET}(?: gusset)? (?:has|holds|counts|is) (?P<n2>\d+)(?: {STS})?(?: wide)?(?!\s*[,;(=:–—-]+ ?\d)"
+    rf"\b(?:(?:un)?til+|up to|to) (?:there are |you have |you've got )?(?P<n>{COUNT}) (?:{_GUSSET} {STS}|{STS} (?:for|in|on|to) (?:the |your )?{_GUSSET})(?! gusset)(?!\s*[,;(=:–—-]+ ?\d)"
+    rf"|\b(?:un)?til+ (?:the |your )?{_GUSSET}(?: gusset)? (?:has|holds|counts|is) (?P<n2>{COUNT})(?: {STS})?(?: wide)?(?!\s*[,;(=:–—-]+ ?\d)"
 )
 
 
@@ -50,18 +52,29 @@ def of_gusset_and_hand(scribe: Scribe, said: MappedText) -> MappedText:
     if _OF_GUSSET.search(said.text) is None:
         return said
     live = scribe.now()
-    rest = []
+    rest: list[int] = []
     for tally in live.tallies:
         hung = [n for (kind, _), n in tally.ahead_at.items() if kind == MARKER]
         within = sorted(n for n in hung if 0 < n < tally.ahead)
-        if len(within) != 2 or tally.behind:
+        if not 1 <= len(within) <= 2 or tally.behind:
             return said
-        rest.append(tally.count - (within[1] - within[0]))
-    if not live.sure or len({*rest}) != 1:
+        gusset = within[-1] - within[0] or min(within[0], tally.count - within[0])
+        if len(within) == 1 and gusset * LARGER > tally.count:
+            return said  # which of the two sides it is, is not known
+        rest.append(tally.count - gusset)
+    if not live.sure:
         return said
-    return said.sub(
-        _OF_GUSSET, lambda match: f"until there are {rest[0] + int(match['n'] or match['n2'])} sts"
-    )
+
+    def whole(match: re.Match[str]) -> str:
+        many = numbers_of_sizes(match["n"] or match["n2"], len(rest))
+        if not many:
+            return match[0]
+        return f"until there are {sized([a + b for a, b in zip(rest, many, strict=True)])} sts"
+
+    return said.sub(_OF_GUSSET, whole)
+
+
+LARGER = 3  # times that a hand is wider than the gusset beside its one marker (nobody's figure)
 
 
 def _wedges(scribe: Scribe) -> int:

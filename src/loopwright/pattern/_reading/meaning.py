@@ -86,7 +86,11 @@ from loopwright.pattern._reading.stated import (
     without_asides,
     without_thumb,
 )
-from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
+from loopwright.pattern._reading.thirds import (
+    arrange_as_before,
+    arrange_by_instep,
+    without_sides,
+)
 from loopwright.pattern._reading.thumb_place import to_thumb_place
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
@@ -102,7 +106,12 @@ from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, 
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row
 from loopwright.pattern._reading.waiting import give_with_count, state_count, tells_what_waits
 from loopwright.pattern._reading.worked_through import rows_said, worked_through
-from loopwright.pattern._rewording.harmless import is_aside, is_instruction, tells_of_shaping
+from loopwright.pattern._rewording.harmless import (
+    is_aside,
+    is_instruction,
+    tells_how,
+    tells_of_shaping,
+)
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turned_places import with_turns
@@ -125,6 +134,9 @@ def say(scribe: Scribe, said: MappedText) -> str:
     Lost
         It seems to be an instruction, and means nothing here.
     """
+    if tells_how(said.text):
+        scribe.note(said.text)
+        return "definition"
     if (rest := without_heel(scribe, said)) is not None:
         return say(scribe, rest)
     if (left := LEAVING.search(said.text)) is not None and scribe.now().in_rounds:
@@ -476,6 +488,7 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
             step = on_halves(scribe, step)
             arrange_by_instep(scribe, step.items)
             says = attrs.evolve(says, step=step)
+        arrange_as_before(scribe, step.items)
         scribe.numbered(step, numbers, label.name if label else "")
         if (missing := between(scribe, numbers)) is not None:
             return _give(scribe, [says, missing], count)

@@ -11,9 +11,11 @@ from loopwright.pattern import steps as st
 from loopwright.pattern._reading.onward import rows_before
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import number_of
+from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, Repeat
+from loopwright.pattern.values import values_of
 
 __all__: list[str] = []
 
@@ -43,23 +45,39 @@ def _chart_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     return list(copies) if times == 1 else [st.RepeatRounds(copies, times)]
 
 
+_SO_LONG = r"(?:,? ?[:(–—=-]? ?{N} {CRS}(?: in all| altogether)?\)?)?"  # what they come to
+
+
 @rule(
-    r"(?:(?:now|then|both) ?[:,]? )*(?:work|knit|do|rep(?:eat)?) (?:(?:another|a further) )?(?P<n>{N}|[a-z]+) (?:(?:more|further|full|whole|complete) )*repeats of (?:the )?(?P<name>[a-z][a-z' -]+?)(?: (?:more|again))?"
+    rf"(?:(?:now|then|both) ?[:,]? )*(?:work|knit|do|rep(?:eat)?) (?:(?:another|a further) )?(?P<n>{{N}}|[a-z]+) (?:(?:more|further|full|whole|complete) )*rep(?:eat)?s of (?:the )?(?P<name>[a-z][a-z' -]+?)(?: (?:more|again))?{_SO_LONG}"
 )
 @rule(
-    r"(?:(?:now|then|both) ?[:,]? )*(?:work|knit|rep(?:eat)?) (?:(?:the|whole|entire) )*(?P<name>[a-z][a-z' -]+?) (?P<n>\d+|[a-z]+) (?:more )?times(?: more| in all)?"
+    rf"(?P<name>[a-z][a-z' -]+?): (?:work )?(?P<n>{{N}}) (?:(?:full|whole|complete) )*rep(?:eat)?s{_SO_LONG}"
+)
+@rule(
+    rf"(?:(?:now|then|both) ?[:,]? )*(?:work|knit|rep(?:eat)?) (?:(?:the|whole|entire|through) )*(?P<name>[a-z][a-z' -]+?) (?P<n>{{N}}|[a-z]+)(?: (?:more )?times|(?<=once)|(?<=twice))(?: more| in all)?{_SO_LONG}"
 )
 @alone
 def _pattern_so_often(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work 4 more repeats of the bird pattern", told before anything was cast on."""
-    times, name = number_of(said["n"]), said["name"].lower()
-    rows = scribe.context.patterns.get(name)
-    if not rows or not 0 < times < 60 or set(rows) != set(range(1, len(rows) + 1)):
+    times, name = (
+        count_in(said["n"]) if said["n"][0].isdigit() else number_of(said["n"]),
+        said["name"].lower(),
+    )
+    known = scribe.context.patterns
+    rows = known.get(name) or known.get(_OF_PATTERN.sub("", name))
+    often = values_of(times)
+    if (
+        not rows
+        or not all(0 < one < 60 for one in often)
+        or set(rows) != set(range(1, len(rows) + 1))
+    ):
         return None
     copies = tuple(attrs.evolve(rows[n], count=None, at=scribe.place) for n in sorted(rows))
-    return [st.RepeatRounds(copies, times, at=scribe.place)] if times > 1 else list(copies)
+    return [st.RepeatRounds(copies, times, at=scribe.place)] if times != 1 else list(copies)
 
 
+_OF_PATTERN = WordForm(r" (?:stitch )?(?:patt(?:ern)?|rounds|rnds|rows)$")
 _CALLED = r"(?:are|make(?: up)?|form|will be|is|be)(?: (?:called|named|known as))?"
 _NOT_LAST = r"(?!last|next|first|same|following|only|right|wrong|remaining)"
 

@@ -5,15 +5,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.stated import numbers_of_sizes
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
+from loopwright.pattern._tally import NEEDLE, Tally
 from loopwright.pattern.values import Count, sized
 
-__all__ = ["NTH_NEEDLES", "arranged_on_needles"]
+__all__ = ["NTH_NEEDLES", "arranged_on_needles", "holds_pairs", "moved_on_needles", "told_by_place"]
 
 Numbers = tuple[int, ...]
 
@@ -95,6 +97,30 @@ def _of_both(named: Sequence[_Token | None], told: Sequence[_Token | None]) -> d
     }
 
 
+_INSTEP = r"(?:instep|front|top)(?:'s)? needle|needle (?:for|of|with) the (?:instep|front|top)"
+_EACH = r"(?:each|every one|both|all)(?: of)?"
+_OTHERS = r"(?:the )?(?:(?:other|remaining|sole|back|heel)(?: (?:two|2)(?: needles| ones)?| needles)|two (?:other|sole|back|remaining) needles|two others|others|other two(?: needles| ones)?)"
+_BY_PLACE = WordForm(  # "the instep needle has 22 and the other two 11 each", either number first
+    rf"(?:[a-z,: -]*?\b)?(?:(?P<a>{COUNT})(?: {STS})? (?:lie |are )?(?:on|to|for|onto) (?:the |your )?(?:{_INSTEP})|(?:the |your )?(?:{_INSTEP})(?: (?:now|should|must|then|has|have|had|holds?|carry|carries|with|gets|takes|to))*[:,=]?(?: with)? (?P<a2>{COUNT})(?: {STS})?)"
+    rf"(?:,|;| and| with)+ (?:(?P<b>{COUNT})(?: {STS})? (?:lie |are )?(?:on|to|for|onto) {_EACH} {_OTHERS}|{_OTHERS}(?: (?:now|have|hold|carry|with|get|take))*[:,=]? (?P<b2>{COUNT})(?: {STS})?(?: (?:each|apiece)|(?: on)? each one))[.!]?"
+)
+
+
+def told_by_place(live: Live, text: str) -> list[st.Arrange] | None:
+    """Return how three needles lie of which one holds the instep; [] where it may be any of them."""
+    whole = tuple(tally.count for tally in live.tallies)
+    if (match := _BY_PLACE.fullmatch(text)) is None or not whole or not live.is_whole_round:
+        return None
+    a, b = (numbers_of_sizes(match[one] or match[f"{one}2"], len(whole)) for one in "ab")
+    if not a or not b or tuple(x + 2 * y for x, y in zip(a, b, strict=True)) != whole:
+        return None
+    lying = [_lying(tally) for tally in live.tallies]
+    largest = {parts.index(max(parts)) if len(parts) == 3 else -1 for parts in lying}
+    at = largest.pop() if len(largest) == 1 else -1
+    needles = tuple(sized(a if number == at else b) for number in range(3))
+    return [st.Arrange(needles)] if at >= 0 else []
+
+
 def _alike(whole: Numbers, text: str) -> st.Arrange | None:
     """Return as many stitches on each needle, if a sentence tells both numbers and their product."""
     if (many := _MANY_NEEDLES.search(text)) is None:
@@ -108,6 +134,72 @@ def _alike(whole: Numbers, text: str) -> st.Arrange | None:
     if not told or tuple(needles * one for one in told) != whole or _TALK.sub("", rest):
         return None
     return st.Arrange((sized(told),) * needles)
+
+
+_PAIR = rf"needles? (?P<a>[1-4]) (?:and|&) (?:needle )?(?P<b>[1-4])\b[^\d.;:]{{0,40}}[(,:=] ?(?P<n>{COUNT})(?: {STS})?"
+_PAIRS = WordForm(
+    rf"(?=[^.;:]*\b(?:put|slip|sl|join|combine|bring|place|set|take|hold|together|as one|on one)\b)[^\d.;:]{{0,60}}{_PAIR}[),;]*[^\d.;:]{{0,40}}{_PAIR.replace('>', '2>')}[^\d.;:]{{0,40}}[.]?"
+)
+
+
+def holds_pairs(live: Live, text: str) -> bool:
+    """Tell whether a sentence puts four needles together by twos, with all the stitches there are."""
+    match = _PAIRS.fullmatch(text)
+    if match is None or {match[one] for one in ("a", "b", "a2", "b2")} != set("1234"):
+        return False
+    sizes = len(live.tallies)
+    parts = [numbers_of_sizes(match[one], sizes) for one in ("n", "n2")]
+    whole = tuple(tally.count for tally in live.tallies)
+    return all(parts) and tuple(map(sum, zip(*parts, strict=True))) == whole
+
+
+_MOVES = r"(?:slip|sl|move|transfer|shift|pass|put|take|goes|go|moves|passes|belongs)"
+_TO_NEEDLE = rf"(?:needles?|ndls?|dpns?|n) ?[1-4]\b|{_ORDINAL} (?:needles?|ndls?|dpns?)\b"
+_LISTED = WordForm(  # "slip the first st of needle 2 to needle 1: 15, 30 and 15 sts"
+    rf"(?=[^;]*\b(?:{_TO_NEEDLE}))(?P<moved>[^;*]*?\b{_MOVES}\b[^;*]*?\b{STS}\b[^;*]*?|[^;*]*?\b{STS}\b[^;*]*?\b{_MOVES}\b[^;*]*?)"
+    rf"(?:[:,.(=–—]| so\b| that\b| there\b| you\b| now\b| are\b| have\b| with\b| gives?\b| makes?\b)+ ?(?P<parts>{COUNT}(?:(?:,? and |, ?| ?/ ?|-){COUNT}){{1,4}})(?: {STS})?\)?[.!]?"
+)
+_MOVED = WordForm(  # "slip the last 2 sts of needle 1 to needle 2"
+    rf"(?:(?:and|now|then),? )*{_MOVES} (?:the )?(?P<which>first|last) (?:(?P<n>\d) )?{STS} (?:of|from|on) (?:the )?(?P<a>{_TO_NEEDLE}) (?:over )?(?:on ?to|to) (?:the )?(?:(?:end|beginning|start) of (?:the )?)?(?P<b>{_TO_NEEDLE})[.!]?"
+)
+
+
+def moved_on_needles(live: Live, text: str) -> st.Arrange | None:
+    """Return how the round lies on its needles after stitches went from one to the next.
+
+    The sentence tells what lies on each then, or it is known what lay there before.
+    """
+    whole = tuple(tally.count for tally in live.tallies)
+    if not whole or not live.is_whole_round:
+        return None
+    if match := _LISTED.fullmatch(text):
+        told = [numbers_of_sizes(one[0], len(whole)) for one in _NUMBER.finditer(match["parts"])]
+        listed = [many for many in told if many]
+        if len(listed) == len(told) and tuple(map(sum, zip(*listed, strict=True))) == whole:
+            return st.Arrange(tuple(map(sized, listed)))
+        return None
+    if (match := _MOVED.fullmatch(text)) is None:
+        return None
+    (a,), (b,) = _needles(match["a"]), _needles(match["b"])
+    many = int(match["n"] or 1)
+    if b - a != (1 if match["which"].lower() == "last" else -1):
+        return None
+    before = [_lying(tally) for tally in live.tallies]
+    if any(len(parts) < max(a, b) or parts[a - 1] <= many for parts in before):
+        return None
+    for parts in before:
+        parts[a - 1] -= many
+        parts[b - 1] += many
+    return st.Arrange(tuple(sized(list(part)) for part in zip(*before, strict=True)))
+
+
+def _lying(tally: Tally) -> list[int]:
+    """Return how many stitches lie on each needle, at the beginning of the round."""
+    ends = [tally.distance((NEEDLE, number)) for number in range(len(tally.parts) - 1)]
+    if tally.behind or None in ends:
+        return []
+    places = [0, *(end for end in ends if end is not None), tally.count]
+    return [b - a for a, b in pairwise(places)]
 
 
 def _listed(whole: Numbers, text: str) -> tuple[st.Arrange, Count | None] | None:

@@ -56,7 +56,7 @@ def _piece_waits(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 _ALL_OF_IT = WordForm(r"\ball\b|\beverything\b")
 _BEGINS_ANEW = WordForm(  # what stands behind a tube that waits
-    r"$|(?:[^.:]{0,40}: ?)?(?:(?:now |then |next,? )*(?:cast on|co \d|make|knit|work) (?:\d|an?(?:other)? |the (?:second|other))|(?:second|other|2nd)\b)",
+    r"$|(?:[^.:]{0,40}: ?)?(?:(?:now |then |next,? )*(?:cast on|co \d|make|knit|work) (?:\d+\b(?! (?:more )?(?:rounds?|rnds?|rows?)\b)|an?(?:other)? |the (?:second|other))|(?:second|other|2nd)\b)",
 )
 _IN_PARTS = WordForm(r"\b(?:needles|two|half|instep|heel|thumb|rest of|other|unworked)\b")
 

@@ -229,6 +229,9 @@ _SO_FAR = WordForm(  # "until it covers the little finger, about 8 cm above the 
 )
 
 
+_WHOLE = r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl|whole|everything|all of|knitting|stocking|tube|bonnet|cap"
+
+
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = _SO_FAR.sub("", match["other"] or "")
     if _OTHER_END.search(other) or re.search(
@@ -256,18 +259,8 @@ def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
         or re.search(r"desired|required|want|longer|your(?! size)", tail)
     ):
         return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, "wanted"))]
-    since = (
-        "cast-on"
-        if FROM_BEGINNING.search(tail)
-        or (
-            re.search(
-                r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl|whole|everything|all of|knitting|stocking|tube|bonnet|cap",
-                what,
-            )
-            and not _ELSEWHERE.search(tail)
-        )
-        else "here"
-    )
+    whole = re.search(_WHOLE, what) and not _ELSEWHERE.search(tail)
+    since = "cast-on" if FROM_BEGINNING.search(tail) or whole else "here"
     return [*_back_to_rounds(scribe), *scribe.times_of(unit, UntilMeasures(length, since))]
 
 

@@ -18,7 +18,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS
-from loopwright.pattern.values import Count, Sized, plus, sized, values_of
+from loopwright.pattern.values import Count, Sized, UntilCount, as_many, plus, sized, values_of
 
 __all__ = ["left_of", "rows_on"]
 
@@ -46,7 +46,7 @@ _FORMS = (
         rf"{_GO}(?: on)?(?: {_WAY})?,? (?:until|till) {_WHAT} (?:has|counts|is|measures|reaches) (?P<all>){_N} {_C}(?: (?:long|deep|high|{_ALL}))?"
     ),
     WordForm(  # "go on with these two rows until you have done 31, the last one purl"
-        rf"{_GO}(?: on)? (?:(?:with|in|working|repeating|over) )?(?P<these>{_THESE}),? (?:until|till) (?:you(?: have|'ve)? (?:worked |done |made |knitted |completed )?|there are )?{_N}(?: (?:such )?{_C})?(?P<all>(?: {_DONE}| {_ALL})*)(?:,? (?:and )?(?:end|finish)ing (?:with|on|after) (?:an? )?[a-z0-9 ]+|,? (?:with )?the last (?:one |row )?(?:being |is )?(?:an? )?[a-z]+(?: one| row)?)?"
+        rf"{_GO}(?: on)? (?:(?:with|in|working|repeating|over) )?(?P<these>{_THESE}),? (?:until|till) (?:you(?: have|'ve)? (?P<did>worked |done |made |knitted |completed )?|there are )?{_N}(?P<such> (?:such )?{_C})?(?P<all>(?: {_DONE}| {_ALL})*)(?:,? (?:and )?(?:end|finish)ing (?:with|on|after) (?:an? )?[a-z0-9 ]+|,? (?:with )?the last (?:one |row )?(?:being |is )?(?:an? )?[a-z]+(?: one| row)?)?"
     ),
 )
 
@@ -59,6 +59,12 @@ def rows_on(scribe: Scribe, said: MappedText) -> list[Says] | None:
     if match is None or block is None:
         return None
     told = match.groupdict()
+    if (
+        "such" in told
+        and not (told["did"] or told["such"] or told["all"])
+        and _shapes(scribe, block)
+    ):
+        return _until_left(scribe, count_in(match["n"]), block)
     told_so = told["all"] is not None or (told.get("works") and _done(scribe) == len(block) > 1)
     until = told_so and not (told.get("more") or told.get("more2"))
     if until and "these" in told and _done(scribe) == len(block):
@@ -98,6 +104,24 @@ def _in_all(scribe: Scribe, said: str, block: Sequence[_Row]) -> list[Says] | No
     times = sized([often for often, _ in pairs])
     rows = [attrs.evolve(row, count=None, at=scribe.place) for row in block[: over.pop()]]
     return [Again((), len(block), times, False, 1, 0, False), *rows]
+
+
+def _shapes(scribe: Scribe, block: Sequence[_Row]) -> bool:
+    """Tell whether rows leave more stitches or fewer than there were."""
+    live = scribe.now()
+    rows = [attrs.evolve(row, count=None) for row in block]
+    return bool(live.tallies) and live.trial(rows, 0).tally.count != live.tallies[0].count
+
+
+def _until_left(scribe: Scribe, many: Count, block: Sequence[_Row]) -> list[Says] | None:
+    """Return rows until there are so many stitches: "until you have 8", of rows that shape."""
+    if scribe.context.last != len(block):
+        return None
+    there = [tally.count for tally in scribe.now().tallies]
+    growing = {n > now for n, now in zip(as_many(many, sized(there)), there, strict=False)}
+    if len(growing) != 1:
+        return None
+    return [Again((), len(block), UntilCount(many, growing.pop()), False, 1, 0, False)]
 
 
 def _left(scribe: Scribe, said: str, done: int) -> Count | None:

@@ -8,12 +8,18 @@ number, and says with words of a few kinds where its stitches lie and what they 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.freed import freed, waste_in
-from loopwright.pattern._reading.on_needles import arranged_on_needles
+from loopwright.pattern._reading.on_needles import (
+    arranged_on_needles,
+    holds_pairs,
+    moved_on_needles,
+    told_by_place,
+)
 from loopwright.pattern._reading.places import size_of
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -97,10 +103,15 @@ def _shares(text: str) -> list[_Share]:
 
 def shared_among(scribe: Scribe, text: str) -> str | None:
     """Take "30 instep sts, 30 sole sts" for what it says of the round, or of its needles."""
-    if _on_some_needles(scribe, text):
+    if holds_pairs(scribe.now(), text.strip()) or _on_some_needles(scribe, text):
         scribe.note(text)
         return "count"
-    shares = _shared(scribe, text) if _TWO_NUMBERS.match(text) else None
+    if (moved := moved_on_needles(scribe.now(), text.strip())) is not None:
+        scribe.give([moved])
+        return "instruction"
+    shares: Sequence[Says] | None = told_by_place(scribe.now(), text.strip())
+    if shares is None and _TWO_NUMBERS.match(text):
+        shares = _shared(scribe, text)
     if shares is None and (arranged := arranged_on_needles(scribe.now(), text)) is not None:
         step, total = arranged
         give_with_count(scribe, [step], total)
@@ -164,6 +175,9 @@ def _evened_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     total = as_many(live.count, live.count)
     needles = {int(a) // int(b) if b and not a % b else 0 for a, b in zip(total, many, strict=True)}
     told = _MANY.search(words)
+    besides = (one[0] for one in _ELSEWHERE.finditer(words[: each.start()] + words[each.end() :]))
+    if any(as_many(count_in(one), live.count) != total for one in besides):
+        return None  # one of them holds another number
     if len(needles) > 1 or not 2 <= (number := needles.pop()) <= 5:
         return None
     if told is not None and told[1] not in (str(number), _IN_WORDS[number]):
@@ -194,6 +208,7 @@ _EACH_HOLDS = WordForm(
     rf"|(?<![\d.])(?P<m>{COUNT}) (?:{STS} )?(?:(?:on|per|to) (?:each|every|a)\b(?! side)|per needle|each\b|apiece)",
     re.NOFLAG,
 )
+_ELSEWHERE = WordForm(rf"{COUNT}(?= (?:{STS} )?(?:on|onto|on to) (?:the|your|needle)\b)")
 _MANY = WordForm(r"\b([2-5]|two|three|four|five) (?:needles|dpns)\b", re.NOFLAG)
 _IN_WORDS = {2: "two", 3: "three", 4: "four", 5: "five"}
 _ELSE = WordForm(

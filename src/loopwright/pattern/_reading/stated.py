@@ -71,6 +71,16 @@ _BREAKDOWN = WordForm(  # "76 (82, 92) sts: 28 (30, 34) instep, 48 (52, 58) sole
 _PARTS_ONLY = WordForm(  # "…: 30 (34) instep sts, 54 (62) sole sts"
     rf"(?:(?<=[.:;])|^|(?=[(\[]))\s*[(\[]?\s*(?P<a>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*(?:,|;|and|&)+\s*(?P<b>{COUNT})\s*(?:{STS})?\s*(?:(?:on|for|in|at)\s+)?(?:the\s+)?{_PLACE}(?:\s*(?:sts|stitches))?\s*[)\]]?\.?$",
 )
+_ON_NEEDLES = WordForm(  # "slip the first st of needle 2 to needle 1: 15, 30 and 15 sts"
+    rf"(?<=[:(])\s*{COUNT}(?:(?:,? and |, ?| ?/ ?){COUNT}){{2,4}}\s*{STS}\)?\.?$",
+)
+_PAIR = r"needles? [1-4] (?:and|&) (?:needle )?[1-4]\b[^\d.;:]{0,40}[(,:=] ?"
+_BY_PAIRS = WordForm(  # "needles 2 and 3 together (6 sts) and needles 4 and 1 together (6 sts)"
+    rf"\b{_PAIR}(?P<a>{COUNT})(?: {STS})?\)?[^\d.;:]{{0,40}}{_PAIR}(?P<b>{COUNT})(?: {STS})?\)?[^\d.;:]*\.?$"
+)
+_NAMED_NEEDLE = WordForm(
+    r"\bneedle [1-4]\b|\b(?:1st|2nd|3rd|4th|first|second|third|fourth) needle\b"
+)
 _PARTS_FIRST = WordForm(  # "…: 52 (58) sole sts, 82 (92) sts in all"
     rf"(?P<lead>[.:;(\[—–]\s*|^(?=\d)|^(?:now )?(?:there (?:are|should be)|you (?:now )?have)(?: now)? ){_PART}(?:\s*(?:,|;|and|&)+\s*{_PART})*\s*[,;:]\s*(?:and )?(?P<total>{COUNT}\s*{STS} (?:in all|in total|total|altogether))(?=\s*[)\]]?[.]*$)",
 )
@@ -210,7 +220,8 @@ def stated_of(text: str) -> Stated:
     said = said.sub(_TELLS_CHANGE, _change_told)
     said = said.sub(_BREAKDOWN, lambda match: match["total"]).sub(_NEW_START, "")
     said = said.sub(_OF_GUSSET, r"\g<inc>\g<rest>")
-    said = said.sub(_OF_THEM, "").sub(_PARTS_ONLY, _summed)
+    said = said.sub(_OF_THEM, "").sub(_PARTS_ONLY, _summed).sub(_BY_PAIRS, _summed)
+    said = said.sub(_ON_NEEDLES, _all_on_needles)
     for parts in (_PARTS_FIRST, _ADDED_UP):
         said = said.sub(parts, lambda match: match["lead"] + match["total"])
     for _ in range(3):
@@ -254,6 +265,16 @@ def _summed(match: re.Match[str]) -> str:
     a, b = (count_in(match[key]) for key in "ab")
     total = [x + y for x, y in zip(as_many(a, b), as_many(b, a), strict=False)]
     return f" — {sized(total)} sts"
+
+
+def _all_on_needles(match: re.Match[str]) -> str:
+    """Return the total of what a text says to lie on each needle."""
+    if _NAMED_NEEDLE.search(match.string[: match.start()]) is None:
+        return match[0]
+    parts = [count_in(part) for part in re.findall(COUNT, match[0])]
+    widest = max(parts, key=lambda part: len(values_of(part)))
+    columns = zip(*(as_many(part, widest) for part in parts), strict=True)
+    return f" — {sized([sum(column) for column in columns])} sts"
 
 
 def _change(text: str) -> re.Match[str] | None:

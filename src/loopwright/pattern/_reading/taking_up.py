@@ -24,7 +24,7 @@ __all__: list[str] = []
 
 
 @rule(
-    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange)(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |two |three |2 |3 |smaller |larger |working |left |spare |preferred |favourite |short |usual |double-pointed |double pointed |circular )*(?:\d\.?\d* ?mm )?(?:double-pointed |double pointed )?(?:needles?|dpns?)[^,;]*(?:,? (?:(?:with|so that there are|placing|putting) )?{N}(?: {STS})? (?:on|to|per) (?:each|every)(?: (?:one|needle))?)?"
+    r"(?:carefully )?(?:return|place|put|slip|sl|transfer|move|pick up|slide|divide|distribute|arrange|take(?! up))(?: all)?(?: the)?(?: (?P<n>{N}))? ?(?:(?:held|resting|live|thumb|gusset|instep|waiting|remaining) )*{STS}(?: (?:held|on hold|waiting|resting))?(?: (?:from|that|on|off|of) [^,;.]*?)??(?: back)? ?(?:on|onto|on to|to|over|evenly over|among) (?:the |a |your |one |two |three |2 |3 |smaller |larger |working |left |spare |preferred |favourite |short |usual |double-pointed |double pointed |circular )*(?:\d\.?\d* ?mm )?(?:double-pointed |double pointed )?(?:needles?|dpns?)[^,;]*(?:,? (?:(?:with|so that there are|placing|putting) )?{N}(?: {STS})? (?:on|to|per) (?:each|every)(?: (?:one|needle))?)?"
 )
 @alone
 def _return(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
@@ -253,8 +253,8 @@ def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] is None and "extra" not in said[0]:
         return None
-    if re.search(r"\b(?:waste|wraps?|yarn)\b", said["where"] or ""):
-        return None
+    if re.search(r"\b(?:waste|wraps?|yarn)\b|\b(?:and|plus|then) \d", said["where"] or ""):
+        return None  # of stitches that wait, or more are picked up elsewhere
     count: Count = count_in(said["n"]) if said["n"] else 1
     where = (said["where"] or "").strip().lower()
     times = 2 if re.match(r"(?:at|in|on|along) (?:each|both)", where) else 1

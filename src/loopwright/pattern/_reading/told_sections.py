@@ -114,7 +114,7 @@ def told_section(scribe: Scribe, text: str) -> list[Says] | None:
     steps = [] if not name or _OF_A_PIECE.search(name) else rows_under(scribe, name)
     while steps and isinstance(steps[-1], _CLOSINGS) and _ALL_ROWS.search(text):
         steps = steps[:-1]
-    if not only_rows(steps):
+    if not only_rows([one.step if isinstance(one, st.OnlySizes) else one for one in steps]):
         return None
     often = _often(scribe, said, steps) if said is not None and said["times"] else 1
     if not 0 < often < MAX_TIMES:

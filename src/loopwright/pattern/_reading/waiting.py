@@ -125,6 +125,9 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     whole = which != "first" and not live.held()
     if whole and re.search(r"\b(?:on|onto|on to) one needle\b", said[0].lower()):
         return []
+    all_there = live.tallies and live.count == count and not live.behind_any()
+    if whole and all_there and _ON_NEEDLE.search(said[0]):
+        return []
     others = {name: many for name, many in live.held().items() if "piece" not in name}
     if {*others} == {"thumb"} and live.is_within and _far(count, live.ahead) and _is_amid(scribe):
         return [st.Hold(count, "rest")]  # the other sleeve, behind the back
@@ -158,6 +161,11 @@ def _hold(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
             st.ReturnHeld("heel"),
         ]
     return [st.Hold(count, name)]
+
+
+_ON_NEEDLE = WordForm(  # and on no spare one, where they would wait
+    r"\b(?:on|onto|to) (?:one|a|1|your|the) (?:(?:\d[\d.]* ?mm|short|double[- ]pointed|free|single) )*(?:needle|dpn)$"
+)
 
 
 def _is_amid(scribe: Scribe) -> bool:

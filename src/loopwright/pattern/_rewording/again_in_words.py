@@ -285,6 +285,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "These two rounds three times more and you have your 48 back"
     (rf"(?P<times>\b(?:times|twice)(?: more)?),? (?:and|so|then)(?: then)? (?:you|there)(?:(?: now| should| will|'ll))* (?:have|are|be) (?:(?:now|your|the|back|to|at|again|only|just) )*(?P<n>{_BY_SIZE})(?: {_STS})?(?: (?:back|again|left|once more|as before|in all|altogether|on the needles?))*{_STOP}", r"\g<times>. \g<n> sts"),
     # "Steps 4 and 5 until there are 12 rows"
+    # "Rounds 1 and 2 four times": where nothing says that they are repeated, the rounds just told are the first time
+    (rf"(?P<b>^|[.;:] +)(?P<rows>(?:rows|rounds|rnds) \d{{1,2}} ?(?:and|&|to|-|–) ?\d{{1,2}}),? (?=(?:{_BY_SIZE}|{_ONES}) times(?! (?:more|again|further)\b))", r"\g<b>Work \g<rows> "),
     (rf"(?P<b>^|[.;:] +)(?P<rows>(?:steps|rows|rounds|rnds) \d{{1,2}} ?(?:and|&|to|-|–) ?\d{{1,2}})(?: again)?,? (?=(?:un)?till? |(?:{_BY_SIZE}|{_ONES}) times)", r"\g<b>Repeat \g<rows> "),
     (rf"(?P<b>^|[.;:] +)(?P<row>(?:step|row|round|rnd) \d{{1,2}})(?: again)?,? (?=(?:{_BY_SIZE}|{_ONES}) (?:more times|times more))", r"\g<b>Repeat \g<row> "),
     # "These 4 rnds form the twist pattern. Rep them until the leg is as long as given above"

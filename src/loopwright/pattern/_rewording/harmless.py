@@ -8,7 +8,14 @@ from pathlib import Path
 
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["harmless", "is_aside", "is_doubtful", "is_instruction", "tells_of_shaping"]
+__all__ = [
+    "harmless",
+    "is_aside",
+    "is_doubtful",
+    "is_instruction",
+    "tells_how",
+    "tells_of_shaping",
+]
 
 # --- words that ask for nothing to be counted ----------------------------------------------------
 
@@ -86,6 +93,14 @@ _LEANS = WordForm(  # "Remember: ssk leans to the left and comes first"
 )
 
 
+_SUPPOSED = WordForm(  # "what would the number be if you had cast on 32?"
+    r"\b(?:would|could|might)\b[^.;]*\b(?:if you (?:had|were|used|made|cast|began|started)\b|had you\b)|\b(?:if you (?:had|were)|had you)\b[^.;]*, (?:you|there|it|what|how [a-z]+) (?:would|could|might)\b"
+)
+_BESIDE_KNITTING = WordForm(  # "slip those last 4 off needle 1 as you knit them"
+    r"(?:slip|slide|take|move|drop|let) (?:those|these|them|each)\b[^.;*]*\b(?:as|while|when) (?:you (?:knit|work|go|do)|they are (?:being )?(?:knit|knitted|worked))\b[^.;*]*\.?(?: \([^()]*\))?$",
+)
+
+
 _ROW_AGAIN = WordForm(  # "the WS row once more": nobody may leave it out
     r"(?:(?:and|then|now|also) )*(?:the |an? |one )?(?:[\w-]+ ){0,2}(?:rows?|rnds?|rounds?)(?: \d+)? (?:once|twice|again|(?:\w+ )?more times?|\w+ times(?: more)?)\b",
 )
@@ -159,6 +174,26 @@ def is_aside(text: str) -> bool:
     return not bare or bool(_HARMLESS.match(bare) and not _STRONG.search(bare))
 
 
+_HOW = WordForm(  # "To wrap: yarn forward, slip a stitch …", "For a double stitch, turn, …"
+    r"(?:and |here is )?(?:to|how to|how you|for)(?: (?:make|work|do|form|close|lift|knit|get))? (?:(?:a|an|the|each|every|this|your) )?"
+    r"(?:wraps?|wrapping|double st(?:itch(?:e?s)?|s)?|dss?|wrapped st(?:itch)?|german short rows?|shadow wraps?|twin st(?:itch)?|cable|bobble|nupp|twist|make[- ](?:one|1)|m1[lr]?|yarn over|yo|kfb)"
+    r"(?: (?:a )?(?:st(?:itch)?|and turn|it|left|right))?(?:: ?|, | [–—-] )|(?:wrap|wrapping|ds|double stitch|bobble): (?:bring|take|put|turn|yarn|slip|with|move|lift|\()"
+)
+
+
+def tells_how(text: str) -> bool:
+    """Tell whether a sentence only explains how a stitch is made: "To wrap: yarn forward, …".
+
+    Examples
+    --------
+    >>> tells_how("To make a double stitch, turn and bring the yarn forward, slip 1.")
+    True
+    >>> tells_how("To close the toe: graft.")
+    False
+    """
+    return _HOW.match(text.strip()) is not None
+
+
 def is_instruction(text: str) -> bool:
     """Tell whether a text seems to tell somebody to knit."""
     if (
@@ -167,7 +202,7 @@ def is_instruction(text: str) -> bool:
         or _TO_MATCH.match(text.strip())
     ):
         return False
-    if _LEANS.match(text.strip()):
+    if _LEANS.match(text.strip()) or _SUPPOSED.search(text) or _BESIDE_KNITTING.match(text.strip()):
         return False
     if re.search(r"\bchart\b", text) and not re.search(r"\d|\*", text):
         return False

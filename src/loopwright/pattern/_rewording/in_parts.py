@@ -254,6 +254,14 @@ _PARTS = Rewordings(
             rf"(?<!let )(?<!have )(?<!leave )\bthe (other|remaining) ({_N})(?: {_STS})?(?: (?:are|form|make)(?: for)? the (?:top of (?:the |your )?foot|instep|front)[;,:.]? (?:and )?(?:they|these|which))? (?:(?:can|will|must|now|should|just) (?:now |just )?(?:wait|rest)|(?:have|take|get) a rest|wait|rest|are (?:now )?(?:left )?(?:waiting|resting))\b[^.;]*",
             r"Leave the \1 \2 sts on hold",
         ),
+        (  # "k the 12 you left alone", "knit across the 12 sts that you set aside"
+            rf"\b(knit|k|purl|p|work) (?:across )?(?:the |those )(?:({_N})(?: {_STS})?|{_STS}) (?:(?:that|which) )?(?:you |we |were |are )?(?:had |have )?(?:left|set|put|kept) (?:alone|aside|waiting|resting|behind|on hold|unworked|by|over)(?: (?:before|earlier))?(?=[.;,)]|$| \()",
+            lambda match: (
+                f"{match[1]} {match[2]}"
+                if match[2] and match.string.lower().startswith("needle")
+                else f"{match[1]} the {match[2] + ' ' if match[2] else ''}waiting sts"
+            ),
+        ),
         (  # "knit the 16 that waited"
             rf"\b(knit|k|purl|p|work) (?:across )?(?:the |those )({_N})(?: {_STS})? (?:that|which) (?:are |were |have been |had been )?(?:left |kept )?(?:wait\w*|rest(?:ed|ing)|held|on hold|set aside)",
             r"\1 \2",

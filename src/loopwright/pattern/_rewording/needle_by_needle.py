@@ -43,7 +43,7 @@ _MANY: Final = r"(?:\d+(?: ?[(\[][^)\]]*[)\]])? )?"
 _STS: Final = rf"(?: all)?(?: (?:the|those))?(?: {_MANY}(?:sts|stitches|st))?(?: that are)?"
 _SAME: Final = (
     r"(?:(?:work(?:ed)?|do|knit|rep(?:eat)?),? )?(?:(?:in )?(?:just |exactly )?(?:the )?same(?: way| manner| again| thing)?"
-    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:just |exactly )?(?:as|like)(?: for| on)? (?P<source2>{_CALLED})|rep(?:eats?)?(?: as)?(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
+    rf"(?: as(?: for| on)? (?P<source>{_CALLED}))?|(?:just |exactly )?(?:as|like)(?: for| on)? (?P<source2>{_CALLED}|[1-4](?=\W*$))|rep(?:eats?)?(?: as)?(?: for| on)? (?P<source3>{_CALLED})|likewise|ditto)"
 )
 _END: Final = r"(?= ?\(|$)"
 # What a clause may be: its needle is behind "to the last 3 sts", is worked like another, is all
@@ -189,6 +189,40 @@ def _with_repeats_ahead(said: MappedText) -> MappedText:
     return said.sub(_REPEATS_LAST, last).sub(_REPEATS_FIRST, first)
 
 
+_FOLLOWS: Final = r"(?:next|second|2nd|following|other)"
+_SAME_PAIR: Final = r"(?:(?:do|work|rep(?:eat)?) )?(?:(?:the |this |exactly )*same(?: again)? (?:on|for|over|with) (?:the )?(?:other|next|remaining) (?:two|2|pair of)(?: needles)?|(?:the )?(?:other|next|remaining) (?:two|2) needles (?:the same(?: way)?|likewise|in the same way|alike|like this))"
+_PAIR_TWICE: Final = re.compile(  # "*K1, ssk, k to end of needle; next needle, k to last 3 sts, k2tog, k1; rep from * once"
+    rf"(?P<lead>(?:^|[.;] |: ))(?:(?P<star>\* ?)|(?P<open>[(\[] ?))?(?:on (?:the )?(?:first|1st)(?: needle)?[,:] |needle 1[:,] )?(?P<a>(?=[^*:;]*\bneedle\b|[^*:;]*;[^*:;]*\bsecond\b)[^*:.()\[\];]+?)(?:;|, then|,? and then|,)(?: and)?(?: then)? "
+    rf"(?:(?:(?:on|along|over|for) )?(?:the )?(?:{_FOLLOWS} needle\b|(?<=on the )(?:second|next|other)\b)[,:]? |(?P<verb>k|knit) (?:the )?{_FOLLOWS} needle )(?P<b>[^*:.()\[\];]+?)"
+    rf"(?:(?(star)[;,.] ?(?:rep(?:eat)? from \*(?: (?:once(?: more| again)?|(?:for|on|over|with) (?:the )?(?:other|next|remaining) (?:two|2)(?: needles)?))+|(?:then |and )*{_SAME_PAIR})|(?(open) ?[)\]] (?:twice|2 times)|[;,.] (?:then |and )*{_SAME_PAIR})))(?=[.,;]|$| \()",
+    re.IGNORECASE,
+)
+_OF_NEEDLE: Final = re.compile(r" (?:of|on) (?:the |this |that )?needle\b", re.IGNORECASE)
+
+
+def _with_pairs_named(said: MappedText) -> MappedText:
+    """Name four needles that are told by two of them, and twice."""
+
+    def named(match: re.Match[str]) -> str:
+        first = _OF_NEEDLE.sub("", match["a"]).strip(" ,")
+        second = _OF_NEEDLE.sub("", f"{match['verb'] or ''} {match['b']}").strip(" ,")
+        told = enumerate((first, second, first, second), 1)
+        return match["lead"] + "; ".join(f"needle {number}: {work}" for number, work in told)
+
+    if "eedle" not in said.text:
+        return said
+    said = said.sub(_PAIR_TWICE, named)
+    while _ITS_NEXT.search(said.text):
+        said = said.sub(_ITS_NEXT, lambda one: f"{one['before']}needle {1 + int(one['n'])}: ")
+    return said
+
+
+_ITS_NEXT: Final = re.compile(  # "Needle 1: …. Next needle: …"
+    r"(?P<before>\bneedle (?P<n>[1-3])[:,] [^:*]*[.;] )(?:(?:and|then),? )*(?:(?:on|along|over|for) )?(?:the )?(?:next|following) needle[:,] ",
+    re.IGNORECASE,
+)
+
+
 _Work: TypeAlias = str | tuple[tuple[int, int], ...]  # words of ours, or stretches of the line
 
 
@@ -216,6 +250,7 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     >>> with_needles_ahead(MappedText.of("Rnd 2: Knit the sts of N1 and N3 and rib those of the 2nd.")).text
     'Rnd 2: needle 1: knit; needle 2: work in pattern; needle 3: knit.'
     """
+    said = _with_pairs_named(said)
     said = _with_repeats_ahead(_with_instep_named(_in_full(said)))
     text = said.text
     if not _MAY.search(in_small(text)):

@@ -9,15 +9,24 @@ a bullet, "Row 1, RS", "48 (54) (60)". Each character remembers its column.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from itertools import pairwise
 
 import attrs
 
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.how_far_in_words import LISTED
+from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
+from loopwright.pattern._rewording.set_in import CRS as _CRS
+from loopwright.pattern._rewording.set_in import LABEL as _LABEL
+from loopwright.pattern._rewording.set_in import NTH as _NTH
+from loopwright.pattern._rewording.set_in import ON as _ON
+from loopwright.pattern._rewording.set_in import SHORT_LABEL as _SHORT_LABEL
+from loopwright.pattern._rewording.set_in import WORK as _WORK
+from loopwright.pattern._rewording.set_in import stands_alone, title_of_part
 from loopwright.pattern._rewording.sheets import with_column
 from loopwright.pattern._rewording.sizes_by_name import with_sizes_by_name
 from loopwright.pattern._rewording.striped import with_rounds_by_colour
@@ -26,22 +35,12 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["OneHand", "in_one_hand"]
 
-_CRS = r"(?:rounds?|rnds?|rds?|rows?)"
 _SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
 _N = r"\d+(?:\.\d+)?[½¼¾]?"
 _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
 _STS = r"(?:sts|stitches|st|stitch)"
-_LABEL = rf"(?:{_CRS} ?\d+(?: ?[-–—,&] ?\d+| and \d+| to \d+)*|r ?\d+|\d+(?:st|nd|rd|th) {_CRS}|next {_CRS}|[a-z-]{{3,10}} {_CRS})"
-_ON = r" ?(?:[-–—,&]|to\b|and\b) ?"
-_NTH = r"\d+(?:st|nd|rd|th)"
 _SIZE_NAME = (
     r"(?:[A-Z]{1,4}\d?|\d(?!\d)(?:XL)?|small|medium|large|child|adult|wom[ae]n|m[ae]n|baby|toddler)"
-)
-_SHORT_LABEL = (
-    rf"(?:{_CRS} ?\d+(?:{_ON}\d+)*|r ?\d+(?:{_ON}r? ?\d+)*|{_NTH}(?:{_ON}{_NTH})* {_CRS})"
-)
-_WORK = (  # how a line of work begins
-    r"(?:(?:with|using|now|then|next|loosely)\b|us \d[^:;.]{0,6}:|r\d|\d+(?:st|nd|rd|th) |(?:cast|co|knit|k|purl|p|work|repeat|rep|join|divide|slip|sl|pick|place|pm|bind|bo|cut|break|turn|continue|cont|change|weave|graft|inc|dec|increase|decrease|rib|thread|draw|put|take)\b|[*(\[]?[kp] ?\d|n\d ?:|needles? \d)"
 )
 _STITCH = r"(?:(?:k|p|knit|purl) ?\d{1,2}(?: ?tog)?|ssk|ssp|skpo?|sk2po?|s2kp2?|cdd|yo|kfb|m1[lr]?|sl ?1(?:(?:, ?| ?[-–] ?)k(?: ?2 ?tog| ?1)(?:, ?| ?[-–] ?)psso)?|[ct]\d{1,2}[fblr]|\d/\d ?[lr]p?c)"
 _ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|(?:even|odd)(?:[- ]numbered)?|other|2nd|second|{_SIDE}) {_CRS}"
@@ -326,6 +325,7 @@ class OneHand:
 
     text: str
     _lines: tuple[tuple[_Piece, ...], ...] = ()
+    row_names: Mapping[int, str] = {}
 
     def place(self, line: int, column: int) -> tuple[int, int]:
         """Return the line and column of the text as it was given, for those of :attr:`text`."""
@@ -355,9 +355,10 @@ def in_one_hand(text: str) -> OneHand:
     (2, 16)
     """
     given = text.split("\n")
+    numbered, names = with_rows_numbered(with_column(given))
     said = [
         MappedText(one.text, tuple(line.at[place] for place in one.at))
-        for line in with_column(given)
+        for line in numbered
         for one in [_TABLE.of(line.text) if len(line.text) <= _MOST else MappedText.of(line.text)]
     ]
     said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
@@ -371,9 +372,12 @@ def in_one_hand(text: str) -> OneHand:
     if "from **" not in text:
         said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)
-    for number in (n for n, line in enumerate(given) if line[:1].isspace()):
-        if _stands_alone(given, number):
+    columns = [one.text for one in numbered]
+    for number in (n for n, line in enumerate(columns) if line[:1].isspace()):
+        if stands_alone(columns, number):
             said[number] = said[number].piece(0, len(said[number].text))
+            if number and (at := title_of_part(said[number - 1].text)):
+                said[number - 1] = said[number - 1].sub(re.compile(rf"^.{{{at}}}"), "## ")
     if not width and all(one.text == line for one, line in zip(said, given, strict=True)):
         return OneHand(text)
     lines: list[str] = []
@@ -388,7 +392,7 @@ def in_one_hand(text: str) -> OneHand:
         else:
             pieces.append(((0, number, one.at),))
             lines.append(one.text)
-    return OneHand("\n".join(lines), tuple(pieces))
+    return OneHand("\n".join(lines), tuple(pieces), names)
 
 
 _ALL_INSIDE = WordForm(  # "(51, 58, 65 sts)"
@@ -516,29 +520,6 @@ _WORKED = re.compile(
 _COUNTS = WordForm(
     r" ?(?:(?:remain|(?:are |have been )?left)\b|(?:[a-z-]+ ){0,2}(?:sts|stitches|rnds|rounds|rows|times|cm|mm|in|inches|ridges|repeats)\b|[\"”])",
 )
-
-
-def _indent(line: str) -> int:
-    return len(line) - len(line.lstrip())
-
-
-def _stands_alone(lines: list[str], at: int) -> bool:
-    """Tell whether a line that is indented goes on with none before it: a block under a heading."""
-    line, before = lines[at], lines[at - 1] if at else ""
-    if len(_WORDS.findall(line)) < 2:
-        return False  # of a drawing, as like as not
-    if not before.strip():
-        return True
-    if _indent(before) >= _indent(line):
-        return _stands_alone(lines, at - 1) if before[:1].isspace() else False
-    if len(before) >= 40 or not before.rstrip()[-1].isalnum() or _ITEM.match(before):
-        return False
-    return not line.lstrip()[0].islower() or _BEGINS_WORK.match(line.lstrip()) is not None
-
-
-_WORDS = WordForm(r"[A-Za-z]{2,}|[kp]\d")
-_ITEM = WordForm(rf"\s*(?:\d|[-•–*]\s|[a-h]\)|{_LABEL}|{_WORK})")
-_BEGINS_WORK = WordForm(_WORK)
 
 
 # lines that were wrapped --------------------------------------------------------------------------

@@ -1,11 +1,12 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Sheets with columns: what is worked in a row, and the count that it leaves."""
+"""Sheets with columns: what is worked in a row, and the count that it leaves; boxes to tick."""
 
 from __future__ import annotations
 
 import re
 
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["out_of_table", "with_column"]
@@ -42,9 +43,27 @@ _HEAD_OF_COUNTS = WordForm(  # "Step   What to do        You have"
 _IN_COLUMN = WordForm(r"(?<=\S) {2,}(?P<n>\d{1,4})\s*$", re.NOFLAG)
 
 
+_BOX = r"(?:\[[ _]?\]|[☐□])"
+_COUNTED = r"(?:(?:(?:i|you) (?:should )?(?:now )?have|count|check|now):? )?(?P<n>\d+(?: ?[(\[]\d+(?:, ?\d+)*[)\]])?)(?: (?:sts?|stitches))?"
+_IN_ITS_BOX = Rewordings(
+    (
+        (rf"(?<=\S)\s+{_BOX} ?{_COUNTED}\.?\s*$", r" (\g<n> sts)"),  # "Join.    [ ] 24"
+        (rf"(?<=\S) {{2,}}{_COUNTED} ?{_BOX}\s*$", r" (\g<n> sts)"),
+        (  # "[ ] 24   Join.", in a column before the lines
+            rf"^\s*{_BOX} ?{_COUNTED} {{2,}}(?P<work>\S.*?)\s*$",
+            lambda match: f"{' ' * match.start('work')}{match['work']} ({match['n']} sts)",
+        ),
+        (  # "k the other 12      (needle 2)"
+            r"^(?P<lead>\s*)(?P<work>\S.*?) {2,}[(\[](?:on )?(?:needle |n)(?P<needle>\d)[)\]]\s*$",
+            r"\g<lead>Needle \g<needle>: \g<work>",
+        ),
+    )
+)  # fmt: skip
+
+
 def with_column(lines: list[str]) -> list[MappedText]:
     """Return lines with the counts of a column, behind blanks, as stated counts."""
-    said = [MappedText.of(line) for line in lines]
+    said = [_IN_ITS_BOX.put_in(MappedText.of(line)) for line in lines]
     head = next((n for n, line in enumerate(lines) if _HEAD_OF_COUNTS.match(line)), None)
     if head is None:
         return said

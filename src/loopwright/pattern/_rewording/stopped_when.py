@@ -20,7 +20,7 @@ _FAR = (
     rf"|(?P<short>{_LENGTH}) (?:short of|shy of|before|away from|less than) (?P<of>[^.;:*\d]+?)"
 )
 _STOPS = WordForm(
-    rf"(?P<work>(?:^|(?<=[.;:] ))(?:(?:now|then|next|and),? )*{_GO}\b(?:{_NO_END}(?:[^.;*]|\.(?=\d)))*?)(?:[.;,]| and| but) (?:and |then |but )*(?:stop|finish|end)(?: (?:knitting|working|here|off))?(?: (?:when|once|as soon as|where|at|about|only when))* (?:{_FAR})(?=[.;]|$)"
+    rf"(?P<work>(?:^|(?<=[.;:] ))(?:(?:now|then|next|and),? )*{_GO}\b(?:{_NO_END}(?:[^.;*]|\.(?=\d)))*?)(?:[.;,]| and| but) (?:and |then |but )*(?:stop(?:ping)?|finish(?:ing)?|end(?:ing)?)(?: (?:knitting|working|here|off))?(?: (?:when|once|as soon as|where|at|about|only when))* (?:{_FAR})(?=[.;]|$)"
 )
 _WANTS = WordForm(  # "until the foot wants only 2 inches of its length"
     rf"\b(?P<until>(?:un)?til+ {_WHAT}) (?:lacks?|wants?|needs?|has) (?:only |just |but |another )*(?P<n>{_LENGTH})(?: more)?(?: (?:of|to be|to make|to reach|from) (?:(?:its|the|your|full|whole|final|total|finished|wanted|desired|complete|right) )*(?:length|size|foot)|(?: more)? to (?:be (?:complete|finished|done)|go|come))(?=[.;,]|$)"

@@ -48,6 +48,61 @@ _REPEATED = WordForm(  # "repeat the stripes until …", "carry on with this str
 )
 
 
+_WHOLE = r"(?:[(\[][^()\[\]*.:;]+[)\]] (?:\d{1,3} times|(?:all )?(?:a)?round|to (?:the )?end)|\*[^*.:;]+[;,]? ?rep(?:eat)? from \*(?: (?:to (?:the )?end|(?:all )?(?:a)?round))?)"
+_SO = r"(?: (?:so|thus|like (?:this|that)|(?:in )?this way|of (?:this|that)))"
+_SO_MANY = WordForm(  # "(K2, p2) 12 times: work 6 rounds so in M, 4 in C", "6 rounds of k2, p2 rib in M, 4 in C"
+    rf"(?P<lead>^(?P<own>{_CRS}) (?P<from>\d{{1,3}}) ?(?:-|–|to) ?(?P<to>\d{{1,3}}): |^|[.;:] )(?:(?P<round>{_WHOLE})(?:[:,] (?:(?:work|do|knit) )?| for )(?P<n>\d{{1,3}}) (?P<crs>{_CRS}){_SO}?|(?:work )?(?P<n2>\d{{1,3}}) (?P<crs2>{_CRS}) (?:of |in )(?P<rib>k\d, p\d rib(?:bing)?))"
+    rf"(?P<bands>(?: in {_COL})?(?:(?:,|;| and| then)+ \d{{1,3}}(?: {_CRS})? in {_COL})*)(?=[.;]|$)",
+)
+
+
+def _numbered(match: re.Match[str], what: str, bands: list[re.Match[str]]) -> str:
+    """Put the bands of "Rounds 1-6: (k2, p2) around: 3 rounds in M, 3 in C" by their numbers."""
+    at, told = int(match["from"]), []
+    for band in bands:
+        last = at + int(band["n"]) - 1
+        numbers = f"s {at}-{last}" if last > at else f" {at}"
+        yarn = f"With yarn {_called(band['col'])}, " if band["col"] else ""
+        told.append(f"{match['own'].rstrip('sS')}{numbers}: {yarn}{what}")
+        at = last + 1
+    return ". ".join(told) if at == int(match["to"]) + 1 else match["lead"] + what
+
+
+def _so_many(match: re.Match[str]) -> str:
+    """Put a round that is told before how often it comes, in which colours, behind each number."""
+    if match["rib"] and not _BAND.search(match["bands"]):
+        return match[0]
+    lead = match["lead"]
+    if lead == ": ":
+        if not match["bands"] or re.search(r"\d|:", match.string[: match.start()]):
+            return match[0]  # a row of its own: its number says which
+        lead = ". "
+    first = match["n"] or match["n2"]
+    course = "rows" if "row" in (match["crs"] or match["crs2"]).lower() else "rounds"
+    what = match["round"] or f"*{match['rib'].lower().partition(' rib')[0]}; rep from * to end"
+    bands = list(_A_BAND.finditer(first + match["bands"]))
+    if match["own"]:
+        return _numbered(match, what, bands)
+    told = [
+        (f"With yarn {_called(band['col'])}, w" if band["col"] else "W")
+        + f"ork {band['n']} {course} as follows: {what}"
+        for band in bands
+    ]
+    return lead + ". ".join(told)
+
+
+_TIMES_BY_COLOUR = WordForm(  # "Work this round 6 times in M, 4 times in C"
+    rf"(?P<work>\b(?:work|rep(?:eat)?|knit) (?:this|that|the last) (?:round|rnd|row)) (?P<times>\d{{1,3}} times in {_COL}(?:(?:,|;| and| then)+ \d{{1,3}} times in {_COL})+)(?=[.;]|$)"
+)
+
+
+def _in_all(match: re.Match[str]) -> str:
+    return f"{match['work']} {sum(map(int, re.findall('[0-9]+', match['times'])))} times"
+
+
+_A_BAND = re.compile(rf"(?P<n>\d{{1,3}})(?: {_CRS})?(?: in (?P<col>{_COL}))?", re.IGNORECASE)
+
+
 def _all_stripes(match: re.Match[str]) -> str:
     bands = re.sub(r"(?:[,;]|\band\b| )+then ", ", ", match["bands"])
     return f"{match['lead']}Knit {match['n']} {match['crs']} in stripes: {bands}"
@@ -63,7 +118,7 @@ def with_bands(said: MappedText) -> MappedText:
     With yarn B, knit 2 rounds. With yarn A, knit 3 rounds.
     Work in stripes from here: *1 rnd B, 1 rnd A; rep from *. Knit 12 rounds.
     """
-    said = said.sub(_TOLD_ON, _told_on)
+    said = said.sub(_SO_MANY, _so_many).sub(_TIMES_BY_COLOUR, _in_all).sub(_TOLD_ON, _told_on)
     said = said.sub(_ONE_STRIPE, _all_stripes)
     said = said.sub(_CUT_AND_ON, lambda match: f"{match['cut']}. {match['first'].upper()}")
     said = said.sub(_GO_ON, _going_on)

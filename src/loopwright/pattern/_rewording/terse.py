@@ -29,9 +29,18 @@ _PAIR = WordForm(
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 
 
+_MORE = re.compile(  # "another 20 along", "20 more along", "20 sts more along"
+    r"^(?:another |a further )?(\d+(?: ?[(\[][\d, ]+[)\]])?) (?:(?:more |further )?(?:sts?|stitch(?:es)?)(?: more)?|more|(?=[adu])) ?"
+)
+
+
 def _each_picked(match: re.Match[str]) -> str:
     """Say of each stretch of edge that its stitches are picked up."""
-    places = re.split(r"(?:,? and|,) (?=\d)", match[0][len(match["pick"]) :].strip())
+    places = re.split(
+        r"(?:,? and|,) (?=\d|another |a further )(?![^()\[\]]*[)\]])",
+        match[0][len(match["pick"]) :].strip(),
+    )
+    places = [_MORE.sub(r"\1 sts ", one) for one in places]
     along = [re.sub(r"(?<=sts )(?:down|up)(?: to)? ", "along ", one) for one in places]
     return ", ".join(f"{match['pick']} {one}" for one in along)
 
@@ -79,7 +88,7 @@ def _picked_up(match: re.Match[str]) -> str:
     return f"pick{match[1] or ''} up and knit "
 
 
-_PICKED = r"\d+(?: ?[(\[][\d, ]+[)\]])? (?:sts?|stitch(?:es)?) (?:in|at|along|down|up|from|across|on|for|into|over|between)\b(?:(?!\b(?:and|then|knit|purl|work|needle|with)\b)[^,;.:\d])*"
+_PICKED = r"(?:another |a further )?\d+(?: ?[(\[][\d, ]+[)\]])? (?:(?:more |further )?(?:sts?|stitch(?:es)?)(?: more)?|more|(?=(?:along|down|up|across) )) ?(?:in|at|along|down|up|from|across|on|for|into|over|between)\b(?:(?!\b(?:and|then|knit|purl|work|needle|with)\b)[^,;.:\d])*"
 _SIDE = r"(?:instep|sole|front|back|palm|needle \d)(?: sts| stitches)?"
 _NTHS = {
     "1st": "1", "first": "1", "2nd": "2", "second": "2", "3rd": "3", "third": "3", "4th": "4",

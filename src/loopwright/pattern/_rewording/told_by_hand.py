@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 
 from loopwright.pattern._rewording.tables import Rewordings
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
 __all__ = ["TOLD_BY_HAND"]
 
@@ -23,6 +23,22 @@ def _as_many_again(match: re.Match[str]) -> str:
     return f"pick up and knit {before[-1]} sts" if len(before) == 1 else match[0]
 
 
+_STITCHES = rf"(?:(?:all )?(?:the |these |those )?(?:{_N} )?(?:sts|stitches)|them|it|the work|the (?:needle|cord))"
+_CORD_ROW = (  # one row of a cord: knitted, not turned, slid to where it can be knitted again
+    rf"\*? ?(?:k|knit) ?(?:{_N}(?: sts?)?|{_STITCHES}|(?:1|one|a) row)[;,.]? ?(?:and |but )?(?:do not|don['’]t|without) turn(?:ing)?(?: (?:the |your )?work)?[;,.]?(?: (?:but|and|then|instead))*"
+    rf" (?:slide|sliding|push|pushing|slip|move) {_STITCHES}(?: back)?(?: (?:to|along to|on to) the (?:other|right(?:[- ]hand)?|opposite|front|first|working) (?:end|side|tip|point)(?: of (?:the|your) (?:needle|dpn))?)?(?:[;,.]?[^.;*:\d]{{0,90}}\bagain)?"
+)
+
+
+def _corded(match: re.Match[str]) -> str:
+    """Put a cord that is told row by row as so many rows of one, or as long as it is to be."""
+    before = match["before"]
+    if match["far"]:
+        return f"{before}Work an I-cord {match['far']} long"
+    rows = match["n"] or match["rows"]
+    return f"{before}Work an I-cord for {rows if rows[0].isdigit() else whole_number(rows)} rows"
+
+
 def _in_its_case(words: str) -> Callable[[re.Match[str]], str]:
     """Return words that begin as large as those whose place they take."""
 
@@ -33,8 +49,23 @@ def _in_its_case(words: str) -> Callable[[re.Match[str]], str]:
     return put
 
 
+def _again_and_on(match: re.Match[str]) -> str:
+    """Put "slip the 9 back, and k them and the rest of the round" as both."""
+    if not re.search(r"\bback\b", match.string[: match.start()], re.IGNORECASE):
+        return match[0]
+    return f"{match['knit']} them again and {match['knit'].lower()} to end"
+
+
 TOLD_BY_HAND = Rewordings(
     (
+        (  # "Knit them; do not turn but slide them to the other end, knit them again. Do this 6 times in all"
+            rf"(?P<before>^|[.;:] ){_CORD_ROW}[.;,*]* (?:and |then )*(?:(?:do|repeat|rep|work|knit|continue|carry on|go on|keep on)(?: (?:this|from \*|so|thus|like this|in this (?:way|manner)|it|that|this row|the row))*),? (?:(?P<n>{_NUMBER}|\d{{1,3}}) times|(?:for|until you have(?: worked)?) (?P<rows>\d{{1,3}}) rows|(?:until|till) (?:(?:the |your |it |this )*(?:cord|stalk|tie|it|piece|string)? ?(?:is|measures)) (?P<far>\d+(?:\.\d+)? ?(?:cm|mm|in|inches|inch|\"))(?: long)?)(?: in all| in total| altogether)?(?=[.;,]|$)",
+            _corded,
+        ),
+        (  # "slip the 9 back, and k them and the rest of the round in M"
+            rf"\b(?P<knit>k|knit|work)(?: across| over)? (?:them|these|those|(?:these|those|the same) {_N}(?: sts| stitches)?)(?: again)?,? (?:and |then )+(?:(?:k|knit|work) )?(?:(?:all )?the (?:rest(?: of the (?:round|rnd|sts|stitches))?|(?:remaining|other) (?:sts|stitches))|on to the end(?: of the (?:round|rnd))?)(?: (?:in|with) [a-z ]+?)?(?=[.;]|$)",
+            _again_and_on,
+        ),
         # "k19 across second flap, cast on 28, k19 across first flap"
         (
             rf"\bk(?:nit)? ?(?P<n>{_N})(?: sts)? across (?:the )?(?:second|2nd) (?:ear ?)?(?:flap|piece|strap)\b",

@@ -37,6 +37,9 @@ def _one_needle(match: re.Match[str]) -> str:
     return f"{match['before']}Work back and forth on the sts of needle {number} only"
 
 
+_WHICH_NEEDLE = {"second": "2", "third": "3", "fourth": "4"}
+
+
 def _and_like_it(match: re.Match[str]) -> str:
     """Put the rows that are like one before them: all by twos from it on, or by their numbers."""
     numbers = [int(one) for one in (match["n"], *re.findall(r"\d+", match["more"]))]
@@ -73,6 +76,26 @@ def _plain_so_far(match: re.Match[str]) -> str:
 
 _WAYS = Rewordings(
     (
+        (  # "We graft these in class."
+            rf"{_FROM}(?:we|you)(?:['’]ll| will| shall| now| then)* graft (?=(?:these|those|them|the)\b)(?![^.;]*\b(?:later|leave|when|until|after|if)\b)",
+            lambda match: (
+                match["before"] + ("graft " if match["before"][:1] in (";", ":") else "Graft ")
+            ),
+        ),
+        (  # "Pick up the round again over all 60 sts.": nothing is picked up
+            r"\b(?P<p>p)ick (?:up the (?:round|rnd)s?|the (?:round|rnd)s? up)(?P<again> again| once more)?\b",
+            lambda match: (
+                f"{'T' if match['p'] == 'P' else 't'}ake up the round{match['again'] or ''}"
+            ),
+        ),
+        (
+            r"\b(?P<work>(?:work|knit) in the (?:round|rnd)) once more (?=(?:on|over|with) )",
+            r"\g<work> again ",
+        ),
+        (  # "K 11 to reach the instep; the round starts here now."
+            rf"(?P<knit>\b(?:k|knit) ?{_N}(?: {_STS})?),? to (?:(?:reach|get to|come to) )?(?:the (?:start|beginning) of )?the instep(?:[;:,] (?:and )?(?:here |this is |(?:the )?(?:new )?(?:start|beginning) of (?:the )?(?:round|rnd) is |(?:the |your )?(?:rounds?|rnds?) )|, where (?:the |your )?(?:rounds?|rnds?) )[^.;:*\d]*(?=\.?$)",
+            r"\g<knit>. The round begins here now",
+        ),
         (  # "the 14 sts that are waiting", "the 14 stitches which you held"
             rf"(?P<sts>\b(?:the |these |those )?{_N} )(?P<st>{_STS}) (?:that|which)(?: you| we|'ve|'re| have| had| are| were)* (?:wait(?:ing|ed)?|held|left (?:waiting|on hold)|rest(?:ing|ed)?|set aside|put (?:aside|by)|on hold|asleep|slept|sleep)(?= (?:and|then|from|on|for)\b|[,.;(]|$)(?! (?:on|for) )",
             r"\g<sts>waiting \g<st>",
@@ -105,7 +128,7 @@ _WAYS = Rewordings(
             _each_begun,
         ),
         (  # "Rnd 2: All MC."
-            r"^(?P<row>(?:rnd|round) \d+: )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-E]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-E])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
+            r"^(?P<row>(?:(?:rnd|round) \d+|\d+(?:st|nd|rd|th) (?:rnd|round)): )(?:all (?:sts |stitches )?(?:in |with )?(?P<yarn>mc|cc|(?-i:[A-EM]))|(?:with )?(?P<yarn2>mc|cc|(?-i:[A-EM])) (?:only|all around|throughout))(?: only| around)?(?=\.?$)",
             lambda match: f"{match['row']}Knit all sts in {match['yarn'] or match['yarn2']}",
         ),
         (  # "cast on 36 sts, but do not join"
@@ -432,8 +455,10 @@ _WAYS = Rewordings(
             r"\g<before>Turn. Work back and forth from here",
         ),
         (  # "Two plain rounds.", "4 rounds of knit."
-            rf"(?:(?<=^)|(?<=[.;:] ))(?P<n>{_N}|one|two|three|four|five|six) (?:(?:plain|knit|even) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?:knit|knitting|plain knit|plain knitting)) ?(?=[.;]|$)",
-            lambda match: f"Knit {match['n'].lower()} {match['course'] or match['of']}",
+            rf"(?:(?<=^)|(?<=[.;:] ))(?:(?:(?:and|now|then|next|come|follow|after (?:that|this|these|them)),? )*)(?P<n>{_N}|one|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:(?P<how>plain|knit|even|purl) (?P<course>rounds?|rnds?|rows?)|(?P<of>rounds?|rnds?|rows?) (?:of )?(?P<how2>knit|knitting|plain knit|plain knitting|purl|purling)(?: st(?:itch(?:es)?)?)?) ?(?=[.;]|$)",
+            lambda match: (
+                f"{'Purl' if 'url' in (match['how'] or match['how2']) else 'Knit'} {match['n'].lower()} {match['course'] or match['of']}"
+            ),
         ),
         (  # "…, join, two plain rounds"
             rf"(?P<join>\bjoin[^.;:*,]{{0,30}}|\bjoin in the round)(?:,|;| and) (?:then )?(?P<n>{_N}|one|two|three|four|five|six) (?P<how>plain |knit )?(?P<course>rounds?|rnds?|rows?)(?P<of> (?:of|in) (?:garter|stocking|stockinette|st)[ .]?st(?:itch)?)?(?=[.;]|$)",
@@ -447,6 +472,24 @@ _WAYS = Rewordings(
             r"(?P<b>^|[.;:,] |\b(?=and t))(?P<and>(?:and |now |then )*)(?P<t>t)ake in (?=(?:again|once|twice|(?:in )?the same|as before|likewise|like (?:this|that)|every|on (?:every|the|each|alt)|\d|two|one|a) ?(?!yarn|wool))",
             lambda match: (
                 match["b"] + match["and"] + ("Decrease " if match["t"] == "T" else "decrease ")
+            ),
+        ),
+        (  # "Knit to the last st, wrap."
+            r"(?P<row>\b(?:knit|purl|k|p) ?(?:\d|to\b|across|until)[^.;:*]*), (?:and )?wrap(?: (?:it|that(?: one)?|the next(?: (?:st|stitch|one))?))?(?=\.?\s*$|\. (?!(?:and |then )?turn))",
+            r"\g<row>, wrap and turn",
+        ),
+        (  # "Knit the middle 8 and 1 wrapped st with its wrap, wrap the next, turn"
+            rf"(?P<b>: |^)(?P<k>knit|k|purl|p) the (?:middle|cent(?:er|re)) (?P<n>{_N})(?: (?:sts|stitches))?(?=,? (?:and|then|plus)\b)",
+            r"\g<b>\g<k> \g<n>",
+        ),
+        (  # "Round with taking in: …", "Narrowing round: …"
+            r"^(?:(?P<c>round|rnd|row) with (?:the )?(?:taking[- ]in|decreases?|decreasing|decs|narrowings?)|(?:taking[- ]in|narrowing) (?P<c2>round|rnd|row)):",
+            lambda match: f"Dec {match['c'] or match['c2']}:",
+        ),
+        (  # "Knit the 5 of the first needle on to the third, so it is 9 and 9"
+            rf"\b(?P<do>knit|k|slip) the (?P<n>{_N}) (?:of|on|from) (?:the first(?: needle)?|needle 1) (?:on ?to|to) (?:the )?(?P<to>second|third|fourth|needle [2-4])(?: needle)?(?:,? so (?:that )?(?:it is|there are|you have) \d+ and \d+)?(?=[.;:,]|$)",
+            lambda match: (
+                f"{match['do']} the {match['n']} sts of needle 1 onto needle {_WHICH_NEEDLE.get(match['to'].lower(), match['to'][-1])}"
             ),
         ),
         (  # "do the two of them 12 times"

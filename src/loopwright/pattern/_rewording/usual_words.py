@@ -25,6 +25,10 @@ _STS = r"(?:sts|stitches|st|stitch)"
 
 
 _N = r"\d+(?: ?[(\[][\d, :;]+[)\]])?"
+_IN_EACH = (  # "one in each ridge", but no stitch more: "1 at each end"
+    r"(?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: (?:sts?|stitch))? (?:in|for|from|per|at|into|out of|of|to|on)"
+    r"(?: (?:each|every|two|2|three|3)|(?= (?:ridge|row|bump)))(?! (?:ends?|sides?|corners?|gaps?|markers?|needles?)\b)"
+)
 _SMALL = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")  # fmt: skip
 _SHORT = r"(?:[kp][23] ?tog|ssk|ssp|m1[lr]?p?|yo|w&t|pm|sm|skp|sl)"
 _EXPLAINS = WordForm(  # "ssk = slip, slip, knit", "knit 2 together (k2tog)"
@@ -78,6 +82,12 @@ def _in_full(verb: str) -> str:
     return "knit" if verb in "kK" else "purl"
 
 
+def _shaping(match: re.Match[str]) -> str:
+    how = match["how"].lower()
+    said = f"{'in' if how.startswith('gain') else 'de'}creas{'ing' if 'ing' in how else 'e'} {match['n']} sts "
+    return said.capitalize() if match["how"][0].isupper() else said
+
+
 def _plain_of_kind(match: re.Match[str]) -> str:
     lead = "" if match["lead"].lower() in ("work", "do") else match["lead"] + " "
     how = match["how"].rpartition(" ")[2].lower()
@@ -113,6 +123,10 @@ _TABLE = Rewordings(
         (  # "Round 5: K in B."
             rf"(?P<lead>^|: )(?P<verb>[kp]) (?P<yarn>(?:with|using|in) {_YARN})(?=\.?$|\. )",
             lambda match: f"{match['lead']}{match['yarn']}, {_in_full(match['verb'])}",
+        ),
+        (  # "Round 4: k M.", "Round 8: knit all MC": all of them, and no single stitch
+            r"(?P<lead>: )(?P<verb>knit|purl|plain|k|p)(?:,? (?:all|entirely|wholly|completely)(?: in)?)? (?P<yarn>(?-i:[A-Z]|MC|CC\d?))(?=\.?$|\. )",
+            lambda match: f"{match['lead']}with {match['yarn']}, {_in_full('k' if match['verb'] in ('plain', 'Plain') else match['verb'][0])}",
         ),
         (
             r"\b(?P<c>c)lose (?:up )?(?:(?:it |them )?(?:to|into) an?|the) (?:ring|round|circle)\b",
@@ -224,8 +238,12 @@ _TABLE = Rewordings(
             rf"[;,] (?:and )?with (?P<n>[1-4]|one|two) (?:more |extra )?(?:(?:sts?|stitch(?:es)?|loops?) )?(?:lifted|picked up|taken up|knitted up) (?:at|in|from) (?P<where>(?:each|either|both) (?:ends?|sides?|corners?|gaps?)),? (?:you (?:now |will )?have|that makes|that is|there are|makes|for) (?P<all>{_N}) {_STS}",
             r", and pick up \g<n> st at \g<where>. \g<all> sts",
         ),
+        (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other", "…, one to each ridge, and 3 more"
+            rf"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?)(?: \({_IN_EACH} [^()\d]*\)|(?: [–—-]|,) {_IN_EACH} [^(),.;:*\d–—]*?(?: [–—-])?)(?=,? (?:and|then|plus)\b)",
+            r"\g<up>",
+        ),
         (  # "turn the strip a quarter to the right, pick up …"; "then 3 more from the cast-on edge"
-            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:give (?:the |your )?(?:work|piece|tab|knitting|strip|it) a quarter (?:of a )?turn(?: (?:clockwise|to the (?:right|left)))?|(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn))(?:[,;.]| and)?(?: then)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})? (?P<from>(?:from|along|in|on) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
+            rf"(?P<b>^|[.;,] |\band )(?:now |then )?(?:(?:do not|don't|without) turn(?:ing)?[;,]? (?:but )?)?(?:give (?:the |your )?(?:work|piece|tab|knitting|strip|it) a quarter (?:of a )?turn(?: (?:clockwise|to the (?:right|left)))?|(?:turn|rotate) (?:(?:the |your )?(?:work|piece|tab|knitting|strip|it)(?: (?:by )?(?:a quarter(?: turn)?|90 ?(?:°|degrees)))?(?: (?:clockwise|to the (?:right|left)))?|(?:by )?90 ?(?:°|degrees)|a quarter turn))(?:[,;.]| and)?(?: then)? (?:and )?(?P<pick>pick up (?:and k(?:nit)? )?{_N} {_STS}(?: [^.;,:*\d]*?)?)(?P<more>,? (?:and |then |and then )(?:(?:another|a further) )?(?P<n>{_N})(?: more)?(?: {_STS})?(?: more)? (?P<from>(?:from|along|in|on|at) (?:the )?(?:cast-on|co|caston)(?: edge)?))?(?=[.;:,]|$)",
             lambda match: f"{match['b'] if match['b'] in ('', '. ', '; ') else '. '}Do not turn; {match['pick']}" + (f", pick up and knit {match['n']} sts {match['from']}" if match["more"] else ""),
         ),
         (  # "Purl the 3 center stitches on the way back: k3, p3, k3."
@@ -279,8 +297,8 @@ _TABLE = Rewordings(
             r"until \g<n> sts in the middle are without a wrap",
         ),
         (  # "knit plain rnds to 4 cm short of the full foot", "work even in St st to 3\" less than foot length"
-            r"(?P<work>(?:^|(?<=[.;:!,] )|(?<=\band )|(?<=\bthen ))(?:knit|k|work|cont(?:inue)?|go on|carry on)(?: (?:plain|straight|even|on|around|every|each|rounds?|rnds?|as (?:set|est\w*)|in (?!rows\b)[a-z]+(?:\.? st(?:itch)?\b\.?)?))*) to (?:with)?(?:in )?(?:about |approximately )?(?P<far>[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in\b\.?|\")) (?:short of|shy of|less than|shorter than|before) (?P<whole>(?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking|desired|required|wanted))\b",
-            r"\g<work> until piece is \g<far> short of \g<whole>",
+            r"(?P<work>(?:^|(?<=[.;:!,] )|(?<=\band )|(?<=\bthen ))(?:knit|k|work|cont(?:inue)?|go on|carry on)(?: (?:plain|straight|even|without shaping|on|around|every|each|rounds?|rnds?|as (?:set|est\w*)|in (?!rows\b)[a-z]+(?:\.? st(?:itch)?\b\.?)?))*) to (?P<within>within )?(?:about |approximately )?(?P<far>[\d.½¼¾]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in\b\.?|\"))(?: ?[/(] ?[\d.]+(?: ?[(\[][^()\[\]]*[)\]])? ?(?:cm|inches|inch|in)\b\)?)? (?:(?:short of|shy of|less than|shorter than|before|(?(within)of|short of)) (?P<whole>(?:[a-z]+ )*(?:foot|feet|toes?|sock|length|stocking|desired|required|wanted))\b|short(?=\.?$|[;,]))",
+            lambda match: f"{match['work']} until piece is {match['far']} short of {match['whole'] or 'the length'}",
         ),
         (  # "Keep going until you have 18 sts, then purl one more row"
             rf"(?:^|(?<=[.!?] ))(?:keep (?:on )?going|carry on|go on|keep on|continue) (?P<until>until (?:you have|there are|you are left with|you're left with) (?:only |just )?{_N} {_STS})(?: (?:left|in all))?(?=[.,;!]|$)",
@@ -331,8 +349,16 @@ _TABLE = Rewordings(
         ),
         (r",? (?:and )?(?:then )?stop (?:when|once|as soon as) (?=(?:there are|you have) (?:only |just )?\d)", " until "),
         # other words for shaping
+        (  # "continue to lose 9 sts on every round", "gain 2 sts every other round"
+            rf"(?:^|(?<=[.;,] )|(?<=\bto )|(?<=\bnow )|(?<=\bthen )|(?<=\band )|(?<=\bon )|(?<=\bkeep ))(?P<how>lose|take (?:away|off|out)|get(?:ting)? rid of|reduce by|gain) (?P<n>{_N}|{'|'.join(_SMALL)})(?: {_STS})? (?=(?:(?:on|in|at) )?(?:every|each|alternate)\b)",
+            _shaping,
+        ),
         (r"\b(?P<n>n)arrow(?= (?:on|in|at) (?:every|each|the)\b)", lambda match: "Decrease" if match["n"] == "N" else "decrease"),
         (r"\b(?P<n>n)arrowing (?=(?:round|rnd|row)s?\b)", lambda match: "Decrease " if match["n"] == "N" else "decrease "),
+        (  # "every second round loses 9 sts, until 54 remain"
+            rf"(?P<before>^|[.;:] )(?P<on>(?:each|every) (?:(?:alternate|second|other|2nd|third|3rd) )?(?:round|rnd|row))(?: from (?:here|now)(?: on)?| now)? loses (?P<n>{_N}) {_STS},? (?=until\b)",
+            lambda match: f"{match['before']}Decrease {match['n']} sts {match['on'].lower()} ",
+        ),
         (  # "A decrease round goes so: …": what it is, and none is worked yet
             r"(?:^|(?<=[.:] ))(?:an?|each|every|the)(?P<kind> (?:dec|inc)\w* (?:round|rnd|row)) (?:goes|runs|reads|is worked|is made|is)(?: (?:so|thus|like this|as follows|this way))?:(?= )",
             lambda match: f"{match['kind'].strip().capitalize()} (told only):",
@@ -473,10 +499,6 @@ _TABLE = Rewordings(
         (  # what is done by the way: "at the same time, on every 8th row make a buttonhole: …"
             r"^(?:at the same time|meanwhile)\b(?=[^.:]*\b(?:every|each|\d+(?:st|nd|rd|th)) )[^.:]*\bbuttonholes?\b[^.:]*: [^.:]*\b(?:yo,? k2tog|k2tog,? yo|ssk,? yo|yo,? ssk)\b[^.:]*",
             r"(\g<0>)",
-        ),
-        (  # "pick up and knit 14 sts along one side (one in each ridge) and 14 along the other"
-            r"(?P<up>\bpick(?:ing)? up(?: and k(?:nit)?)?\b[^.;:*]*?) \((?:that is,? |i\.?e\.?,? )?(?:about |roughly )?(?:one|1|two|2|three|3|four|4)(?: sts?)? (?:in|for|from|per|at|into|out of|of) (?:each|every|two|2|three|3) [^()\d]*\)(?=,? and\b)",
-            r"\g<up>",
         ),
         (  # "knit the leg for as long as the yarn or the journey lasts", "rib as long as you like", "knit to the desired length"
             r"(?P<work>\b(?:knit(?:ting)?|work(?:ing)?|rib(?:bing)?|go(?:ing)? on|carry on|continue)\b(?:(?!\bturn)[^.;:*\d]){0,40}?)(?<!it is)(?<!piece is),? (?:(?:for )?as long as (?:(?P<end>(?:the |your |you have |there is )[^.;:*\d]{0,20}\b(?:yarn|wool|ball)\b[^.;,:*\d]*)|(?:you|your|the|desired|wanted|required|needed|necessary|suits|fits)\b[^.;,:*\d]{0,40})|to (?:the |your )?(?:desired|required|wanted|chosen|preferred) length|to (?:the|whatever|any) length (?:that )?(?:you|your|wanted|desired|required)\b[^.;,:*\d]{0,20})(?=[.;]|$|, (?:and |then |keeping |leaving ))",

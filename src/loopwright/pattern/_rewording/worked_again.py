@@ -60,6 +60,14 @@ def _so_many_worked(match: re.Match[str]) -> str:
     return f"{match['before']}Work {match['n']} {match['crs']} in {fabric.removeprefix('the ')}"
 
 
+def _for_more(match: re.Match[str]) -> str:
+    """Put "until another 12 rounds have been worked" as "for 12 more rounds"."""
+    many, course = re.sub(r"\b(?:another|a further|further|more)\b", "", match["far"]).rsplit(
+        None, 1
+    )
+    return f" for {many.strip()} more {course}"
+
+
 _SAME_ROWS = rf"(?:these|those|the|both|all)(?: (?:last|same|two|2|three|3|four|4|six|6|eight|8))* {_C}|{_C} (?:\d{{1,2}}|[a-d]) ?(?:-|–|to|and|&) ?(?:\d{{1,2}}|[a-d])\b"
 _NEEDLES = r"(?:the )?(?:[\d¼½¾.]+ ?mm|us \d+(?:\.\d+)?(?: ?\([^()]*\))?|larger|smaller|bigger|thicker|thinner|main|other) needles?(?: ?\([^()]*\))?"
 _RIB_OF = r"[kp]\d{1,2}(?: ?tbl)?,? ?[kp]\d{1,2}(?: ?tbl)?"
@@ -270,6 +278,10 @@ _WAYS = Rewordings(
         (  # "lift the wraps in the next two rows and work them with their sts"
             rf"(?P<before>^|[.;] ){_WORKS} {_THEM}wraps? (?:in|on|over|during) (?:the )?(?:{_TWO}),? (?:and|by) {_WORKS} {_THEM}?{_WITH_STS}(?=[.;]|$)",
             _wraps_taken_up,
+        ),
+        (  # "continue in patt until 12 more rounds have been worked", "till another 12 rounds are done"
+            rf",? (?:un)?till? (?:there (?:are|have been) |you(?: have|'ve) (?:worked |done |knit(?:ted)? |made |completed )?)?(?P<far>(?:another|a further) (?:{_N}|{_FEW}) {_C}|(?:{_N}|{_FEW}) (?:more|further) {_C}|(?:{_N}|{_FEW}) {_C} more)(?: (?:(?:have|has) been|are|were) (?:worked|done|made|completed?|finished|knit(?:ted)?))?(?=[.;]|, (?:then|and then|ending|finishing)\b|$)",
+            _for_more,
         ),
         (  # "continue until 15 rounds of stripes have been worked"
             rf"(?P<before>^|[.;] )(?:continue|cont|go on|keep (?:on )?going|keep on|carry on|work)(?: (?:(?:straight|even|like this|as set|in this way)|in (?:the )?(?P<what3>{_FABRICS})))? until (?:there are |you have (?:worked |done |knit(?:ted)? |made )?)?(?P<n>{_N}) (?:(?P<what2>striped) )?(?P<crs>rounds|rnds|rows)(?: (?:of|in) (?:the )?(?P<what>{_FABRICS}))?(?: (?:have been|are|were) (?:worked|done|completed?|finished|knit(?:ted)?))?(?=[.;]|$)",
