@@ -40,8 +40,10 @@ def turn_sequences(sentences: Sequence[Spoken]) -> Iterator[Finding]:
                 run = []
             run.append((one, values(match["n"]), kind))
         elif one is not None and one.label is None and run:
-            yield from _told_shorter(run, one)
+            shorter = list(_told_shorter(run, one))
+            yield from shorter
             yield from _told_last(run, one)
+            run = [] if shorter else run
         elif one is None or one.label is not None:
             yield from _long(run)
             run = []

@@ -192,7 +192,7 @@ _WAYS = Rewordings(
             _so_many,
         ),
         (
-            rf"^{_HEAD}: (?P<row>(?:purl|knit|p|k)\b[^.;:]*?)(?:(?:[.;,]|,? and) (?:then |and )?(?:(?P<verb>purl|knit|p|k|work) {_ALL}(?P<which>{_EITHER})(?:-numbered| numbered)? (?:(?!in|of)[a-z]+ )?{_C}(?: (?:from|the same|alike|like|so|too|as well|until|till|up to|unless|throughout)\b[^.;:*\d]*)?|{_EACH.format('2')}{_THERE}(?::|,? (?:is|are)) (?:(?P<verb2>purl|knit)(?:ed|ted)?(?: like this| so| too)?|(?:worked )?(?:the same|alike|like this|so|likewise)))|(?:[.;,]| [(])? ?(?:and )?(?:(?:as|so) (?:you (?:do|will|work)|on|is|are|for|in)|so|as|like|likewise|also|the same)(?: (?:on|for|in|is|are))? {_EACH.format('3')}{_THERE}| [(]{_EACH.format('4')}{_THERE}(?: (?:is|are))? (?:worked )?(?:the same|alike|like this|so|likewise))[)]?(?=\.|$)",
+            rf"^{_HEAD}: (?P<row>(?:purl|knit|p|k)\b[^.;:]*?)(?:(?:[.;,]|,? and| [-–—]) (?:then |and )?(?:(?P<verb>purl|knit|p|k|work) {_ALL}(?P<which>{_EITHER}|(?<=every )(?:other|alternate|second))(?:-numbered| numbered)? (?:(?!in|of)[a-z]+ )?{_C}(?: (?:from|the same|alike|like|so|too|as well|until|till|up to|unless|throughout)\b[^.;:*\d]*)?|{_EACH.format('2')}{_THERE}(?::|,? (?:is|are)) (?:(?P<verb2>purl|knit)(?:ed|ted)?(?: like this| so| too)?|(?:worked )?(?:the same|alike|like this|so|likewise)))|(?:[.;,]| [(])? ?(?:and )?(?:(?:as|so) (?:you (?:do|will|work)|on|is|are|for|in)|so|as|like|likewise|also|the same)(?: (?:on|for|in|is|are))? {_EACH.format('3')}{_THERE}| [(]{_EACH.format('4')}{_THERE}(?: (?:is|are))? (?:worked )?(?:the same|alike|like this|so|likewise))[)]?(?=\.|$)",
             _as_told,
         ),
         (
