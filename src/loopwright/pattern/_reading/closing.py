@@ -73,7 +73,8 @@ def _graft(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if not live_count(scribe):
         return []
-    if low.startswith("join") and isinstance(scribe.assembler.entries[-1].step, st.CastOn):
+    made = [one.step for one in scribe.assembler.entries if not isinstance(one.step, st.Arrange)]
+    if low.startswith("join") and isinstance(made[-1], st.CastOn):
         return None  # into a ring
     numbers = [count_in(one) for one in re.findall(rf"({COUNT}) (?:\w+ )?(?:sts|stitches)", low)]
     if pair := re.match(rf"graft[,:]? (?:the )?({COUNT}) to (?:the )?({COUNT})", low):

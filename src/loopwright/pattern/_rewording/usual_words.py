@@ -384,7 +384,7 @@ _TABLE = Rewordings(
         (r"\b(?P<knit>k|knit) plain (?=(?:until|till|to) (?:the |only )?(?:last \d|\d+ (?:sts?|stitch(?:es)?)\b))", r"\g<knit> "),
         # the two tips of a long circular needle are two needles
         (r"\b(?P<which>each|both|first|second|1st|2nd|other|this|that|one|heel|sole|instep)(?: needle)? tip(?P<many>s?)\b(?! of| ?\()", r"\g<which> needle\g<many>"),
-        (r"\btip (?P<n>[12])\b", r"needle \g<n>"),
+        (r"\btip (?P<n>[12])\b", lambda tip: f"{'N' if tip[0][0] == 'T' else 'n'}eedle {tip['n']}"),
         (r"\b(?P<end>end of (?:the |that |this )?)tip\b(?! of)", r"\g<end>needle"),
         (r"\bon (?P<each>each|both) (?P<needle>needles?) (?:work|do|make):? (?=[kp]\d|ssk|knit|purl|\*)", r"on \g<each> \g<needle>: "),
         (r"(?<=: )to (?:the )?end, (?P<st>[kp]2 ?tog|ssk|skpo?|kfb)(?=[ .,;=(]|$)", r"\g<st> to end"),
