@@ -83,6 +83,8 @@ SLIPS: tuple[tuple[Check, Case], ...] = (
     (between_wraps, (HEEL + WRAPS + AND_ON + "Rep Rows 3 and 4 until 8 (10) sts are left unwrapped in the centre.", "8 (10)", "8 (11)", "from 28 sts between the wraps, 2 at a time, there are never 11")),
     (between_wraps, (DOUBLE + "Work Rows 3 and 4 nine more times. You now have 11 DS at one end of the heel and 10 at the other.", "10 at", "11 at", "the first row makes no double stitch: 11 at one end are 10 at the other")),
     (turn_middles, ("Work Rows 3 and 4 a total of 8 (10, 11) times. There are 11 (11, 13) plain stitches in the middle, 9 (11, 12) DS on the left and 8 (10, 11) on the right.", "11) times", "12) times", "9 (11, 12) sts at a side; 7 (9, 11) times more than once make 9 (11, 13)")),
+    (turn_middles, ("Work Rows 3 and 4 eight (ten) times in all. There are 9 (11) DS at the left and 8 (10) at the right.", "9 (11)", "10 (12)", "10 (12) sts at a side; 7 (9) times more than once make 9 (11)")),
+    (turn_middles, ("Cast on 28 sts.\nThere are 9 DS at the left and 8 at the right.\nRow 5: DS, knit across the 10 plain sts, then knit each DS as one.", "10 plain", "11 plain", "the sides and the middle are 29 sts; there are 28")),
     (between_markers, (WEDGE + "Row 8: Purl. There are 3 sts between the markers.", "are 3", "are 5", "the round leaves 3 sts between its markers, not 5")),
     (between_markers, (WEDGE + "Stop after Row 8. Count the stitches between the markers: 3.", "markers: 3", "markers: 5", "the round leaves 3 sts between its markers, not 5")),
     (hands, (MITTEN.format("", "12 [15]"), "K.12 [15]", "K.14 [17]", "the left thumb stands behind 14 (17) sts, and does not mirror the right one, which stands behind 1: are 12 (15) meant?")),
