@@ -245,8 +245,8 @@ def sizes_in(text: str, *, sure: bool = True) -> tuple[str, ...]:
     --------
     >>> sizes_in("1 [2: 3: 4]"), sizes_in("2-3 (4-5, 6-7) years"), sizes_in("Women's M")
     (('1', '2', '3', '4'), ('2-3', '4-5', '6-7'), ("Women's M",))
-    >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)")  # the other one is a needle's
-    (('21cm', '22cm'), ())
+    >>> sizes_in("21cm (22cm)"), sizes_in("5mm (US 8)"), sizes_in("US 6 (4 mm)")  # of needles
+    (('21cm', '22cm'), (), ())
     >>> sizes_in("Unisex/adult", sure=True)  # one size
     ('Unisex/adult',)
     """
@@ -373,8 +373,13 @@ _BOUGHT = WordForm(
 )
 
 
+_OF_NEEDLE = re.compile(r"\d+(?:\.\d+)? ?mm", re.IGNORECASE)
+
+
 def _sound(names: list[str]) -> tuple[str, ...]:
     if any(_MEASURED.search(name) or _BOUGHT.search(name) for name in names):
+        return ()
+    if any(_OF_NEEDLE.fullmatch(name.strip()) for name in names):
         return ()
     clean = [name.replace("–", "-").replace("’", "'").rstrip(".") for name in names]
     good = all(

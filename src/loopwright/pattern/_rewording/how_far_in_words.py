@@ -203,6 +203,22 @@ def _on_rounds(match: re.Match[str]) -> str:
 
 
 _PLAIN_AND_SHAPED = rf"(?:knit|work) (?:{_N}|a) (?:plain )?(?:rounds?|rnds?)(?: plain)?[,.]? (?:and )?(?:then )?(?:(?:work|do) )?(?:(?:the|a|one) )?(?:dec|inc)\w*\.? (?:round|rnd)"
+
+
+def _by_needle(match: re.Match[str]) -> str:
+    """Put "knit needles 1 and 4, pattern needles 2 and 3" needle by needle, in their order."""
+    told = {
+        number: "knit"
+        if verb.lower() == "knit"
+        else "purl"
+        if verb.lower() == "purl"
+        else "pattern"
+        for needles, verb in ((match["n"], match["v"]), (match["n2"], match["v2"]))
+        for number in re.findall(r"\d", needles)
+    }
+    return match["b"] + ". ".join(f"Needle {number}: {told[number]}" for number in sorted(told))
+
+
 _ORD = r"\d+(?:st|nd|rd|th)"
 _ON_LISTED = rf"(?:on|in) (?:the )?(?:(?:rounds|rnds) \d+(?:, \d+)*,? (?:and|&) \d+|{_ORD}(?:, {_ORD})*,? (?:and|&) {_ORD} (?:rounds|rnds))"
 
@@ -359,6 +375,14 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"\b(?P<u>(?:un)?til+) (?:there are|you have) (?P<n>{_N})(?: (?:sts|stitches))? on (?:each|every|both)(?: of the)?(?: needles?)?(?=[.;,]|$)", r"\g<u> there are \g<n> sts on each needle"),
     (r"\b(?P<u>(?:un)?til+) (?:there are|you have) (?P<n>\d{1,3}) ?(?:\+|and|plus) ?(?P<m>\d{1,3}) (?:sts|stitches)(?=[.;,]|$)", lambda match: f"{match['u']} there are {int(match['n']) + int(match['m'])} sts"),
     (rf"\b(?P<u>(?:un)?til+) (?P<n>{_N}) (?P<s>sts|stitches)(?=,? (?:and )?(?:end|finish)ing\b)", r"\g<u> there are \g<n> \g<s>"),
+    # "Repeat these 4 rows until 24 pattern rows are done", "then 1st and 2nd rounds again"
+    (rf"\b(?P<u>(?:un)?til+) (?P<n>{_N}) (?:pattern|patt|such|of these|lace|rib) (?P<c>{_CRS}) (?:are|have been) (?:done|worked|complete[d]?|finished|made)\b", r"\g<u> you have \g<n> \g<c>"),
+    (r"(?P<t>,? (?:and )?then )(?:the )?(?P<a>\d{1,2})(?:st|nd|rd|th) (?P<and>and|to|&) (?:the )?(?P<z>\d{1,2})(?:st|nd|rd|th) (?P<c>rounds|rnds|rows) (?P<m>(?:once )?(?:again|more))(?=[.;]|$)", r"\g<t>\g<c> \g<a> \g<and> \g<z> \g<m>"),
+    # "Do 3rd and 2nd rows turn about till …, the 2nd row coming last"
+    (r"(?P<b>^|[.;] )(?:do|work|knit|repeat|rep) (?:the )?(?P<a>\d{1,2})(?:st|nd|rd|th) and (?:the )?(?P<z>\d{1,2})(?:st|nd|rd|th) (?P<c>rounds|rnds|rows) (?:turn (?:and turn )?about|alternately|by turns|in turn)(?=[,. ]|$)", lambda match: f"{match['b']}Repeat {match['c']} {' and '.join(sorted((match['a'], match['z']), key=int))}"),
+    (r",? (?:with )?the (?P<n>\d{1,2})(?:st|nd|rd|th) (?P<c>row|round|rnd) (?:coming |being )?last(?=[.;,]|$)", r", ending with \g<c> \g<n>"),
+    # "Knit Needles 1 and 4, pattern Needles 2 and 3"
+    (r"(?P<b>^|[.:;] )(?P<v>knit|purl|patt(?:ern)?|work|rib) (?P<n>needles \d and \d),? (?:and )?(?P<v2>knit|purl|patt(?:ern)?|work|rib) (?P<n2>needles \d and \d)(?=[.;]|$)", _by_needle),
     # "On the 5th row and on every 6th row following, k2, ssk, …. When this has been done five times, work 7 rows even"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?on the (?P<nth>{_NTHS}) (?P<c>row|round|rnd) and (?:on )?every (?P<every>{_NTHS}) (?:row|round|rnd)(?: following| after(?: that)?)?[,:] (?P<row>[^.:;]+)[.;] when (?:this|it|that) has been (?:done|worked) (?P<n>{_N}) times,? (?:work|knit) (?P<even>{_N}) (?:rows|rounds|rnds)(?: even| plain| straight)?(?=[.;]|$)", _on_nth_and_every),
     # "Every 3rd round from here: …. The two rounds between are plain, and they come first. Do the dec round five times"

@@ -51,7 +51,7 @@ _UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {_ALT})?|(?:next|foll(?
 _BEGINS_ROW = (  # of a row whose label has no colon
     r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
     r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?:knit|purl)[.;,]?\s*$|(?-i:Knit|Purl)(?: (?:to|across|\d|each|every|all)\b)"
-    r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),)"
+    r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),|(?-i:As|Like|Same as) (?:(?:round|rnd|row)s? \d|(?:the )?\d{1,2}(?:st|nd|rd|th) (?:round|rnd|row)))"
 )
 _ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
 _LEAD = r"^(?P<lead>\s*)"
