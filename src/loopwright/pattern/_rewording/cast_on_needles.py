@@ -78,8 +78,41 @@ def _each(match: re.Match[str]) -> str:
     return _said(match, each, many)
 
 
+_NTH = r"(?:needle \d|n ?\d|(?:the )?(?:first|second|third|fourth|1st|2nd|3rd|4th|last|other)(?: needle| dpn)?)"
+_SHARE = rf"{_N} {_STS}{_ON} {_NTH}"
+_SHARES = rf"(?P<shares>{_SHARE}(?:(?:, and|,| and|;) {_SHARE})+)"
+_COUNT = re.compile(rf"(?P<n>{_N})(?= (?:(?:sts|stitches|loops|wraps) )?(?:on ?to|on|to|over) )")
+
+
+def _by_needle(match: re.Match[str]) -> str:
+    """Put what each needle gets behind what is cast on, where it makes as much together."""
+    told = match.groupdict()
+    shares = [_numbers(one["n"]) for one in _COUNT.finditer(told.get("shares") or "")]
+    shares = shares or [[int(one)] for one in re.findall(r"\d+", told.get("list") or "")]
+    if not _casts_on(match) or len({len(one) for one in shares}) != 1:
+        return match[0]
+    whole = [sum(each) for each in zip(*shares, strict=True)]
+    if told.get("whole") and _numbers(told["whole"]) != whole:
+        return match[0]
+    verb = "Cast on" if match["on"][0].isupper() else "cast on"
+    parts = ", ".join(map(_listed, shares))
+    return f"{verb} {_listed(whole)} sts. Divide sts over {len(shares)} needles: {parts}"
+
+
 _TABLE = Rewordings(
     (
+        (  # "cast on 62 sts: 18 on the first needle, 27 on the second and 17 on the third"
+            rf"{_BEGIN} (?P<whole>{_N}) (?:sts|stitches)(?:,|:|;| \()? ?(?:(?:with|having|placing|so that there are) )?{_SHARES}\)?(?=[.;,]|$)",
+            _by_needle,
+        ),
+        (  # "cast on 62 sts and divide them 18, 27, 17"
+            rf"{_BEGIN} (?P<whole>\d+) (?:sts|stitches),? (?:and )?(?:divide|share|arrange|put|place|spread) (?:them )?(?P<list>\d+(?:, \d+)+(?:,? and \d+)?)(?=[.;]|$)",
+            _by_needle,
+        ),
+        (  # "cast on 18 sts on needle 1, 27 on needle 2 and 17 on needle 3: 62 sts"
+            rf"{_BEGIN} (?P<shares>{_SHARE}(?:(?:, and|,| and|;) {_SHARE}){{2,}})(?:[:,(=–—. ]+(?P<whole>{_N}) (?:sts|stitches)(?: in all| altogether)?\)?)?(?=[.;,]|$)",
+            _by_needle,
+        ),
         (  # "cast on 8 stitches on Needle A and 8 on Needle B"
             rf"{_BEGIN} (?P<n>{_N}) {_STS}{_ON} (?:the |your )?{_FIRST},? (?:and |then )*(?:another |also )?(?P<m>{_N}) (?:more )?{_STS}{_ON} (?:the |your )?{_OTHER}\b",
             _two,
