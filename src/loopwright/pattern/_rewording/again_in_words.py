@@ -23,7 +23,9 @@ _LENGTH = r"\d+(?:\.\d+)?[½¼¾]?(?: ?[(\[][^)\]]{1,40}[)\]])? ?(?:in\b\.?|inch
 
 
 def _last_once_more(match: re.Match[str]) -> str:
-    """Put "do this for 3 rounds" as "rep the last round 2 more times"."""
+    """Put "do this for 3 rounds" as "rep the last round 2 more times"; flat rows are often two."""
+    if match["c"].lower() == "rows":
+        return match[0]
     more = whole_number(match["n"]) - 1
     return f"{match['b']}Rep the last {match['c'][:-1]} {more} more times" if more else match[0]
 
