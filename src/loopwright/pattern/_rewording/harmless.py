@@ -60,7 +60,7 @@ _TO_MATCH = WordForm(
 
 
 _SHAPES = WordForm(  # "…, decreasing thus on the 5th and 7th rows"
-    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d)\b"
+    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d|the \w+ (?:new|extra|added|cast[- ]on) (?:sts|stitches) to)\b"
 )
 
 
@@ -70,7 +70,7 @@ _AT_ENDS = WordForm(  # "at the same time inc 1 st at each end of every 4th row"
 
 
 _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
-    r"\b(?:(?:un)?til+|down to|up to) (?:(?:there (?:are|is) |you (?:have|are left with) |only |just |[\w'’]+ ){0,3}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts|stitches)\b"
+    r"\b(?:(?:un)?til+|down to|up to) (?:(?:there (?:are|is) |you (?:have|are left with) |only |just |[\w'’]+ ){0,3}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts?|stitch(?:es)?)\b"
     r"|(?:(?:there|there's|you|you're|you’re|are|is|have|at|down|to|only|just|left|with) ){0,4}\d+(?: ?[(\[][^)\]]*[)\]])?(?: (?:remain|are left|left))?\W*$)",
     re.IGNORECASE,
 )
