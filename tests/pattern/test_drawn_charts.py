@@ -83,6 +83,7 @@ SLIPS = {
     "a row left out": (LACE, "    4 | . . . . . . |\n", "", "row 4 is written out, and does not stand in the chart"),
     "no words": (LACE, "Rnd 4: Knit.\nRep Rnds 1-4 5", "Rep Rnds 1-3 5", "row 4 stands in the chart, and is not written out"),
     "no key": (LACE, "; o = yo", "", "'o' stands in the chart, and not in its key: say what it means"),
+    "another repeat": (LACE, "*K1, yo, ssk, k2tog, yo, k1; rep from * to end", "K2, *k1, yo, ssk, k1; rep from * to last 2 sts, k2", "row 1, stitch 4: the chart has k2tog, the words have k; 6 in all in the chart, 4 here"),
     "wrong side": (FLAT, "Row 2 (WS): *P1, k1, p1", "Row 2 (WS): *K1, p1, k1", "row 2, stitch 1: the chart has p, the words have k"),
     "right side": (FLAT, "Row 3: *P1, k1, p1", "Row 3: *K1, p1, k1", "row 3, stitch 1: the chart has p, the words have k"),
 }  # fmt: skip
@@ -92,6 +93,15 @@ SLIPS = {
 def test_a_row_that_differs_is_named_with_its_stitch(name: str) -> None:
     text, old, new, said = SLIPS[name]
     assert said in found_with_slip(text, old, new)
+
+
+def test_edges_beside_the_repeat_of_a_chart_are_no_part_of_it() -> None:
+    edged = LACE.replace(
+        "*K1, yo, ssk, k2tog, yo, k1; rep from * to end",
+        "K2, *k1, yo, ssk, k2tog, yo, k1; rep from * to last 4 sts, k4",
+    )
+    assert edged != LACE
+    assert review(edged).of("chart") == ()
 
 
 def test_it_points_to_the_written_row() -> None:

@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-import attrs
-
 from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern import steps as st
 from loopwright.pattern._contents import things_in
@@ -26,7 +22,6 @@ from loopwright.pattern.values import Sized, To
 from loopwright.plurals import plural
 
 __all__ = [
-    "at_needles",
     "change_of",
     "ends_within",
     "grown_otherwise",
@@ -108,13 +103,3 @@ def grown_otherwise(stated: int, made: int) -> str:
     """Say that a row changes the count by another number than is stated: "4 sts fewer"."""
     told, done = (f"{plural(abs(n), 'st')} {'fewer' if n < 0 else 'more'}" for n in (stated, made))
     return f"{told} stated; this makes {done}"
-
-
-def at_needles(item: On, step: st.Step | None, parts: Sequence[str]) -> On:
-    """Return a part by its needle, where a round names two parts that lie on two needles."""
-    named = [one.parts for one in getattr(step, "items", ()) if isinstance(one, On)]
-    if len(parts) != 2 or len(named) != 2 or any(len(one) != 1 for one in named):
-        return item
-    if {one[0] for one in named} & {*parts} or item.parts not in named:
-        return item
-    return attrs.evolve(item, parts=(parts[named.index(item.parts)],))

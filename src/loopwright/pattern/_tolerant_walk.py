@@ -386,9 +386,7 @@ class Editor(WalkInNumbers):
         if alone and item.parts and not item.parts[0].startswith("needle "):
             self._items(item.items)
         else:
-            super()._on(
-                certain.at_needles(item, self.step, self.tally.parts) if self.free else item
-            )
+            super()._on(item)
 
     def _wrap(self) -> None:
         if self.tally.ahead or not self.free:

@@ -202,10 +202,8 @@ def _said_stitches(one: Spoken, width: int) -> tuple[str, ...] | None:
     whole = _listed(items, width)
     repeat = [item for item in items if isinstance(item, Repeat) and isinstance(item.times, To)]
     if len(repeat) == 1 and whole is not None and len(whole) != width:
-        alone = _listed(repeat[0].items, width)
-        if alone and not width % len(alone):
-            return alone * (width // len(alone))
-        return alone if alone else whole
+        alone = _listed(repeat[0].items, width) or whole
+        return alone if width % len(alone) else alone * (width // len(alone))
     return whole
 
 

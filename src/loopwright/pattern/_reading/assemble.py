@@ -339,7 +339,7 @@ class Assembler:
         notes = [entry for entry in self.entries[start:] if _is_text(entry)]
         body = [entry for entry in self.entries[start:] if not _is_text(entry)]
         ending = self._ending(body, says.ending, place) if says.ending else 0
-        if says.times == 1 and says.every == 1 and not ending:
+        if says.times == 1 and not ending:
             if count is not None:
                 body[-1].step = attrs.evolve(body[-1].step, count=count)
             return  # they stand here once

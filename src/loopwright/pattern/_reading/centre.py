@@ -56,7 +56,7 @@ def with_centre(scribe: Scribe, said: MappedText) -> MappedText:
         return f"{where}{match['between']}{it}"
 
     said = said.sub(_TO_MIDDLE, meant).sub(_THE_MIDDLE, marked)
-    return said if told or back else said.sub(_BEHIND_ONE, r"\g<one>sm, ")
+    return said.sub(_BEHIND_ONE, r"\g<one>sm, ")
 
 
 @rule(

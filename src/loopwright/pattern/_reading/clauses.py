@@ -15,7 +15,12 @@ from loopwright.pattern._reading import piece_aside, two_sides  # noqa: F401 - t
 from loopwright.pattern._reading.back import gone_back
 from loopwright.pattern._reading.between_turns import rows_begun
 from loopwright.pattern._reading.changing import changing
-from loopwright.pattern._reading.edges import every_round, shaped_at_ends, staggered
+from loopwright.pattern._reading.edges import (
+    every_round,
+    in_all_needles,
+    shaped_at_ends,
+    staggered,
+)
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_work import worked_over
@@ -280,6 +285,7 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
     ):
         if _TIMES_ACROSS.search(low):
             return None  # a part of a round
+        low = in_all_needles(scribe, low)
         for rule in (changing, shaped_at_ends, staggered):
             if (steps := rule(scribe, low)) is not None:
                 return steps

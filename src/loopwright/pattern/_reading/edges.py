@@ -35,7 +35,7 @@ from loopwright.pattern.values import (
     values_of,
 )
 
-__all__ = ["every_round", "shaped_at_ends", "staggered"]
+__all__ = ["every_round", "in_all_needles", "shaped_at_ends", "staggered"]
 
 _C = r"(?:rounds?|rnds?|rows?)"
 _WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
@@ -216,7 +216,7 @@ _NAMED = WordForm(
 def staggered(scribe: Scribe, text: str) -> list[Says] | None:
     """Return the rows of "rep dec rnd every 6 rnds 3 times more, then every 4 rnds twice"."""
     text = on_listed(text.strip(" ."), _just_worked(scribe))
-    text = _in_all_needles(scribe, _AS_TIMES.sub(r" \g<n>\g<m> times", text))
+    text = _AS_TIMES.sub(r" \g<n>\g<m> times", text)
     text, told = _plainly_said(scribe, _PER_NEEDLE.sub("", text))
     if (found := _alternated(scribe, text)) is not None:
         return found
@@ -277,7 +277,7 @@ def _was_last(scribe: Scribe, row: st.Round | st.Row) -> bool:
     return last is not None and last.items == row.items
 
 
-def _in_all_needles(scribe: Scribe, text: str) -> str:
+def in_all_needles(scribe: Scribe, text: str) -> str:
     """Put the stitches of all needles for those that are to remain on each."""
     if _ON_EACH.search(text) is None:
         return text

@@ -118,22 +118,28 @@ def _outward(scribe: Scribe, told: dict[str, list[WordGroup]], rows: Sequence[st
     )
     if stated and any(tally.count != int(stated) for tally in live.tallies if stated.isdigit()):
         return None
-    before_turn = (item for row in rows[-2:] for item in row.items[-2:-1])
-    if any(getattr(item, "with_wraps", False) for item in before_turn):
+    rows = rows[-2:]
+    if any(getattr(item, "with_wraps", False) for row in rows for item in row.items):
         return lengthened(scribe, "work 1 st more in each row until all sts have been worked", rows)
-    doubled = _is_doubled(rows[-1]) and isinstance(rows[-2].items[-1], Turn)
+    doubled = _is_doubled(rows[-1]) and isinstance(rows[0].items[-1], Turn)
     taking_up = _past_doubled if doubled else _taking_up
-    wrapped = all(isinstance(row.items[-1], WrapTurn) for row in rows[-2:])
+    wrapped = all(isinstance(row.items[-1], WrapTurn) for row in rows)
     if not wrapped and taking_up is _taking_up:
         return None
-    first, second = ("k", "p") if live.tallies[0].right_side else ("p", "k")
-    once = tuple(st.Row(taking_up(stitch), at=scribe.place) for stitch in (first, second))
+    stitches = [_stitch_of(row) for row in rows]  # the next row is like the last but one
+    once = tuple(st.Row(taking_up(stitch), at=scribe.place) for stitch in stitches)
     step = st.RepeatRounds(once, UntilWorked(), at=scribe.place)
     return None if _fails(scribe, step) else [step]
 
 
 def _taking_up(stitch: str) -> tuple[Item, ...]:
     return Run(stitch, To(Where.GAP)), Run(stitch, 1, with_wraps=True), WrapTurn()
+
+
+def _stitch_of(row: st.Round | st.Row) -> str:
+    """Return whether a row is knitted or purled."""
+    stitches = (item.stitch for item in row.items if isinstance(item, Run))
+    return next((one for one in stitches if one in ("k", "p")), "k")
 
 
 def _is_doubled(row: st.Round | st.Row) -> bool:

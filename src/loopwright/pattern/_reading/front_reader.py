@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import contextlib
 import re
-from collections import Counter
 
 import attrs
 
@@ -553,13 +552,11 @@ class FrontReader:
         )
 
     def _sizes(self, steps: tuple[st.Step, ...]) -> tuple[str, ...]:
-        """Leave names out that can't be those of sizes: most numbers have other entries."""
+        """Leave names out that can't be those of sizes: all numbers have other entries."""
         if len(self.sizes) < 2 or not self.scribe.loose:
             return self.sizes
-        found = Counter(entries_in(steps))
-        if found and found.most_common(1)[0][0] != len(self.sizes) and len(self.sizes) not in found:
-            return ()
-        return self.sizes
+        found = entries_in(steps)
+        return self.sizes if not found or len(self.sizes) in found else ()
 
 
 def _measured(steps: tuple[st.Step, ...]) -> bool:

@@ -131,6 +131,13 @@ def one_less(row: st.Round | st.Row) -> Any:
     """Return the growth of a row that is worked again with what it took off taken from its parts.
 
     Of ``*k8, k2tog`` the next is ``*k7, k2tog``. None if it has no such part.
+
+    Examples
+    --------
+    >>> from loopwright.pattern import read
+    >>> row = read("Cast on 20 sts. Row 1: K2tog, [k8, p1] twice.").steps[1]
+    >>> print(one_less(row))  # nothing is taken off beside the eight
+    None
     """
     by = _change_beside(row.items, longest(row.items))
     changed = longest_changed(row.items, by, longest(row.items))

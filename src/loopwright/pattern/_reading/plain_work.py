@@ -234,7 +234,9 @@ _WHOLE = r"piece|work|sock|cuff|leg|hat|it|brim|mitt|cowl|whole|everything|all o
 
 def _until(scribe: Scribe, match: re.Match[str]) -> list[Says] | None:
     other = _SO_FAR.sub("", match["other"] or "")
-    if _OTHER_END.search(other) or re.search(
+    if re.match(r"\d+ (?:(?:are|is) left|remain)\b", other) or _OTHER_END.search(other):
+        return None  # "until 3 are left before the band"
+    if re.search(
         r"^\s*(?:(?:there|you|are|is|have|only|just) )*\d+\s*(?:\([^()]*\)\s*)?(?:sts?|stitch|rows?|r(?:ou)?nds?|$|[,;](?! ?\d))|\bsts\b",
         _SINCE.sub("", match["rest"] or ""),
     ):

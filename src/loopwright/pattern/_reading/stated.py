@@ -342,6 +342,8 @@ def without_thumb(said: MappedText, there: Count) -> MappedText:
     --------
     >>> without_thumb(MappedText.of("Repeat rounds 2-4 twice: 11 thumb sts."), 42).text
     'Repeat rounds 2-4 twice'
+    >>> without_thumb(MappedText.of("Knit 2 rounds: 22 thumb sts."), 44).text  # as much as the hand
+    'Knit 2 rounds: 22 thumb sts.'
     """
     match = OF_THUMB.search(said.text)
     if match is None:

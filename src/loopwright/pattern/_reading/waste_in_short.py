@@ -73,9 +73,13 @@ def waste_in_short(live: Live, text: str) -> str | None:
         return None
     begin = f"K{sized(before)}. " if before and any(before) else ""
     many = sized(waste)
+    done = before and all(a + b == c for a, b, c in zip(before, waste, there, strict=True))
+    rest = (
+        "" if done else " Knit to end of rnd."
+    )  # where they are the last, the round is at its end
     further = _NEXT_ROUNDS.search(text, found.end())
     behind = f" {further[1]}" if further else ""
-    return f"{begin}Knit {many} sts with waste yarn, slide these {many} sts back to the left needle and knit them again. Knit to end of rnd.{behind}"
+    return f"{begin}Knit {many} sts with waste yarn, slide these {many} sts back to the left needle and knit them again.{rest}{behind}"
 
 
 def _before(said: str, there: tuple[int, ...]) -> tuple[int, ...] | None:

@@ -19,7 +19,7 @@ _FIRST = r"(?:needle (?:1|a|one)|n ?1|(?:(?:first|1st|top|upper|one)(?: needle| 
 _OTHER = r"(?:needle (?:2|b|two)|n ?2|(?:second|2nd|other|bottom|lower)(?: needle| dpn)?)"
 _MANY = rf"(?P<many>[2-5]|{'|'.join(NUMBER_WORDS[1:5])})"
 _BEGIN = r"\b(?P<on>cast on|co|put|place|wind|make|set up)"
-_TOTAL = r"(?=(?P<rest>[^.;:]{0,60}[.;:,(—–-]* ?[^.;\d]{0,24}?(?P<total>\d+)(?: ?[(\[][\d, :]+[)\]])? ?(?:sts|stitches|in all|altogether|total|\)|\.|$))?)"
+_TOTAL = r"(?=(?P<rest>[^.;:]{0,60}[.;:,(—–-]* ?[^.;\d]{0,24}?(?<!\d)(?P<total>\d+)(?: ?[(\[][\d, :]+[)\]])? ?(?:sts|stitches|in all|altogether|total|\)|\.|$))?)"
 _CLOSED = WordForm(r"\bclosed cast-on, $")
 
 
@@ -73,7 +73,7 @@ def _each(match: re.Match[str]) -> str:
     each = _numbers(match["n"])
     total = int(match["total"]) if match["total"] else 2 * each[0]
     many = total // each[0]
-    if not _casts_on(match) or total % each[0] or not 1 < many < 5:
+    if not _casts_on(match) or total % each[0] or many not in (2, 3, 4):
         return match[0]
     return _said(match, each, many)
 

@@ -349,6 +349,16 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "Knit 2 rounds, work the dec round; do this twice", "Twice more: knit 2 rounds, then the dec round"
     (rf"(?P<b>^|[.;] )(?P<x>{_PLAIN_AND_SHAPED})[;:,.–—-]? ?(?:do|work) (?:this|so|these|both|that|it|the two|th(?:e|is|ese) \d rounds)(?: in turn)? (?P<n>twice|{_N} times)(?: in all| altogether| over)?(?=[.;]|$)", lambda match: f"{match['b']}[{match['x'].replace('. ', ', ')}] {match['n']}"),
     (rf"(?P<b>^|[.;] )(?:do (?:this|so) )?(?P<n>twice|{_N} times)(?: more| over)?: (?P<x>{_PLAIN_AND_SHAPED})(?=[.;]|$)", r"\g<b>[\g<x>] \g<n>"),
+    # "k1, m1, k to last st of needle, m1, k1, both needles"
+    (r"(?P<l>(?:^|[.;] )(?:(?:round|rnd) \d{1,2}|\d{1,2}(?:st|nd|rd|th) (?:round|rnd)|(?:next|inc\w*|dec\w*) (?:round|rnd)): )(?P<x>[^:;.*()\[\]]+\bto (?:the )?last \d* ?st[^:;.*()\[\]]*?),? (?:(?:on|over|for|with|across) )?(?:both|each|both of the) (?:needles?|tips|halves)(?=[.;]|$)", r"\g<l>On each needle, \g<x>"),
+    # "Rep these 2 rnds to 24 sts per needle", "do the same 2 rounds again and again until"
+    (rf"(?P<r>\b(?:rep(?:eat)?|work|do) (?:(?:these|those|the|both) )*(?:last )?(?:{_N} )?{_CRS}) (?:down |up )?to (?P<n>{_N}) (?:sts|stitches) (?:per|on each|on every|a|each) needle\b", r"\g<r> until there are \g<n> sts on each needle"),
+    (rf"(?P<b>^|[.;] )(?:now |then )?(?:do|work|knit) the same (?P<n>{_N}) (?P<c>{_CRS})(?: again and again| over and over| as often as needed)?,? (?=(?:un)?til\b)", r"\g<b>Repeat these \g<n> \g<c> "),
+    (r"(?P<b>^|[.;] )(?P<go>continue|carry on|go on|keep on|proceed) so,? (?=(?:un)?til\b)", r"\g<b>\g<go> in this way "),
+    # "until there are 24 on each needle", "until you have 24 + 24 sts", "until 48 sts, ending after round 2"
+    (rf"\b(?P<u>(?:un)?til+) (?:there are|you have) (?P<n>{_N})(?: (?:sts|stitches))? on (?:each|every|both)(?: of the)?(?: needles?)?(?=[.;,]|$)", r"\g<u> there are \g<n> sts on each needle"),
+    (r"\b(?P<u>(?:un)?til+) (?:there are|you have) (?P<n>\d{1,3}) ?(?:\+|and|plus) ?(?P<m>\d{1,3}) (?:sts|stitches)(?=[.;,]|$)", lambda match: f"{match['u']} there are {int(match['n']) + int(match['m'])} sts"),
+    (rf"\b(?P<u>(?:un)?til+) (?P<n>{_N}) (?P<s>sts|stitches)(?=,? (?:and )?(?:end|finish)ing\b)", r"\g<u> there are \g<n> \g<s>"),
     # "On the 5th row and on every 6th row following, k2, ssk, …. When this has been done five times, work 7 rows even"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?on the (?P<nth>{_NTHS}) (?P<c>row|round|rnd) and (?:on )?every (?P<every>{_NTHS}) (?:row|round|rnd)(?: following| after(?: that)?)?[,:] (?P<row>[^.:;]+)[.;] when (?:this|it|that) has been (?:done|worked) (?P<n>{_N}) times,? (?:work|knit) (?P<even>{_N}) (?:rows|rounds|rnds)(?: even| plain| straight)?(?=[.;]|$)", _on_nth_and_every),
     # "Every 3rd round from here: …. The two rounds between are plain, and they come first. Do the dec round five times"

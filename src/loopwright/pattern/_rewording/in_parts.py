@@ -227,6 +227,10 @@ _PARTS = Rewordings(
             rf"(?P<open>[*(\[])\s*{_BAND.format(1)},? (?:and |then )*{_BAND.format(2)}(?:[;,.] ?rep(?:eat)? from \*,? (?:(?P<more>{_N}|{_MANY}) (?:more )?times(?: more)?|(?P<once>once|twice)(?: more| again)?|until (?:you have|there are) (?P<stripes>{_N}) stripes(?: in all)?)|[*)\]],? (?P<times>{_N}|{_MANY}) times(?: in all)?)(?: \(\d+ (?:rounds|rnds)(?: in all)?\))?",
             _two_stripes,
         ),
+        (  # "knit until 3 are left before the instep", "knit to within 3 sts of the instep"
+            rf"\b(?P<k>knit|k|work)(?: on| down| up)? (?:(?:(?:un)?til+|to) (?:(?:there are|you have|only|the|last) )*(?P<n>{_N})(?: {_STS})?(?: (?:(?:are|is) (?:left|still)|remain|stay|left))? before|(?:to|until) within (?P<n2>{_N})(?: {_STS})? of) (?P<what>(?:the )?(?:instep|(?:(?:first|second|next|1st|2nd) )?marker))\b",
+            lambda match: f"{match['k']} to {match['n'] or match['n2']} sts before {match['what']}",
+        ),
         (  # "knit to 3 sts before the instep, k2tog, k1. Knit 16. Knit 1, ssk, knit to end": no markers
             rf"\b(?:k|knit) to (?:the last )?({_N} {_STS}) before (?:the )?instep(?: {_STS})?, ([^,;.:*]+(?:, (?:k|knit) ?\d+)?)[,;.] (?:k|knit|work)(?: across)? ?(?:the )?({_N})(?: instep)?(?: {_STS})?[,;.] ((?:(?:k|knit) ?\d+, )?[^,;.:*]+, (?:k|knit) to (?:the )?end)\b",
             r"Needle 1: knit to last \1, \2; needle 2: knit \3; needle 3: \4",

@@ -28,7 +28,7 @@ _ALL_ROUND = (
     r"(?:(?:all|right|clear|straight|the|whole|way|entire)\b ){0,3}a?round(?: the (?:round|rnd))?"
 )
 _IN_EACH = r"(?:in|on|for|over|across) (?:each|every)(?: of the)? (?:sections?|panels?|wedges?|segments?|gores?|parts?|thirds?|quarters?|eighths?)"
-_EVERY = rf",? (?:(?:all |right |the |way )*(?:to|till) (?:the )?(?:very )?end (?:of|on|in) |(?:all )?(?:a?round|across) |on |in |over )?(?:every|each|all) {_C}"
+_EVERY = rf",? (?:(?:all |right |the |way )*(?:to|till) (?:the )?(?:very )?end (?:of|on|in) |(?:all )?(?:a?round|across) |on |in |over |for )?(?:every|each|all) {_C}"
 _ON_AND_ON = r",? (?:round and round|round after round|around and around|over and over|on and on)"
 _FAR = r"(?P<far>(?:until|till|for)\b[^;.*]*\d[^;.*]*|(?:until|till) [^;.*]{3,60}\b(?:long|length|want\w*|like|deep|tall)\b[^;.*]*)(?=[.;]|$)"
 _ITEMS = rf"(?P<items>(?:{_ITEM},? (?:and |then )*)+{_ITEM})"

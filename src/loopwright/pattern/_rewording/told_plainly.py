@@ -492,6 +492,14 @@ _WAYS = Rewordings(
                 f"{match['do']} the {match['n']} sts of needle 1 onto needle {_WHICH_NEEDLE.get(match['to'].lower(), match['to'][-1])}"
             ),
         ),
+        (  # "work 31 stitches in pattern: five repeats and the p1 that follows"
+            r"(?P<work>\b(?:work|knit|patt) (?:the )?\d+(?: \([^()]*\))? (?:sts|stitches) in patt(?:ern)?)(?::|,| -| –) [^.;:*]*\brepeats?\b[^.;:*]*(?=[.;]|$)",
+            r"\g<work>",
+        ),
+        (  # "Rep *k2, p2* every round for 12 rounds"
+            r"^rep(?:eat)? (?=\*[^*]*\*)(?![^*]*\*[^*]*\bfrom\b)",
+            "",
+        ),
         (  # "do the two of them 12 times"
             r"\b(?P<do>(?:do|work|rep(?:eat)?|knit|alternate) )(?:the )?(?:two|2|pair) of them\b",
             r"\g<do>both",
