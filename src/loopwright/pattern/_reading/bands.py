@@ -31,6 +31,7 @@ _AGAIN = WordForm(
     rf"(?:and |then |now )*(?:rep(?:eat)?|work|continue|keep)\b[^.;]*?\b(?:these|the last|all|this)(?: \S+)?[ -]{_CRS}\b",
 )
 _OF_STRIPES = WordForm(r"\b(?:strip|colou?r|sequence|patt|yarn|repeat)")
+_CALLS = WordForm(r"\b(?:strip|sequence)")
 _IS_PAST = WordForm(r"(?:then|next|now|after (?:this|that|these)|break|cut|fasten) ")
 
 
@@ -61,7 +62,7 @@ def _is_worked(scribe: Scribe, many: int, after: str, *, is_named: bool) -> bool
     """Tell whether bands are worked where they are told, and not only listed."""
     if is_named:
         return many > 1 and _IS_PAST.match(after) is not None
-    if _OF_STRIPES.search(scribe.context.section):
+    if _OF_STRIPES.search(scribe.context.section) or _CALLS.search(after):
         return False
     return many > 1 or _is_band(scribe)
 

@@ -34,7 +34,9 @@ def _so_many_rows(scribe: Scribe, many: int) -> list[Says] | None:
     """Read "do this for 28 rows": those of both sides by turns, or the one row."""
     pair = rows_before(scribe)[-2:]
     sides = [row.side for row in pair if isinstance(row, st.Row)]
-    both = len({*sides} - {None, ""}) == 2 or (len(sides) == 2 == scribe.context.last)
+    told = [scribe.context.rows.get(number) for number in (1, 2)]
+    same = [row.items for row in pair] == [row.items for row in told if row is not None]
+    both = len({*sides} - {None, ""}) == 2 or (same and len(sides) == 2 == scribe.context.last)
     if not sides or (both and many % 2):
         return None
     return [Again((), 1 + both, many // (1 + both), False, 1, 0, False)]

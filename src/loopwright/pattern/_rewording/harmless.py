@@ -213,7 +213,9 @@ def is_instruction(text: str) -> bool:
         return False
     if _GO_TO.match(text.strip()):
         return False
-    return any(form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS))
+    return any(
+        form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS)
+    )
 
 
 def _openings() -> tuple[frozenset[str], frozenset[str]]:

@@ -18,7 +18,9 @@ _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 
 def _more_or_so_many(match: re.Match[str]) -> str:
     lead = ". " if match["lead"] else ""
-    if re.search(r"\brows?\b(?!.*\bthe last).*\blike (?:this|that)", match[0], re.IGNORECASE) and not _OTHERS.search(match[0]):
+    if re.search(
+        r"\brows?\b(?!.*\bthe last).*\blike (?:this|that)", match[0], re.IGNORECASE
+    ) and not _OTHERS.search(match[0]):
         return f"{lead}Work {match[2]} {match[3]} in this way"  # those told are of them
     return f"{lead}Work {match[2]} more {match[3]} like this"
 

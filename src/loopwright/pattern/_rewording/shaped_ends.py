@@ -13,7 +13,9 @@ __all__ = ["with_shaped_ends"]
 _N = r"\d+(?: ?[(\[][^)\]]{1,60}[)\]])?"
 _FABRIC = r"(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)|stockinette(?: stitch| st)?|garter(?: stitch| st)?|(?:moss|seed)(?: stitch| st)?|rib(?:bing)?|patt(?:ern)?(?: as set)?)"
 _ENDS = r"(?:(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end)"
-_ROWS = r"(?:(?:every|each|the|this|alt\w*|next|foll\w*|\d+(?:st|nd|rd|th))\b[^.;:*(]{0,40}?\brows?)"
+_ROWS = (
+    r"(?:(?:every|each|the|this|alt\w*|next|foll\w*|\d+(?:st|nd|rd|th))\b[^.;:*(]{0,40}?\brows?)"
+)
 _DEC = r"(?:k2tog|ssk|skpo?|p2tog|k2tog tbl|k3tog|p3tog|sk2po?)"
 _INC = r"(?:kfb|m1[lr]?|yo|make 1)"
 
