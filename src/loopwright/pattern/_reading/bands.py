@@ -75,5 +75,6 @@ def _is_band(scribe: Scribe) -> bool:
     return (
         isinstance(row, st.Round | st.Row)
         and isinstance(row.items[0], With)
-        and (place is not None and scribe.place is not None and place.line == scribe.place.line)
+        and place is not None
+        and place.line == scribe.place.line
     )
