@@ -18,6 +18,7 @@ from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, nam
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
+from loopwright.pattern._reading.uncounted import changes_count
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._words import figure
@@ -115,7 +116,8 @@ def _worked(
     steps: list[Says] = []
     plain = _plain_since(scribe, shaping[0])
     for leg in legs:
-        body, right = _body(scribe, leg.stride, shaping, right)
+        behind = _has_just_shaped(scribe, steps)
+        body, right = _body(scribe, leg.stride, shaping, right, behind=behind)
         body = tuple(attrs.evolve(row, count=None, at=scribe.place) for row in body)
         if 0 < plain < len(body) and leg is legs[0] and leg.times != 1:  # these were told
             steps += body[plain:]
@@ -156,6 +158,16 @@ def _plain_since(scribe: Scribe, row: st.Round | st.Row) -> int:
     return 0
 
 
+def _has_just_shaped(scribe: Scribe, steps: Sequence[Says]) -> bool:
+    """Tell whether the row before shaped: those that are plain come first then."""
+    last: object = steps[-1] if steps else None
+    if last is None and scribe.assembler.entries:
+        last = scribe.assembler.entries[-1].step
+    if isinstance(last, st.RepeatRounds) and last.steps:
+        last = last.steps[-1]
+    return isinstance(last, st.Row) and changes_count(scribe, last)
+
+
 def _in_pairs(leg: ShapingLeg) -> tuple[int, Count] | None:
     """Return what rows behind one another, so many by size, are in pairs, and whether one is over."""
     if leg.stride != 1 or not isinstance(leg.times, Sized):
@@ -166,7 +178,12 @@ def _in_pairs(leg: ShapingLeg) -> tuple[int, Count] | None:
 
 
 def _body(
-    scribe: Scribe, stride: int, shaping: tuple[st.Round | st.Row, st.Round | st.Row], right: bool
+    scribe: Scribe,
+    stride: int,
+    shaping: tuple[st.Round | st.Row, st.Round | st.Row],
+    right: bool,
+    *,
+    behind: bool = False,
 ) -> tuple[tuple[st.Round | st.Row, ...], bool]:
     """Return one shaping row with the plain ones of its cycle, and the side that faces then."""
     if isinstance(shaping[0], st.Round):
@@ -184,8 +201,9 @@ def _body(
             right = not right
         return (*rows, shaping[0 if right else 1]), not right
     sides = [right != bool(number % 2) for number in range(stride)]
-    at = 0 if right else stride - 1
-    return tuple(shaping[0] if n == at else even(side) for n, side in enumerate(sides)), right
+    at = 0 if right and not behind else stride - 1
+    worked = shaping[0 if sides[at] else 1]
+    return tuple(worked if n == at else even(side) for n, side in enumerate(sides)), right
 
 
 _NAMED = WordForm(

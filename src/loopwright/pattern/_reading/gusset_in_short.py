@@ -33,7 +33,8 @@ _ONE_EACH = WordForm(  # both of one round lie between the markers
     r"\b(?:after|inside|within|between|sm|slip\w*|sl|beyond|to (?:the |next |second |2nd |other )*(?:markers?|m))\b"
 )
 _OTHER = WordForm(
-    r"\b(?:[kp]\d?tog|ssk|skpo?|dec\w*|cast|bind|hold|holder|waste|scrap|pick|turn|yo|pm|place|mov(?:e|ing)|shift\w*)\b|\b(?:row|needle) \d",
+    r"\b(?:[kp]\d?tog|ssk|skpo?|dec\w*|cast|bind|hold|holder|waste|scrap|pick|turn|yo|pm|place|mov(?:e|ing)|shift\w*)\b|\b(?:row|needle) \d"
+    r"|\b(?:un)?til+\b[^.;]*[.;] (?:(?:now|then|next) )*(?:put|slip|knit|work|leave|set|thread|transfer)\b",
 )
 _EVERY = WordForm(
     r"\b(?:every|each) (?P<n>\d+|other|second|third|fourth|fifth|sixth)(?:nd|rd|th)?\b",

@@ -85,7 +85,7 @@ _ROWS = WordForm(
 
 
 _SLIPPED_EDGES = WordForm(  # "there are 16 slipped sts along each edge": one in two rows
-    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long)[ -])+(?:edge )?(?:{STS}|loops|chains)?|loops|chains) ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$",
+    rf"(?:there are |you (?:now )?(?:have|see|can count) )?(?P<n>{COUNT}) (?:(?:(?:slipped|slip|chain(?:ed)?|edge|selvedge|selvage|elongated|long|big|large|tall|neat)[ -])+(?:edge )?(?:{STS}|loops|chains)?|loops|chains) ?(?:\([^()]*\) )?(?:on|along|at|down|up) (?:each|either|both|every|the) (?:side|edge|end|selvedge|selvage)s?\b[^;\d]*$",
     re.NOFLAG,
 )
 _MANY = rf"(?:(?P<n>{COUNT})|(?P<w>twice|{'|'.join(NUMBER_WORDS)}))"

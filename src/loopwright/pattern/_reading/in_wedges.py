@@ -22,7 +22,7 @@ __all__ = ["of_all_wedges", "of_gusset_and_hand"]
 _WEDGE: Final = r"(?:wedge|section|segment|gore|repeat|part|petal|triangle)"
 _LEFT: Final = r"(?:remain|rem\b\.?|are left|left)"
 _IN_EACH = WordForm(
-    rf"\b(?:un)?til+ (?:there are |you have |only )*(?P<n>\d+)(?: {STS})?(?: {_LEFT})? (?:in|on|per|for) (?:each|every)(?: of the)?(?: \w+)? {_WEDGE}s?\b(?: {_LEFT})?"
+    rf"\b(?:un)?til+ (?:there (?:are|is) |you have |only )*(?P<n>\d+)(?: {STS})?(?: {_LEFT})? (?:in|on|per|for) (?:each|every)(?: of the)?(?: \w+)? {_WEDGE}s?\b(?: {_LEFT})?"
     rf"|\b(?:un)?til+ (?:each|every)(?: of the)? {_WEDGE}s? (?:has|holds|counts|is down to|is|contains) (?:only )?(?P<n2>\d+)(?: {STS})?(?: {_LEFT})?"
 )
 
@@ -43,7 +43,7 @@ def of_all_wedges(scribe: Scribe, said: MappedText) -> MappedText:
 _GUSSET: Final = r"(?:thumb|gusset|gore)"
 _OF_GUSSET = WordForm(
     rf"\b(?:(?:un)?til+|up to|to) (?:there are |you have |you've got )?(?P<n>{COUNT}) (?:{_GUSSET} {STS}|{STS} (?:for|in|on|to) (?:the |your )?{_GUSSET})(?! gusset)(?!\s*[,;(=:–—-]+ ?\d)"
-    rf"|\b(?:un)?til+ (?:the |your )?{_GUSSET}(?: gusset)? (?:has|holds|counts|is) (?P<n2>{COUNT})(?: {STS})?(?: wide)?(?!\s*[,;(=:–—-]+ ?\d)"
+    rf"|\b(?:un)?til+ (?:the |your )?{_GUSSET}(?: gusset)? (?:has|holds|counts|is|(?:measures|reaches)(?= {COUNT} {STS})) (?P<n2>{COUNT})(?: {STS})?(?: wide)?(?!\s*[,;(=:–—-]+ ?\d)"
 )
 
 

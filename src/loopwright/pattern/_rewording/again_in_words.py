@@ -22,8 +22,21 @@ _STOP = r"(?=[.;]|\s*$)"
 _LENGTH = r"\d+(?:\.\d+)?[½¼¾]?(?: ?[(\[][^)\]]{1,40}[)\]])? ?(?:in\b\.?|inches\b|[\"”″]|cm\b|mm\b)"
 
 
+_PLAIN = rf"(?:knit|purl) (?:{_N}|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)"
+
+
+def _all_of_them(match: re.Match[str]) -> str:
+    """Put "knit 3 rounds, purl 1 round: work these twice" as "… . Work these 4 rounds twice"."""
+    words = re.findall(r"(?:knit|purl) (\w+) ", match["rows"], re.IGNORECASE)
+    many = sum(whole_number(word) for word in words)
+    course = "rows" if "row" in match["rows"].lower() else "rounds"
+    return f"{match['b']}{match['rows']}. Work these {many} {course} {match['often']}"
+
+
 def _last_once_more(match: re.Match[str]) -> str:
-    """Put "do this for 3 rounds" as "rep the last round 2 more times"."""
+    """Put "do this for 3 rounds" as "rep the last round 2 more times"; flat rows are often two."""
+    if match["c"].lower() == "rows":
+        return match[0]
     more = whole_number(match["n"]) - 1
     return f"{match['b']}Rep the last {match['c'][:-1]} {more} more times" if more else match[0]
 
@@ -297,6 +310,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (rf"{_FIRST}(?:(?:and|then|now),? )*(?:(?:do|work|knit|the|all) )*(?:(?:(?:same|them) )*|(?P<which>{_TWO}),? )(?P<often>{_OFTEN})(?=\s*(?:[.;]|$|[:=(] ?\d)|,? (?:and |then )+(?:rows?|rounds?|rnds?|r) ?\d)", _without_verb),
     (r"^(?P<lead>(?P<s>[c-k])[.)] )(?:now |then )?(?:rep(?:eat)?|work|do)(?: (?:steps?|lines?|rows|rnds|rounds))? (?P<a>[a-j]) ?(?:and|to|through|-|–|&|,) ?(?P<z>[a-j])(?=,? (?:un)?til|,? (?:another |a further )?\S+ (?:more )?times|,? (?:once|twice))", _lettered_steps),
     (r"(?P<row>\b(?:one|a|\d+) (?:rounds?|rnds?|rows?))[;,] (?:and |then )*(?P<do>do|work) (?=(?:this|that|these|so) (?:\d+|[a-z]+) times\b)", lambda match: f"{match['row']}. {match['do'].capitalize()} "),
+    (rf"{_FIRST}(?P<rows>{_PLAIN}(?:[,;.]?(?: and)?(?: then)? {_PLAIN})+)(?:[:;,.]| [–—-]) (?:and )?(?:(?:work|do|knit) (?:these|this|them|those|all of this|all this) )?(?P<often>(?:twice|(?:{_N}|two|three|four|five|six) times)(?: in all| in total| altogether| over)?){_STOP}", _all_of_them),
     (rf"{_FIRST}(?:do|work|knit) (?:this|that|so|it)(?: again)? (?:for|over) (?P<n>{_N}) (?P<c>{_CRS})(?: in all| in total| altogether)?{_STOP}", _last_once_more),
     (rf"(?P<round>\b(?:around|round|across|end(?: of (?:the )?(?:round|rnd))?)|\*)(?:[,;] |,? and )(?:and |then )*(?:go on|keep (?:on|going)|carry on|continue|do|repeat|work|keep)(?: (?:on )?(?:like (?:this|that)|in (?:this|that) way|so|this|that|it)(?: up)?)+,? (?P<far>(?:for|until) [^.;*]*?\d[^.;*]*){_STOP}", r"\g<round> \g<far>"),
     (rf"{_FIRST}(?:now |then )?(?P<verb>go|run|work|knit|do|pass|repeat|rep)(?: (?:through|over))? {_GROUP},? {_MANY} (?P<more>more )?times(?P<more2> more)?(?: in all| in total| altogether| over)?{_LEAVES}{_STOP}", _group_so_often),

@@ -60,12 +60,17 @@ _TO_MATCH = WordForm(
 
 
 _SHAPES = WordForm(  # "…, decreasing thus on the 5th and 7th rows"
-    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d)\b"
+    r"(?:and )?(?:de|in)creasing (?:thus|so|likewise|in|on|at|every|as|\d|the \w+ (?:new|extra|added|cast[- ]on) (?:sts|stitches) to)\b"
+)
+
+
+_AT_ENDS = WordForm(  # "at the same time inc 1 st at each end of every 4th row"
+    r"\b(?:inc|dec)(?:reas(?:e|ing))? (?:(?:\d+|one|a) )?(?:(?:sts?|stitch(?:es)?) )?(?:at |on )?(?:each|both|either) (?:ends?|sides?|edges?)\b.*\brows?\b(?! as follows)"
 )
 
 
 _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
-    r"\b(?:(?:un)?til+|down to|up to) (?:(?:there (?:are|is) |you (?:have|are left with) |only |just |[\w'’]+ ){0,3}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts|stitches)\b"
+    r"\b(?:(?:un)?til+|down to|up to) (?:(?:there (?:are|is) |you (?:have|are left with) |only |just |[\w'’]+ ){0,3}\d+(?: ?[(\[][^)\]]*[)\]])? (?:\w+ )?(?:sts?|stitch(?:es)?)\b"
     r"|(?:(?:there|there's|you|you're|you’re|are|is|have|at|down|to|only|just|left|with) ){0,4}\d+(?: ?[(\[][^)\]]*[)\]])?(?: (?:remain|are left|left))?\W*$)",
     re.IGNORECASE,
 )
@@ -156,7 +161,7 @@ def harmless(text: str) -> bool:
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
     if _SHAPES.match(bare) or any(
-        one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES)
+        one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES, _AT_ENDS)
     ):
         return False
     if _ROW_AGAIN.match(bare) or _TURNS.search(bare):
@@ -208,7 +213,9 @@ def is_instruction(text: str) -> bool:
         return False
     if _GO_TO.match(text.strip()):
         return False
-    return any(form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED))
+    return any(
+        form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS)
+    )
 
 
 def _openings() -> tuple[frozenset[str], frozenset[str]]:

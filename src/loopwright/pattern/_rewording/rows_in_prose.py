@@ -16,6 +16,18 @@ _ONES = "|".join(NUMBER_WORDS[:12])
 _N = r"\d+(?: ?[(\[][^)\]]*[)\]])?"
 
 
+def _more_or_so_many(match: re.Match[str]) -> str:
+    lead = ". " if match["lead"] else ""
+    if re.search(
+        r"\brows?\b(?!.*\bthe last).*\blike (?:this|that)", match[0], re.IGNORECASE
+    ) and not _OTHERS.search(match[0]):
+        return f"{lead}Work {match[2]} {match[3]} in this way"  # those told are of them
+    return f"{lead}Work {match[2]} more {match[3]} like this"
+
+
+_OTHERS = re.compile(r"\b(?:another|further|more|other|such|same)\b", re.IGNORECASE)
+
+
 def _over_those(match: re.Match[str]) -> str:
     """Put "work on the remaining 32 sts in rib for 8 rows" as two sentences."""
     lead = "Work" if match[1] != "; " else "work"
@@ -311,7 +323,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     ),
     (  # more of what was just worked: "work 4 more rounds the same", "4 more such rounds"
         rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:(?:work|knit|do|make) )?(?:another |a further )?({_N}|{_ONES}) (?:more |further |other )?(?:such )?(rounds?|rnds?|rows?)(?: more)?,? (?:(?:in )?(?:exactly |just )?the same(?: (?:way|manner|as (?:this|that|before|the last)(?: one| round| rnd| row)?))?|(?:just |exactly )?like (?:this|that|it|the last)(?: one| round| rnd| row)?)(?=[.;,]|$)",
-        lambda match: f"{'. ' if match['lead'] else ''}Work {match[2]} more {match[3]} like this",
+        _more_or_so_many,
     ),
     (
         rf"(?P<lead>^|[.;,] )(?:then |and |now )*(?:work|knit|do|make|continue|cont) (?:another |a further )?({_N}|{_ONES}) (?:more |further )?such (rounds?|rnds?|rows?)(?=[.;,]|$)",
@@ -338,6 +350,18 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (
         r"\b(rep(?:eat)?|work) (?:the )?(?:flap|heel flap|pattern|patt) (?:rows?|rounds?|rnds?) \d[^.;]*",
         _of_the_flap,
+    ),
+    (  # "on the right side: sl 1, k to end", "work 28 rows in this way, ending with a WS row"
+        r"(?P<b>^|[.;] )on (?:the )?(?P<side>right|wrong)[- ]side: ",
+        lambda match: f"{match['b']}{match['side'].capitalize()}-side rows: ",
+    ),
+    (
+        rf"(?P<far>\b(?:{_N}) (?:more )?(?:rows|rounds|rnds)\b[^.;:*\d]*?),? (?:ending|finishing)(?: off)? (?:with|after|on|by working) an? (?:ws|rs|wrong[- ]side|right[- ]side) (?:row|round|rnd)(?=[.;]|$)",
+        r"\g<far>",
+    ),
+    (
+        rf"(?P<far>\brep(?:eat)? [^.;:*]*?\bfor (?:{_N}) (?:rows|rounds|rnds)),? or un?til [^.;:*\d]*(?=[.;]|$)",
+        r"\g<far>",
     ),
     (  # "work 28 rows: right-side rows (sl 1, k1) across; wrong-side rows sl 1, p to end"
         rf"(?P<lead>^|[.:;] )(?:now |then )?(?:work|knit) (?P<n>{_N}) rows(?P<how>[^.:;*(]*)[:;,] (?:on )?(?P<rows>{_ROW_LIST}[^.]*)\.",

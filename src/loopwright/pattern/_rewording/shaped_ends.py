@@ -13,7 +13,9 @@ __all__ = ["with_shaped_ends"]
 _N = r"\d+(?: ?[(\[][^)\]]{1,60}[)\]])?"
 _FABRIC = r"(?:st\.? ?st\b\.?|stocking[- ](?:stitch|st)|stockinette(?: stitch| st)?|garter(?: stitch| st)?|(?:moss|seed)(?: stitch| st)?|rib(?:bing)?|patt(?:ern)?(?: as set)?)"
 _ENDS = r"(?:(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end)"
-_ROWS = r"(?:(?:every|each|the|alt\w*|next|foll\w*|\d+(?:st|nd|rd|th))\b[^.;:*(]{0,40}?\brows?)"
+_ROWS = (
+    r"(?:(?:every|each|the|this|alt\w*|next|foll\w*|\d+(?:st|nd|rd|th))\b[^.;:*(]{0,40}?\brows?)"
+)
 _DEC = r"(?:k2tog|ssk|skpo?|p2tog|k2tog tbl|k3tog|p3tog|sk2po?)"
 _INC = r"(?:kfb|m1[lr]?|yo|make 1)"
 
@@ -61,10 +63,15 @@ def _one_more(match: re.Match[str]) -> str:
 
 
 _TABLE: tuple[tuple[str, Means], ...] = (
+    (rf"(?P<b>^|[.;] )(?:make|add|m) ?(?P<n>{_N}|one|a) (?:new )?(?:st|stitch) (?=(?:at |on )?(?:the )?{_ENDS} (?:of|on) )", r"\g<b>Inc 1 st "),
+    (rf"(?P<b>^|[.;] )(?P<how>work|cont(?:inue)?|keep|knit) (?:straight|even) in (?P<fabric>{_FABRIC}),? (?:but|while|and) (?P<what>dec|inc)(?:reas(?:e|ing))? (?={_N} |one |a )", r"\g<b>\g<how> in \g<fabric>, \g<what> "),
+    # "k1, m1, k to last st, m1, k1 on the next and every following 4th row until there are 50 sts"
+    (rf"(?P<b>^|[.;] )(?P<row>(?:k ?\d+|k(?:nit)? to (?:the )?last|{_DEC}\b|{_INC}\b)[^.;:()*]*?),? (?:on|in) (?:(?:the )?next|this)(?: (?P<c>row|rnd|round))?(?:,? and(?: then)?|, then)(?: on| in)? (?P<every>every|each) (?:foll\w*\.? )?(?P<nth>other|alt\w*|\w+) (?P<c2>row|rnd|round)\b(?: (?:after|following|that follows)(?: (?:it|that|this))?)?,? (?=(?:un)?til|to \d|{_N} times|\w+ times)", r"\g<b>Next \g<c2>: \g<row>. Repeat this \g<c2> every \g<nth> \g<c2> "),
     (rf"(?P<b>: |^|[.;] )(?:(?:(?<=: )|(?=(?:knit|purl),)){_ALL_BUT}|(?<!: )(?:(?P<yarn>(?:with|in|using) [^,.;:\d]{{3,30}}),? )?(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:(?:working|knitting|work|knit) (?:in|into) (?:the )?front and back of|(?:working |work )?kfb (?:in|into)|inc(?:reas(?:e|ing))?(?: (?:1|one|a)(?: st| stitch)?)? (?:in|into)) (?:the )?(?P<where>first|last) (?:st|stitch)(?=[.;]| ?[(\[]|$)", _one_more),
     # "of the next row and of the two following RS rows", "and of every 4th row after it"
-    (rf"(?P<next>\bof (?:the )?next row),? and (?:of |on )?(?:the )?(?P<n>{_N}|two|three|four|five|six) (?:following|foll\.?|next) (?:alt\w*|RS|WS|right-side|wrong-side) rows\b", r"\g<next> and foll \g<n> alt rows"),
-    (r"(?P<next>\bof (?:the )?next row),? and (?:of |on )?every (?P<n>\d+(?:th|rd|nd)|other|second|third|fourth|sixth|alt\w*) row (?:after (?:it|that|this)|that follows|following|from then on)\b(?!,? until (?:it|this) has)", r"\g<next> and every foll \g<n> row"),
+    (r"(?P<b>^|[.;] )(?:now |then |next,? )?shap(?:e|ing) (?:the )?[a-z -]{3,24}?(?:,? by|,) (?P<what>dec|inc)(?:reas(?:ing|e))? (?=[^.;:]*\b(?:ends?|sides?|edges?|beg\w*|start) (?:of|on)\b)", r"\g<b>\g<what> "),
+    (rf"\b(?:of|on) (?:(?:the )?next|this) row,? and (?:of |on )?(?:the )?(?:next )?(?P<n>{_N}|two|three|four|five|six) (?:(?:following|foll\.?|next) )?(?:alt\w*|RS|WS|right-side|wrong-side) rows\b", r"of the next row and foll \g<n> alt rows"),
+    (r"\b(?:of|on) (?:(?:the )?next|this) row,? and (?:of |on )?every (?P<n>\d+(?:th|rd|nd)|other|second|third|fourth|sixth|alt\w*) row (?:after (?:it|that|this)|that follows|following|from then on)\b(?!,? until (?:it|this) has)", r"of the next row and every foll \g<n> row"),
     (rf"(?P<b>: |^|[.;] )(?:(?<=: ){_ALL_BUT}|(?<!: )(?P<verb2>knit|purl|k|p) (?:(?:1|one|a)(?: more| plain)?|another) (?P<crs>round|rnd|row)),? (?:(?:but|and|while|then) )?(?:working|work|knitting|knit|purling|purl|taking)(?: (?P<both>{_BOTH_ENDS})| (?:the )?(?P<where>first|last) {_TOG}| {_TOG} at the (?P<where2>beg(?:inning)?|start|end)\b{_OF_ROW})(?=[.;]| ?[(\[]|$)", _two_together),
     (rf"(?P<b>^|[.;:] )(?:now |then )?in (?P<fabric>{_FABRIC})(?: now)?,? (?P<what>dec|inc)(?=\w* (?:{_N}|one|a) (?:(?:st|stitch|sts|stitches) )?(?:at )?(?:the )?(?:each|both|either|beg|start|end))", r"\g<b>Work in \g<fabric>, \g<what>"),
     (rf"(?P<b>^|[.;:] )(?:now |then )?(?:go|carry|keep) on (?:working )?in (?P<fabric>{_FABRIC}),? (?:and |but )?(?=(?:dec|inc)\w* )", r"\g<b>Continue in \g<fabric>, "),

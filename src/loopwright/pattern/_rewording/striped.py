@@ -13,7 +13,7 @@ from loopwright.pattern._rewording.wordings import COLOUR
 from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = [
-    "StripeSequence", "only_listed", "stripe_sequence", "with_bands", "with_rounds_by_colour",
+    "StripeSequence", "called", "only_listed", "stripe_sequence", "with_bands", "with_rounds_by_colour",
     "with_sequences",
 ]  # fmt: skip
 
@@ -62,7 +62,7 @@ def _numbered(match: re.Match[str], what: str, bands: list[re.Match[str]]) -> st
     for band in bands:
         last = at + int(band["n"]) - 1
         numbers = f"s {at}-{last}" if last > at else f" {at}"
-        yarn = f"With yarn {_called(band['col'])}, " if band["col"] else ""
+        yarn = f"With yarn {called(band['col'])}, " if band["col"] else ""
         told.append(f"{match['own'].rstrip('sS')}{numbers}: {yarn}{what}")
         at = last + 1
     return ". ".join(told) if at == int(match["to"]) + 1 else match["lead"] + what
@@ -84,7 +84,7 @@ def _so_many(match: re.Match[str]) -> str:
     if match["own"]:
         return _numbered(match, what, bands)
     told = [
-        (f"With yarn {_called(band['col'])}, w" if band["col"] else "W")
+        (f"With yarn {called(band['col'])}, w" if band["col"] else "W")
         + f"ork {band['n']} {course} as follows: {what}"
         for band in bands
     ]
@@ -159,7 +159,7 @@ def with_rounds_by_colour(said: MappedText) -> MappedText:
 
 def _worked_in_colour(match: re.Match[str]) -> str:
     told = (
-        (re.sub(r" ?(?:–| to ) ?", "-", one["label"]).capitalize(), _called(one["col"]))
+        (re.sub(r" ?(?:–| to ) ?", "-", one["label"]).capitalize(), called(one["col"]))
         for one in _ONE_BY_COLOUR.finditer(match[0])
     )
     return " ".join(
@@ -209,7 +209,7 @@ def _told_on(match: re.Match[str]) -> str:
     if not (match["on"] or "from *" in match[0] or bands == told):
         return match[0]
     course = "rows" if "row" in bands.lower() else "rounds"
-    listed = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(bands)]
+    listed = [(int(m["n"]), called(m["col"])) for m in _BAND.finditer(bands)]
     return (match["lead"] or match["lead2"] or "") + _listed(listed, course)
 
 
@@ -235,7 +235,7 @@ def stripe_sequence(text: str) -> StripeSequence | None:
     if len(told) != 1 or _CALLED.search(text[:200_000]) is None:
         return None
     listed = told[0]["bands"] or told[0]["worked"]
-    bands = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(listed)]
+    bands = [(int(m["n"]), called(m["col"])) for m in _BAND.finditer(listed)]
     course = "rows" if "row" in listed.lower() else "rounds"
     many = sum(n for n, _ in bands)
     return StripeSequence(_listed(bands, course), many, course, told[0]["worked"] is not None)
@@ -284,7 +284,8 @@ def _listed(bands: list[tuple[int, str]], course: str) -> str:
 # --- bands in one sentence ------------------------------------------------------------------------
 
 
-def _called(words: str) -> str:
+def called(words: str) -> str:
+    """Return the name of a yarn as we say it."""
     low = words.lower()
     if low == "mc" or low.startswith("main"):
         return "main"
@@ -297,11 +298,11 @@ def _called(words: str) -> str:
 
 
 def _going_on(match: re.Match[str]) -> str:
-    return f"{match['before']}With yarn {_called(match['col'] or match['col2'])}, continue "
+    return f"{match['before']}With yarn {called(match['col'] or match['col2'])}, continue "
 
 
 def _told_apart(match: re.Match[str]) -> str:
-    bands = [(int(m["n"]), _called(m["col"])) for m in _BAND.finditer(match["bands"])]
+    bands = [(int(m["n"]), called(m["col"])) for m in _BAND.finditer(match["bands"])]
     course = "rows" if "row" in match["bands"].lower() else "rounds"
     if match["on"]:
         listed = _listed(bands, course)
@@ -323,7 +324,7 @@ def _told_alone(match: re.Match[str]) -> str:
     lead = match["lead"] if "then" not in match["lead"] else ". "
     plain = " in st st" if "row" in match["crs"].lower() else ""
     verb = "work" if plain else "knit"
-    return f"{lead}With yarn {_called(match['col'])}, {verb} {match['n']} {match['crs']}{plain}"
+    return f"{lead}With yarn {called(match['col'])}, {verb} {match['n']} {match['crs']}{plain}"
 
 
 def _band(name: str) -> str:
@@ -331,4 +332,4 @@ def _band(name: str) -> str:
 
 
 def _changed(match: re.Match[str]) -> str:
-    return f"{'With' if match[0][:1].isupper() else 'with'} yarn {_called(match['col'])}, "
+    return f"{'With' if match[0][:1].isupper() else 'with'} yarn {called(match['col'])}, "

@@ -323,7 +323,7 @@ _ROWS: tuple[OwnWording, ...] = (
     _W(r"(k|p|knit|purl) across (?:the )?(?:next |first |following |other )?(\d)", r"\1 \2", "knit across 18 sts"),
     _W(r"(?<!up\sand\s)(k|p|knit|purl) ?(?:the )?(?:first|next|following|foll|other|last|same|rem|remaining) (\d)", r"\1 \2", "knit the first 9 sts"),
     _W(r"(knit|purl|k|p) the (\d+)", r"\1 \2", "knit the 20 sts"),
-    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|(?:onto|from|of|on|along|over|across) (?:the )?(?:(?! and (?:leave|keep|put|place|slip|hold|let)\b)[^,;.])*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
+    _W(rf"(?<!up\sand\s)((?:k|p|knit|purl|work) ?{COUNT})(?: {STS})? (?:again|(?!on (?:the )?(?:next|this|every|each|foll\w*|alt\w*|\d+(?:st|nd|rd|th))\b[^,;.]*?\b(?:rows?|rnds?|rounds?)\b)(?:onto|from|of|on|along|over|across) (?:the )?(?:(?! and (?:leave|keep|put|place|slip|hold|let)\b)[^,;.])*|you ignored)(?=[,;.]|$)", r"\1 sts", "k28 from the holder"),
     _W(r"(?:rib|moss|seed|patt|pattern) (?=to (?:end|last|the|m\b|marker|gap))", "k ", "rib to end"),
     _W(r"\bthen[, ]+", "", "then k1"),
     _W(r"(?:again|loosely|carefully|firmly|tightly|gently|neatly)(?=[,;.]|$)", "", "loosely"),
