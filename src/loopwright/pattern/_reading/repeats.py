@@ -23,13 +23,13 @@ from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, nam
 from loopwright.pattern._reading.once_more import ROW_OF_KIND, is_apart, once_more, so_often
 from loopwright.pattern._reading.one_sided import on_one_side
 from loopwright.pattern._reading.onward import rows_before
+from loopwright.pattern._reading.repeat_ends import by_their_numbers, ends_with, names_side
 from loopwright.pattern._reading.rows_on import left_of
 from loopwright.pattern._reading.scribe import Lost, Says, Scribe
 from loopwright.pattern._reading.stated import count_in, number_of
 from loopwright.pattern._reading.uncounted import with_rows
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, NUMBER, STS
-from loopwright.pattern.items import Run
 from loopwright.pattern.values import (
     Count,
     Sized,
@@ -193,6 +193,7 @@ def _one(scribe: Scribe, text: str) -> list[Says] | None:
         )
     if body is None:
         return None
+    body = body if ending is None else by_their_numbers(scribe, body)
     return _made(scribe, match, body, rest, times, ending)
 
 
@@ -442,11 +443,11 @@ def again_rows(
     end: int = 0,
 ) -> list[Says]:
     """Return rows worked again so often; `amount` counts those that were just worked."""
-    end = end or _ending(scribe, body, ending)
+    end = end or ends_with(scribe, body, ending)
     if body.doubled and ending is not None and isinstance(amount, int | Sized):
         if end == body.numbers[0]:
             amount = plus(amount, 1)  # the first of the pair makes the last on its side
-        elif not end and _names_side(ending):
+        elif not end and names_side(ending):
             scribe.claim("never", plus(amount, 1))
     elif (
         end and body.grown and isinstance(amount, int | Sized) and _grows_behind(scribe, body, end)
@@ -497,44 +498,6 @@ def _all_since(scribe: Scribe, amount: st.Times) -> list[Says] | None:
     if not isinstance(amount, int) or not 1 < amount < 40:
         return None
     return [attrs.evolve(step, at=scribe.place) for _ in range(amount - 1) for step in steps]
-
-
-def _names_side(ending: re.Match[str]) -> bool:
-    return (ending["side"] or "")[:1] in ("w", "r")
-
-
-def _ending(scribe: Scribe, body: RepeatBody, ending: re.Match[str] | None) -> int:
-    """Return the number of the row that the repeat ends with, 0 for its last."""
-    if ending is None or not body.numbers:
-        return 0
-    if ending["n"] or ending["nth"]:
-        number = int(ending["n"] or ending["nth"])
-        if number not in body.numbers:
-            raise Lost(f"round {number} is not one of those repeated")
-        return number
-    side = ending["side"] or ""
-    if side in ("purl", "knit"):
-        return _of_stitch(scribe, body, side[0])
-    wanted = "WS" if side.startswith("w") else "RS" if side.startswith("r") else ""
-    if not wanted:
-        return 0
-    side = scribe.context.side_of(body.numbers[-1])
-    if side and side != wanted:
-        return body.numbers[-2] if len(body.numbers) > 1 else 0
-    return 0
-
-
-def _of_stitch(scribe: Scribe, body: RepeatBody, stitch: str) -> int:
-    """Return the number of the one row that mostly knits, or purls: "ending with a purl row"."""
-    found = []
-    for number in body.numbers:
-        row = scribe.context.row(number)
-        runs = [item for item in row.items if isinstance(item, Run)] if row else []
-        if any(run.stitch == stitch for run in runs) and not any(
-            run.stitch == {"k": "p", "p": "k"}[stitch] for run in runs
-        ):
-            found.append(number)
-    return found[0] if len(found) == 1 else 0
 
 
 def _sections(scribe: Scribe, which: str) -> list[Says] | None:

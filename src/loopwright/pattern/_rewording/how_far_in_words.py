@@ -383,6 +383,9 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r",? (?:with )?the (?P<n>\d{1,2})(?:st|nd|rd|th) (?P<c>row|round|rnd) (?:coming |being )?last(?=[.;,]|$)", r", ending with \g<c> \g<n>"),
     # "Knit Needles 1 and 4, pattern Needles 2 and 3"
     (r"(?P<b>^|[.:;] )(?P<v>knit|purl|patt(?:ern)?|work|rib) (?P<n>needles \d and \d),? (?:and )?(?P<v2>knit|purl|patt(?:ern)?|work|rib) (?P<n2>needles \d and \d)(?=[.;]|$)", _by_needle),
+    # "… rows until B is down to 32 sts, the last row being a purl row"
+    (rf"(?P<rows>\brows\b[^.;:]*?,? )(?P<u>(?:un)?til+) (?:needle |tip )?(?-i:[A-Z]) (?:is|has come|comes) (?:back )?(?:down|up) to (?P<n>{_N})(?: (?:sts|stitches))?(?=[.;,]|$)", r"\g<rows>\g<u> there are \g<n> sts"),
+    (r",? the last (?P<c>row|round|rnd) being (?P<a>an? )?(?P<what>knit|purl|plain|[rw]s|right[- ]side|wrong[- ]side|dec\w*|inc\w*)(?: (?:one|row|round|rnd))?(?=[.;,]|$)", r", ending with a \g<what> \g<c>"),
     # "On the 5th row and on every 6th row following, k2, ssk, …. When this has been done five times, work 7 rows even"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?on the (?P<nth>{_NTHS}) (?P<c>row|round|rnd) and (?:on )?every (?P<every>{_NTHS}) (?:row|round|rnd)(?: following| after(?: that)?)?[,:] (?P<row>[^.:;]+)[.;] when (?:this|it|that) has been (?:done|worked) (?P<n>{_N}) times,? (?:work|knit) (?P<even>{_N}) (?:rows|rounds|rnds)(?: even| plain| straight)?(?=[.;]|$)", _on_nth_and_every),
     # "Every 3rd round from here: …. The two rounds between are plain, and they come first. Do the dec round five times"
