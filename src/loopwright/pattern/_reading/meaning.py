@@ -486,8 +486,9 @@ def _direct(scribe: Scribe, said: MappedText, found: object) -> str:
         scribe.loose = scribe.loose or _EACH_BEHIND.search(said.text) is not None
         if says.times is None and (scribe.loose or _OF_HALVES.search(said.text)):
             step = on_halves(scribe, step)
-            arrange_by_instep(scribe, step.items)
             says = attrs.evolve(says, step=step)
+        if says.times is None:
+            arrange_by_instep(scribe, step.items)
         arrange_as_before(scribe, step.items)
         scribe.numbered(step, numbers, label.name if label else "")
         if (missing := between(scribe, numbers)) is not None:

@@ -386,6 +386,13 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "… rows until B is down to 32 sts, the last row being a purl row"
     (rf"(?P<rows>\brows\b[^.;:]*?,? )(?P<u>(?:un)?til+) (?:needle |tip )?(?-i:[A-Z]) (?:is|has come|comes) (?:back )?(?:down|up) to (?P<n>{_N})(?: (?:sts|stitches))?(?=[.;,]|$)", r"\g<rows>\g<u> there are \g<n> sts"),
     (r",? the last (?P<c>row|round|rnd) being (?P<a>an? )?(?P<what>knit|purl|plain|[rw]s|right[- ]side|wrong[- ]side|dec\w*|inc\w*)(?: (?:one|row|round|rnd))?(?=[.;,]|$)", r", ending with a \g<what> \g<c>"),
+    # "Keep on with 3 and 4 until", "K every R until"
+    (r"(?P<b>^|[.;] )(?:keep on|go on|continue|carry on|repeat|rep)(?: with| working| repeating)? (?P<a>\d{1,2}) and (?P<z>\d{1,2}),? (?=(?:un)?til+\b)", r"\g<b>Repeat rows \g<a> and \g<z> "),
+    (r"(?P<b>^|[.;] )(?P<k>k|knit|p|purl|work) every R(?= (?:un)?til+\b)", r"\g<b>\g<k> every round"),
+    # "until there are 52 as before", "Switch to *k2, p2* and work 18 rounds", "Knit them once around"
+    (rf"(?P<u>\b(?:un)?til+ (?:there are|you have) {_N})(?: (?:sts|stitches))? (?:as|like) before(?=[.;,]|$)", r"\g<u> sts"),
+    (rf"(?P<b>^|[.;] )(?:switch|change|go over)(?: over)? to \*(?P<r>[kp] ?\d,? [kp] ?\d)\*,? (?:and )?(?:work|rib|knit) (?P<n>{_N}) (?P<c>{_CRS})", r"\g<b>Work \g<n> \g<c> in \g<r> rib"),
+    (r"(?P<b>^|[.;] )(?P<v>knit|purl) them (?:once|one time) (?:a?round|over)(?=[.;]|$)", r"\g<b>\g<v> 1 round"),
     # "On the 5th row and on every 6th row following, k2, ssk, …. When this has been done five times, work 7 rows even"
     (rf"(?P<b>^|[.;] )(?:[a-z]+: )?on the (?P<nth>{_NTHS}) (?P<c>row|round|rnd) and (?:on )?every (?P<every>{_NTHS}) (?:row|round|rnd)(?: following| after(?: that)?)?[,:] (?P<row>[^.:;]+)[.;] when (?:this|it|that) has been (?:done|worked) (?P<n>{_N}) times,? (?:work|knit) (?P<even>{_N}) (?:rows|rounds|rnds)(?: even| plain| straight)?(?=[.;]|$)", _on_nth_and_every),
     # "Every 3rd round from here: …. The two rounds between are plain, and they come first. Do the dec round five times"

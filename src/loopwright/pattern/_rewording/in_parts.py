@@ -204,7 +204,7 @@ _PARTS = Rewordings(
             r", \1 the remaining \2 \3",
         ),
         (
-            r"\b(before|across|on|over|knit|k|work) the top of (?:the |your )?foot\b",
+            r"\b(before|from|short of|across|on|over|knit|k|work) the top of (?:the |your )?foot\b",
             r"\1 the instep",
         ),
         (  # "knit the top sts"
@@ -228,7 +228,7 @@ _PARTS = Rewordings(
             _two_stripes,
         ),
         (  # "knit until 3 are left before the instep", "knit to within 3 sts of the instep"
-            rf"\b(?P<k>knit|k|work)(?: on| down| up)? (?:(?:(?:un)?til+|to) (?:(?:there are|you have|only|the|last) )*(?P<n>{_N})(?: {_STS})?(?: (?:(?:are|is) (?:left|still)|remain|stay|left))? before|(?:to|until) within (?P<n2>{_N})(?: {_STS})? of) (?P<what>(?:the )?(?:instep|(?:(?:first|second|next|1st|2nd) )?marker))\b",
+            rf"\b(?P<k>knit|k|work)(?: on| down| up)? (?:(?:(?:un)?til+|to) (?:(?:there are|you have|you are|you come|only|the|last|to) )*(?P<n>{_N})(?: {_STS})?(?: (?:(?:are|is) (?:left|still)|remain|stay|left|away))? (?:before|from|of)|(?:to|until) within (?P<n2>{_N})(?: {_STS})? of) (?P<what>(?:the )?(?:instep|(?:(?:first|second|next|1st|2nd) )?marker))\b(?! {_STS})",
             lambda match: f"{match['k']} to {match['n'] or match['n2']} sts before {match['what']}",
         ),
         (  # "knit to 3 sts before the instep, k2tog, k1. Knit 16. Knit 1, ssk, knit to end": no markers

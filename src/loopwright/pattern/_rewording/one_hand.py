@@ -207,6 +207,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"(?P<lead>^\s*|(?<=turn\. ))(?P<label>{_CRS} ?\d+|r ?\d+) (?=(?:[kp] ?\d+|ds|yo|sl ?1), |(?:k|p|knit|purl)\.?\s*$)",
         r"\g<lead>\g<label>: ",
     ),
+    (  # "1: K19, w&t."
+        rf"{_LEAD}(?P<n>\d{{1,2}}): (?={_BEGINS_ROW})(?!(?:knit|purl|work|k|p) \d+ (?:more )?(?:{_CRS}|cm|in))(?=[^.]*\b(?:turn|w ?& ?t|wrap|to (?:the )?(?:end|last|st)))",
+        r"\g<lead>R\g<n>: ",
+    ),
     (  # "Cuff rnd. *K2, p2; rep from *"
         rf"{_LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
         r"\g<lead>\g<label>: ",

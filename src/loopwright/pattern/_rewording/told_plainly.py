@@ -500,6 +500,10 @@ _WAYS = Rewordings(
             r"^rep(?:eat)? (?=\*[^*]*\*)(?![^*]*\*[^*]*\bfrom\b)",
             "",
         ),
+        (  # "knit 2 together through the backs"
+            r"\b(?P<tog>(?:knit|k|purl|p) ?(?:2|two|3|three) ?tog(?:ether)?) (?:through|in|into) (?:the |their )?backs?(?! loop)(?: of (?:them|the (?:sts|stitches)))?(?=[,;.]| and\b|$)",
+            r"\g<tog> through the back loops",
+        ),
         (  # "do the two of them 12 times"
             r"\b(?P<do>(?:do|work|rep(?:eat)?|knit|alternate) )(?:the )?(?:two|2|pair) of them\b",
             r"\g<do>both",

@@ -101,9 +101,12 @@ def _many_taken_up(match: re.Match[str]) -> str:
 _TURNED_ST = WordForm(r"\b(?:wraps?|twin|triplet|shadows?|legs|loops)\b")
 
 
+_IN_BACK = WordForm(r"\b(?:through|in|into) (?:the |their )?backs?(?: loops?| legs?)?\b")
+
+
 def _one_taken_up(match: re.Match[str]) -> str:
     words = match["words"].lower()
-    if not _TURNED_ST.search(match[0]) or not re.search(
+    if not _TURNED_ST.search(_IN_BACK.sub("", match[0])) or not re.search(
         r"\b(?:it|them|st|stitch|one|twin|triplet|legs|loops)\b|\btog", words
     ):
         return match[0]
