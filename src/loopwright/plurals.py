@@ -1,8 +1,8 @@
-"""Numbers with their noun and verb: "1 loop is", "2 loops are"."""
+"""Numbers with their noun and verb: "1 loop is", "2 loops are", and their ordinals: "2nd"."""
 
 from __future__ import annotations
 
-__all__ = ["plural"]
+__all__ = ["nth", "plural"]
 
 
 def plural(number: object, noun: str = "", *, be: bool = False) -> str:
@@ -25,3 +25,15 @@ def plural(number: object, noun: str = "", *, be: bool = False) -> str:
     ending = "" if one or not noun else "es" if noun.endswith("ch") else "s"
     verb = (" is" if one else " are") if be else ""
     return f"{number}{noun and ' '}{noun}{ending}{verb}"
+
+
+def nth(number: int) -> str:
+    """Return an ordinal in figures.
+
+    Examples
+    --------
+    >>> nth(1), nth(2), nth(13), nth(23)
+    ('1st', '2nd', '13th', '23rd')
+    """
+    last = 0 if number % 100 in (11, 12, 13) else number % 10
+    return str(number) + {1: "st", 2: "nd", 3: "rd"}.get(last, "th")

@@ -51,6 +51,7 @@ from loopwright.pattern.values import (
     sized,
     values_of,
 )
+from loopwright.plurals import nth
 
 __all__ = ["Words", "in_words", "in_words_alone", "lines_by_step", "write"]
 
@@ -484,11 +485,6 @@ def _side(step: st.Step) -> str:
     return f" ({st.Side(step.side).value})" if isinstance(step, st.Row) and step.side else ""
 
 
-def _nth(number: int) -> str:
-    last = 0 if number % 100 in (11, 12, 13) else number % 10
-    return str(number) + {1: "st", 2: "nd", 3: "rd"}.get(last, "th")
-
-
 def _to(place: Amount) -> str:
     assert isinstance(place, To)
     some = place.before != 0
@@ -502,7 +498,7 @@ def _to(place: Amount) -> str:
 def _every(step: st.RepeatRounds, name: str) -> str:
     if step.every == 1:
         return ""
-    return f" every {'other' if step.every == 2 else _nth(step.every)} {name}"
+    return f" every {'other' if step.every == 2 else nth(step.every)} {name}"
 
 
 def _ending(step: st.RepeatRounds, name: str, spans: list[tuple[int, int]]) -> str:

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 import attrs
 
 from loopwright.pattern import steps as st
-from loopwright.pattern._reading.legs import ShapingLeg, legs_in, on_listed
+from loopwright.pattern._reading.legs import COURSES, FEW, NTH, ShapingLeg, legs_in, on_listed
 from loopwright.pattern._reading.named_rows import is_shaping, last_shaping, named_row
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -37,9 +37,6 @@ from loopwright.pattern.values import (
 
 __all__ = ["every_round", "in_all_needles", "shaped_at_ends", "staggered"]
 
-_C = r"(?:rounds?|rnds?|rows?)"
-_WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
-_NTH = r"(?:\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth)"
 _AT_ENDS = WordForm(
     rf"(?:(?:now|then|and|work as set,|(?:continu(?:e|ing)|cont|work(?:ing)?) in [a-z ]+(?: \([^()]*\))?,?(?: and)?|(?:work(?:ing)? )?on these {COUNT} {STS}(?: only)?,?) )*(?P<what>dec|inc)(?:reas(?:e|ing))?\.? (?P<n>{COUNT}|one) (?:{STS} )?(?:at |on )?"
     rf"(?P<where>(?:each|both|either) (?:ends?|sides?|edges?)|(?:the )?(?:beg(?:inning)?|start) and (?:the )?end|(?:the )?(?:beg(?:inning)?|start)|(?:the )?end|(?:the |that |same )*(?P<edge>neck|armhole|front|side|inner|outer|shaped|raglan|sleeve|centre|center)(?: front)? edges?)"
@@ -208,7 +205,7 @@ def _body(
 
 _NAMED = WordForm(
     rf"(?:and |now |then )*(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do|keep(?: on)? (?:dec|inc)reasing|(?:continue|cont)\b\.?(?: (?:to )?(?:work(?:ing)?|rep(?:eat)?(?:ing)?|dec(?:reas(?:e|ing))?|inc(?:reas(?:e|ing))?|shap\w+))?|dec(?:rease)?|inc(?:rease)?|shape)\b\.?(?: (?P<sts>\d{{1,2}}) {STS}(?= (?:on |in )?(?:every|each|alt|\d)))?"
-    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {_C}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?:(?:at )?first,? )?(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{_WORD}) {_C}|{_NTH} {_C})|after (?:{COUNT}|{_WORD}) (?:plain |knit |even )?{_C}|(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{_NTH} {_C}|(?:{COUNT}|{_WORD}) (?:plain |knit )?{_C})).*)$",
+    rf"(?: (?:the |this |these |last |an? |another )*(?:(?P<name>[a-z][\w-]*)(?: {COURSES}))?(?: (?:row|round|rnd))?)?(?: (?:in )?(?:(?:this|the same|as) (?:way|manner|set|established|before)|as (?:in|for|on) (?:the )?(?P<as>(?:rounds?|rnds?|rows?) \d+|\d+(?:st|nd|rd|th) (?:rounds?|rnds?|rows?)|(?:last|first|previous) (?:rounds?|rnds?|rows?))|thus|likewise|so))?(?: (?:dec\w*|inc\w*|shaping))?(?:,? (?:again|once more))?[ ,]+(?:(?:at )?first,? )?(?P<rest>(?:(?:on |in )?(?:the )?(?:following |foll\.? |next )?(?:every|each|foll|alt|next|(?:{COUNT}|{FEW}) {COURSES}|{NTH} {COURSES})|after (?:{COUNT}|{FEW}) (?:plain |knit |even )?{COURSES}|(?:{COUNT}|{FEW})(?: times?)?(?: more)? (?:on |in |after )?(?:the )?(?:every|foll|each|{NTH} {COURSES}|(?:{COUNT}|{FEW}) (?:plain |knit )?{COURSES})).*)$",
     re.NOFLAG,
 )
 
@@ -262,7 +259,7 @@ _AS_TIMES = WordForm(  # "every round x 6", "every rnd 6x", "every round (6 time
 )
 _COUNTS_ITSELF = (
     WordForm(  # "every other round five times in all, then every round": one was worked
-        rf"^[^,;]*?{_C} (?:{COUNT}|{_WORD}) times (?:in all|in total|altogether)\b", re.NOFLAG
+        rf"^[^,;]*?{COURSES} (?:{COUNT}|{FEW}) times (?:in all|in total|altogether)\b", re.NOFLAG
     )
 )
 _ON_EACH = WordForm(  # "until 9 sts remain on each needle"
@@ -327,7 +324,7 @@ def _on_right_side(scribe: Scribe) -> bool:
 
 _LIKE = WordForm(  # "decrease as on the 2nd round, next to the rib, on every other round"
     r"^(?P<verb>(?:and |now |then )*(?:(?:keep|go) (?:on )?|continue |carry on )?(?:dec|inc|shap)\w*\b)(?P<between>[^;]*?),? ?\b"
-    rf"(?:in (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|thus|likewise|as (?:on|in|for) (?:the )?(?:(?P<nth>\d+)(?:st|nd|rd|th) {_C}|{_C} (?P<num>\d+)|(?P<name>[a-z][\w-]*) {_C}))"
+    rf"(?:in (?:this|that|the same) (?:way|manner|fashion)|like (?:this|that)|thus|likewise|as (?:on|in|for) (?:the )?(?:(?P<nth>\d+)(?:st|nd|rd|th) {COURSES}|{COURSES} (?P<num>\d+)|(?P<name>[a-z][\w-]*) {COURSES}))"
     r"(?:,? (?:next to|beside|close to|inside|along|at|on) (?!the (?:next|foll)|each end)(?:the |each |both |either )[a-z -]+?(?=,| (?:on |in )?every))?,?(?= |$)",
     re.NOFLAG,
 )
@@ -336,18 +333,18 @@ _DECS = WordForm(
     re.NOFLAG,
 )
 _ALTERNATE = WordForm(
-    rf"\b(?:on|in) (?:alt(?:ernate|\.)?|every second|every other) {_C}", re.NOFLAG
+    rf"\b(?:on|in) (?:alt(?:ernate|\.)?|every second|every other) {COURSES}", re.NOFLAG
 )
 _ON_THE_NTH = WordForm(
-    rf"\b(?:on|in) the (\d+(?:nd|rd|th)) ({_C}) (?={_WORD}\b|\d+ times)", re.NOFLAG
+    rf"\b(?:on|in) the (\d+(?:nd|rd|th)) ({COURSES}) (?={FEW}\b|\d+ times)", re.NOFLAG
 )
 _SPELT_OUT = WordForm(  # "…: work 2 rounds plain, 1 round decreasing"
-    rf"(?:(?<=times)|(?<=twice))[:;,] (?:that is,? )?(?:work )?(?:{COUNT}|{_WORD}) (?:plain {_C}|{_C} (?:plain|even))[^;.]*$",
+    rf"(?:(?<=times)|(?<=twice))[:;,] (?:that is,? )?(?:work )?(?:{COUNT}|{FEW}) (?:plain {COURSES}|{COURSES} (?:plain|even))[^;.]*$",
     re.NOFLAG,
 )
 _BARE = WordForm(r"(?:and |now |then )*(?=(?:on |in )?(?:every|each)\b)", re.NOFLAG)
 _WITHOUT_PLAIN = WordForm(
-    rf"(?:and |now |then )*(?:omit(?:ting)?|leave out|leaving out|skip(?:ping)?|drop(?:ping)?) the (?:plain|even|knit) {_C}(?: in between| between)?,? (?:and )?(?:(?:dec\w*|work\w*)(?: on)? every {_C},? )?(?=(?:un)?til|\d|down to)",
+    rf"(?:and |now |then )*(?:omit(?:ting)?|leave out|leaving out|skip(?:ping)?|drop(?:ping)?) the (?:plain|even|knit) {COURSES}(?: in between| between)?,? (?:and )?(?:(?:dec\w*|work\w*)(?: on)? every {COURSES},? )?(?=(?:un)?til|\d|down to)",
     re.NOFLAG,
 )
 
@@ -378,7 +375,7 @@ def _plainly_said(scribe: Scribe, text: str) -> tuple[str, st.Round | st.Row | N
 
 
 _IN_TURN = WordForm(
-    rf"(?:and |now |then )*(?:alternat\w+|(?:go|carry|keep) on|continue|work|rep(?:eat)?)(?: with| working| to work)? (?:the |one |an? |1 )?(?P<a>[a-z][\w-]*) (?:{_C} )?(?:and|with|then) (?:the |one |an? |1 )?(?P<b>[a-z][\w-]*) {_C}(?: alternately| in turn)?,? (?P<rest>.+)$",
+    rf"(?:and |now |then )*(?:alternat\w+|(?:go|carry|keep) on|continue|work|rep(?:eat)?)(?: with| working| to work)? (?:the |one |an? |1 )?(?P<a>[a-z][\w-]*) (?:{COURSES} )?(?:and|with|then) (?:the |one |an? |1 )?(?P<b>[a-z][\w-]*) {COURSES}(?: alternately| in turn)?,? (?P<rest>.+)$",
     re.NOFLAG,
 )
 _PLAIN = ("plain", "knit", "even", "straight")

@@ -13,29 +13,30 @@ from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._words import figure
 from loopwright.pattern.values import Count, UntilCount, values_of
+from loopwright.plurals import nth
 
-__all__ = ["ShapingLeg", "legs_in", "on_listed"]
+__all__ = ["COURSES", "FEW", "NTH", "ShapingLeg", "legs_in", "on_listed"]
 
-_C = r"(?:rounds?|rnds?|rows?)"
-_WORD = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
-_NTH = r"(?:\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth)"
-_TIMES = rf"(?P<n>{COUNT}|{_WORD})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
+COURSES = r"(?:rounds?|rnds?|rows?)"
+FEW = r"(?:once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen)"
+NTH = r"(?:\d+(?:st|nd|rd|th)|third|fourth|fifth|sixth|seventh|eighth|tenth)"
+_TIMES = rf"(?P<n>{COUNT}|{FEW})(?: more| further)?(?: times?)?(?: more| in all| in total| altogether| again)?"
 _STRIDE = r"(?P<stride>other|alt\w*|second|third|fourth|fifth|sixth|seventh|eighth|tenth|\d+(?:st|nd|rd|th)?)"
-_EVERY = rf"(?:on |in |of )?(?:the )?(?:(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) |(?=alt))(?:foll\w* |following )?(?:{_STRIDE}\.? )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{_C}"
+_EVERY = rf"(?:on |in |of )?(?:the )?(?:(?:every|each|foll(?:owing)?)(?= (?:\d|o|alt|r|foll|s|t|f|e|w)) |(?=alt))(?:foll\w* |following )?(?:{_STRIDE}\.? )?(?:(?P<side>rs|ws|right[- ]side|wrong[- ]side) )?{COURSES}"
 _UNTIL = rf"(?:(?:un)?til|down to|up to|to)(?: there (?:are|is)| you have)?(?: only)? (?P<goal>{COUNT})(?: {STS}|(?= (?:are left|remain|rem)\b)|(?=[ ,]*$))(?: (?:remain|rem|are left|left|in all|on (?:the |your )?needles?|in total))*"
 _LEG = WordForm(
-    rf"(?:(?:on |in |of )?(?:(?:each|every|all) of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{_WORD}) )?{_C}"
-    rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{_WORD}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {_C}"
-    rf"|(?:(?:once|1 time|one time) )?(?:on |in |of )?(?:the )?(?:following |foll\.? |next )?(?P<nth>\d+(?:st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|tenth) {_C}(?: (?:once|1 time|one time))?"
-    rf"|(?:{_TIMES.replace('<n>', '<n4>')} )?after (?:every |each )?(?P<rest>{COUNT}|{_WORD}) (?:plain |knit |even )?{_C}(?:,? {_TIMES.replace('<n>', '<n5>')})?"
+    rf"(?:(?:on |in |of )?(?:(?:each|every|all) of )?(?:the )?(?P<next>next|this|foll(?:owing)?) (?:(?P<many>{COUNT}|{FEW}) )?{COURSES}"
+    rf"|(?:on |in |of )?(?:the )?foll(?:owing)?\.? (?P<n3>{COUNT}|{FEW}) {_STRIDE.replace('<stride>', '<stride3>')}\.? {COURSES}"
+    rf"|(?:(?:once|1 time|one time) )?(?:on |in |of )?(?:the )?(?:following |foll\.? |next )?(?P<nth>\d+(?:st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|tenth) {COURSES}(?: (?:once|1 time|one time))?"
+    rf"|(?:{_TIMES.replace('<n>', '<n4>')} )?after (?:every |each )?(?P<rest>{COUNT}|{FEW}) (?:plain |knit |even )?{COURSES}(?:,? {_TIMES.replace('<n>', '<n5>')})?"
     rf"|{_EVERY}(?:,? (?:{_TIMES}|{_UNTIL.replace('goal', 'goal1')}))?"
     rf"|{_TIMES.replace('<n>', '<n2>')},? {_EVERY.replace('<stride>', '<stride2>').replace('<side>', '<side2>')}"
     rf"|{_UNTIL.replace('goal', 'goal2')})[ ,]*$",
     re.NOFLAG,
 )
-_AT_ALL = rf"(?:{COUNT}|{_WORD})(?: times?)?(?: more)? (?:on|in(?! all| total)|after|every|each) "  # "6 times on every round"
+_AT_ALL = rf"(?:{COUNT}|{FEW})(?: times?)?(?: more)? (?:on|in(?! all| total)|after|every|each) "  # "6 times on every round"
 _PARTS = re.compile(
-    rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|after\b|every|each|{COUNT}|{_WORD}|foll)|[,;] (?:and )?(?=(?:on |in )?(?:every|each|alt)|after\b|{_AT_ALL})| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll|alt)|after\b|{_AT_ALL})| (?=(?:un)?til )"
+    rf"[,;]? (?:and )?then (?=on\b|in\b|of\b|after\b|every|each|{COUNT}|{FEW}|foll)|[,;] (?:and )?(?=(?:on |in )?(?:every|each|alt)|after\b|{_AT_ALL})| and (?=(?:on |of |in |at )?(?:the )?(?:every|each|foll|alt)|after\b|{_AT_ALL})| (?=(?:un)?til )"
 )
 _STRIDES = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
@@ -56,7 +57,7 @@ class ShapingLeg:
 _COUNTED = WordForm(rf",? ?[=(\[]+ ?{COUNT} {STS}[)\]]?(?=[,;]| (?:and|then)|$)", re.NOFLAG)
 
 
-_BRACKETS = WordForm(rf"\((?P<n>{COUNT}|{_WORD}) times\)", re.NOFLAG)
+_BRACKETS = WordForm(rf"\((?P<n>{COUNT}|{FEW}) times\)", re.NOFLAG)
 _FROM_THERE = WordForm(  # "on every round after that"
     r"(?<= )(?:thereafter|from (?:there|then|here|that point)(?: on(?:wards?)?)?|after (?:that|this)|afterwards?),? (?=(?:(?:on|in) )?(?:every|each|alt))"
     r"|(?<=round) (?:after (?:that|this)|from (?:there|then|here)(?: on)?|thereafter)\b|(?<=rnd) (?:after that|thereafter)\b",
@@ -70,7 +71,7 @@ _AS_SET = WordForm(r",? (?:as|like) (?:set|before|established)\b,?(?= )", re.NOF
 
 
 _AFTER_SO_MANY = WordForm(  # "once after 3 plain rounds, again after 2"
-    rf"(?:\bagain )?\bafter (?P<n>{COUNT}|{_WORD})(?: (?:plain|knit|even)?)?(?! ?(?:more |plain |knit |even )?{_C})",
+    rf"(?:\bagain )?\bafter (?P<n>{COUNT}|{FEW})(?: (?:plain|knit|even)?)?(?! ?(?:more |plain |knit |even )?{COURSES})",
     re.NOFLAG,
 )
 
@@ -145,7 +146,7 @@ def _stride(word: str) -> int:
 
 _LIST = (  # "on rounds 2, 4 and 6", "on the 2nd, 4th and 6th rounds"
     rf"(?:on|in) (?:the )?(?:foll(?:owing)? )?(?:(?:rounds|rnds|rows) (?P<list>\d+(?:, \d+)*,? (?:and|&) \d+)"
-    rf"|(?P<nths>{_NTH}(?:, {_NTH})*,? (?:and|&) {_NTH}) (?:rounds|rnds|rows))\b"
+    rf"|(?P<nths>{NTH}(?:, {NTH})*,? (?:and|&) {NTH}) (?:rounds|rnds|rows))\b"
 )
 _LISTED = WordForm(_LIST, re.NOFLAG)
 _WORK = r"(?:(?:work|do|make|repeat|rep|give) )?(?:(?:the|an?|this|one) )?(?P<name>[a-z]+\.? )??(?P<what>dec|inc)\w*\.?(?: (?:rounds?|rnds?|rows?)\b)?"
@@ -155,8 +156,8 @@ _BY_NUMBER = WordForm(  # "work round 1 again on rounds 3 and 5"
     re.NOFLAG,
 )
 _OTHERS = WordForm(  # "(rounds 1, 3 and 5 are plain)", "knitting the rounds between plain"
-    rf",? (?:[(\[]{_C} [\d, and&]+ (?:are |being )?(?:worked )?(?:plain|knit(?:ted)?(?: plain)?|even)[)\]]|(?:with |and )?(?:all )?(?:the )?(?:others?|rest)(?: {_C})?(?: up to there)?(?: being| are)? (?:plain|knit)"
-    rf"|(?:and )?(?:knit|work)(?:ting|ing)? (?:all )?(?:the )?(?:{_C} (?:in )?between|others?(?: {_C})?)(?: plain| even)?|with (?:plain {_C}|a plain {_C}) (?:in )?between(?: them)?)(?=[.,;]|$)",
+    rf",? (?:[(\[]{COURSES} [\d, and&]+ (?:are |being )?(?:worked )?(?:plain|knit(?:ted)?(?: plain)?|even)[)\]]|(?:with |and )?(?:all )?(?:the )?(?:others?|rest)(?: {COURSES})?(?: up to there)?(?: being| are)? (?:plain|knit)"
+    rf"|(?:and )?(?:knit|work)(?:ting|ing)? (?:all )?(?:the )?(?:{COURSES} (?:in )?between|others?(?: {COURSES})?)(?: plain| even)?|with (?:plain {COURSES}|a plain {COURSES}) (?:in )?between(?: them)?)(?=[.,;]|$)",
     re.NOFLAG,
 )
 _SO = WordForm(  # "; after that dec on every rnd"
@@ -180,14 +181,10 @@ def on_listed(text: str, last: int) -> str:
     >>> on_listed("work the dec round on rounds 2, 4 and 7, others plain", 1)
     'work the dec round on the 1st round, then on the 2nd round, then on the 3rd round'
     """
-    match = _LISTED.search(text)
-    if match is None:
+    if _LISTED.search(text) is None:
         return text
     if (worked := _WORKED.match(text)) is not None:
-        name = "" if worked["name"] else f"{worked['what']} round"
-        text = (
-            f"work the {name or worked['name'] + worked['what'] + ' round'}{text[worked.end() :]}"
-        )
+        text = f"work the {worked['name'] or ''}{worked['what']} round{text[worked.end() :]}"
     text = _SO.sub(", then ", _OTHERS.sub("", _BY_NUMBER.sub(r"dec as on \g<row> ", text)))
     match = _LISTED.search(text)
     if match is None:
@@ -199,8 +196,5 @@ def on_listed(text: str, last: int) -> str:
     gaps = [number - one for one, number in pairwise([before, *numbers])]
     if min(gaps) < 1:
         return text
-    listed = ", then ".join(f"on the {gap}{_ENDING.get(gap, 'th')} round" for gap in gaps)
+    listed = ", then ".join(f"on the {nth(gap)} round" for gap in gaps)
     return text[: match.start()] + listed + text[match.end() :]
-
-
-_ENDING = {1: "st", 2: "nd", 3: "rd"}

@@ -86,11 +86,7 @@ from loopwright.pattern._reading.stated import (
     without_asides,
     without_thumb,
 )
-from loopwright.pattern._reading.thirds import (
-    arrange_as_before,
-    arrange_by_instep,
-    without_sides,
-)
+from loopwright.pattern._reading.thirds import arrange_by_instep, without_sides
 from loopwright.pattern._reading.thumb_place import to_thumb_place
 from loopwright.pattern._reading.told_heel import (
     LEAVING,
@@ -100,7 +96,7 @@ from loopwright.pattern._reading.told_heel import (
     part_of_heel,
     without_heel,
 )
-from loopwright.pattern._reading.told_needles import across_needles, with_needles
+from loopwright.pattern._reading.told_needles import across_needles, arrange_as_before, with_needles
 from loopwright.pattern._reading.told_sections import of_two_sections
 from loopwright.pattern._reading.turned_repeats import turned_again, turned_on, with_last_rows
 from loopwright.pattern._reading.turned_steps import last_parts_as_rows, with_parted_row

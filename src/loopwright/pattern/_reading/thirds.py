@@ -8,11 +8,10 @@ import attrs
 
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Scribe
-from loopwright.pattern._tally import NEEDLE
 from loopwright.pattern.items import Item, On, Repeat, Run
 from loopwright.pattern.values import Sized, To, as_many, sized
 
-__all__ = ["arrange_as_before", "arrange_by_instep", "without_sides"]
+__all__ = ["arrange_by_instep", "without_sides"]
 
 _NAMES = [("needle 1",), ("needle 2",), ("needle 3",)]
 
@@ -41,33 +40,6 @@ def arrange_by_instep(scribe: Scribe, items: Sequence[Item]) -> None:
         return
     side = sized([one // 2 for one in around])
     scribe.assembler.add_plain(st.Arrange((side, amid[0].amount, side), at=scribe.place))
-
-
-def arrange_as_before(scribe: Scribe, items: Sequence[Item]) -> None:
-    """Share stitches out once more as they were before a heel was worked on some of the needles.
-
-    Set aside and taken back, the stitches lie on one needle; a round that names the needles again
-    means those that were arranged, where there are as many stitches as then.
-    """
-    if len(items) < 2 or not all(isinstance(item, On) for item in items):
-        return
-    live = scribe.now()
-    if not live.is_whole_round or not live.sure:
-        return
-    lost = [
-        sum(key[0] == NEEDLE for key in tally.ahead_at) < len(tally.parts) - 1
-        for tally in live.tallies
-    ]
-    steps = (entry.step for entry in reversed(scribe.assembler.entries))
-    before = next((step for step in steps if isinstance(step, st.Arrange)), None)
-    if before is None or not any(lost):
-        return
-    if any(tuple(name for name, _ in before.parts) != tally.parts for tally in live.tallies):
-        return
-    whole = as_many(live.count, live.count)
-    each = zip(*(as_many(many, live.count) for _, many in before.parts), strict=True)
-    if all(sum(map(int, one)) == int(there) for one, there in zip(each, whole, strict=True)):
-        scribe.assembler.add_plain(st.Arrange(before.parts, at=scribe.place))
 
 
 _SIDES = frozenset(("sole", "instep", "palm", "back", "front"))

@@ -1,4 +1,4 @@
-"""What is worked on a needle, told by another needle or another round, or for two as for one."""
+"""What is worked on a needle, told by another needle or round, for two as for one, or as before."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from loopwright.pattern._tally import NEEDLE
 from loopwright.pattern.items import KNIT, Item, On, PickUp, Run
 from loopwright.pattern.values import Count, Sized, To, Where, as_many, sized, values_of
 
-__all__ = ["across_needles", "count_of_own_needle", "with_needles"]
+__all__ = ["across_needles", "arrange_as_before", "count_of_own_needle", "with_needles"]
 
 _NAMED = r"(?:needles? |n ?)(?P<needles>\d(?:(?:, | and )\d)*): ?"
 _LIKE = (
@@ -204,3 +204,30 @@ def _both(one: Count, other: Count) -> Count:
     like = max(one, other, key=lambda many: len(values_of(many)))
     both = zip(as_many(one, like), as_many(other, like), strict=True)
     return sized([int(a) + int(b) for a, b in both])
+
+
+def arrange_as_before(scribe: Scribe, items: Sequence[Item]) -> None:
+    """Share stitches out once more as they were before a heel was worked on some of the needles.
+
+    Set aside and taken back, the stitches lie on one needle; a round that names the needles again
+    means those that were arranged, where there are as many stitches as then.
+    """
+    if len(items) < 2 or not all(isinstance(item, On) for item in items):
+        return
+    live = scribe.now()
+    if not live.is_whole_round or not live.sure:
+        return
+    lost = [
+        sum(key[0] == NEEDLE for key in tally.ahead_at) < len(tally.parts) - 1
+        for tally in live.tallies
+    ]
+    steps = (entry.step for entry in reversed(scribe.assembler.entries))
+    before = next((step for step in steps if isinstance(step, st.Arrange)), None)
+    if before is None or not any(lost):
+        return
+    if any(tuple(name for name, _ in before.parts) != tally.parts for tally in live.tallies):
+        return
+    whole = as_many(live.count, live.count)
+    each = zip(*(as_many(many, live.count) for _, many in before.parts), strict=True)
+    if all(sum(map(int, one)) == int(there) for one, there in zip(each, whole, strict=True)):
+        scribe.assembler.add_plain(st.Arrange(before.parts, at=scribe.place))
