@@ -28,7 +28,7 @@ PART_OF_NEEDLE = WordForm(
     rf"(?P<names2>(?:n|ndl\.?|needles?) ?#?\d\b(?: ?(?:and|&) ?(?:n|needle )?\d\b)*):? (?:now )?(?:(?:has|have|holds?|with|shares?|carry|carries|takes?)(?: the)? )?(?P<each3>each )?(?P<m>{COUNT})(?! ?(?:rounds|rows|times|\.\d))(?P<each4>(?: {STS})? each)?(?= ?(?:[,;.)]|and\b|(?:[a-z-]+ ){{0,2}}{STS}))",
 )
 _COUNTED = WordForm(
-    rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:on|onto|to|for|in|each))|\b(?:cast(?:ing)? (?:on|up)|co|total)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total)",
+    rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:on|onto|to|for|in|each))|\b(?:cast(?:ing)? (?:on|up)|co|total)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total)|\b(?:you|we) (?:now )?(?:have|are left with|get) (?P<p>{COUNT})(?=[.;,]|$)",
 )
 _LISTED = WordForm(
     rf"(?P<parts>{COUNT}(?:, {COUNT})+(?:,? and {COUNT})?) (?:=|makes?|are) (?P<total>{COUNT}) {STS}|"

@@ -12,12 +12,13 @@ from loopwright.pattern._reading.free_words import WordGroup, phrases_in
 from loopwright.pattern._reading.places import heel_again, size_of
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in
+from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern.items import Run
 from loopwright.pattern.values import Count, To, as_many, sized, values_of
 
-__all__ = ["heel_apart", "knits_on"]
+__all__ = ["heel_apart", "knits_on", "on_one_needle"]
 
 _S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
 _R = r"(?:rounds?|rnds?|rows?)\b"
@@ -25,6 +26,7 @@ _HEEL = (
     r"(?:short[- ]row )?(?:heel(?: (?:flap|turn|cup|back|section))?|flap|back of (?:the )?heel)\b"
 )
 _REST = r"(?:others?|rest|remainder|remaining|rem|unworked|resting|instep)\b"
+_IDLE = r"(?:now |then )?(?:rests?|waits?|hangs?|idles?|(?:is|stays?|lies?) (?:idle|resting|waiting|alone|at rest))\b"
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
@@ -34,6 +36,7 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("heel", r"(?:the )?turn(?= (?:uses|takes|needs|is|of)\b)"),
         ("half", rf"(?:the )?(?P<which>first|last|second|next|one|other)? ?half (?:of )?(?:the |your |all )*(?:{_S}|{_R})?"),
         ("rest", rf"(?:all )?(?:of )?(?:the |those |these |your )*(?:{_REST} )+(?:of (?:the |these |them )?)?(?:(?P<n>{COUNT}) )?(?:{_REST} )*(?:(?:unworked|instep|held|live) )*(?:half\b|{_S}|(?=(?:of|on|for|at|where|un)\b)|$)?|(?:all )?(?:the )?(?:others|rest)\b"),
+        ("idle", rf"(?:(?:while|as|whilst|and) )?(?:the )?(?:first|second|other)(?: one| needle)? (?={_IDLE})"),
         ("needle", r"(?:on |over |across |of |from )?(?:the )?(?:(?:needle |n)(?P<n>[12])\b|(?P<which>first|second|1st|2nd|heel|sole) needle)"),
         ("just", r"(?:(?:that |which )?(?:you (?:have |'ve )?|were |have been )?just (?:been )?(?:knit(?:ted)?|worked)|worked last|(?:knitted|worked) (?:just now|last))\b"),
         ("needle", rf"(?:the )?{_S} (?:on|of) (?:the )?(?:(?:needle |n)(?P<n>[12])\b|(?P<which>first|second|1st|2nd|heel|sole) needle)"),
@@ -46,20 +49,38 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("instep", r"(?:for|as|being|are|is|form|make|become|to)? ?(?:the |your |an? )*(?:instep|top of (?:the |your )?foot|front)\b(?: sts| stitches| needles?| half)?"),
         ("heel", rf"(?:for|as|being|are|is|form(?:s|ing)?|make|makes|become|to be|will be|of)? ?(?:now )?(?:the |your |a |an )*{_HEEL}(?: sts| stitches| needles?| rows)?"),
         ("work", r"(?:is |are |will be |you will |we will |you'll |now |to be |you )*(?:work(?:ed|ing)?|knit(?:ted|ting)?|made|continue|continuing|cont|use[sd]?|using|take[sn]?|turn(?:ed)?|proceed|begin|start|go|goes|going|happens?|needed|need|belongs? to)\b"),
+        ("rows", r"(?:everything|all (?:of this|of it|that follows|the work)|what follows|(?:only|alone)(?= (?:on|over|with|across)\b|\s*(?:[,;:]|$))|(?:stay|remain|keep)s?(?= (?:on|to|with)\b))\b(?: (?:now |here )?(?:happens|takes place|goes on))?"),
+        ("work", r"(?:becomes?|grows?|sits?|lives?|lies|holds?)\b"),
         ("rows", r"(?:back and forth|in (?:short[- ])?rows|flat|to and fro|in short[- ]rows)\b"),
         ("verb", r"(?:(?:re)?arrange|divide|gather|collect|have|with|begin|start)\b"),
+        ("", r"(?:and )?(?:on|in) the (?:first|next) (?:row|rnd|round) (?:you )?(?:take|taking|lift|pick|work|close|knit)[^.;]*\bwraps?\b[^.;]*"),
         ("", rf"(?:of|from) (?:the |this )?(?:next )?{_R}|so that"),
         ("", r"(?:in )?(?:eye of partridge|heel (?:st\b|stitch)|slip[- ](?:st\b|stitch)|garter (?:st\b|stitch)|st(?:ockinette|\.? st\b|ocking stitch))(?: pattern)?"),
-        ("", rf"(?:while|this|everything|all of it|all the (?:action|work|knitting)|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
+        ("", rf"(?:while|this|that|is|we|these|use|as follows|thus|only|alone|now|then|and|on|over|across|for|with|in|onto|to|of|just|but|so|here|back|to|again|once more|itself|it|they|them|we|you|will|be|heel|{_S})(?![a-z])"),
         ("", r"\([^()\d]*\)|\(\d+\)"),
     )
 )  # fmt: skip
-_ABOUT = WordForm(r"\b(?:heel|flap|back and forth|to and fro|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b")  # fmt: skip
+_ABOUT = WordForm(r"\b(?:heel|only|everything|follows|happens|stay|flap|back and forth|to and fro|in rows|rest(?:s|ing)?|alone|aside|instep|on hold|un-?worked|until|these|those|half)\b")  # fmt: skip
 
 
 _BRACKETS = WordForm(
     r"\(([^()]*[A-Za-z][^()]*)\)", re.NOFLAG
 )  # words, and no numbers of other sizes
+
+
+_ONE_NEEDLE = WordForm(r"(?:\bneedle |\bn)[12]\b|\b(?:first|second|1st|2nd) needle\b")
+_ALONE = WordForm(r"\b(?:only|alone|everything|all|stay|heel|forth|fro|flat)\b")
+_ACROSS = WordForm(
+    r"\b(?:knit|k|p|purl) (?:once |again |now )*(?:across|along|over|to|all|the|of|on|needle)\b"
+)
+
+
+def on_one_needle(scribe: Scribe, said: MappedText) -> list[Says] | None:
+    """Read "from now on everything happens on needle 2": a sentence that works nothing itself."""
+    text = said.text
+    if not (_ONE_NEEDLE.search(text) and _ALONE.search(text)) or _ACROSS.search(text):
+        return None
+    return heel_apart(scribe, text)
 
 
 def heel_apart(scribe: Scribe, text: str) -> list[Says] | None:
@@ -129,12 +150,17 @@ def _many(scribe: Scribe, heel: WordGroup) -> list[int] | None:
 
 def _apart(scribe: Scribe, heel: WordGroup, phrases: Sequence[WordGroup]) -> list[Says] | None:
     resting = scribe.context.resting
-    is_other = heel.kind == "needle" and resting and _needle(heel) != resting
+    is_other = resting and _named(heel, phrases) == 3 - resting
     if is_other and (again := heel_again(scribe)) is not None:
         return again
     live, many = scribe.now(), _many(scribe, heel)
     if many is None or min(many) <= 0:
         return None
+    if heel.kind == "count" and (number := _named(heel, phrases)) is not None:
+        lies = [size_of(tally, number) or n for tally, n in zip(live.tallies, many, strict=True)]
+        if lies != many:  # those of the needle are gone on with
+            scribe.claim("other", sized(many), sized(lies))
+            many = lies
     count: Count = sized(many)
     if live.held():
         half = heel.kind == "half"  # "first half of the heel": a heading amid its rows
@@ -156,25 +182,30 @@ def _apart(scribe: Scribe, heel: WordGroup, phrases: Sequence[WordGroup]) -> lis
     if heel.kind == "first-last":
         return _about_the_start(scribe, heel, rest)
     which = (heel.match.groupdict().get("which") or "").lower()
-    if heel.kind == "needle":
-        scribe.context.resting = 3 - _needle(heel)
-    second = heel.kind == "needle" and many != _firsts(scribe)
+    if (number := _named(heel, phrases)) is not None:
+        scribe.context.resting = 3 - number
+    second = _named(heel, phrases) == 2
     second = second or any(phrase.kind == "just" for phrase in phrases)
     if (second or which in ("last", "second", "other")) and not live.behind_any():
         return [st.Hold(sized(rest), "instep")]
     if heel.kind == "rest" and not live.behind_any():
         return None
-    ahead = which == "next" or heel.kind == "rest"
+    ahead = which == "next" or heel.kind == "rest" or _named(heel, phrases) == 2
     return across_start(scribe, count) or list(scribe.focus(count, ahead=ahead)) or None
+
+
+def _named(heel: WordGroup, phrases: Sequence[WordGroup]) -> int | None:
+    """Return the number of the needle on which the heel is: "the 30 sts of needle 2"."""
+    if heel.kind == "needle":
+        return _needle(heel)
+    at = phrases.index(heel)
+    behind = phrases[at + 1 : at + 2] if heel.kind == "count" else ()
+    return next((_needle(one) for one in behind if one.kind == "needle"), None)
 
 
 def _needle(named: WordGroup) -> int:
     """Return the number of a needle that is named by it, or by its place."""
     return 1 if (named.match["n"] or named.match["which"]).lower().startswith(("1", "f")) else 2
-
-
-def _firsts(scribe: Scribe) -> list[int | None]:
-    return [size_of(tally, 1) for tally in scribe.now().tallies]
 
 
 def _compared(scribe: Scribe, phrases: Sequence[WordGroup], rest: Count) -> None:

@@ -45,7 +45,7 @@ from loopwright.pattern._reading.clauses import (
 from loopwright.pattern._reading.closing import live_count
 from loopwright.pattern._reading.do_this import do_this
 from loopwright.pattern._reading.filled_places import as_counted, until_all
-from loopwright.pattern._reading.free_heel import heel_apart
+from loopwright.pattern._reading.free_heel import heel_apart, on_one_needle
 from loopwright.pattern._reading.free_rows import rows_in_any_order
 from loopwright.pattern._reading.free_short_rows import as_one_round, round_again, short_rows_on
 from loopwright.pattern._reading.given_held import given_to_wait
@@ -537,7 +537,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
+    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, on_one_needle, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 

@@ -10,6 +10,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.freed import unused_name
 from loopwright.pattern._reading.in_wedges import of_all_wedges, of_gusset_and_hand
 from loopwright.pattern._reading.named_halves import halves_by_name
+from loopwright.pattern._reading.place_ends import up_to_place_ends
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, stated_in
@@ -221,6 +222,7 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         number = places.get(match["name"].lower())
         return match[0] if number is None else f"needle {number}"
 
+    said = up_to_place_ends(said, places)
     return said.sub(_ACROSS, across).sub(_NAMED, named).sub(_NEEDLE_OF, needle)
 
 
@@ -330,7 +332,7 @@ def _across_needle(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if number == 1 and rests_since(scribe):
         return []  # "work on needle 2 only. Knit across needle 1": the yarn is brought to its row
     in_rows = not live.in_rounds or _was_row(scribe)
-    beside = number == scribe.context.resting
+    beside = number == (scribe.context.resting or 1)  # the instep, where nobody said
     if beside and len(held) == 1 and live.sure and not live.in_rounds and reached:
         ((name, waiting),) = held.items()
         scribe.context.course, scribe.context.across = "RND", (live.count, waiting)

@@ -63,6 +63,10 @@ _FROM_STAR = WordForm(
 _PLACE_BY_PLACE = WordForm(  # "on sole, then on instep: k1, ssk, …": the same on both needles
     r"\b(?:first )?on (?:the )?(?:(?P<under>sole|palm|heel)|instep|front|back|top)(?: sts| stitches)?,? (?:and |then |and then )(?:again )?on (?:the )?(?(under)(?:instep|front|back|top)|(?:sole|palm|heel))(?: sts| stitches)?[:,] (?=\*?(?:k|p|ssk|sl|knit|purl|m1)\b|\*?[kp]\d)",
 )
+_HALF_BY_NAME = r"(?:instep|sole|front|back|palm|heel|top|underside)"
+_SAME_THERE = WordForm(  # "on the palm: k1, ssk, k to last 3 sts, k2tog, k1. On the back: the same"
+    rf"\b(?:on |over |across )?(?:the )?(?P<a>{_HALF_BY_NAME})(?: sts| stitches| needle)?: ?(?P<row>(?=[^:;.*]*\b{_SHAPES})[^:;.*]+)[;.] (?:and )?(?:on |over |across )?(?:the )?(?!(?P=a)){_HALF_BY_NAME}(?: sts| stitches| needle)?: ?(?:(?:do |work )?{_SAME}|same|likewise|ditto|repeat|(?:as|like)(?: for| on)? (?:the )?(?P=a))(?=[.;(]| \(|\s*$)"
+)
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
@@ -72,6 +76,7 @@ _BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1;
 _PICKED = WordForm(  # "on each needle pick up 1 stitch from the gap, knit 28, and pick up 1 stitch"
     r"\bon (?:each|both)(?: of (?:the|your))?(?: two)? needles?,? (?P<row>pick up [^.;:*]*\bk(?:nit)? ?\d[^.;:*]*\bpick up [^.;:*]*)(?=[.;]|$)"
 )
+_WORK = WordForm(rf"^work (?=[kp] ?\d|{_SHAPES})")
 _OURS = WordForm(r"\bon each half: ")  # which the grammar knows
 
 
@@ -87,6 +92,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     said = said.sub(_PICKED, r"*\g<row>; rep from * once more")
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
+    said = said.sub(_SAME_THERE, r"on each needle: \g<row>")
     said = said.sub(_BEFORE_HALF, r"to last \g<n> sts of this half")
     said = said.sub(_IN_BRACKETS, r"\g<close> twice").sub(_PLACE_BY_PLACE, "on each needle: ")
     bare = said if _FROM_STAR.search(said.text) else said.sub(_STAR, "")
@@ -105,6 +111,7 @@ def _twice(match: re.Match[str]) -> str:
     lead = re.sub(r"[^:.]*$", "", lead) if not match["row"] else lead
     row = _LAST_OF_FIRST.sub(r"to last \g<n>\g<sts> of this half", row)
     row = _TO_LAST.sub(r"\g<0> of this half", row)
+    row = _WORK.sub("", row)
     if not lead and row[:1].islower():
         lead = "Next round: "
     return (

@@ -378,6 +378,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     # "Repeat these 4 rows until 24 pattern rows are done", "then 1st and 2nd rounds again"
     (rf"\b(?P<u>(?:un)?til+) (?P<n>{_N}) (?:pattern|patt|such|of these|lace|rib) (?P<c>{_CRS}) (?:are|have been) (?:done|worked|complete[d]?|finished|made)\b", r"\g<u> you have \g<n> \g<c>"),
     (r"(?P<t>,? (?:and )?then )(?:the )?(?P<a>\d{1,2})(?:st|nd|rd|th) (?P<and>and|to|&) (?:the )?(?P<z>\d{1,2})(?:st|nd|rd|th) (?P<c>rounds|rnds|rows) (?P<m>(?:once )?(?:again|more))(?=[.;]|$)", r"\g<t>\g<c> \g<a> \g<and> \g<z> \g<m>"),
+    # "until there are 56 (28 per tip)", "till 56. That's 28 a side", "until you have 56 in all (28 + 28)"
+    (r"(?P<until>\b(?:un)?til+) (?P<lead>(?:there are |you have |you are at |only )*)(?P<n>\d+(?: ?[\[(][\d, :;]+[\])])?)(?: sts| stitches)?(?!\d)(?: in all)?(?:[,.:;] | [-–—] | (?=[(\[]))[(\[]?(?:that(?:['’]s| is|makes) |so |with |which is )?(?:\d+(?: ?[\[(][\d, :;]+[\])])?(?: sts| stitches)? (?:(?:per|an?|every) |(?:on|to|for|at|at) (?:each|every|an?) )(?:tip|needle|side|half|end)\b|\d+ ?\+ ?\d+(?=[)\]]))[)\]]?(?=[.;,)]|\s*$)", r"\g<until> \g<lead>\g<n> sts"),
     # "Do 3rd and 2nd rows turn about till …, the 2nd row coming last"
     (r"(?P<b>^|[.;] )(?:do|work|knit|repeat|rep) (?:the )?(?P<a>\d{1,2})(?:st|nd|rd|th) and (?:the )?(?P<z>\d{1,2})(?:st|nd|rd|th) (?P<c>rounds|rnds|rows) (?:turn (?:and turn )?about|alternately|by turns|in turn)(?=[,. ]|$)", lambda match: f"{match['b']}Repeat {match['c']} {' and '.join(sorted((match['a'], match['z']), key=int))}"),
     (r",? (?:with )?the (?P<n>\d{1,2})(?:st|nd|rd|th) (?P<c>row|round|rnd) (?:coming |being )?last(?=[.;,]|$)", r", ending with \g<c> \g<n>"),
@@ -385,7 +387,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"(?P<b>^|[.:;] )(?P<v>knit|purl|patt(?:ern)?|work|rib) (?P<n>needles \d and \d),? (?:and )?(?P<v2>knit|purl|patt(?:ern)?|work|rib) (?P<n2>needles \d and \d)(?=[.;]|$)", _by_needle),
     # "… rows until B is down to 32 sts, the last row being a purl row"
     (rf"(?P<rows>\brows\b[^.;:]*?,? )(?P<u>(?:un)?til+) (?:needle |tip )?(?-i:[A-Z]) (?:is|has come|comes) (?:back )?(?:down|up) to (?P<n>{_N})(?: (?:sts|stitches))?(?=[.;,]|$)", r"\g<rows>\g<u> there are \g<n> sts"),
-    (r",? the last (?P<c>row|round|rnd) being (?P<a>an? )?(?P<what>knit|purl|plain|[rw]s|right[- ]side|wrong[- ]side|dec\w*|inc\w*)(?: (?:one|row|round|rnd))?(?=[.;,]|$)", r", ending with a \g<what> \g<c>"),
+    (r",? (?:the|with the|your) (?:last|final) (?P<c>row|round|rnd)(?: being|:| is(?: to be)?)?,? (?P<a>an? )?(?P<what>knit|purl|plain|[rw]s|right[- ]side|wrong[- ]side|dec\w*|inc\w*)(?: (?:one|row|round|rnd))?(?=[.;,]|$)", r", ending with a \g<what> \g<c>"),
     # "Keep on with 3 and 4 until", "K every R until"
     (r"(?P<b>^|[.;] )(?:keep on|go on|continue|carry on|repeat|rep)(?: with| working| repeating)? (?P<a>\d{1,2}) and (?P<z>\d{1,2}),? (?=(?:un)?til+\b)", r"\g<b>Repeat rows \g<a> and \g<z> "),
     (r"(?P<b>^|[.;] )(?P<k>k|knit|p|purl|work) every R(?= (?:un)?til+\b)", r"\g<b>\g<k> every round"),

@@ -90,6 +90,22 @@ def _figure(count: str) -> str:
     return count if count[0].isdigit() else str(whole_number(count))
 
 
+_ROW_NAMED = r"(?:the (?:next|first) (?:rnd|round|row)|(?:rnd|round|row) \d{1,2})(?: of (?:the )?(?:[a-z]+ )?(?:patt(?:ern)?|leg|lace|rib|chart))?"
+_PICKS = re.compile(r"\b(?:pick|picking) up\b|\bpu&k\b", re.IGNORECASE)
+
+
+def _instep_in_row(said: re.Match[str]) -> str:
+    """Put the instep that is worked by a row of its pattern, amid loops that are picked up."""
+    named = said["do2"] or said["as"] or re.search("over|across|on", said[0])
+    if (
+        not named
+        or not re.search(r"\b(?:rnd|round|row)\b", said[0].lower())
+        or not _PICKS.search(said.string)
+    ):
+        return said[0]
+    return f"{said['do'] or said['do2']} the {said['n'] or said['n2'] or ''}instep sts in patt"
+
+
 def _onto(said: re.Match[str]) -> str:
     """Put the stitches of a needle that are knitted onto another, and how many each has then."""
     each = said["each"]
@@ -265,6 +281,13 @@ _PARTS = Rewordings(
                 if match[2] and match.string.lower().startswith("needle")
                 else f"{match[1]} the {match[2] + ' ' if match[2] else ''}waiting sts"
             ),
+        ),
+        (  # "pick up 8 sts along the flap, pm, work Rnd 1 over the 26 instep sts, pm, pick up 8 sts along …"
+            (
+                rf"\b(?P<do>work|k|knit),? (?:{_ROW_NAMED} (?:over|across|on) )?(?:(?:across|over|all|the|held|waiting) )*(?P<n>{_N} )?instep(?: {_STS})?(?P<as>,? (?:as|in|with|from) {_ROW_NAMED})?(?=[,;.])"
+                rf"|\b(?:return|put|slip|with) the (?:held |waiting )?(?P<n2>{_N} )?instep(?: {_STS})?(?: back)? (?:to|on|on to|onto) (?:the |your |an? (?:second |spare )?)?needle,? (?:and )?(?P<do2>work|k|knit) {_ROW_NAMED} (?:over|across|on) (?:them|it|these|the instep(?: {_STS})?)(?=[,;.])"
+            ),
+            _instep_in_row,
         ),
         (  # "knit the 16 that waited"
             rf"\b(knit|k|purl|p|work) (?:across )?(?:the |those )({_N})(?: {_STS})? (?:that|which) (?:are |were |have been |had been )?(?:left |kept )?(?:wait\w*|rest(?:ed|ing)|held|on hold|set aside)",

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from functools import partial
+from typing import Final
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
@@ -257,6 +258,12 @@ def _dealt_to(text: str) -> dict[str, int]:
     return {"A": 1, "B": 2} if on == ["A", "B"] else {}
 
 
+_OTHER_THINGS = ("arker", "ection", "art", "hart", "ow", "ows", "ound", "ounds", "nd", "nds", "arn", "olour", "olor", "ize", "tep", "eedle", "attern", "anel", "able", "arkers", "ep", "otif", "otion")  # fmt: skip
+_ANYWHERE: Final = (  # a needle's letter behind any word but the name of another thing
+    "(?<=[a-z] )" + "".join(rf"(?<!\b[A-Za-z]{word} )" for word in _OTHER_THINGS)
+)
+
+
 def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
     """Return a line with the needles by their numbers."""
     if not names:
@@ -266,9 +273,10 @@ def with_needles(said: MappedText, names: dict[str, int]) -> MappedText:
         side = re.compile(rf"\b(?:(?:the|your) )?({known})\b", re.IGNORECASE)
         return said.sub(side, lambda m: f"needle {names[m[1].lower()]}")
 
+    letters = "|".join(name for name in names if len(name) == 1) or "(?!)"
     both = re.compile(rf"\b(?i:on) (?:both )?(?:{known}) and (?:on )?(?:{known})\s*[:,]")
     one = re.compile(
-        rf"\b[Nn]eedle ({known})\b|(?<=\b[Oo]n )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|(?<=\bover )({known})\b|(?<=\bas )({known})\b|(?<!eedle )\b({known})(?=\s*:| = | and\b| hold)|(?<=\b[Ll]eave )({known})\b|(?<=\b[Ll]et )({known})\b|(?<=and )({known})\b"
+        rf"{_ANYWHERE}({letters})(?=[\s.,;:()]|$)|\b[Nn]eedle ({known})\b|(?<=\b[Oo]n )({known})\b|(?<=\bof )({known})\b|(?<=\bacross )({known})\b|(?<=\bover )({known})\b|(?<=\bas )({known})\b|(?<!eedle )\b({known})(?=\s*:| = | and\b| hold)|(?<=\b[Ll]eave )({known})\b|(?<=\b[Ll]et )({known})\b|(?<=and )({known})\b"
     )
     of_it = re.compile(rf"\b[Tt]he ({known}) (?:stitches|sts)\b")
     behind = re.compile(rf"\b(?:the )?({known}) needle\b")

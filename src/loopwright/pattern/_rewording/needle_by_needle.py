@@ -87,6 +87,40 @@ _BARE: Final = re.compile(  # all that is worked on a needle
 )
 
 
+_LEFT_N: Final = rf"(?:the )?(?:last )?(?P<n>\d+|two|three|four)(?:{_STS})?"
+_ENDS_ON: Final = tuple(  # how far one goes along a needle, each as "to last 3 sts of the first needle"
+    re.compile(
+        rf"(?P<work>\b(?:k|knit|work)\b\.?)(?P<on> (?:along |across |over |on )?(?P<needle>{_CALLED}))? {far}",
+        re.IGNORECASE,
+    )
+    for far in (
+        rf"(?:to|until) (?:within )?{_LEFT_N} (?:of|from|before) the end(?(on)(?: of (?:it|the needle))?| of (?P<of>{_CALLED}))(?=,)",
+        rf"(?:until|till) (?:there are |only |you have )*{_LEFT_N}(?: (?:still|are|remain|is))*(?: left)?(?(on)(?: (?:on|of) (?:it|the needle))?| (?:on|of) (?P<of>{_CALLED}))(?=,)",
+        rf"(?:up )?to {_LEFT_N}(?(on)(?: (?:on|of) (?:it|the needle))?| (?:on|of) (?P<of>{_CALLED}))(?=,)",
+    )
+)
+_BEGINS: Final = re.compile(  # "begin the third needle with k1, skpo, and knit to the end"
+    rf"\b(?:begin|start) (?P<needle>{_CALLED}) (?:with|by)(?: working)? (?P<work>[^.;]*?)(?P<then>,? (?:and|then)(?: then)? |, )(?=(?:k|knit|work|purl)\b)"
+    rf"|(?P<work2>\b(?:k1|p1|knit 1|knit one|ssk|k2tog)[^.;]*?) at the (?:start|beginning) of (?P<needle2>{_CALLED}),?(?P<then2> (?:and |then )*)(?=(?:k|knit|work|purl)\b)",
+    re.IGNORECASE,
+)
+
+
+def _with_plain_ends(said: MappedText) -> MappedText:
+    """Put how far to go along a needle, and what it begins with, each in one form of words."""
+
+    def goes(match: re.Match[str]) -> str:
+        return f"{match['work']} to last {match['n']} sts of {match['needle'] or match['of']}"
+
+    def begins(match: re.Match[str]) -> str:
+        needle, work = match["needle"] or match["needle2"], match["work"] or match["work2"]
+        return f"on {needle} {work}, "
+
+    for form in _ENDS_ON:
+        said = said.sub(form, goes)
+    return said.sub(_BEGINS, begins)
+
+
 _NTH_ALONE: Final = re.compile(  # "k the first and third needles and rib the second"
     rf"\b(?P<verb>(?:k|knit|p|purl|work|rib)\b\.?)(?: (?:in rib|plain|across|over|on))* (?:the )?(?P<nth>{_NTH})(?P<too>(?:{_TOO}(?:the )?{_NTH})*)(?!{_TOO}(?:the )?{_NTH})(?=,| and\b| but\b| while\b|;|\.?$|\. [A-Z])",
     re.IGNORECASE,
@@ -126,7 +160,7 @@ def _in_full(said: MappedText) -> MappedText:
 
 
 _INSTEP: Final = re.compile(  # "on the first needle …; knit the instep sts; on the third needle …"
-    rf"(?<=[;,.] ){_AHEAD}(?:(?P<verb>k|knit|work|rib|patt(?:ern)?)\b\.?(?: (?:across|over|all|of))* (?:the )?(?:\d+ )?instep(?: sts| stitches)?|(?:the )?instep(?: sts| stitches)?,?:? (?P<verb2>knit|k|work|in patt(?:ern)?))(?P<how> {_IN_PATTERN})?(?=[;,.] {_AHEAD}(?:{_ON} )?(?:the )?(?P<next>{_NTH} needle|(?:needle|n) ?[34]\b))",
+    rf"(?<=[;,.] ){_AHEAD}(?:(?P<verb>k|knit|work|rib|patt(?:ern)?)\b\.?(?: (?:across|over|all|of))* (?:the )?(?:\d+ )?instep(?: needles?| sts| stitches)?|(?:the )?instep(?: needles?| sts| stitches)?,?:? (?P<verb2>knit|k|work|in patt(?:ern)?))(?P<how> {_IN_PATTERN})?(?=[;,.] {_AHEAD}(?:{_ON} )?(?:the )?(?P<next>{_NTH} needle|(?:needle|n) ?[34]\b))",
     re.IGNORECASE,
 )
 
@@ -251,10 +285,10 @@ def with_needles_ahead(said: MappedText) -> MappedText:
     'Rnd 2: needle 1: knit; needle 2: work in pattern; needle 3: knit.'
     """
     said = _with_pairs_named(said)
-    said = _with_repeats_ahead(_with_instep_named(_in_full(said)))
-    text = said.text
-    if not _MAY.search(in_small(text)):
+    if not _MAY.search(in_small(said.text)):
         return said
+    said = _with_repeats_ahead(_with_instep_named(_in_full(_with_plain_ends(said))))
+    text = said.text
     if len(_SAID.findall(text)) < 2 or "pick" in text.lower():
         return said
     for run in reversed(list(_runs(text))):
