@@ -19,6 +19,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
+from loopwright.pattern._editing.whole_rows import is_met_all_round
 from loopwright.pattern._reading.stated import (
     count_in,
     for_sizes,
@@ -174,7 +175,7 @@ def chains(sentences: Sequence[Spoken], lost: Container[int] = frozenset()) -> I
         chain.turned = _TURNED.search(one.text) is not None
         _take_hand(chain, one)
         now, changes = chain.now, chain.changes
-        goes_on = chain.line == one.line and _PART_NAME.match(one.text) is not None
+        goes_on = _is_part(chain, one)
         if one.line in lost:
             chain.now, chain.changes, chain.open, chain.shaped = count, (), None, ()
             chain.before = count, ()
@@ -243,8 +244,7 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return ""
     if one.label is None and count is None and not _CHANGER.search(one.text):
         return ""
-    names_part = chain.line == one.line and _PART_NAME.match(one.text) is not None
-    if not (names_part or _DOES.search(one.text)) or (  # "B: as A"
+    if not (_is_part(chain, one) or _DOES.search(one.text)) or (  # "B: as A"
         count is None
         and one.label is None
         and _TELLS.match(one.text)
@@ -259,9 +259,8 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     open_ended = _TURNS.search(bare) or _NEEDLES.search(bare) or chain.alike
     change = None if open_ended else _change_of(one.text, bare, one.label is not None)
     chain.open = None
-    line = one.line
-    goes_on = chain.line == line and _PART_NAME.match(one.text) is not None
-    chain.line = line
+    goes_on = _is_part(chain, one)
+    chain.line = one.line
     if goes_on and change is not None and chain.changes and len(chain.changes[-1]) == 1:
         own = change_in(_PART_NAME.sub("", bare)) if stated_change(one.text) else None
         if own is not None and chain.changes[-1][0] + own == change:
@@ -294,31 +293,26 @@ def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     known = chain.now
     made = None if known is None else tuple(n + change * times for n in known)
     chain.now = made if count is None else count
-    return "" if _is_met_all_round(bare, known, count) else _wrong(made, count)
-
-
-def _is_met_all_round(bare: str, known: _Values | None, count: _Values | None) -> bool:
-    """Tell whether stitches told once leave the count that is stated if they go all round."""
-    first = re.search(r"\b(?:k|knit|p|purl) ?\d|\b(?:[kp]2tog|ssk|yo|m1)\b", bare, re.IGNORECASE)
-    if known is None or count is None or len(known) != len(count) or first is None:
-        return False
-    tokens = tokens_at(bare, first.start())
-    takes = sum(token.takes[0] for token in tokens)
-    if takes < 1 or any(len(token.takes) > 1 for token in tokens):
-        return False
-    leaves = takes + sum(token.change for token in tokens)
-    return all(
-        a > takes and a % takes == 0 and a // takes * leaves == b
-        for a, b in zip(known, count, strict=True)
-    )
+    return "" if is_met_all_round(bare, known, count) else _wrong(made, count)
 
 
 _NEEDLES = WordForm(
     r"\bneedles?(?: \d)?:.*[.;] ?[^.;:]*\bneedles?(?: \d)?:|\b(?-i:[A-D]) and (?:on )?(?-i:[A-D])[:,]"
 )
 _PART_NAME = WordForm(
-    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?)(?: ?\([^)]*\))?:",
+    r"(?:[A-Z]|n ?\d|needles? [\w ]{1,12}|\w+ (?:and \w+ )?needles?|(?:instep|sole|back|front|palm|heel)(?: sts| stitches)?)(?: ?\([^)]*\))?:"
 )
+_NTH_NEEDLE = WordForm(
+    r"\b(?:(?:first|second|third|fourth|1st|2nd|3rd|4th|instep|sole|heel) needle|needle (?:\d|one|two|three|four))\b"
+)
+
+
+def _is_part(chain: _Chain, one: Spoken) -> bool:
+    """Tell whether a sentence goes on with the row before it, on another of its needles."""
+    return chain.line == one.line and (
+        _PART_NAME.match(one.text) is not None
+        or (one.label is None and _NTH_NEEDLE.search(one.text) is not None)
+    )
 
 
 def _other_part(chain: _Chain, change: int, count: _Values | None) -> str:

@@ -22,7 +22,7 @@ from loopwright.pattern._rewording.harmless import tells_of_shaping
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["WholeRow", "row_of", "whole_rows"]
+__all__ = ["WholeRow", "is_met_all_round", "row_of", "whole_rows"]
 
 _Values = tuple[int, ...]
 _Said = tuple[str, int] | None
@@ -400,3 +400,19 @@ def _after(row: WholeRow, sure: _Values | None) -> _Values | None:
         return None
     takes, there = alike(row.takes, sure)
     return row.leaves if takes and takes == there else None
+
+
+def is_met_all_round(bare: str, known: _Values | None, count: _Values | None) -> bool:
+    """Tell whether stitches told once leave the count that is stated if they go all round."""
+    first = re.search(r"\b(?:k|knit|p|purl) ?\d|\b(?:[kp]2tog|ssk|yo|m1)\b", bare, re.IGNORECASE)
+    if known is None or count is None or len(known) != len(count) or first is None:
+        return False
+    tokens = tokens_at(bare, first.start())
+    takes = sum(token.takes[0] for token in tokens)
+    if takes < 1 or any(len(token.takes) > 1 for token in tokens):
+        return False
+    leaves = takes + sum(token.change for token in tokens)
+    return all(
+        a > takes and a % takes == 0 and a // takes * leaves == b
+        for a, b in zip(known, count, strict=True)
+    )
