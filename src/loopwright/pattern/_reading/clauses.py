@@ -24,6 +24,7 @@ from loopwright.pattern._reading.edges import (
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_work import worked_over
+from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import BEFORE_NUMBERS, label_of
 from loopwright.pattern._reading.live import Live
 from loopwright.pattern._reading.onward import onward
@@ -75,6 +76,11 @@ def unlabelled(scribe: Scribe, part: st.Part) -> list[Says]:
         scribe.unlabelled.append((scribe.assembler.as_read(), part))
         return [part]
     live = scribe.now()
+    if live.is_whole_round and isinstance(part.items[0], Repeat):  # "*k1, ssk, …; rep from * once"
+        step = on_halves(scribe, st.Round(part.items))
+        if step.items != part.items:
+            scribe.numbered(step, ())
+            return [Numbered(step)]
     rows = rows_begun(live, part.items)
     if rows is not None:
         for row in rows:

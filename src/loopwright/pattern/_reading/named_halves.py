@@ -6,17 +6,23 @@ from __future__ import annotations
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._tally import Tally
 from loopwright.pattern.values import sized
 
 __all__ = ["halves_by_name"]
 
 _BOTH_NEEDLES = WordForm(  # "on instep needle: k1, ssk, …; on sole needle: …"
-    r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm) needle ?:[^:]*\b(?:on |across )?(?:the )?(?P<b>instep|sole|front|back|palm) needle ?:",
+    r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm)(?: needle| sts| stitches| half)? ?:[^:]*\b(?:on |across )?(?:the )?(?!(?P=a))(?P<b>instep|sole|front|back|palm)(?: needle| sts| stitches| half)? ?:",
 )
 _ONE_PLAIN = WordForm(  # "round 1: knit the instep sts, k1, m1, …": the other half is shaped
     r"^[^:.;,]*: ?(?:k|knit|work)(?: even)? (?:across |over )?(?:the |all )*(?P<a>instep|front|back|palm)(?: (?:sts|stitches))?[,;.] (?=\w)(?!.*\b(?:instep|front|back|palm|holder|turn|needle \d|pick)\b.*\d)",
 )
 _OPPOSITE = {"instep": "sole", "front": "back", "back": "palm", "palm": "back"}
+
+
+def _in_two(tally: Tally) -> bool:
+    """Tell whether the round lies on two needles that have no names of their own."""
+    return tuple(tally.parts) == ("needle 1", "needle 2")
 
 
 def halves_by_name(scribe: Scribe, text: str) -> None:
@@ -27,8 +33,11 @@ def halves_by_name(scribe: Scribe, text: str) -> None:
     live = scribe.now()
     if not live.is_whole_round:
         return
-    if both is not None and both["a"].lower() != both["b"].lower():
+    if both is not None:
         counts = [tally.count for tally in live.tallies]
+        if all(_in_two(tally) for tally in live.tallies):
+            scribe.context.places = {both["a"].lower(): 1, both["b"].lower(): 2}
+            return
         if any(count % 2 for count in counts) or any(tally.parts for tally in live.tallies):
             return
         half = sized([count // 2 for count in counts])

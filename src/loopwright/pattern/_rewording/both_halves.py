@@ -37,7 +37,9 @@ _ONCE = (  # with no place: where the row itself does not go to the end
 _WHOLE = WordForm(r"\b(?:to (?:the )?end|around|round)\b")
 _EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of the)?(?: two)? (?!needle(?! ?s)){_HALF}"
 _ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
-_START = r"(?P<lead>^|: ?)"
+_START = (
+    r"(?P<lead>^(?:\d{1,2}[.)] )?(?:(?:then|now|next),? )?|: ?)"  # a step's number may stand first
+)
 _TOLD_ONCE = WordForm(
     rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then| now)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}(?:[;,] {_ONCE}| and (?:then )?the same (?:again|once more))(?=[.(]| \(|$)",
 )
@@ -67,6 +69,9 @@ _HALF_BY_NAME = r"(?:instep|sole|front|back|palm|heel|top|underside)"
 _SAME_THERE = WordForm(  # "on the palm: k1, ssk, k to last 3 sts, k2tog, k1. On the back: the same"
     rf"\b(?:on |over |across )?(?:the )?(?P<a>{_HALF_BY_NAME})(?: sts| stitches| needle)?: ?(?P<row>(?=[^:;.*]*\b{_SHAPES})[^:;.*]+)[;.] (?:and )?(?:on |over |across )?(?:the )?(?!(?P=a)){_HALF_BY_NAME}(?: sts| stitches| needle)?: ?(?:(?:do |work )?{_SAME}|same|likewise|ditto|repeat|(?:as|like)(?: for| on)? (?:the )?(?P=a))(?=[.;(]| \(|\s*$)"
 )
+_BOTH_NEEDLES = WordForm(
+    r"(?P<lead>^(?:\d{1,2}[.)] |- )?(?:(?:then|now|next)[,:]? )?|[:.;] )(?:(?:on )?both(?: of the)? needles|on each needle)[:,] (?=\S)"
+)
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
@@ -90,6 +95,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
     said = said.sub(_PICKED, r"*\g<row>; rep from * once more")
+    said = said.sub(_BOTH_NEEDLES, _on_each)
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_SAME_THERE, r"on each needle: \g<row>")
@@ -101,6 +107,11 @@ def with_both_halves(said: MappedText) -> MappedText:
     told = bare.sub(_TOLD_ONCE, _twice).sub(_TOLD_FOR_EACH, _twice)
     told = said if told is bare else told
     return told.sub(_ON_EACH_NEEDLE, r"\g<lead>each needle: \g<row>")
+
+
+def _on_each(match: re.Match[str]) -> str:
+    lead = re.sub(r"(?:then|now|next)[,:]? $", "Next round: ", match["lead"], flags=re.IGNORECASE)
+    return f"{lead}On each needle: "
 
 
 def _twice(match: re.Match[str]) -> str:

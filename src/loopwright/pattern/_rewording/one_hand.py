@@ -48,6 +48,7 @@ _AND_ALT = (
     rf",? (?:and|&) (?:then )?(?:(?:all|every|each) (?:(?:of )?the )?)?(?:rem(?:aining)? )?{_ALT}"
 )
 _UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {_ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{_ALT}|(?:every|all) {_ALT})"
+_SHAPING = rf"(?:dec|inc)(?:r?\.|reas(?:e|es|ing))?(?: {_CRS})?"
 _BEGINS_ROW = (  # of a row whose label has no colon
     r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
     r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?:knit|purl)[.;,]?\s*$|(?-i:Knit|Purl)(?: (?:to|across|\d|each|every|all)\b)"
@@ -215,8 +216,20 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
         r"\g<lead>\g<label>: ",
     ),
+    (  # "Round 1, inc:", "Round 1. (inc) k1", "Round 1 [inc rnd] *k1": in brackets before the colon
+        rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:[.:,]? ?[(\[](?P<what>{_SHAPING})[)\]](?! ?:),?| ?\[(?P<what2>{_SHAPING})\]:|(?:,|:)? (?P<what3>{_SHAPING}):) (?=\S)",
+        lambda match: f"{match['lead']}{match['label']} ({match['what'] or match['what2'] or match['what3']}): ",
+    ),
+    (  # "Dec round - K1, ssk", "Decrease round. Instep: k1, ssk"
+        rf"{_LEAD}(?P<label>(?:[a-z]+ )?(?:dec|inc)(?:\.|reas(?:e|es|ing))? {_CRS})(?: ?[-–—]|\.) (?=\S+[^.]*\b(?:k2tog|ssk|skp\w*|p2tog|m1\w?|kfb|yo)\b)",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "Round 1 = k1, ssk, …"
+        rf"{_LEAD}(?P<label>{_SHORT_LABEL}) ?= ?(?={_BEGINS_ROW}|(?:on (?:each|both)|needle 1|n1|instep)\b)",
+        r"\g<lead>\g<label>: ",
+    ),
     (  # "1st row (RS) * K2, p2", "2nd and every alt row P.", "Next row K1, k2tog", as leaflets set it
-        rf"{_LEAD}(?P<label>{_UNSTOPPED})(?:,? [(\[]?(?P<side>{_SIDE})(?: facing)?[)\]]?)? (?={_BEGINS_ROW})",
+        rf"{_LEAD}(?P<label>{_UNSTOPPED})(?:,? [(\[]?(?P<side>{_SIDE})(?: facing)?[)\]]?)? (?![(\[][^()\[\]]*[)\]]\s*:)(?={_BEGINS_ROW})",
         lambda match: f"{match['lead']}{match['label']}{' (' + match['side'] + ')' if match['side'] else ''}: ",
     ),
     (r"(?<=[)\]]) ?(?P<n>\d+) ?x(?=[.,;]| ?=| \(|\s*$)", r" \g<n> times"),

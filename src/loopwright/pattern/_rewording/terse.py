@@ -142,7 +142,7 @@ _OTHER_WORDS = Rewordings(
             r"\1: \2; \3: \2",
         ),
         (  # "Rnd 1: Knit the instep. Sole: k1, m1r, k to last st, m1l, k1."
-            r"^((?:rnd|round|next|dec|inc|set)\b[^.]*\b(?:instep|front|back|sole|palm)\b[^.]*)\. (?=(?:instep|sole|front|back|palm)(?: sts| stitches)?: )",
+            r"^((?:[a-z]+:? |\d+(?:st|nd|rd|th) ){0,3}(?:rnd|round|next|dec|inc|set)\b[^.]*\b(?:instep|front|back|sole|palm)\b[^.]*)\. (?=(?:instep|sole|front|back|palm)(?: sts| stitches)?: )",
             r"\1; ",
         ),
         (r"\bshort[- ](rows? \d)", r"\1"),
