@@ -19,6 +19,7 @@ from loopwright.pattern._editing.findings import WARNING, Finding, by_size
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
+from loopwright.pattern._reading.of_each import tells_of_each
 from loopwright.pattern._reading.stated import (
     count_in,
     for_sizes,
@@ -238,7 +239,9 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return _part_row(chain, part)
     if (alternate := _ALTERNATE.match(text)) is not None:
         return _one_again(chain, alternate, _told_behind(text[alternate.end() :]) or count)
-    if one.label is None and _PLANS.search(bare):  # what that comes to, the reading tells
+    if one.label is None and (
+        _PLANS.search(bare) or tells_of_each(bare)
+    ):  # what that comes to, the reading tells
         chain.now, chain.changes, chain.open = count, (), None
         return ""
     if one.label is None and count is None and not _CHANGER.search(one.text):

@@ -63,6 +63,7 @@ from loopwright.pattern._reading.labelled import (
     shaped_evenly,
 )
 from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.of_each import of_each, tells_of_each
 from loopwright.pattern._reading.over_all import over_all
 from loopwright.pattern._reading.pattern_rows import arrange_sides, sides_told, with_pattern_rows
 from loopwright.pattern._reading.picked_uncounted import picked_uncounted, picks_uncounted
@@ -223,7 +224,8 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         picks_uncounted(bare.text) and picked_uncounted(scribe, said, stated)
     ):
         return "instruction"
-    if _TELLS.match(bare.text) or _STANDS.match(said.text) or tells_of_shaping(said.text):
+    tells = _TELLS.match(bare.text) or _STANDS.match(said.text) or tells_of_shaping(said.text)
+    if tells and not tells_of_each(bare.text):
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
@@ -397,6 +399,8 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     """Tell whether a sentence that the grammar reads means here what it says."""
     if isinstance(says, st.CastOn) and scribe.now().tallies:
         return True
+    if isinstance(says, st.Part) and tells_of_each(said.text):
+        return False
     if isinstance(says, Again) and scribe.context.places and _OF_A_PLACE.search(said.text):
         return False
     if isinstance(says, Again) and says_change(said.text):
@@ -537,7 +541,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
+    of_each, with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 

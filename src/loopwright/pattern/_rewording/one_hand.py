@@ -32,6 +32,7 @@ from loopwright.pattern._rewording.sizes_by_name import with_sizes_by_name
 from loopwright.pattern._rewording.striped import with_rounds_by_colour
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["OneHand", "in_one_hand"]
 
@@ -168,7 +169,10 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"^\s*(?:- )?(?:\[[ _]?\]|[☐□])\s+(?=[A-Z0-9][A-Za-z0-9])", ""),  # a box to tick
     (r"(?<=[a-z,;:]) {2,}(?=[a-z\d(\[*])|(?<=\d) {2,}(?=[a-z])", " "),
     (r"(?<=\d) ?(?:centimet(?:re|er)s?|cms)\b", " cm"),
+    (rf"^(?P<b>\s*)(?:toe|heel|gusset|foot|leg|cuff|crown|thumb|flap)[,:] ?(?=(?:odd|even|plain|shaping|{_SIDE}) {_CRS}\b[^:]{{0,20}}:)", r"\g<b>"),  # "Toe, odd rounds:"
+    (rf"\b(?P<n>{'|'.join(NUMBER_WORDS)}) (?P<more>more )?(?:centimet(?:re|er)s?|cms?)\b", r"\g<n> \g<more>cm"),
     # steps and sentences
+    (r"^(?P<lead>\s*(?:\d{1,2}[.)] +)?)(?-i:TURN)(?=[.:] [A-Z][a-z])", r"\g<lead>HEEL TURN"),  # a title
     (r"^\s*\((?P<n>\d{1,2})\)\s+(?=[A-Z*\[])", r"\g<n>. "),
     (
         r"(?<=[a-z)\]]\. )(?<!\bin\. )(?:join|divide|distribute|arrange|place|graft|weave|repeat|slide|hold|there|you|turn|change|break|cut|bind|cast)(?= [a-z\d(])",
