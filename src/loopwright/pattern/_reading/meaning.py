@@ -551,6 +551,8 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     label = label_of(said.text)
     if label is not None:
         found = labelled(scribe, label, said.piece(label.end, len(said.text)))
+        if found is not None and _WRAPS_LAST.search(said.text) and _is_unturned(found):
+            raise Lost("a row whose end was not read")
         if found is not None:
             return found
     said = as_counted(scribe, said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1"))
@@ -562,6 +564,20 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
             if found is not None:
                 return found
     return _after_lead(scribe, said)
+
+
+_WRAPS_LAST = WordForm(r", w&t\W*$")  # "k16, lift, w&t", where nobody says what "lift" is
+
+
+def _is_unturned(says: Sequence[Says]) -> bool:
+    """Tell whether what was understood is one row of counted stitches, without a turn."""
+    steps = [one.step for one in says if isinstance(one, Numbered)]
+    counted = (
+        (isinstance(item, Run) and isinstance(item.amount, int) for item in steps[0].items)
+        if steps
+        else ()
+    )
+    return len(says) == len(steps) == 1 and all(counted)
 
 
 _N_NUMBER = WordForm(r"\bN ?(\d)\b(?!\s*:)", re.NOFLAG)

@@ -48,18 +48,18 @@ def of_each(scribe: Scribe, said: MappedText) -> list[Says] | None:
         return None
     entries = [e for e in scribe.assembler.entries if not isinstance(e.step, st.Note)]
     rows = [e.step for e in entries[-2:] if isinstance(e.step, st.Round | st.Row)]
-    found = match.groupdict()
-    number = (found["n"] or found.get("m") or "").lower()
+    told = match.groupdict()
+    number = (told["n"] or told.get("m") or "").lower()
     many = count_in(number) if number[:1].isdigit() else number_of(number)
     if len(rows) < 2 or rows[0].items == rows[1].items or min(values_of(many)) < 1:
         return None
-    if found.get("more") and not found["plain"]:
+    if told.get("more") and not told["plain"]:
         return None  # others read that
     shaped = is_shaping(rows[0]) and not is_shaping(rows[1])
     before = getattr(entries[-3].step, "items", None) if len(entries) > 2 else None
-    if not shaped and ("plain" in found or before == rows[1].items):
+    if not shaped and ("plain" in told or before == rows[1].items):
         return None  # which belongs to which is open
-    if found.get("between"):
+    if told.get("between"):
         return [Again((), 2, plus(many, -1), False, 1, 0, False), attrs.evolve(rows[0], count=None)]
-    many = plus(many, 1) if found.get("more") else many
-    return [Again((), 2, many, bool(found.get("more")), 1, 0, False)]
+    many = plus(many, 1) if told.get("more") else many
+    return [Again((), 2, many, bool(told.get("more")), 1, 0, False)]

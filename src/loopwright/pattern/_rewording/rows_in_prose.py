@@ -214,6 +214,11 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
             f"{match['b'].removesuffix(' and')}, then knit the first {match['n'] or match['m']} sts of needle 1 onto it"
         ),
     ),
+    # "only the first 20 stitches move", "only the first 20 sts are in play"
+    (
+        rf"(?P<b>^|[.;] )only the first (?P<n>{_N}) (?:sts|stitches) (?:move|take part|are (?:in play|in use|used|needed))(?: (?:now|here|in this part|from here on))?(?=[.;,]|$)",
+        r"\g<b>Only the first \g<n> sts are worked",
+    ),
     # "two plain, two purl for forty rounds", "rib 12 rounds, two plain and two purl"
     (
         rf"(?P<b>^|[.;:] )(?:(?:work|knit|rib),? )?{_RIB_IN_WORDS},? (?:for )?{_AS_FAR}",
