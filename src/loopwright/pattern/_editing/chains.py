@@ -20,6 +20,7 @@ from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
 from loopwright.pattern._editing.whole_rows import is_met_all_round
+from loopwright.pattern._reading.of_each import tells_of_each
 from loopwright.pattern._reading.stated import (
     count_in,
     for_sizes,
@@ -109,9 +110,7 @@ _TURNED = WordForm(r"\bturn(?: (?:the |your )?work)?\W*$")
 _STAY = WordForm(
     rf"^\W*(?:there (?:are|will be) |you (?:have|see) )?{COUNT} (?:sts?|stitches) (?:are |is |still |now )*(?:left|rem(?:ain)?|stay|wait)\b[^,;.]* (?:on|at|here|there|behind)\b"
 )
-_ALIKE = WordForm(
-    r"\b(?:both|each|two) (?:halves|half|sides?|needles?)\b[^.;:]*\b(?:alike|the same)\b",
-)
+_ALIKE = WordForm(r"\b(?:both|each|two) (?:hal(?:f|ves)|sides?|needles?)\b[^.;:]*\b(?:alike|the same)\b")  # fmt: skip
 _REPEAT = WordForm(
     r"\*\s*(?P<inner>[^*;]+?)[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?(?:end|marker|last)"
     r"(?: of (?:the )?(?:round|rnd|row))?|around|all round)?\W*$",
@@ -239,7 +238,7 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
         return _part_row(chain, part)
     if (alternate := _ALTERNATE.match(text)) is not None:
         return _one_again(chain, alternate, _told_behind(text[alternate.end() :]) or count)
-    if one.label is None and _PLANS.search(bare):  # what that comes to, the reading tells
+    if one.label is None and (_PLANS.search(bare) or tells_of_each(bare)):  # the reading tells
         chain.now, chain.changes, chain.open = count, (), None
         return ""
     if one.label is None and count is None and not _CHANGER.search(one.text):

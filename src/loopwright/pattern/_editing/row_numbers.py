@@ -57,6 +57,9 @@ _NOT_GIVEN = WordForm(  # "on every round not given, work the sts as they look"
     r"|\b(?:only|just) (?:the )?(?:[a-z]+ ){0,6}(?:is|are) (?:given|listed|written|told|shown|described|mentioned)\b"
 )
 _ALL_OTHER = WordForm(r"(?:knit |work )?all (?:the )?other (?:rounds|rnds)\b")
+_UNTIL_ROWS = WordForm(  # "knit these two rows until you have 30 rows"
+    rf"\b(?:until|till) (?:(?:you|there|have|has|are|is|worked|done|knitted|made|a total of|the|heel|flap|piece) )*(?P<n>\d{{1,3}}) (?:heel |flap )?{_ROWS}\b"
+)
 _SOME_ROWS = WordForm(
     r"\b(?:work|knit|purl|k|p) (?P<many>\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b"
 )
@@ -265,7 +268,7 @@ def _rows_in_prose(text: str, so_far: int) -> int:
 
 
 _APART = [
-    _ALL_OTHER, _LIKEWISE, _INSTEAD, _SOME_ROWS, _NOT_GIVEN, _TOLD_ONCE, _TOLD_PLAIN, _TOLD_ALIKE,
+    _ALL_OTHER, _LIKEWISE, _INSTEAD, _UNTIL_ROWS, _SOME_ROWS, _NOT_GIVEN, _TOLD_ONCE, _TOLD_PLAIN, _TOLD_ALIKE,
 ]  # fmt: skip
 
 
@@ -277,6 +280,8 @@ def _told_apart(one: Spoken, last: int) -> set[int]:
         return set(one.label.numbers)
     if one.label is None and _INSTEAD.search(one.text):  # those below stand for some of the rows
         return set(range(1, MOST))
+    if one.label is None and (upto := _UNTIL_ROWS.search(one.text)):  # and row 31 comes next
+        return set(range(last + 1, int(upto["n"]) + 1)) if last else set()
     if one.label is None and (some := _SOME_ROWS.search(one.text)):  # "work 3 rows", behind row 1
         return set(range(last + 1, last + 1 + number_of(some["many"]))) if last else set()
     if one.label is not None and not one.label.numbers:

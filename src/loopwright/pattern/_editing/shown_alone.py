@@ -19,6 +19,7 @@ from loopwright.pattern._editing.drawn_charts import drawn_charts
 from loopwright.pattern._editing.entries import sized_numbers
 from loopwright.pattern._editing.findings import ERROR, Finding
 from loopwright.pattern._editing.flap_rows import flap_rows
+from loopwright.pattern._editing.gauge_sums import gauge_sums
 from loopwright.pattern._editing.girths import girths, lengths
 from loopwright.pattern._editing.grafts import grafts
 from loopwright.pattern._editing.growing_lengths import growing_lengths
@@ -57,6 +58,7 @@ from loopwright.pattern._editing.rib_back import rib_back
 from loopwright.pattern._editing.row_ends import row_ends
 from loopwright.pattern._editing.row_numbers import row_numbers
 from loopwright.pattern._editing.row_slips import row_slips, unplaced
+from loopwright.pattern._editing.rows_by_times import rows_by_times
 from loopwright.pattern._editing.rows_in_all import rows_in_all
 from loopwright.pattern._editing.rows_in_step import rows_in_step
 from loopwright.pattern._editing.rows_together import rows_together
@@ -184,6 +186,8 @@ def shown_alone(
         *flap_rows(sentences),
         *growing_lengths(sentences),
         *rows_told_twice(sentences),
+        *rows_by_times(sentences),
+        *gauge_sums(sentences),
         *short_row_pairs(sentences),
     ]
     if lost or not any(one.severity == ERROR or one.kind == "count" for one in found):

@@ -310,7 +310,9 @@ _ALONE = (
     _LEFT_RIGHT,
     _IN_A_ROW,
 )  # what tells of a turn without its rows
-_DS_FIRST = WordForm(r"\W*(?:[^:]{1,20}: )?(?:make (?:a )?)?(?:ds|double st\w*)[,;] ")
+_DS_FIRST = WordForm(
+    r"\W*(?:[^:]{1,20}: )?(?:make (?:a )?)?(?:m?ds|double st\w*)(?:[,;]? \(|[,;] )"
+)
 _ONE_MORE = WordForm(  # "make the tenth DS on the right", "one last twin stitch", "that makes 11"
     r"\b(?:that|which|this)(?: now)? makes \d+\b|^\W*(?:[^:]{1,20}: )?(?:ds|double st\w*)(?: once more| again| one (?:last|more) time)?,? (?:so (?:that )?|to make )(?:(?:now|the) )*(?:both|two) (?:sides|ends)\b|\b(?:ds|double st\w*) (?:once more|again|one (?:last|more) time)\b|\b(?:make|work|making|working) (?:the |an? )?[a-z0-9]+ (?:more )?(?:ds|double|twin|turned)\b|\b(?:one|1|a) (?:more|last|further|final) (?:ds|double|twin|turned|wrapped)\b"
 )

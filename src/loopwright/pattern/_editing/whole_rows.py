@@ -44,7 +44,7 @@ _BEGUN = WordForm(
 )
 _OVER_ALL = WordForm(rf"\b(?:over|on|across) all (?:of )?(?:the |your )?(?P<n>{COUNT}) {STS}")
 _STATED = WordForm(  # the second: "you have 28 again"
-    rf"(?<!have )(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}|(?<=have )(?P<m>{COUNT})(?: (?:[a-z]+ ){{0,2}}?{STS}| (?:again|once more|altogether|in all)\b)"
+    rf"(?<!have )(?P<n>{COUNT}) (?:[a-z]+ ){{0,2}}?{STS}(?! (?:wide|broad)\b)|(?<=have )(?P<m>{COUNT})(?: (?:[a-z]+ ){{0,2}}?{STS}| (?:again|once more|altogether|in all)\b)"
 )
 _SOME_OF = WordForm(
     r"\b(?:next|first|last|following|these|those|over|across|the|other|of|on|every|each|before|after)(?: the)? $"

@@ -102,5 +102,5 @@ def by_turns(scribe: Scribe, course: str, told: Mapping[int, tuple[Item, ...]]) 
     """Return rows 1 and 2, where nothing but the odd rows and the even ones was told."""
     rows = [made(course, told[number % 2], "") for number in (1, 2)]
     for number, row in enumerate(rows, 1):
-        scribe.numbered(row, (number,))
+        scribe.numbered(row, (number,), "odd" if number % 2 else "even")
     return [Numbered(row, (number,)) for number, row in enumerate(rows, 1)]

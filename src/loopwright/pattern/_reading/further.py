@@ -29,7 +29,7 @@ def goes_further(match: re.Match[str]) -> bool:
 
 
 _OR_SO_FAR = WordForm(r"\bor\s*$|\bstripes?\b")
-_IN_BRACKETS = WordForm(r"\([^()]*\)", re.NOFLAG)
+_IN_BRACKETS = WordForm(r" ?\([^()]*\)", re.NOFLAG)
 _MANY_ROWS = rf"{COUNT} (?:more |plain )*(?:rounds?|rnds?|rows?)\b"
 _HAS_END = re.compile(
     rf"\b{_MANY_ROWS}|(?<![a-z\d]){COUNT} ?(?:cm|mm|\"|inch(?:es)?|ins?(?=[,;.]| of |$))",
@@ -41,6 +41,6 @@ _AND_SOME = re.compile(
 _AND_THEN = WordForm(
     r"(?:,|\band|\bthen)(?: and| then| now)* (?:knit|work|go on|change)\b(?! (?:the )?(?:sole|instep|back|front|palm)\b)",
 )
-_OTHER = WordForm(  # "for 1 in, st st for 5 in"
-    r"(?:,|\band|\bthen)(?: and| then| now)* (?:(?:knit|work|go on|change)\b|(?:in )?(?:st\.? st|stock\w+|garter)\b[^;]* (?:for|until|till)\b)",
+_OTHER = WordForm(  # "for 1 in, st st for 5 in", "for 6 cm, then in plain knitting until …"
+    r"\b(?:then|after (?:that|this|which)|afterwards)\b[^;]*? (?:for|until|till?)\b|(?:,|\band|\bthen)(?: and| then| now)* (?:(?:knit|work|go on|change)\b|(?:in )?(?:st\.? st|stock\w+|garter)\b[^;]* (?:for|until|till)\b)",
 )

@@ -443,6 +443,8 @@ def labelled_rows(scribe: Scribe, label: Label, items: Sequence[Item]) -> list[S
     if not label.numbers and (ends_amid_heel(scribe, step) or only_begins(scribe, step)):
         return [st.Part(items)]
     if label.which:
+        step = on_halves(scribe, step)
+        items = step.items
         parity = 1 if label.which == "odd" else 0
         other, context.alternate = context.alternate, (parity, tuple(items))
         every = context.alternate

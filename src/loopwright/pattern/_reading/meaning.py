@@ -63,6 +63,7 @@ from loopwright.pattern._reading.labelled import (
     shaped_evenly,
 )
 from loopwright.pattern._reading.labels import label_of
+from loopwright.pattern._reading.of_each import of_each, tells_of_each
 from loopwright.pattern._reading.over_all import over_all
 from loopwright.pattern._reading.pattern_rows import arrange_sides, sides_told, with_pattern_rows
 from loopwright.pattern._reading.picked_uncounted import picked_uncounted, picks_uncounted
@@ -223,7 +224,8 @@ def _read_by_meaning(scribe: Scribe, said: MappedText) -> str:
         picks_uncounted(bare.text) and picked_uncounted(scribe, said, stated)
     ):
         return "instruction"
-    if _TELLS.match(bare.text) or _STANDS.match(said.text) or tells_of_shaping(said.text):
+    tells = _TELLS.match(bare.text) or _STANDS.match(said.text) or tells_of_shaping(said.text)
+    if tells and not tells_of_each(bare.text):
         scribe.note(said.text)
         return "text"
     if (rows := _SO_MANY_ROWS.match(bare.text)) is not None:
@@ -397,6 +399,8 @@ def _is_sure(scribe: Scribe, said: MappedText, says: Says) -> bool:
     """Tell whether a sentence that the grammar reads means here what it says."""
     if isinstance(says, st.CastOn) and scribe.now().tallies:
         return True
+    if isinstance(says, st.Part) and tells_of_each(said.text):
+        return False
     if isinstance(says, Again) and scribe.context.places and _OF_A_PLACE.search(said.text):
         return False
     if isinstance(says, Again) and says_change(said.text):
@@ -537,7 +541,7 @@ def _give(scribe: Scribe, says: Sequence[Says], count: Count | None) -> str:
 
 
 _RULES = (
-    with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, on_one_needle, plain_work, whole_clause,
+    of_each, with_parted_row, turned_again, round_again, scheduled, shaped_evenly, starred_rows, banded, groups, rows_on, worked_through, do_this, of_two_sections, again, rows_in_this_way, on_one_needle, plain_work, whole_clause,
     in_any_order, rows_in_any_order, short_rows_on, turned_on, clauses,
 )  # fmt: skip
 
@@ -547,6 +551,8 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
     label = label_of(said.text)
     if label is not None:
         found = labelled(scribe, label, said.piece(label.end, len(said.text)))
+        if found is not None and _WRAPS_LAST.search(said.text) and _is_unturned(found):
+            raise Lost("a row whose end was not read")
         if found is not None:
             return found
     said = as_counted(scribe, said.sub(NEEDLE_TAG, "").sub(_N_NUMBER, r"needle \1"))
@@ -558,6 +564,20 @@ def _sentence(scribe: Scribe, said: MappedText) -> list[Says] | None:
             if found is not None:
                 return found
     return _after_lead(scribe, said)
+
+
+_WRAPS_LAST = WordForm(r", w&t\W*$")  # "k16, lift, w&t", where nobody says what "lift" is
+
+
+def _is_unturned(says: Sequence[Says]) -> bool:
+    """Tell whether what was understood is one row of counted stitches, without a turn."""
+    steps = [one.step for one in says if isinstance(one, Numbered)]
+    counted = (
+        (isinstance(item, Run) and isinstance(item.amount, int) for item in steps[0].items)
+        if steps
+        else ()
+    )
+    return len(says) == len(steps) == 1 and all(counted)
 
 
 _N_NUMBER = WordForm(r"\bN ?(\d)\b(?!\s*:)", re.NOFLAG)

@@ -126,7 +126,9 @@ def _takes_row(scribe: Scribe, step: st.Step, first: int) -> bool:
     """Tell whether a part takes all stitches of a flat piece, from one edge to the other."""
     live = scribe.now()
     before, after = live.tallies_after(first), live.tallies_after(first + 1)
-    if not isinstance(step, st.Part) or _is_turned(step) or not before or not after:
+    if not isinstance(step, st.Part) or not before or not after:
+        return False
+    if any(isinstance(item, Turn | WrapTurn) for item in step.items):
         return False
     fresh = all(bool(tally.ahead) != bool(tally.behind) for tally in before)
     ended = all(tally.behind and not tally.ahead for tally in after)

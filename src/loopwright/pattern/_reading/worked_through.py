@@ -351,9 +351,14 @@ def rows_told(scribe: Scribe) -> list[_Row]:
         numbered[:0], ahead = _written(entry.step), span[0]
         if ahead == 1:
             return numbered if last == len(numbered) else []
-    pairs = [("rs", "ws"), ("right-side", "wrong-side"), ("right side", "wrong side")]
+    pairs = [
+        ("odd", "even"),
+        ("rs", "ws"),
+        ("right-side", "wrong-side"),
+        ("right side", "wrong side"),
+    ]
     pairs += [(chr(97 + n), chr(98 + n)) for n in range(7)]
-    for pair in (*pairs, *(two[::-1] for two in pairs[:3])):
+    for pair in (*pairs, *(two[::-1] for two in pairs[:4])):
         rows = [context.named[name] for name in pair if name in context.named]
         if len(rows) == 2 and _just(steps, rows):
             return rows

@@ -35,7 +35,7 @@ _ONCE = (  # with no place: where the row itself does not go to the end
     r"|(?:and |then )*the same (?:again|once more))"
 )
 _WHOLE = WordForm(r"\b(?:to (?:the )?end|around|round)\b")
-_EACH = rf"(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of the)?(?: two)? (?!needle(?! ?s)){_HALF}"
+_EACH = rf"(?:(?<=: )(?:each|both) (?:half|halves)(?=:)|(?:on|for|over|across|along) (?:each|every|both|either|the two)(?: of the)?(?: two)? (?!needle(?! ?s)){_HALF})"
 _ROW = rf"(?P<row>(?![^.;:]*\bturn\b)(?=[^.;:]*\b{_SHAPES})(?:k|knit|p|purl|ssk|skp|sl|slip|m1|work)[^*.;:]*?)(?: (?:over|on|across) (?:the )?(?:first half|instep|front|first needle|needle 1)(?: (?:sts|stitches))?)?"
 _START = (
     r"(?P<lead>^(?:\d{1,2}[.)] )?(?:(?:then|now|next),? )?|: ?)"  # a step's number may stand first
@@ -44,17 +44,19 @@ _TOLD_ONCE = WordForm(
     rf"{_START}{_ROW}(?:(?:[;,.]| -)(?: and| then| now)*| and(?: then)?) (?:{_AGAIN})(?=[.;(]| \(|$)|{_START.replace('lead', 'lead2')}{_ROW.replace('row>', 'row2>')}(?:[;,] {_ONCE}| and (?:then )?the same (?:again|once more))(?=[.(]| \(|$)",
 )
 _TOLD_FOR_EACH = WordForm(
-    rf"{_START}{_ROW},? {_EACH}(?=[.;(]| \(|$)|(?P<lead2>(?:^|[:.] ?)(?:[^:.*]{{0,40}} )?){_EACH}[:,] ?{_ROW.replace('row>', 'row2>')}(?=[.(]| \(|$)",
+    rf"{_START}{_ROW},? {_EACH}(?=[.;(]| \(|$)|(?P<lead2>(?:^|[:.] ?)(?:[^:.*]{{0,40}} )?){_EACH}(?:[:,] ?| )(?:work |do |make )?{_ROW.replace('row>', 'row2>')}(?=[.(]| \(|$)",
 )
 _ON_EACH_NEEDLE = WordForm(
     rf"{_START}{_ROW},? on (?:each|every) (?:of the )?needles?(?=[.;(]| \(|$)",
 )
-_TO_LAST = WordForm(rf"\bto (?:the )?last {_N} (?:sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)")
+_TO_LAST = WordForm(
+    rf"\bto (?:the )?last (?P<n>{_N})(?: (?P<sts>sts?|stitch(?:es)?)\b(?! (?:of|on|in)\b)|(?=[,;]))"
+)
 _LAST_OF_FIRST = WordForm(  # "to the last stitch of the top needle": of the one that is told
     rf"\bto (?:the )?last (?P<n>{_N} )?(?P<sts>sts?|stitch(?:es)?) (?:of|on) (?:the )?(?:top|upper|front|first) (?:needle|half|one)\b",
 )
 _MAY = WordForm(
-    r"\b(?:bottom|lower|other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|needle|again|more)\b",
+    r"\b(?:bottom|lower|other|second|2nd|next|rem\w*|sole|palm|back|heel|once|half|halves|both|sides?|top|instep|front|needle|again|more)\b",
 )
 
 
@@ -69,14 +71,20 @@ _HALF_BY_NAME = r"(?:instep|sole|front|back|palm|heel|top|underside)"
 _SAME_THERE = WordForm(  # "on the palm: k1, ssk, k to last 3 sts, k2tog, k1. On the back: the same"
     rf"\b(?:on |over |across )?(?:the )?(?P<a>{_HALF_BY_NAME})(?: sts| stitches| needle)?: ?(?P<row>(?=[^:;.*]*\b{_SHAPES})[^:;.*]+)[;.] (?:and )?(?:on |over |across )?(?:the )?(?!(?P=a)){_HALF_BY_NAME}(?: sts| stitches| needle)?: ?(?:(?:do |work )?{_SAME}|same|likewise|ditto|repeat|(?:as|like)(?: for| on)? (?:the )?(?P=a))(?=[.;(]| \(|\s*$)"
 )
-_BOTH_NEEDLES = WordForm(
-    r"(?P<lead>^(?:\d{1,2}[.)] |- )?(?:(?:then|now|next)[,:]? )?|[:.;] )(?:(?:on )?both(?: of the)? needles|on each needle)[:,] (?=\S)"
+_BOTH_NEEDLES = WordForm(  # "both needles: k1, ssk, …", "now: on each needle: k1, ssk, …"
+    r"(?P<lead>^(?:\d{1,2}[.)] |- )?(?:(?:then|now|next)[,:]? )?|[:.;] )(?:on )?both(?: of the)? needles[:,] (?=\S)"
+    r"|(?P<lead2>^(?:\d{1,2}[.)] |- )?(?:then|now|next)[,:]? )on each needle[:,] (?=\S)"
 )
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
+_UPPER, _LOWER = (
+    r"(?:top|upper side|instep|front|back)",
+    r"(?:bottom|underside|lower side|sole|palm|heel)",
+)
+_A_HALF = rf"(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd)|side(?: of (?:the )?[a-z]+)?(?! m\w*\b)|{_UPPER}(?: ?/ ?| or (?:the )?| ?\(){_LOWER}\)?(?: needle| sts)?)"
 _BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1; rep from * once more"
-    rf"(?<=[a-z] )(?:until |to )(?P<n>{_N}) (?:sts?|stitch(?:es)?) (?:(?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) )(?:the |this |that )?(?:end of (?:the |this |that |each )?)?(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd))(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times))",
+    rf"(?<=[a-z] )(?:(?:until |to )(?P<n>{_N})(?: (?:sts?|stitch(?:es)?))? (?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) |to (?:the )?last (?P<n2>{_N} )?(?:sts?|stitch(?:es)?) (?:of|on) )(?:the |this |that |each )?(?:end of (?:the |this |that |each )?)?{_A_HALF}(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times|other|second|2nd|same))",
 )
 _PICKED = WordForm(  # "on each needle pick up 1 stitch from the gap, knit 28, and pick up 1 stitch"
     r"\bon (?:each|both)(?: of (?:the|your))?(?: two)? needles?,? (?P<row>pick up [^.;:*]*\bk(?:nit)? ?\d[^.;:*]*\bpick up [^.;:*]*)(?=[.;]|$)"
@@ -99,7 +107,10 @@ def with_both_halves(said: MappedText) -> MappedText:
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_SAME_THERE, r"on each needle: \g<row>")
-    said = said.sub(_BEFORE_HALF, r"to last \g<n> sts of this half")
+    said = said.sub(
+        _BEFORE_HALF,
+        lambda match: f"to last {(match['n'] or match['n2'] or '1').strip()} sts of this half",
+    )
     said = said.sub(_IN_BRACKETS, r"\g<close> twice").sub(_PLACE_BY_PLACE, "on each needle: ")
     bare = said if _FROM_STAR.search(said.text) else said.sub(_STAR, "")
     if "*" in bare.text:
@@ -110,7 +121,12 @@ def with_both_halves(said: MappedText) -> MappedText:
 
 
 def _on_each(match: re.Match[str]) -> str:
-    lead = re.sub(r"(?:then|now|next)[,:]? $", "Next round: ", match["lead"], flags=re.IGNORECASE)
+    lead = re.sub(
+        r"(?:then|now|next)[,:]? $",
+        "Next round: ",
+        match["lead"] or match["lead2"] or "",
+        flags=re.IGNORECASE,
+    )
     return f"{lead}On each needle: "
 
 
@@ -121,7 +137,7 @@ def _twice(match: re.Match[str]) -> str:
     lead = match["lead"] if match["row"] else match["lead2"]
     lead = re.sub(r"[^:.]*$", "", lead) if not match["row"] else lead
     row = _LAST_OF_FIRST.sub(r"to last \g<n>\g<sts> of this half", row)
-    row = _TO_LAST.sub(r"\g<0> of this half", row)
+    row = _TO_LAST.sub(lambda last: f"to last {last['n']} {last['sts'] or 'sts'} of this half", row)
     row = _WORK.sub("", row)
     if not lead and row[:1].islower():
         lead = "Next round: "

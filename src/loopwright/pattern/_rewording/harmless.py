@@ -182,7 +182,7 @@ def is_aside(text: str) -> bool:
 _HOW = WordForm(  # "To wrap: yarn forward, slip a stitch …", "For a double stitch, turn, …"
     r"(?:and |here is )?(?:to|how to|how you|for)(?: (?:make|work|do|form|close|lift|knit|get))? (?:(?:a|an|the|each|every|this|your) )?"
     r"(?:wraps?|wrapping|double st(?:itch(?:e?s)?|s)?|dss?|wrapped st(?:itch)?|german short rows?|shadow wraps?|twin st(?:itch)?|cable|bobble|nupp|twist|make[- ](?:one|1)|m1[lr]?|yarn over|yo|kfb)"
-    r"(?: (?:a )?(?:st(?:itch)?|and turn|it|left|right))?(?:: ?|, | [–—-] )|(?:wrap|wrapping|ds|double stitch|bobble): (?:bring|take|put|turn|yarn|slip|with|move|lift|\()"
+    r"(?: (?:a )?(?:st(?:itch)?|and turn|it|left|right))?(?:: ?|, | [–—-] )|[\"“']?[a-z&]{1,10}[\"”']? (?:=|means:?) (?:slip|sl|bring|yarn|take|put|move|wrap)\b|(?:wrap|wrapping|ds|double stitch|bobble): (?:bring|take|put|turn|yarn|slip|with|move|lift|\()"
 )
 
 

@@ -14,7 +14,8 @@ _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ni
 _ONES = "|".join(NUMBER_WORDS[:9])
 _UNDER_100 = rf"(?:{'|'.join(_TENS)})(?:[- ](?:{_ONES})\b)?"
 LARGE_NUMBER = WordForm(  # beyond twenty: "thirty-nine", "a hundred and twelve"
-    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)",
+    rf"\b(?:(?:a |one )?hundred(?:(?: and)? (?:{_UNDER_100}|{'|'.join(NUMBER_WORDS)}))?|(?!twenty\b(?![- ](?:{_ONES})\b)){_UNDER_100})(?= (?:[a-z]+ ){{0,2}}(?:times?|sts?|stitch(?:es)?|rounds?|rnds?|rows?|loops?)\b)"
+    rf"|\b(?:{'|'.join(NUMBER_WORDS)})(?= (?:more |further )?(?:inch|inches|cm)\b)",  # "three inches"
 )
 
 

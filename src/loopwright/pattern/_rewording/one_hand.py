@@ -20,6 +20,7 @@ from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
+from loopwright.pattern._rewording.own_words import with_own_words
 from loopwright.pattern._rewording.set_in import CRS as _CRS
 from loopwright.pattern._rewording.set_in import LABEL as _LABEL
 from loopwright.pattern._rewording.set_in import NTH as _NTH
@@ -32,6 +33,7 @@ from loopwright.pattern._rewording.sizes_by_name import with_sizes_by_name
 from loopwright.pattern._rewording.striped import with_rounds_by_colour
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["OneHand", "in_one_hand"]
 
@@ -169,7 +171,12 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"^\s*(?:- )?(?:\[[ _]?\]|[☐□])\s+(?=[A-Z0-9][A-Za-z0-9])", ""),  # a box to tick
     (r"(?<=[a-z,;:]) {2,}(?=[a-z\d(\[*])|(?<=\d) {2,}(?=[a-z])", " "),
     (r"(?<=\d) ?(?:centimet(?:re|er)s?|cms)\b", " cm"),
+    (rf"^(?P<b>\s*)(?:toe|heel|gusset|foot|leg|cuff|crown|thumb|flap)[,:] ?(?=(?:odd|even|plain|shaping|{_SIDE}) {_CRS}\b[^:]{{0,20}}:)", r"\g<b>"),  # "Toe, odd rounds:"
+    (rf"\b(?P<n>{'|'.join(NUMBER_WORDS)}) (?P<more>more )?(?:centimet(?:re|er)s?|cms?)\b", r"\g<n> \g<more>cm"),
+    (r"(?P<b>^|[.!] )[\"“](?P<name>[A-Za-z&]{2,12})[\"”](?= ?=)", lambda match: f"{match['b']}{match['name'][0].upper() if match['b'] else match['name'][0]}{match['name'][1:]}"),  # "… heel. “w&t” = slip …"
+    (rf"\b(?:to|until) (?P<n>{_COUNTED}) {_STS} (?:before|from) (?:the )?BOR\b(?: (?:marker|m)\b)?", r"to last \g<n> sts"),
     # steps and sentences
+    (r"^(?P<lead>\s*(?:\d{1,2}[.)] +)?)(?-i:TURN)(?=[.:] [A-Z][a-z])", r"\g<lead>HEEL TURN"),  # a title
     (r"^\s*\((?P<n>\d{1,2})\)\s+(?=[A-Z*\[])", r"\g<n>. "),
     (
         r"(?<=[a-z)\]]\. )(?<!\bin\. )(?:join|divide|distribute|arrange|place|graft|weave|repeat|slide|hold|there|you|turn|change|break|cut|bind|cast)(?= [a-z\d(])",
@@ -386,6 +393,7 @@ def in_one_hand(text: str) -> OneHand:
         ]
     if _DOUBLE.search(text):
         said = _with_doubles(said)
+    said = with_own_words(said)
     if "from **" not in text:
         said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)

@@ -28,6 +28,17 @@ def _more_or_so_many(match: re.Match[str]) -> str:
 _OTHERS = re.compile(r"\b(?:another|further|more|other|such|same)\b", re.IGNORECASE)
 
 
+_FEW = rf"(?:[1-9]|{'|'.join(NUMBER_WORDS[:6])})"
+_RIB_IN_WORDS = rf"(?:(?:in|of) )?(?P<k>{_FEW}) plain(?:,? and|,)? (?P<p>{_FEW}) purl(?! (?:sts?|stitch\w*|rows?|rnds?|rounds?)\b)(?: rib\w*)?(?: alternately| by turns| in turn)?"
+_AS_FAR = rf"(?P<far>(?:{_N}|{'|'.join(NUMBER_WORDS)}) (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|in\b|inch(?:es)?|[\"”″]))"
+
+
+def _ribbed_in_words(match: re.Match[str]) -> str:
+    """Put "two plain, two purl for 40 rounds" as "work in k2, p2 rib for 40 rounds"."""
+    k, p = (whole_number(match[one]) for one in "kp")
+    return f"{match['b']}Work in k{k}, p{p} rib for {match['far']}"
+
+
 def _over_those(match: re.Match[str]) -> str:
     """Put "work on the remaining 32 sts in rib for 8 rows" as two sentences."""
     lead = "Work" if match[1] != "; " else "work"
@@ -183,6 +194,40 @@ def _on_two_needles(match: re.Match[str]) -> str:
 
 
 ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+    # "work 4 cm so", "4 cm of this", "three more inches plain", "two inches more of plain knitting"
+    (
+        r"(?P<b>^|[.;] )(?:(?:work|knit|do) )?(?P<far>\d[\d.½¼¾]*(?: ?[(\[][^)\]]{1,40}[)\])]*)? ?(?:cm|in\b|inch(?:es)?|[\"”″]))(?P<more> more)? (?:so|thus|of (?:this|that|it)|in this manner)(?=[.;,]|$)",
+        r"\g<b>Work \g<far>\g<more> like this",
+    ),
+    (
+        r"(?P<b>^|[.;,] )(?P<then>(?:now|then|and) )*(?P<far>\d[\d.½¼¾]*(?: ?[(\[][^)\]]{1,40}[)\])]*)?)(?: more(?= (?:cm|in)))? ?(?P<unit>cm|in\b|inch(?:es)?|[\"”″])(?: more)?(?: of| in)? (?:plain(?: knitting)?|stocking stitch|stockinette|st st)(?=[.;,]|$)",
+        r"\g<b>\g<then>knit \g<far> \g<unit> plain",
+    ),
+    (
+        r"\b(?P<v>knit|work|go|rib)(?: on| straight| plain)*,? for (?P<far>\d[\d.½¼¾]*(?: ?[(\[][^)\]]{1,40}[)\])]*)?) more (?P<unit>cm|in|inch(?:es)?)(?=[.;,]|$)",
+        r"\g<v> a further \g<far> \g<unit>",
+    ),
+    # "pick up and knit 6 along the flap and take 4 from needle 1": those that the round begins amid
+    (
+        rf"(?P<b>\bpick up[^.;:]*?)(?:,|;|,? and)? (?:then )?(?:(?:take|slip|move|borrow|transfer) (?:over )?(?:the first )?(?P<n>{_N})(?: sts?| stitches)?(?: over)? (?:from|of)|(?<=and )(?:take )?the first (?P<m>{_N})(?: sts?| stitches)? of) (?:the )?(?:needle 1|n1|1st needle|first needle)(?: (?:to|onto|on to) (?:this|the third|needle 3|the same|it)(?: needle| one)?)?(?=[.;,]|$)",
+        lambda match: (
+            f"{match['b'].removesuffix(' and')}, then knit the first {match['n'] or match['m']} sts of needle 1 onto it"
+        ),
+    ),
+    # "only the first 20 stitches move", "only the first 20 sts are in play"
+    (
+        rf"(?P<b>^|[.;] )only the first (?P<n>{_N}) (?:sts|stitches) (?:move|take part|are (?:in play|in use|used|needed))(?: (?:now|here|in this part|from here on))?(?=[.;,]|$)",
+        r"\g<b>Only the first \g<n> sts are worked",
+    ),
+    # "two plain, two purl for forty rounds", "rib 12 rounds, two plain and two purl"
+    (
+        rf"(?P<b>^|[.;:] )(?:(?:work|knit|rib),? )?{_RIB_IN_WORDS},? (?:for )?{_AS_FAR}",
+        _ribbed_in_words,
+    ),
+    (
+        rf"(?P<b>^|[.;:] )(?:(?:work|knit|rib)(?: for)?,? )?{_AS_FAR},? {_RIB_IN_WORDS}(?=[.;,]|$)",
+        _ribbed_in_words,
+    ),
     (  # "rib 5 more rounds like this one", "rib two rounds in the same way"
         rf"(^|[.;,] (?:and |then )*)rib (?:for )?(?:another |a further )?({_N}|{_MANY}|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(rounds?|rnds?|rows?)\b(?: (?:more|straight|even|plain))?(?:,? (?:knitting|keeping|purling|working|like|as|in the same|with(?! {A_YARN}))\b(?: (?!then\b)[a-z'-]+)*)?(?=[.;]|$|, (?:and |then |change|cast|bind)| (?:in|with|using) {A_YARN})",
         _ribbed,

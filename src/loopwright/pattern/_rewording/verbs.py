@@ -11,9 +11,9 @@ __all__ = ["LEAD", "with_verb"]
 LEAD = WordForm(
     r"^(?:(?:thereafter|hereafter|after that|after this|afterwards|from (?:now|here|then|this point) on(?:wards?)?|from here (?:to|until|till|through) (?:the end of )?(?:step|row|round) \d+|finally|at last|from here)\b,? )+",
 )
-_PLAIN = r"(?:plain(?: knitting)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
+_PLAIN = r"(?:plain(?: knitting| rounds| rnds)?|even|straight|st\.? st|stocking st\w*|stockinette(?: st\w*)?|garter(?: st\w*)?|rib(?:bing)?|(?:k ?\d,? ?p ?\d|\d ?x ?\d) rib(?:bing)?)"
 _LENGTH = r"\d+(?:\.\d+)?(?: ?[(\[][^)\]]*[)\]])? ?(?:cm|mm|\"|in\b|ins\b|inch)"
-_PLAIN_TO = WordForm(rf"({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})")
+_PLAIN_TO = WordForm(rf"(?:in )?({_PLAIN}),? (?:to|until|till) (?=(?:it |piece |about )?{_LENGTH})")
 _PLAIN_FOR = WordForm(rf"({_PLAIN}),? (?:for )?(?=(?:about )?{_LENGTH})")
 _PLAIN_ON = WordForm(rf"(?:in )?(?:{_PLAIN})\b,? (?:until|till|for) ")
 _LENGTH_OF = WordForm(rf"{_LENGTH}\w*\.? of (?:{_PLAIN})")
@@ -21,7 +21,7 @@ _CHANGED_FOR = WordForm(  # "change to stocking stitch for 9 cm"
     rf"^(?:change|switch) to (?={_PLAIN}\b,? (?:until|till|for) )"
 )
 _LEADS = WordForm(
-    r"^(?:(?:and|now|then|next|just)\b,? |for the [a-z]+(?: [a-z]+)?,? (?=(?:work|knit|rib) ))+",
+    r"^(?:(?:and|now|then|next|just)\b,? |for the [a-z]+(?: [a-z]+)?,? (?=(?:work|knit|rib) )|the [a-z]+ in (?=plain|st))+",
 )
 _BETWEEN_STARS = WordForm(
     r"^((?:and |now |then )*(?:work (?:in )?|rib (?:in )?)|[a-z ]*\brib\b[a-z ]* in )\*([^*]+)\*(?: rib\w*)?",

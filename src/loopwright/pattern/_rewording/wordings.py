@@ -403,6 +403,34 @@ _SPELT = WordForm(
 )  # "seven (eight) more times"
 
 
+_OFTEN = rf"(?:once|twice|thrice|(?:{_NAMES}|\d+)(?: times?)?)(?: more)?"
+_TIMES_BY_SIZE = WordForm(  # "twice (3 times, 3 times) more", "once more (twice more, 4 times more)"
+    rf"\b(?P<all>(?:once|twice|thrice|(?:{_NAMES}|\d+) times)(?: more)?,? ?[(\[]{_OFTEN}(?:, ?{_OFTEN})*[)\]])(?: times?\b)?(?P<more> more\b)?"
+)
+_HOW_OFTEN = WordForm(rf"\b(?:(?P<few>once|twice|thrice)|(?P<many>{_NAMES}|\d+))\b")
+
+
+def _times_by_size(match: re.Match[str]) -> str:
+    if not re.search(
+        r"(?:once|twice|thrice|times?)(?: more)?[)\]]|[)\]] (?:times?|more)", match[0]
+    ):
+        return match[0]
+    few = {"once": "1", "twice": "2", "thrice": "3"}
+    first, *rest = (
+        few.get(one[0].lower()) or _in_figures(one) for one in _HOW_OFTEN.finditer(match["all"])
+    )
+    return f"{first} ({', '.join(rest)}) times{' more' if 'more' in match[0].lower() else ''}"
+
+
+_UNIT_AGAIN = WordForm(  # "knit 5 rounds (6 rounds, 7 rounds)", "k10 sts (12 sts, 14 sts)"
+    r"\b(?P<verb>[kp])?(?P<n>\d+)(?P<unit> (?:more )?(?:rounds|rnds|rows|sts|stitches|cm|inches|ridges)) ?[(\[](?P<rest>\d+(?P=unit)(?:, ?\d+(?P=unit))+)[)\]]"
+)
+
+
+def _unit_once(match: re.Match[str]) -> str:
+    return f"{match['verb'] or ''}{match['n']} ({match['rest'].replace(match['unit'], '')}){match['unit']}"
+
+
 _COLONS = WordForm(
     r"[(\[](?: ?[\d.½¼¾⅓⅔–—-]+ ?[:;])+ ?[\d.½¼¾⅓⅔–—-]+ ?[)\]]", re.NOFLAG
 )  # "56 (64: 72) sts"
@@ -435,7 +463,8 @@ def tidied(said: MappedText) -> MappedText:
     """Return the text with plain quotes, spaces and decimal fractions."""
     said = said.sub(LARGE_NUMBER, large_number).sub(_SHORT_ROUND, r"\1n\2")
     if "(" in said.text or "[" in said.text:
-        said = said.sub(_SPELT, _in_figures)
+        said = said.sub(_TIMES_BY_SIZE, _times_by_size).sub(_SPELT, _in_figures)
+        said = said.sub(_UNIT_AGAIN, _unit_once)
         said = said.sub(_COLONS, lambda match: re.sub("[:;]", ",", match[0]))
     if ".-" in said.text or ". -" in said.text or ". –" in said.text:
         said = said.sub(_HEAD_DASH, lambda match: f"{match['label'] or ''}.—")

@@ -317,6 +317,12 @@ _WAYS = Rewordings(
             rf"(?P<lead>,? and then |,? and |,? then )(?:take up|resume|go back to|return to|(?:begin|start)(?: again)?(?: to)?(?=[^.;]* (?:again|once more)\b)) (?:(?:knit(?:ting)?|work(?:ing)?) in )?(?:the )?(?:round|rnd)s?(?: again| once more)?(?P<on>{_ON_ALL})?(?=[.;]|$)",
             r". Go back to working in the round\g<on>",
         ),
+        (  # "take up rounds again and knit until …", "rounds again now: knit until …"
+            rf"(?P<before>^|[.;] ){_NOW}(?:(?:(?:take|pick) up|return to|resume|begin|start|back to)(?: again)? (?:(?:your|the|knitting|working|in|with) )*(?:rounds|rnds)(?: again| once more| now)*|(?:rounds|rnds) (?:again|once more)(?: now)?)(?: (?P<and>and) (?=(?:knit|k|work|rib)\b)|[:,] (?=(?:knit|k|work|rib)\b)|(?=[.;]|$))",
+            lambda match: (
+                f"{match['before']}Go back to rounds{' and ' if match[0][-1] == ' ' else ''}"
+            ),
+        ),
         (  # "go back to working in rounds: k28, rib 28"
             rf"(?P<before>^|[.;] ){_NOW}(?:go back|return|come back|change back|begin again|resume|back)(?: to)?(?: (?:working|knitting|work))?(?: again)? (?:in|to) (?:the )?(?P<crs>round|rnd)s?(?: again| once more)?{_ON_ALL}?: {_ONE_ROUND}",
             r"\g<before>Go back to working in rounds. Next \g<crs>: ",
