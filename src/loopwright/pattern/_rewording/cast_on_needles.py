@@ -99,8 +99,17 @@ def _by_needle(match: re.Match[str]) -> str:
     return f"{verb} {_listed(whole)} sts. Divide sts over {len(shares)} needles: {parts}"
 
 
+_AT_CAST_ON = r"(?P<cast>^(?:[^.:;]*[,:] )?cast(?:ing)? on \d+(?!\d)[^.;:]*?(?: sts| stitches)?(?: (?:with|by|in|using) [^.;:,]*)?)(?:[,;:–—(-]|\.| -)? ?(?:with |and |split |placing |having |so that there are )*"
 _TABLE = Rewordings(
     (
+        (  # "cast on 16 sts, the same number on each needle tip", "cast on 16 sts, split equally"
+            rf"{_AT_CAST_ON}(?:(?:an? )?(?:the same|equal|as many)(?: numbers?| many| sts| stitches| of sts)*(?:,)? (?:on|to|for|over|between) (?:each|both|either|the two|one)(?: of the)?(?: (?:needles?|tips?))*(?: as on the other)?|(?:split|divided|shared) (?:equally|evenly)(?! over| between| among| onto| on))(?P<end>\)?(?=[.;,]|$))",
+            r"\g<cast>, half on each needle",
+        ),
+        (  # "cast on 16 sts, 8 on either needle", "8 sts each needle", "8 on the front tip and 8 on the back tip"
+            rf"{_AT_CAST_ON}(?P<n>{_N}) (?:sts |stitches )?(?:(?:on|to|for|per) )?(?:(?:either|each) (?:needle|tip)|on the (?:front|top|upper|instep|first) (?:tip|needle) and (?P=n) (?:sts |stitches )?on the (?:back|bottom|lower|sole|second) (?:tip|needle|one))(?=[.;,)]|$)",
+            r"\g<cast>, \g<n> on each needle",
+        ),
         (  # "cast on 62 sts: 18 on the first needle, 27 on the second and 17 on the third"
             rf"{_BEGIN} (?P<whole>{_N}) (?:sts|stitches)(?:,|:|;| \()? ?(?:(?:with|having|placing|so that there are) )?{_SHARES}\)?(?=[.;,]|$)",
             _by_needle,

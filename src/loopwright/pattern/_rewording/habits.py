@@ -304,6 +304,7 @@ class Habits:
     pins: bool = False  # whether needles are called pins
     points: bool = False  # whether steps have two numbers: "1.1", "1.2"
     blocks: dict[str, str] = attrs.field(factory=dict)  # names of so many rounds: "one stripe"
+    bare_counts: bool = False  # whether "k1 (33)" at the end of a row can only be its count
     one_of_pair: str = ""  # left or right, where both are told apart
 
     def spelt_out(self, text: str, sizes: int) -> MappedText:
@@ -315,6 +316,8 @@ class Habits:
         said = _plainly(
             text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins, self.points
         )
+        if self.bare_counts and sizes <= 1:
+            said = said.sub(_BARE_COUNT, r" (\g<n> sts)")
         if self.blocks:
             said = with_blocks(said, self.blocks)
         for name, words in self.called.items():
@@ -371,6 +374,9 @@ def habits_of(text: str) -> Habits:
     habits.pins = pins
     habits.stripes = stripe_sequence(text)
     habits.small = _is_small(text)
+    habits.bare_counts = (
+        _CAST_ON_PLAIN.search(text[:20_000]) is not None and _SIZED.search(text[:20_000]) is None
+    )
     habits.points, habits.blocks = has_points(text[:20_000]), blocks_of(text[:20_000])
     if (cast_on := _CAST_ON_BY_SIGN.search(text[:20_000])) is not None:
         habits.sign = cast_on["sign"]
@@ -383,6 +389,13 @@ def habits_of(text: str) -> Habits:
     return habits
 
 
+_CAST_ON_PLAIN = WordForm(r"\b(?:cast on|co) (?:\w+ ){0,3}?\d+\b(?! ?[(\[/:-] ?\d)")
+_SIZED = WordForm(  # what tells that there are sizes
+    r"\b(?:cast on|co) (?:\w+ ){0,3}?\d+ ?[(\[/:-] ?\d|[(\[]\d+(?:, ?| ?[/:] ?)\d+|(?m:^)\W*sizes\b|(?m:^)\W*size\b[^\n]*[(\[,/]|\b(?:small|medium|child\w*|wom[ae]n\w*|adult\w*|lad(?:y|ies)|toddler|baby|S|M) ?[(\[/]|\bfor the (?:larger|smaller|second|other) size"
+)
+_BARE_COUNT = WordForm(
+    r"(?<=\w|[*)\]])(?<! times)(?<!rounds)(?<!rows)(?<!rnds)(?<!more) \((?P<n>\d{1,3})\)(?=\.?\s*$|\. )"
+)
 _SHORT_FOR_YARN = WordForm(  # "WY = waste yarn", "WY: waste yarn"
     r"\b(?P<name>[A-Z]{2,3}) ?[=:,(–—-] ?(?:is |for )?(?P<means>(?i:waste|scrap) (?i:yarn|wool|thread|cotton))\b"
     r"|\b(?P<means2>(?i:waste|scrap) (?i:yarn|wool|thread|cotton)) ?\((?P<name2>[A-Z]{2,3})\)",

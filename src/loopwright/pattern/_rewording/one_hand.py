@@ -21,6 +21,10 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
 from loopwright.pattern._rewording.own_words import with_own_words
+from loopwright.pattern._rewording.row_labels import ALT as _ALT
+from loopwright.pattern._rewording.row_labels import LABELS
+from loopwright.pattern._rewording.row_labels import LEAD as _LEAD
+from loopwright.pattern._rewording.row_labels import SIDE as _SIDE
 from loopwright.pattern._rewording.set_in import CRS as _CRS
 from loopwright.pattern._rewording.set_in import LABEL as _LABEL
 from loopwright.pattern._rewording.set_in import NTH as _NTH
@@ -37,7 +41,6 @@ from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["OneHand", "in_one_hand"]
 
-_SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
 _N = r"\d+(?:\.\d+)?[½¼¾]?"
 _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
 _STS = r"(?:sts|stitches|st|stitch)"
@@ -45,19 +48,9 @@ _SIZE_NAME = (
     r"(?:[A-Z]{1,4}\d?|\d(?!\d)(?:XL)?|small|medium|large|child|adult|wom[ae]n|m[ae]n|baby|toddler)"
 )
 _STITCH = r"(?:(?:k|p|knit|purl) ?\d{1,2}(?: ?tog)?|ssk|ssp|skpo?|sk2po?|s2kp2?|cdd|yo|kfb|m1[lr]?|sl ?1(?:(?:, ?| ?[-–] ?)k(?: ?2 ?tog| ?1)(?:, ?| ?[-–] ?)psso)?|[ct]\d{1,2}[fblr]|\d/\d ?[lr]p?c)"
-_ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|(?:even|odd)(?:[- ]numbered)?|other|2nd|second|{_SIDE}) {_CRS}"
 _AND_ALT = (
     rf",? (?:and|&) (?:then )?(?:(?:all|every|each) (?:(?:of )?the )?)?(?:rem(?:aining)? )?{_ALT}"
 )
-_UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {_ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{_ALT}|(?:every|all) {_ALT})"
-_SHAPING = rf"(?:dec|inc)(?:r?\.|reas(?:e|es|ing))?(?: {_CRS})?"
-_BEGINS_ROW = (  # of a row whose label has no colon
-    r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
-    r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?:knit|purl)[.;,]?\s*$|(?-i:Knit|Purl)(?: (?:to|across|\d|each|every|all)\b)"
-    r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),|(?-i:As|Like|Same as) (?:(?:round|rnd|row)s? \d|(?:the )?\d{1,2}(?:st|nd|rd|th) (?:round|rnd|row)))"
-)
-_ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
-_LEAD = r"^(?P<lead>\s*)"
 
 
 def _emphasised(match: re.Match[str]) -> str:
@@ -215,30 +208,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"(?P<lead>^\s*|(?<=turn\. ))(?P<label>{_CRS} ?\d+|r ?\d+) (?=(?:[kp] ?\d+|ds|yo|sl ?1), |(?:k|p|knit|purl)\.?\s*$)",
         r"\g<lead>\g<label>: ",
     ),
-    (  # "1: K19, w&t."
-        rf"{_LEAD}(?P<n>\d{{1,2}}): (?={_BEGINS_ROW})(?!(?:knit|purl|work|k|p) \d+ (?:more )?(?:{_CRS}|cm|in))(?=[^.]*\b(?:turn|w ?& ?t|wrap|to (?:the )?(?:end|last|st)))",
-        r"\g<lead>R\g<n>: ",
-    ),
-    (  # "Cuff rnd. *K2, p2; rep from *"
-        rf"{_LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
-        r"\g<lead>\g<label>: ",
-    ),
-    (  # "Round 1, inc:", "Round 1. (inc) k1", "Round 1 [inc rnd] *k1": in brackets before the colon
-        rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:[.:,]? ?[(\[](?P<what>{_SHAPING})[)\]](?! ?:),?| ?\[(?P<what2>{_SHAPING})\]:|(?:,|:)? (?P<what3>{_SHAPING}):) (?=\S)",
-        lambda match: f"{match['lead']}{match['label']} ({match['what'] or match['what2'] or match['what3']}): ",
-    ),
-    (  # "Dec round - K1, ssk", "Decrease round. Instep: k1, ssk"
-        rf"{_LEAD}(?P<label>(?:[a-z]+ )?(?:dec|inc)(?:\.|reas(?:e|es|ing))? {_CRS})(?: ?[-–—]|\.) (?=\S+[^.]*\b(?:k2tog|ssk|skp\w*|p2tog|m1\w?|kfb|yo)\b)",
-        r"\g<lead>\g<label>: ",
-    ),
-    (  # "Round 1 = k1, ssk, …"
-        rf"{_LEAD}(?P<label>{_SHORT_LABEL}) ?= ?(?={_BEGINS_ROW}|(?:on (?:each|both)|needle 1|n1|instep)\b)",
-        r"\g<lead>\g<label>: ",
-    ),
-    (  # "1st row (RS) * K2, p2", "2nd and every alt row P.", "Next row K1, k2tog", as leaflets set it
-        rf"{_LEAD}(?P<label>{_UNSTOPPED})(?:,? [(\[]?(?P<side>{_SIDE})(?: facing)?[)\]]?)? (?![(\[][^()\[\]]*[)\]]\s*:)(?={_BEGINS_ROW})",
-        lambda match: f"{match['lead']}{match['label']}{' (' + match['side'] + ')' if match['side'] else ''}: ",
-    ),
+    *LABELS,
     (r"(?<=[)\]]) ?(?P<n>\d+) ?x(?=[.,;]| ?=| \(|\s*$)", r" \g<n> times"),
     (  # "Rnd 1: (k1, ssk, k30, k2tog, k1) 2x = 68"
         rf"^(?P<row>\s*{_SHORT_LABEL}(?: ?[(\[][^()\[\]:]*[)\]])?: [^=]*[\w)*\]])(?<!total)(?<!sts)(?<!stitches)(?<!now) ?= ?(?P<n>{_COUNTED})\.?\s*$",

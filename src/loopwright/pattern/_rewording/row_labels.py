@@ -1,0 +1,69 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Labels of rows, however they are set: without a colon, with their shaping behind them, by a fabric's name."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from loopwright.pattern._rewording.set_in import CRS as _CRS
+from loopwright.pattern._rewording.set_in import NTH as _NTH
+from loopwright.pattern._rewording.set_in import SHORT_LABEL as _SHORT_LABEL
+from loopwright.pattern._rewording.tables import Means
+
+__all__ = ["ALT", "LABELS", "LEAD", "SIDE"]
+
+SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
+ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|(?:even|odd)(?:[- ]numbered)?|other|2nd|second|{SIDE}) {_CRS}"
+_UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{ALT}|(?:every|all) {ALT})"
+_SHAPING = rf"(?:dec|inc)(?:r?\.|reas(?:e|es|ing))?(?: {_CRS})?"
+_FABRIC = r"(?:rib|moss|seed|lace|eyelet|garter|patt(?:ern)?|band|ridge|cable|border)"
+_TIMES = r"(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more )?times?"
+_BEGINS_ROW = (  # of a row whose label has no colon
+    r"(?:(?:\*\s?[(\[]?|[(\[])(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1|inc|work \d)"
+    r"|(?-i:[KP])(?:\d| \d+(?=,| tog)|\.?$|\.? to\b)|(?:knit|purl)[.;,]?\s*$|(?-i:Knit|Purl)(?: (?:to|across|\d|each|every|all)\b)"
+    r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),|(?-i:As|Like|Same as) (?:(?:round|rnd|row)s? \d|(?:the )?\d{1,2}(?:st|nd|rd|th) (?:round|rnd|row)))"
+)
+_ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
+LEAD = r"^(?P<lead>\s*)"
+
+LABELS: Final[tuple[tuple[str, Means], ...]] = (
+    (  # "1: K19, w&t."
+        rf"{LEAD}(?P<n>\d{{1,2}}): (?={_BEGINS_ROW})(?!(?:knit|purl|work|k|p) \d+ (?:more )?(?:{_CRS}|cm|in))(?=[^.]*\b(?:turn|w ?& ?t|wrap|to (?:the )?(?:end|last|st)))",
+        r"\g<lead>R\g<n>: ",
+    ),
+    (  # "Cuff rnd. *K2, p2; rep from *"
+        rf"{LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "Round 1, inc:", "Round 1. (inc) k1", "Round 1 [inc rnd] *k1": in brackets before the colon
+        rf"{LEAD}(?P<label>{_SHORT_LABEL})(?:[.:,]? ?[(\[](?P<what>{_SHAPING})[)\]](?! ?:),?| ?\[(?P<what2>{_SHAPING})\]:|(?:,|:)? (?P<what3>{_SHAPING}):) (?=\S)",
+        lambda match: (
+            f"{match['lead']}{match['label']} ({match['what'] or match['what2'] or match['what3']}): "
+        ),
+    ),
+    (  # "Dec round - K1, ssk", "Decrease round. Instep: k1, ssk"
+        rf"{LEAD}(?P<label>(?:[a-z]+ )?(?:dec|inc)(?:\.|reas(?:e|es|ing))? {_CRS})(?: ?[-–—]|\.) (?=\S+[^.]*\b(?:k2tog|ssk|skp\w*|p2tog|m1\w?|kfb|yo)\b)",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "Round 1 = k1, ssk, …"
+        rf"{LEAD}(?P<label>{_SHORT_LABEL}) ?= ?(?={_BEGINS_ROW}|(?:on (?:each|both)|needle 1|n1|instep)\b)",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "Rib 1: k1, p1": a row of the fabric that is named so
+        rf"^(?P<lead>\s*)(?P<name>{_FABRIC}) (?P<n>[1-9])(?=(?: ?[(\[][^()\[\]]*[)\]])?: ?[*(\[]*(?:[kp]\s?\d|[kp]\b|knit|purl|sl|yo|ssk|m1))",
+        r"\g<lead>\g<name> row \g<n>",
+    ),
+    (  # "Rib 1 and rib 2 four times more", "repeat moss 1 and 2"
+        rf"(?P<do>^\s*|[.;] |\b(?:rep(?:eat)?|work) )(?P<name>{_FABRIC}) (?P<n>[1-9]) (?:and|&) (?:(?P=name) )?(?P<m>[1-9])(?= (?:{_TIMES}|until|again|once|twice))",
+        lambda match: (
+            f"{match['do']}{'' if re.search('rep|work', match['do'], re.I) else 'Work '}{match['name'].lower()} rows {match['n']} and {match['m']}"
+        ),
+    ),
+    (  # "1st row (RS) * K2, p2", "2nd and every alt row P.", "Next row K1, k2tog", as leaflets set it
+        rf"{LEAD}(?P<label>{_UNSTOPPED})(?:,? [(\[]?(?P<side>{SIDE})(?: facing)?[)\]]?)? (?![(\[][^()\[\]]*[)\]]\s*:)(?={_BEGINS_ROW})",
+        lambda match: (
+            f"{match['lead']}{match['label']}{' (' + match['side'] + ')' if match['side'] else ''}: "
+        ),
+    ),
+)
