@@ -104,7 +104,9 @@ def _wrong(match: re.Match[str], last: int) -> str:
     ahead = tuple(each * (n + 1) for n in times)
     before = int(match["a"] or 1) - 1
     of_all = _OF_ALL.search(lead) is not None
-    if (of_all or ("." in match["between"] and lead.strip() != "(")) and any(n % each for n in stated):
+    if (of_all or ("." in match["between"] and lead.strip() != "(")) and any(
+        n % each for n in stated
+    ):
         return ""  # others are counted with them
     ways = [ahead] if more and (match["done"] or of_all) else [made, ahead] if more else [made]
     begun = {0, before, max(0, last - each)}

@@ -24,9 +24,9 @@ from loopwright.pattern._reading.edges import (
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_work import worked_over
+from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.labels import BEFORE_NUMBERS, label_of
 from loopwright.pattern._reading.live import Live
-from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.onward import onward
 from loopwright.pattern._reading.opened_rows import opened
 from loopwright.pattern._reading.plain_work import plain_work

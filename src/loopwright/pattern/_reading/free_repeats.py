@@ -160,7 +160,9 @@ def _many(said: str) -> Count:
 def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
     going = attrs.evolve(going, stride=_stride(told), purled=_purled(told))
     shapes = [phrase.text for phrase in (*told.get("shape", ()), *told.get("named", ()))]
-    often = [phrase.match.groupdict() for kind in ("often", "more") for phrase in told.get(kind, ())]
+    often = [
+        phrase.match.groupdict() for kind in ("often", "more") for phrase in told.get(kind, ())
+    ]
     shapes += [match["name"] or match["name2"] for match in often]
     kinds = {
         "inc" if "inc" in said or "widen" in said else "dec" if "dec" in said else "shaping"

@@ -282,7 +282,7 @@ def _cycles(scribe: Scribe, going: GoingOn, cycle: Sequence[_Row]) -> Count | No
     """Return how many cycles are left, where those that were worked are part of the number."""
     shaping = next(row for row in cycle if shapes(row))
     done = 0
-    for row in reversed(rows_before(scribe) if going.total else ()):
+    for row in reversed(rows_before(scribe) if going.ends else ()):
         if shapes(row) and growth_of(row.items, shaping.items) is None:
             break
         done += shapes(row)

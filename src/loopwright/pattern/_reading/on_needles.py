@@ -15,7 +15,14 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import NEEDLE, Tally
 from loopwright.pattern.values import Count, sized
 
-__all__ = ["NTH_NEEDLES", "arranged_on_needles", "holds_pairs", "moved_on_needles", "parted", "told_by_place"]
+__all__ = [
+    "NTH_NEEDLES",
+    "arranged_on_needles",
+    "holds_pairs",
+    "moved_on_needles",
+    "parted",
+    "told_by_place",
+]
 
 Numbers = tuple[int, ...]
 

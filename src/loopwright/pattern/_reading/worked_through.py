@@ -100,8 +100,12 @@ def _with_sum(scribe: Scribe, match: re.Match[str] | None) -> list[Says] | None:
     found = _found(scribe, again.groupdict()) if again else None
     if match is None or not found:
         return None
-    if isinstance(says := found[0], Again) and len(found) == 1 and isinstance(says.times, int | Sized):
-        made = sized([int(n) * says.last for n in values_of(says.times)])
+    if (
+        isinstance(says := found[0], Again)
+        and len(found) == 1
+        and isinstance(says.times, int | Sized)
+    ):
+        made = sized([int(n) * len(rows_told(scribe)) for n in values_of(says.times)])
         scribe.claim("rounds", count_in(match["all"]), made)
     return found
 

@@ -78,7 +78,7 @@ _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
 
 _GOES_ON = re.compile(  # "go on like this until you have increased 6 times", "keep going, 4 more inc rounds"
     r"^(?:(?:and|then|now) )*(?:go(?:ing)? on|carry(?:ing)? on|keep(?:ing)?(?: on)?|proceed)\b[^.;]*"
-    r"(?:\b(?:un)?til+\b[^.;]*\b(?:(?:inc|dec)(?:rease[ds]?)?\b|rounds?\b|rnds?\b|rows?\b|times\b)"
+    r"(?:\b(?:un)?til+\b[^.;]*\b(?:(?:inc|dec)(?:rease[ds]?)?|times)\b"
     r"|\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:inc|dec|shap)\w* (?:rounds?|rnds?|rows?)\b)",
     re.IGNORECASE,
 )
@@ -221,7 +221,8 @@ def is_instruction(text: str) -> bool:
     if _GO_TO.match(text.strip()):
         return False
     return any(
-        form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS, _GOES_ON)
+        form.search(text)
+        for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS, _GOES_ON)
     )
 
 
