@@ -121,11 +121,15 @@ _LISTED = WordForm(  # "on three needles (12-24-12)"
 )
 
 
+_NAMED = WordForm(r"\b(?:first|1st|needle ?#?1|n1)\b")
+
+
 def _arranged(words: str, total: Count) -> list[Says]:
     """Return how stitches lie on needles: "15 to a needle", "divided evenly over 4 needles"."""
     totals = [int(value) for value in values_of(total)]
-    if (needles := parted(tuple(totals), words.strip(" .,;:—–-"))) is not None:
-        return [needles[0]]
+    named = parted(tuple(totals), words.strip(" .,;:—–-")) if _NAMED.search(words) else None
+    if named is not None:
+        return [named[0]]
     if (listed := _LISTED.search(words)) is not None:
         parts = tuple(map(figure, re.findall(r"\d+", listed[1])))
         return [st.Arrange(parts)] if [sum(parts)] == totals else []
