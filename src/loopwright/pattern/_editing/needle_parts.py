@@ -25,7 +25,7 @@ _NAMES = (
 )
 PART_OF_NEEDLE = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:{STS} )?(?P<each>each )?(?:on|onto|to|for|in) (?P<each2>each of )?(?:the )?(?P<names>{_NAMES})|"
-    rf"(?P<names2>(?:n|ndl\.?|needles?) ?#?\d\b(?: ?(?:and|&) ?(?:n|needle )?\d\b)*):? (?:now )?(?:(?:has|have|holds?|with|shares?|carry|carries|takes?)(?: the)? )?(?P<each3>each )?(?P<m>{COUNT})(?! ?(?:rounds|rows|times|\.\d))(?P<each4>(?: {STS})? each)?(?= ?(?:[,;.)]|and\b|(?:[a-z-]+ ){{0,2}}{STS}))",
+    rf"(?P<names2>(?:n|ndl\.?|needles?) ?#?\d\b(?: ?(?:and|&) ?(?:n|needle )?\d\b)*)[:,]? (?:now )?(?:(?:has|have|holds?|with|shares?|carry|carries|takes?)(?: the)? )?(?P<each3>each )?(?P<m>{COUNT})(?! ?(?:rounds|rows|times|\.\d))(?P<each4>(?: {STS})? each)?(?= ?(?:[,;.)]|and\b|(?:[a-z-]+ ){{0,2}}{STS}))",
 )
 _COUNTED = WordForm(
     rf"(?<![\d.])(?P<n>{COUNT}) (?:live )?{STS}(?! (?:on|onto|to|for|in|each))|\b(?:cast(?:ing)? (?:on|up)|co|total)\b:? ?(?P<m>{COUNT})|(?P<o>{COUNT}) (?:in all|altogether|total)|\b(?:you|we) (?:now )?(?:have|are left with|get) (?P<p>{COUNT})(?=[.;,]|$)",

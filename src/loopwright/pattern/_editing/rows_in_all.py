@@ -15,16 +15,16 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 __all__ = ["rows_in_all"]
 
 _CRS = r"(?:rows|rounds|rnds)"
+_THEM = r"[^.;\d*]{0,40}\. (?:now )?(?:work|rep|repeat|do|knit) (?:them|these|it|all of (?:them|it|this)|the whole of (?:it|this)|this(?= \d| once| twice))"
 _ROWS = (
     rf"\b(?:{_CRS} (?P<a>\d+) ?(?:-|–|and|&|to|through) ?(?P<b>\d+)"
-    rf"|(?:these |those |(?:the )?last |the |all )(?P<rows>\d+)(?: [a-z-]+)? {_CRS})\b"
+    rf"|(?:(?:these |those |(?:the )?last |the |all )|(?={COUNT} {_CRS}{_THEM}))(?P<rows>\d+)(?: [a-z-]+)? {_CRS})\b"
 )
 _OFTEN = rf"(?P<often>{COUNT} (?P<more>more |further )?times(?P<more2> more| further)?|(?:once|twice)(?P<more3> more| again)?)"
 _ALL = (
     rf"(?:, ?{COUNT} {STS}| {COUNT} {STS},)?(?:[^.;\d*]{{0,60}}[(=:,.;—–-]+ ?[(\[]?|,? (?:that is|which (?:is|makes)|making|for|or|so that)) ?(?:(?:that['’]?s|that is|so that|(?:that |which |this )?makes|you (?:now )?have|there are|so|or|a total of|count:|in all:?|total:?|for|worked) )*"
     rf"(?:{COUNT} {STS}, )?(?P<all>{COUNT}) (?:(?!more|plain|further)[a-z-]+ )?{_CRS}\b(?! ?(?:once|twice|\d+ times|of (?:rib|garter|st\b)|in the|more|\d))(?P<done> (?:have (?:now )?been |are |were )?(?:worked|done|made|complete|in all|altogether|in total))?"
 )
-_THEM = r"[^.;\d*]{0,40}\. (?:now )?(?:work|rep|repeat|do|knit) (?:them|these|all of them)"
 _IN_ALL = WordForm(rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?|{_THEM}) {_OFTEN}(?P<behind>{_ALL})")
 _ENDING = WordForm(  # "rows 1-16 another 7 times, then work rows 1-8 once more. 136 pattern rows in all"
     rf"{_ROWS}(?P<between>[^.;\d*]{{0,30}}?) {_OFTEN},? (?:and |ending )?(?:then|with|and) (?:(?:work|rep|repeat|knit|do) )?(?:row|rnd|round)s? (?P<c>\d+)(?: ?(?:-|–|and|&|to) ?(?P<d>\d+))? (?:once(?: more| again)?|again|one more time)"
@@ -38,6 +38,7 @@ _BEYOND = WordForm(
 )
 _OTHERS = WordForm(r"\b(?:times|once|twice|rows|rounds|rnds)\b[^.]*\b(?:then|and|followed by)\b")
 _ANOTHER = WordForm(r"\b(?:another|further|extra)\b")
+_TOTAL = WordForm(r"^,? in (?:total|all)\b")
 _NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
 
 
@@ -92,6 +93,7 @@ def _wrong(match: re.Match[str], last: int) -> str:
     """Say how many rows it makes, where so many are not told, nor with those numbered before."""
     each = int(match["rows"] or int(match["b"]) - int(match["a"]) + 1)
     lead = match["behind"][: match.start("all") - match.start("behind")]
+    lead = _TOTAL.sub("", lead)
     if each < 1 or _BEYOND.search(match["behind"]) or _NOT_ALL.search(lead):
         return ""
     word = match["often"].lower()
@@ -102,7 +104,9 @@ def _wrong(match: re.Match[str], last: int) -> str:
     ahead = tuple(each * (n + 1) for n in times)
     before = int(match["a"] or 1) - 1
     of_all = _OF_ALL.search(lead) is not None
-    if (of_all or "." in match["between"]) and any(n % each for n in stated):
+    if (of_all or ("." in match["between"] and lead.strip() != "(")) and any(
+        n % each for n in stated
+    ):
         return ""  # others are counted with them
     ways = [ahead] if more and (match["done"] or of_all) else [made, ahead] if more else [made]
     begun = {0, before, max(0, last - each)}

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._reading.on_needles import parted
 from loopwright.pattern._reading.rule_table import alone, rule
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.stated import count_in, numbers_of_sizes
@@ -109,7 +110,7 @@ def _wound_on(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 _TO_A_NEEDLE = WordForm(
-    rf"(?P<n>{COUNT})(?: {STS})? (?:on|onto|to|per) (?:(?:a|each|every) needle|needle|each of (?:the |your )?(?:two|three|four|[234]) (?:dpns?|needles))\b",
+    rf"(?P<n>{COUNT})(?: {STS})? (?:on|onto|to|per) (?:(?:a|each|every) needle|needle(?! ?#?\d)|each of (?:the |your )?(?:two|three|four|[234]) (?:dpns?|needles))\b",
 )
 _OVER_NEEDLES = WordForm(
     r"\b(?:divid|distribut|arrang|shar|spread|evenly|equally)[^,;.]*? (?:on|onto|over|to|among|between|across) (?:your |the )?(?P<many>two|three|four|[234]) (?:dpns?|needles|double[- ]pointed needles)\b",
@@ -120,9 +121,15 @@ _LISTED = WordForm(  # "on three needles (12-24-12)"
 )
 
 
+_NAMED = WordForm(r"\b(?:first|1st|needle ?#?1|n1)\b")
+
+
 def _arranged(words: str, total: Count) -> list[Says]:
     """Return how stitches lie on needles: "15 to a needle", "divided evenly over 4 needles"."""
     totals = [int(value) for value in values_of(total)]
+    named = parted(tuple(totals), words.strip(" .,;:—–-")) if _NAMED.search(words) else None
+    if named is not None:
+        return [named[0]]
     if (listed := _LISTED.search(words)) is not None:
         parts = tuple(map(figure, re.findall(r"\d+", listed[1])))
         return [st.Arrange(parts)] if [sum(parts)] == totals else []

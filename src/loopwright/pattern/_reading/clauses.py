@@ -24,6 +24,7 @@ from loopwright.pattern._reading.edges import (
 from loopwright.pattern._reading.free_adjuncts import without_adjunct
 from loopwright.pattern._reading.free_heel import heel_apart
 from loopwright.pattern._reading.free_work import worked_over
+from loopwright.pattern._reading.gone_on import in_any_order
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.labels import BEFORE_NUMBERS, label_of
 from loopwright.pattern._reading.live import Live
@@ -302,8 +303,16 @@ def again(scribe: Scribe, said: MappedText) -> list[Says] | None:
         ):
             return None  # a clause of its own: it must not be lost
         found = onward(scribe, low)
+        if found is None and _GROWS.search(low):
+            found = in_any_order(scribe, said)
         return found if found is not None else repeated(scribe, low)
     return None
+
+
+_GROWS = WordForm(  # "…, 2 sts more between them", "… until you have worked 5 inc rounds"
+    r"\b(?:more|fewer|less)\b[^.;]*\b(?:between|before|after)\b|^(?!.*\b(?:last|these|those|both)\b).*\b(?:un)?til+\b[^.;]*\b\w+ (?:inc|dec|shap)\w* (?:rounds?|rnds?|rows?)\b",
+    re.NOFLAG,
+)
 
 
 _DOTTED = WordForm(r"\b(alt|rem|foll|rnds?|sts?|beg|rep|cont|dec|inc)\.(?=\s)", re.NOFLAG)

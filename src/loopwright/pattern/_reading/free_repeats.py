@@ -32,6 +32,7 @@ class GoingOn:
     rounds: Count | None = None  # how many in all, plain ones too
     purled: int = 0  # 6 where every 6th round is purled
     each: bool = False  # whether so many stitches are reached on each needle
+    ends: bool = False  # whether the last that shapes is the end, with no plain rounds behind it
 
     @property
     def is_whole(self) -> bool:
@@ -46,6 +47,8 @@ _NTHS = r"\d+(?:nd|rd|th)|second|third|fourth|fifth|sixth|eighth|tenth"
 _MARKED = r"(?:markers?|sides?|edges?|ends?|corners?|seams?|ribs?|cables?|panels?|gussets?|heel|sole|instep|foot|toe|crown|hand|top|thumb|needles?|middle|cent(?:er|re)|rounds?|rnds?|rows?|st(?:itche)?s?|decreases?|increases?|lines?)"
 _MANY = rf"(?:{COUNT}|{'|'.join(NUMBER_WORDS)})"
 _NAMED = r"dec(?:rease|reasing|s)?|inc(?:rease|reasing)?|shaping"
+_DONE = r"(?:worked|done|made|completed?|finished|knit(?:ted)?)"
+_IN_ALL = r"(?:,? (?:in (?:all|total)|altogether))?"
 _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(said, re.IGNORECASE))
     for kind, said in (
@@ -58,8 +61,14 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("every", rf"(?:in |on |at )?(?:the )?(?:next (?:{_C} )?and )?(?:then )?(?:on )?(?:every|each|all)(?: (?:following|foll\.?|single|successive))?(?: (?P<nth>{_NTH}))?(?: (?:following|foll\.?))? {_C}|(?:in |on )?(?:the )?(?:next and )?(?:every )?(?:foll(?:owing)?\.? )?alt(?:ernate)?\.? {_C}(?! ?\d)|every other(?= time\b)"),
         ("plain", rf"(?:always )?with (?:a|one|1) (?:plain|knit) {_C}(?: (?:worked |knitted )?(?:in )?between(?: them| each| times| each time)?)(?P<gap>(?!))?"),
         ("alternate", rf"alternat(?:e|ing) (?:{_C} )?(?P<rows>\d+ (?:and|&) \d+)|(?P<c>{_C}) (?P<rows2>\d+ (?:and|&) \d+) (?:in turn|alternately|by turns)"),
-        ("often", rf"(?:un)?til+ (?:you have |you've )?(?:worked|done|made|knit(?:ted)?) (?:the )?(?P<n>{COUNT}) (?P<name>{_NAMED}) {_C}(?: in (?:all|total)| altogether)?(?:,? (?:and|with) (?:the |all |its |their )*(?:\w+ )?(?:plain|knit) {_C} (?:after|behind|that follow|following)(?: (?:the )?(?:last(?: one)?|it|that|them|each))?)?"),
-        ("often", rf"(?:un)?til+ (?:a total of |all )?(?P<n>{COUNT}) (?:such )?(?P<name>{_NAMED}) {_C} (?:have been|has been|are|were) (?:worked|done|made|completed?|finished|knitted)(?: in (?:all|total)| altogether)?"),
+        ("often", rf"(?:un)?til+ (?:you have |you've )?{_DONE} (?:the )?(?P<n>{_MANY}) (?P<name>{_NAMED}) {_C}{_IN_ALL}(?P<plain>,? (?:and|with) (?:the |all |its |their )*(?:\w+ )?(?:plain|knit) {_C} (?:after|behind|that follow|following)(?: (?:the )?(?:last(?: one)?|it|that|them|each))?)?"),
+        ("often", rf"(?:un)?til+ (?:a total of |all )?(?P<n>{_MANY}) (?:such )?(?P<name>{_NAMED}) {_C} (?:have been|has been|are|were) {_DONE}{_IN_ALL}"),
+        ("often", rf"(?:un)?til+ (?:the|this|that) (?P<name>{_NAMED}) {_C} (?:has|have) been {_DONE} (?:a total of )?(?P<n>{_MANY}) times{_IN_ALL}"),
+        ("often", rf"(?:un)?til+ (?:you have |you've |having )?{_DONE} (?:the|this|that) (?P<name>{_NAMED}) {_C} (?:a total of )?(?P<n>{_MANY}) times{_IN_ALL}"),
+        ("often", rf"(?:un)?til+ (?:you have |you've )?(?P<name>(?:dec|inc)reased|shaped) (?:a total of )?(?P<n>{_MANY}) times{_IN_ALL}"),
+        ("often", rf"(?:un)?til+ (?:there (?:have been|are|will have been)|you (?:have|have had)) (?:a total of )?(?P<n>{_MANY}) (?P<name>{_NAMED}) {_C}{_IN_ALL}"),
+        ("often", rf"(?:to make |making |for )?a total of (?P<n>{_MANY}) (?P<name>{_NAMED}) {_C}|(?:to make |making |for )?(?P<n2>{_MANY}) (?P<name2>{_NAMED}) {_C} (?:in (?:all|total)|altogether)"),
+        ("more", rf"(?:for |with )?(?:(?:another|a further) (?P<n>{_MANY})|(?P<n2>{_MANY}) (?:more|further)) (?P<name>{_NAMED}) {_C}"),
         ("plain", rf"(?:always )?(?:one|an?|1) (?:{_NAMED}) {_C},?(?: and| then|,)+ (?P<gap>{_MANY}) (?:plain|knit) {_C}|alternat(?:e|ing) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C} (?:and|with) (?:the |a |one )?(?:plain|knit|{_NAMED}) {_C}|(?:work )?(?:one|a|1) (?:plain|knit|{_NAMED}) {_C} and (?:one|a|1) (?:plain|knit|{_NAMED}) {_C} (?:alternately|in turn|by turns)"),
         ("bare", rf"(?:without|leav(?:e|ing) out|omit(?:ting)?|stop(?:ping)?|skip(?:ping)?|drop(?:ping)?) (?:the |any )?plain {_C}(?: (?:in )?between)?"),
         ("block", rf"(?:(?:the |all |these |those |this |last |both |same |previous |above |whole )*(?:last |these |same |both |previous )(?:(?P<many>\d{{1,2}}|two|three|four|six|eight) )?{_C}|both {_C}|(?:the |this |that )pair of {_C}|(?:as )?{_C} (?P<rows>\d+ ?(?:and|&|-|–|,|to) ?\d+)(?! ?(?:more )?times))"),
@@ -67,7 +76,8 @@ _KINDS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("row", rf"(?:as (?:in |on |for |at |you did (?:in|on) )?)?(?:the )?(?:last )?(?:{_C} ?(?P<row>\d+)(?! ?(?:more|times|and \d|[-–,&] ?\d)\b)|(?P<row2>\d+)(?:st|nd|rd|th) {_C})(?: only| alone)?"),
         ("times", rf"(?:(?:for |a )?total of )?(?:(?:another|a further) )?{_MANY} (?:more |further )?times(?: more| in all| in total| altogether)?|twice(?: more)?|once(?: more| again)?(?=$|[ ,])"),
         ("shape", rf"(?:the |these |this |those |your )*(?:dec(?:reas(?:e|es|ing))?|inc(?:reas(?:e|es|ing))?|shap(?:e|ing)|narrowing|widening|(?:tak(?:e|ing) (?:away|off|out)|los(?:e|ing)|remov(?:e|ing)|add(?:ing)?|gain(?:ing)?)(?= (?:\d|one|two|three|four|six|eight)\b))\b\.?(?: the (?:toe|crown|gusset|foot|top|hand|thumb|sleeve|leg))?(?: (?:(?:{COUNT}|one|two|three|four|eight) )?{_STS})?(?: (?:at a|each) time)?"),
-        ("", rf"(?:always |each time |each with |every time )?(?:with|knitting|working|having) (?:{_MANY}|an?) (?:{_STS} )?(?:more|fewer|less) (?:plain |knit )?(?:{_STS} )?(?:between|before|after) (?:the |each |every |two |pairs? of )*(?:dec|inc|shap|marker|k2tog|ssk|skp|kfb|m1)\w*(?: (?:each|every) time| on (?:each|every) (?:{_NAMED}) {_C})?"),
+        ("", rf"(?:always |each time |each with |every time )?(?:(?:with|knitting|working|having) )?(?:{_MANY}|an?) (?:{_STS} )?(?:more|fewer|less) (?:plain |knit )?(?:{_STS} )?(?:each time )?(?:between|before|after) (?:the |each |every |two |pairs? of )*(?:dec|inc|shap|marker|k2tog|ssk|skp|kfb|m1)\w*(?: (?:each|every) time| (?:on|in|at) (?:each|every) (?:{_NAMED}) {_C})?"),
+        ("", rf"(?:always )?(?:with )?(?:the |your )?(?:thumb|gusset|gore|wedge|triangle|opening|crown|circle)(?: (?:is|gets|being|getting|grows|growing))* (?:{_MANY}|an?) {_STS} (?:wider|bigger|larger|narrower|smaller|more|fewer)(?: (?:each|every) time| (?:on|in|at) (?:each|every) (?:{_NAMED}) {_C})?"),
         ("", r"(?:in|for|with|at) (?:every|all|both|each)(?: (?:of )?the| \d| two| three| four)? sizes?\b"),
         ("set", rf"(?:exactly )?as (?:set|established|est)\b(?: by (?:the |these |those )?(?:last )?(?:\w+ )?{_C})?"),
         ("", rf"(?:exactly )?as (?:before|above|described|given|told|just done|just described|now|in the last {_C}|so far|you have been)|in (?:exactly )?(?:this|the same|that|like|such a) (?:way|manner|fashion|places?)\b|the same(?: way)?|like (?:this|that|so)|likewise|thus|at the same places?|in the same places?"),
@@ -102,6 +112,7 @@ def going_on_in(text: str, stated: Count | None) -> GoingOn | None:
         "rounds",
         "stated",
         "often",
+        "more",
         "times",
         "every",
         "row",
@@ -126,7 +137,12 @@ def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn 
     if "rounds" in told:
         return GoingOn(rounds=count_in(told["rounds"][0].match["n"]))
     if "often" in told:
-        return GoingOn(times=count_in(told["often"][0].match["n"]), total=True)
+        often = told["often"][0].match.groupdict()
+        many = _many(often["n"] or often["n2"])
+        return GoingOn(times=many, total=True, ends=not often.get("plain"))
+    if "more" in told:
+        more = told["more"][0].match
+        return GoingOn(times=_many(more["n"] or more["n2"]))
     if "stated" in told or "place" in told:
         return GoingOn(target=stated)
     if "times" in told and "count" not in told:
@@ -136,10 +152,18 @@ def _how_far(told: dict[str, list[WordGroup]], stated: Count | None) -> GoingOn 
     return None
 
 
+def _many(said: str) -> Count:
+    """Return a number told in figures, for each size, or as a word."""
+    return count_in(said) if said[0].isdigit() else number_of(said)
+
+
 def _which(going: GoingOn, told: dict[str, list[WordGroup]]) -> GoingOn | None:
     going = attrs.evolve(going, stride=_stride(told), purled=_purled(told))
     shapes = [phrase.text for phrase in (*told.get("shape", ()), *told.get("named", ()))]
-    shapes += [phrase.match["name"] for phrase in told.get("often", ())]
+    often = [
+        phrase.match.groupdict() for kind in ("often", "more") for phrase in told.get(kind, ())
+    ]
+    shapes += [match["name"] or match["name2"] for match in often]
     kinds = {
         "inc" if "inc" in said or "widen" in said else "dec" if "dec" in said else "shaping"
         for said in shapes

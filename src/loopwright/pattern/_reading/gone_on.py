@@ -14,18 +14,19 @@ from typing import Any
 import attrs
 
 from loopwright.pattern import steps as st
+from loopwright.pattern._certain_changes import change_of
 from loopwright.pattern._reading.free_repeats import GoingOn, going_on_in
-from loopwright.pattern._reading.growth import changes, cycle_of, one_less, shapes
+from loopwright.pattern._reading.growth import changes, cycle_of, growth_of, one_less, shapes
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.once_more import so_often
 from loopwright.pattern._reading.onward import carry_on, rows_before
 from loopwright.pattern._reading.scribe import Says, Scribe
-from loopwright.pattern._reading.stated import number_of, stated_in
+from loopwright.pattern._reading.stated import for_sizes, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS
 from loopwright.pattern.items import Run
-from loopwright.pattern.values import Count, To, UntilCount, as_many, sized, values_of
+from loopwright.pattern.values import Count, To, UntilCount, as_many, plus, sized, values_of
 
 __all__ = ["in_any_order", "rows_in_this_way"]
 
@@ -192,7 +193,8 @@ def _gone_on(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | N
             until = UntilCount(going.target, _grown(scribe, going.target))
             return [st.RepeatRounds(tuple(rows), until, at=scribe.place)]
         times = _times(scribe, going, rows)
-        return None if times is None else _so_often(scribe, rows, times)
+        ends = going.ends and not going.last and len(going.numbers) < 2
+        return None if times is None else _so_often(scribe, rows, times, ends=ends)
     return _growing(scribe, going, rows)
 
 
@@ -226,7 +228,15 @@ def _times(scribe: Scribe, going: GoingOn, rows: Sequence[_Row]) -> Count | None
     return sized(left) if min(left) > 0 else None
 
 
-def _so_often(scribe: Scribe, rows: Sequence[_Row], times: Count) -> list[Says]:
+def _so_often(
+    scribe: Scribe, rows: Sequence[_Row], times: Count, *, ends: bool = False
+) -> list[Says]:
+    """Return rows so often; the last time no plain ones stand behind the shaping, if it `ends` so."""
+    last = list(rows)
+    while ends and not shapes(last[-1]):
+        last.pop()
+    if len(last) < len(rows) and (times == 1 or min(values_of(times)) > 1):
+        return [*(_so_often(scribe, rows, plus(times, -1)) if times != 1 else ()), *last]
     if times == 1:
         return list(rows)
     return [st.RepeatRounds(tuple(rows), times, at=scribe.place)]
@@ -234,8 +244,7 @@ def _so_often(scribe: Scribe, rows: Sequence[_Row], times: Count) -> list[Says]:
 
 def _growing(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | None:
     """Return rows whose numbers change from one to the next; None where that leads nowhere."""
-    cycles = going.times if isinstance(going.times, int) else None
-    if going.target is None and cycles is None:
+    if going.target is None and going.times is None:
         return None
     found = _growth(scribe)
     plain = [row for row in rows if not shapes(row)]
@@ -250,14 +259,50 @@ def _growing(scribe: Scribe, going: GoingOn, rows: list[_Row]) -> list[Says] | N
         found = [*between, last], [*[None] * len(between), by]
     if going.purled and not _is_purled(going.purled, found[0]):
         return None
+    target, cycles = going.target, None
+    if target is None:
+        cycles = _cycles(scribe, going, found[0])
+        if cycles is None:
+            return None
+        if going.ends:
+            target = _at_end(scribe, cycles, found[0])
     claims = dict(scribe.claims)
-    steps = carry_on(scribe, *found, going.target, cycles=cycles)
+    steps = carry_on(scribe, *found, target, cycles=None if target is not None else cycles)
+    while steps and going.ends and isinstance(steps[-1], _Row) and not shapes(steps[-1]):
+        steps = steps[:-1]
     made = {claim.kind for key in scribe.claims for claim in scribe.claims[key]}
     if steps or made - {claim.kind for key in claims for claim in claims[key]} == {"adopt"}:
         return steps
     scribe.claims.clear()
     scribe.claims.update(claims)
     return None
+
+
+def _cycles(scribe: Scribe, going: GoingOn, cycle: Sequence[_Row]) -> Count | None:
+    """Return how many cycles are left, where those that were worked are part of the number."""
+    shaping = next(row for row in cycle if shapes(row))
+    done = 0
+    for row in reversed(rows_before(scribe) if going.ends else ()):
+        if shapes(row) and growth_of(row.items, shaping.items) is None:
+            break
+        done += shapes(row)
+    left = [int(many) - done for many in values_of(going.times or 0)]
+    return sized(left) if min(left) > 0 else None
+
+
+def _at_end(scribe: Scribe, cycles: Count, cycle: Sequence[_Row]) -> Count | None:
+    """Return the count behind the last row that shapes, where it changes by so many each time."""
+    shaping = next(row for row in cycle if shapes(row))
+    live = scribe.now()
+    often = for_sizes(values_of(cycles), len(live.tallies))
+    ends = list[int]()
+    for size, (many, tally) in enumerate(zip(often, live.tallies, strict=True)):
+        (row,) = live.of_size((shaping,), size)
+        change = change_of(getattr(row, "items", ()), scribe.table)
+        if change is None or not change[1]:
+            return None
+        ends.append(tally.count + change[1] * int(many))
+    return sized(ends)
 
 
 def _is_purled(nth: int, rows: Sequence[_Row]) -> bool:

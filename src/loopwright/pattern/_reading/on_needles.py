@@ -15,7 +15,14 @@ from loopwright.pattern._rewording.wordings import COUNT, STS
 from loopwright.pattern._tally import NEEDLE, Tally
 from loopwright.pattern.values import Count, sized
 
-__all__ = ["NTH_NEEDLES", "arranged_on_needles", "holds_pairs", "moved_on_needles", "told_by_place"]
+__all__ = [
+    "NTH_NEEDLES",
+    "arranged_on_needles",
+    "holds_pairs",
+    "moved_on_needles",
+    "parted",
+    "told_by_place",
+]
 
 Numbers = tuple[int, ...]
 
@@ -38,7 +45,7 @@ _NEEDLE = WordForm(
 _NUMBER = WordForm(COUNT, re.NOFLAG)
 _TALK = WordForm(
     r"(?:the|a|an|and|with|on|onto|of|has|have|holds?|holding|carry|carries|carrying|contains?|is|are|be|should|will|must|you|your|there|now|then|so|that|which|these|those|they|them|all|each|for|as|in|to|over|needles?|dpns?|"
-    r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|altogether|makes?|making|gives?|giving|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using)\b\.?"
+    r"sts?|stitch(?:es)?|place|put|divided?|arranged?|distributed?|shared?|set up|lie|follows|follow|thus|like this|this|way|instep|sole|heel|gusset|top|bottom|front|back|foot|half|side|left|right|first|second|remaining|rest|other|total|in all|altogether|makes?|making|gives?|giving|check|spread|out|change|evenly|equally|between|among|across|one|knitting|use|begin|start|using|set|slip|hang|let|give|gets?|go|goes|takes?|receives?)\b\.?"
     r"|[\s,;:.=()\[\]–—+-]",
 )
 
@@ -52,8 +59,11 @@ def arranged_on_needles(live: Live, text: str) -> tuple[st.Arrange, Count | None
     on the first needle, 24 on the second" both name each needle once, with a number.
     """
     whole = tuple(tally.count for tally in live.tallies)
-    if not whole or not live.is_whole_round:
-        return None
+    return parted(whole, text) if whole and live.is_whole_round else None
+
+
+def parted(whole: Numbers, text: str) -> tuple[st.Arrange, Count | None] | None:
+    """Return how a sentence shares out so many stitches of each size, and the total it states."""
     if (alike := _alike(whole, text)) is not None:
         return alike, None
     if (listed := _listed(whole, text)) is not None:

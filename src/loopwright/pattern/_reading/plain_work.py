@@ -76,8 +76,9 @@ _ONE_PLAIN = WordForm(r"(?:(?:then|and|now) )*(?:one |1 |an? )?plain (round|rnd|
 
 
 # "work 4 cm more, then bind off loosely": a clause of its own
-_CLOSES = WordForm(  # "…, then bind off", "…, break the yarn, leave on a spare needle"
+_CLOSES = WordForm(  # "…, then bind off", "…, leave on a spare needle", "…, 6 inc rounds in all"
     r"(?:,|\band|\bthen)(?: and| then)* (?:loosely )?(?:bind|cast) off\b|[,;] (?:and )?(?:then )?(?:leave|place|put|slip|keep) (?:(?:the|all|these|them|it|sts|stitches) )*(?:on ?to|on|to) (?:an? |the |some )?(?:spare|holder|stitch holder|thread|pin|waste|scrap)\b"
+    r"|\b\w+ (?:more )?(?:inc|dec|shap)\w* (?:rounds?|rnds?|rows?) (?:in all|in total|altogether)\.?$"
 )
 
 

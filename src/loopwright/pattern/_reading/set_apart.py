@@ -18,9 +18,12 @@ from loopwright.pattern.values import Count, as_many, sized, values_of
 __all__ = ["alone_in_title"]
 
 
-_BROUGHT = (  # "bring the last 15 sts of the round on to the same needle"
-    r"(?:slip|sl|slide|transfer|move|put|place|bring|take|gather|collect|add|draw|pull)(?: up)? (?:the )?last (?P<m>{N})(?: {STS})?(?: (?:of|on|from) (?:the |this )?(?:(?:previous|last|leg) )?(?:round|rnd))?"
-    r" (?:(?:on ?to|on|to) )?(?:the )?(?:(?:other|far|free|opposite) )?(?:end of )?(?:(?:the )?same needle|(?:it|this needle|the needle|that needle|the heel needle|them|these)\b)[^;\d]*"
+_OF_LAST_NEEDLE = r"(?:(?:third|3rd|fourth|4th|last) needle|needle (?P<on>[34]))"
+_THERE = r"(?:(?:on ?to|on|to) )?(?:the )?(?:(?:other|far|free|opposite) )?(?:end of )?(?:(?:the )?same needle|(?:it|this needle|the needle|that needle|the heel needle|the first needle|needle 1|them|these|those)\b)|(?:next to|beside|alongside|with|up to|against|in front of|behind) (?:it|them|these|those|the others|the first (?:needle|ones)|needle 1)\b|alongside\b"
+_BROUGHT = (  # "bring the last 15 sts of the round on to the same needle", "slip the 12 sts of the third needle next to them"
+    r"(?:slip|sl|slide|transfer|move|put|place|bring|take|gather|collect|add|draw|pull|join)(?: up)? (?:the )?"
+    rf"(?:last (?P<m>{{N}})(?: {{STS}})?(?: (?:of|on|from) (?:the |this )?(?:(?:previous|last|leg) )?(?:round|rnd))?|(?P<m2>{{N}}) {{STS}} (?:of|on|from) (?:the )?(?P<needle>{_OF_LAST_NEEDLE}))"
+    rf" (?:{_THERE})[^;\d]*(?:\b(?P<all>{{N}}) {{STS}}[^;\d]*)?"
 )
 
 
@@ -29,17 +32,17 @@ _BROUGHT = (  # "bring the last 15 sts of the round on to the same needle"
 )
 def _from_the_other_end(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "k 14, then slip the last 14 sts on to the other end of the same needle"."""
-    live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"])
-    if not live.is_whole_round:
+    live, near, far = scribe.now(), count_in(said["n"]), count_in(said["m"] or said["m2"])
+    if not live.is_whole_round or not _is_last_needle(scribe, said, far):
         return None
-    return _half_and_half(scribe, [st.Part((Run("k", near),))], near, far)
+    return _half_and_half(scribe, [st.Part((Run("k", near),))], near, far, said["all"])
 
 
 @rule(_BROUGHT)
 def _brought_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "slip the last 15 sts of the round on to the same needle", behind those knitted."""
-    live, far = scribe.now(), count_in(said["m"])
-    if not live.in_rounds or not live.is_free:
+    live, far = scribe.now(), count_in(said["m"] or said["m2"])
+    if not live.in_rounds or not live.is_free or not _is_last_needle(scribe, said, far):
         return None
     turned = scribe.is_turned()
     near = live.ahead if turned else live.behind
@@ -47,17 +50,34 @@ def _brought_over(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         return None
     if turned:
         scribe.turn_later()
-    return _half_and_half(scribe, [], near, far)
+    return _half_and_half(scribe, [], near, far, said["all"])
+
+
+def _is_last_needle(scribe: Scribe, said: re.Match[str], many: Count) -> bool:
+    """Tell whether a needle that is named is the last of the round, and holds so many stitches."""
+    if not said["needle"]:
+        return True
+    tallies = scribe.now().tallies
+    told = [part for tally in tallies for part in tally.parts]
+    last = max((len(tally.parts) for tally in tallies), default=0)
+    number = next((n for n in (3, 4) if str(n) in said["needle"] or NTH[n] in said["needle"]), last)
+    held = [size_of(tally, last) for tally in tallies]
+    known = [*as_many(many, scribe.now().count)]
+    return bool(told) and number == last and held in (known, [None] * len(held))
+
+
+NTH = {3: "third", 4: "fourth"}
 
 
 def _half_and_half(
-    scribe: Scribe, steps: list[st.Step], near: Count, far: Count
+    scribe: Scribe, steps: list[st.Step], near: Count, far: Count, both: str = ""
 ) -> list[Says] | None:
     """Work the heel on those just knitted and some of the end of the round; the rest waits."""
     total = scribe.now().count
     columns = zip(as_many(total, total), as_many(near, total), as_many(far, total), strict=True)
     rest = [int(a) - int(b) - int(c) for a, b, c in columns]
-    if min(rest) <= 0:
+    heel = [int(n) - waits for n, waits in zip(as_many(total, total), rest, strict=True)]
+    if min(rest) <= 0 or (both and [*as_many(count_in(both), total)] != heel):
         return None
     scribe.context.course = "ROW"
     return [

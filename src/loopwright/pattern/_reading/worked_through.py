@@ -86,7 +86,28 @@ def worked_through(scribe: Scribe, said: MappedText) -> list[Says] | None:
         match = form.fullmatch(text)
         if match is not None and (found := _found(scribe, match.groupdict())) is not None:
             return found
-    return None
+    return _with_sum(scribe, _SUM.match(text))
+
+
+_SUM = WordForm(  # "work it 4 times (96 rounds)"
+    rf"(?P<it>{_LEAD}{_VERB} {_WHICH},? {_TIMES}(?: {_ALL})?)[ ,;:—–-]+(?:(?:that is|that's|which is|making|for|or) )?(?P<all>{COUNT}) {_C}(?: {_ALL})?$"
+)
+
+
+def _with_sum(scribe: Scribe, match: re.Match[str] | None) -> list[Says] | None:
+    """Return rows worked again so often, of which a text says how many rows they make."""
+    again = match and _FORMS[0].fullmatch(match["it"])
+    found = _found(scribe, again.groupdict()) if again else None
+    if match is None or not found:
+        return None
+    if (
+        isinstance(says := found[0], Again)
+        and len(found) == 1
+        and isinstance(says.times, int | Sized)
+    ):
+        made = sized([int(n) * len(rows_told(scribe)) for n in values_of(says.times)])
+        scribe.claim("rounds", count_in(match["all"]), made)
+    return found
 
 
 def rows_said(scribe: Scribe, said: MappedText, number: str) -> str:

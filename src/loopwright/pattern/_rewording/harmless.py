@@ -76,6 +76,14 @@ _REACHES = re.compile(  # "… until 12 stitches are left", "till you're at 10"
 )
 
 
+_GOES_ON = re.compile(  # "go on like this until you have increased 6 times", "keep going, 4 more inc rounds"
+    r"^(?:(?:and|then|now) )*(?:go(?:ing)? on|carry(?:ing)? on|keep(?:ing)?(?: on)?|proceed)\b[^.;]*"
+    r"(?:\b(?:un)?til+\b[^.;]*\b(?:(?:inc|dec)(?:rease[ds]?)?|times)\b"
+    r"|\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:inc|dec|shap)\w* (?:rounds?|rnds?|rows?)\b)",
+    re.IGNORECASE,
+)
+
+
 _GROWS = re.compile(  # "2 fewer between the decreases": of rows that nobody may leave out
     r"\b(?:\d|one|two) (?:\w+ ){0,2}(?:fewer|less|more) (?:\w+ ){0,2}(?:before|between|after|ahead of) ",
     re.IGNORECASE,
@@ -160,9 +168,8 @@ def harmless(text: str) -> bool:
         return True
     if re.search(r"\bpick(?:ing)? up$", bare, re.IGNORECASE):
         return False  # "pick up and knit 2", cut in its midst
-    if _SHAPES.match(bare) or any(
-        one.search(bare) for one in (_REACHES, _GROWS, _AT_PLACE, _AND_DOES, _AT_ENDS)
-    ):
+    asks = (_REACHES, _GROWS, _GOES_ON, _AT_PLACE, _AND_DOES, _AT_ENDS)
+    if _SHAPES.match(bare) or any(one.search(bare) for one in asks):
         return False
     if _ROW_AGAIN.match(bare) or _TURNS.search(bare):
         return False
@@ -214,7 +221,8 @@ def is_instruction(text: str) -> bool:
     if _GO_TO.match(text.strip()):
         return False
     return any(
-        form.search(text) for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS)
+        form.search(text)
+        for form in (_VERBS, _ANYWHERE, _MOVED, _REACHES, _NUMBERED, _AT_ENDS, _GOES_ON)
     )
 
 

@@ -126,6 +126,10 @@ def _along(match: re.Match[str]) -> str:
 _PARTS = Rewordings(
     (said, means)
     for said, means in (
+        (  # "with the third needle knit the 5 sts of the first needle"
+            rf"(?P<before>^|[.;] )(?:and |then |now |finally,? )?with (?:the )?(?:(?:third|3rd|fourth|4th|last) needle|needle [34]),? (?:knit|k) (?:across )?(?:the )?(?:{_N} )?(?:{_STS} (?:of|on|from) (?:the )?(?:(?:first|1st) needle|needle 1)|(?:first|1st) needle's {_STS})(?=[.;]|$)",
+            r"\g<before>knit the sts of needle 1 onto needle 3",
+        ),
         (  # "K N1 onto N3", "knit the sts of needle 1 onto needle 3—8 (10) sts each on 2 needles"
             rf"\b(?P<knit>k|knit) (?:across )?(?:the )?(?:{_STS} (?:of|on|from) )?(?:the )?(?:needle 1|n ?1|(?:first|1st) needle)(?: {_STS})? on ?to (?:the )?(?:needle \d|n ?\d|(?:third|3rd|fourth|4th|last)(?: needle)?)\b(?:[,;:—–-]* ?(?:so that )?(?P<each>{_N}) {_STS}(?: lie| are)? (?:each on|on each of) (?:the )?(?:two|2|both)(?: needles)?)?",
             _onto,

@@ -197,7 +197,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         r"\g<lead>\g<label>: ",
     ),
     (  # "1st dec (Cream): *k8, k2tog", "Second decrease round: …"
-        rf"{_LEAD}(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)}) (?P<what>dec|inc)(?:rease)?\.?(?P<course> {_CRS})?(?P<aside>,? ?\([^():]{{1,30}}\)|,? (?:with|in|using) [^():.,*\d]{{1,24}})?(?:: | [–—-] )(?=[*(\[]|[kp] ?\d|(?:k|knit|p|purl|ssk|skpo?|sl|slip|on|needle|work)\b)",
+        rf"(?P<lead>^[ ]*(?:(?:[A-Z][A-Za-z]+ ?){{1,3}}[:.] )?)(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(_ORDINALS)}) (?P<what>dec|inc)(?:rease)?\.?(?P<course> {_CRS})?(?P<aside>,? ?\([^():]{{1,30}}\)|,? (?:with|in|using) [^():.,*\d]{{1,24}})?(?:: | [–—-] )(?=[*(\[]|[kp] ?\d|(?:k|knit|p|purl|ssk|skpo?|sl|slip|on|needle|work|m1[lr]?|make|yo|yfwd|kfb|k2tog)\b)",
         _nth_shaping,
     ),
     (  # "Rnd 1 (k1, ssk, k30, k2tog, k1) 2x", "1st round - (k2, p3), three times"

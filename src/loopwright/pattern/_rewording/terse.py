@@ -13,7 +13,7 @@ from loopwright.pattern._rewording.rows_in_prose import ROWS_IN_PROSE
 from loopwright.pattern._rewording.tables import Rewordings
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.turns_in_prose import TURNS_IN_PROSE
-from loopwright.pattern._rewording.wordings import A_YARN
+from loopwright.pattern._rewording.wordings import A_YARN, COUNT
 
 __all__ = ["spelt_out"]
 
@@ -494,6 +494,12 @@ _OTHER_WORDS = Rewordings(
         (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
         (r"\btake up (?=(?:and knit )?\d)", "pick up "),
+        (  # "lift 3 sts from the edge", "raise 20 loops along one side", "draw 3 loops through the edge"
+            rf"\b(?P<p>lift|raise|draw)(?: up)?(?P<knit> and k(?:nit)?)? (?:another |a further |the next )?(?P<n>{COUNT})(?: more| extra| new)?(?: (?:sts|stitches|st|stitch|loops?))? (?=(?:through|from|out of|in|into|along|down|up|across|at|over|between)\b(?! (?:the |a |your |its )?(?:holders?|stitch holder|thread|pin|waste|scrap|spare|cord|lifeline|string|yarn|needles?|cable|first|next|last|others?|left|right|\d))|(?:on|onto) (?:the |your )?(?:\w+ )?(?:needle|pin|dpn)(?: \d)? (?:along|down|up|from|across)\b)",
+            lambda match: (
+                f"{'P' if match['p'][0].isupper() else 'p'}ick up{match['knit'] or ''} {match['n']} sts "
+            ),
+        ),
         (r"\b(knit|work|purl) them once more\b", r"\1 them again"),
         (r"\b(?:thru|throughout)\b(?= (?:st|loop|back|all))", "through"),
         (
