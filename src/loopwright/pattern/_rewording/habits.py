@@ -317,7 +317,7 @@ class Habits:
             text, (sizes or self.sizes) if self.sign else 0, self.sign, self.pins, self.points
         )
         if self.bare_counts and sizes <= 1:
-            said = said.sub(_BARE_COUNT, r" (\g<n> sts)")
+            said = said.sub(_BARE_COUNT, r"\g<b> (\g<n> sts)")
         if self.blocks:
             said = with_blocks(said, self.blocks)
         for name, words in self.called.items():
@@ -394,7 +394,7 @@ _SIZED = WordForm(  # what tells that there are sizes
     r"\b(?:cast on|co) (?:\w+ ){0,3}?\d+ ?[(\[/:-] ?\d|[(\[]\d+(?:, ?| ?[/:] ?)\d+|(?m:^)\W*sizes\b|(?m:^)\W*size\b[^\n]*[(\[,/]|\b(?:small|medium|child\w*|wom[ae]n\w*|adult\w*|lad(?:y|ies)|toddler|baby|S|M) ?[(\[/]|\bfor the (?:larger|smaller|second|other) size"
 )
 _BARE_COUNT = WordForm(
-    r"(?<=\w|[*)\]])(?<! times)(?<!rounds)(?<!rows)(?<!rnds)(?<!more) \((?P<n>\d{1,3})\)(?=\.?\s*$|\. )"
+    r"(?P<b>(?:\b(?:[kp] ?\d+|(?:knit|purl) ?\d*|k\d?tog|p\d?tog|tog|together|ssk|skpo?|psso|yo|m1\w?|kfb|end|around|turn|rounds?|rows?|st|stitch|sts|plain|more|times|twice)|[*)\]])[.,]?) \((?P<n>\d{1,3})\)(?=\.?\s*$|\. )"
 )
 _SHORT_FOR_YARN = WordForm(  # "WY = waste yarn", "WY: waste yarn"
     r"\b(?P<name>[A-Z]{2,3}) ?[=:,(–—-] ?(?:is |for )?(?P<means>(?i:waste|scrap) (?i:yarn|wool|thread|cotton))\b"
