@@ -75,6 +75,13 @@ _BOTH_NEEDLES = WordForm(  # "both needles: k1, ssk, …", "now: on each needle:
     r"(?P<lead>^(?:\d{1,2}[.)] |- )?(?:(?:then|now|next)[,:]? )?|[:.;] )(?:on )?both(?: of the)? needles[:,] (?=\S)"
     r"|(?P<lead2>^(?:\d{1,2}[.)] |- )?(?:then|now|next)[,:]? )on each needle[:,] (?=\S)"
 )
+_STARRED_ON_BOTH = WordForm(  # "*k1, kfb, k to last 2 sts, kfb, k1* on both tips", "…, once per needle"
+    rf"(?P<open>[*(\[]) ?(?P<row>(?=[^*()\[\]]*\b{_SHAPES})(?![^*]*\brep(?:eat)?\b[^*]*\*)[^*()\[\]:]+?)(?:[*)\]],? ?(?:(?:once )?(?:on|for|per) )?(?:each|both|each of the|both of the|either)?(?: (?:two|2))? ?(?:needles?|tips?)|[;,] (?:(?:do|work) (?:the )?(?:other|second|next) (?:tip|needle) (?:in )?the same(?: way)?|rep(?:eat)? from \* on (?:the )?(?:other|second|next) (?:tip|needle)))(?=[.;(]| \(|\s*$)"
+    rf"|(?<=: )(?P<row2>(?=[^*.;:]*\b{_SHAPES})[^*.;:]+?), (?:on )?(?:both|each)(?: of the)?(?: two)? (?:needles?|tips?)(?=[.;(]| \(|\s*$)"
+)
+_OF_THE_NEEDLE = WordForm(
+    r"\bto (?P<n>(?:the )?(?:last )?\d+(?: sts?| stitch(?:es)?)?|(?:the )?last (?:st|stitch))(?: (?:before|from) the end)? (?:of|on) (?:the |this |each )?(?:tip|needle)\b|\bto (?P<n2>\d+(?: sts?| stitch(?:es)?)?) (?:before|from) (?:the )?end of (?:the |this |each )?(?:tip|needle)\b"
+)
 _IN_BRACKETS = WordForm(  # "(k1, ssk, k18, k2tog, k1) and the same again"
     r"(?<=\w)(?P<close>[)*])(?:[,;]? (?:and |then )*|[,;] )(?:the )?same (?:again|once more)(?=[.;,(]| \(|$)"
 )
@@ -103,7 +110,7 @@ def with_both_halves(said: MappedText) -> MappedText:
     'Round 1: *K1, ssk, k9, k2tog; rep from * once more.'
     """
     said = said.sub(_PICKED, r"*\g<row>; rep from * once more")
-    said = said.sub(_BOTH_NEEDLES, _on_each)
+    said = said.sub(_BOTH_NEEDLES, _on_each).sub(_STARRED_ON_BOTH, _on_each_starred)
     if _MAY.search(said.text) is None or _OURS.search(said.text):
         return said
     said = said.sub(_SAME_THERE, r"on each needle: \g<row>")
@@ -128,6 +135,17 @@ def _on_each(match: re.Match[str]) -> str:
         flags=re.IGNORECASE,
     )
     return f"{lead}On each needle: "
+
+
+def _on_each_starred(match: re.Match[str]) -> str:
+    row = match["row"] or match["row2"]
+    row = _OF_THE_NEEDLE.sub(lambda far: f"to last {_digits(far)} sts", row)
+    return f"On each needle: {row}"
+
+
+def _digits(far: re.Match[str]) -> str:
+    many = re.search(r"\d+", far["n"] or far["n2"])
+    return many[0] if many else "1"
 
 
 def _twice(match: re.Match[str]) -> str:

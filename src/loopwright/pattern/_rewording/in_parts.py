@@ -286,6 +286,14 @@ _PARTS = Rewordings(
                 else f"{match[1]} the {match[2] + ' ' if match[2] else ''}waiting sts"
             ),
         ),
+        (  # "k12, next 9 sts on the safety pin, cast on 1, k12", "k12; 9 sts to a pin; cast on 1"
+            rf"(?<=[,;] )(?:(?:move|take|put|place|slip|leave|transfer) )?(?:the )?(?:next )?(?P<n>{_N})(?: thumb| gusset)? {_STS} (?:(?:off )?(?:on|onto|on to|to|over to) (?:the |a |an |your )?(?:safety |stitch )*(?:pin|holder|thread)s?|go (?:on|onto|on to) (?:the |a )?(?:safety |stitch )*(?:pin|holder|thread)|(?:on|onto|on to) (?:a |the |some )?(?:waste|scrap|spare) (?:yarn|thread|wool))[,;] (?P<on>(?:cast on|co|make) \d+[^,;.]*)",
+            r"place next \g<n> sts on a holder, \g<on>",
+        ),
+        (  # "make 1 by backward loop cast-on": a stitch cast on
+            r"\bmake (?P<n>\d+)(?: sts?| stitch(?:es)?)? (?:by|with|using) (?:a |the )?(?P<how>backward[- ]loop|knitted|cable|thumb|e-loop)(?: cast[- ]on| method| loop)?",
+            r"cast on \g<n>",
+        ),
         (  # "pick up 8 sts along the flap, pm, work Rnd 1 over the 26 instep sts, pm, pick up 8 sts along …"
             (
                 rf"\b(?P<do>work|k|knit),? (?:{_ROW_NAMED} (?:over|across|on) )?(?:(?:across|over|all|the|held|waiting) )*(?P<n>{_N} )?instep(?: {_STS})?(?P<as>,? (?:as|in|with|from) {_ROW_NAMED})?(?=[,;.])"

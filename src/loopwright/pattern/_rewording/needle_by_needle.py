@@ -106,6 +106,25 @@ _BEGINS: Final = re.compile(  # "begin the third needle with k1, skpo, and knit 
 )
 
 
+_FIRST_NAMED: Final = re.compile(
+    r"\bfirst needle\b(?=.*\blast needle\b)", re.IGNORECASE | re.DOTALL
+)
+_MIDDLE_NAMED: Final = re.compile(
+    r"\b(?:second|third|fourth) needle|\bneedle [234]\b", re.IGNORECASE
+)
+_LAST_NAMED: Final = re.compile(r"(?P<the>\bthe )?\blast needle\b", re.IGNORECASE)
+_FRONT_NAMED: Final = re.compile(  # the one between the first and the last
+    rf"\b(?:(?P<on>{_ON}) )?(?:the )?(?:front|instep|middle|top) needle\b|\b(?P<verb>knit|k|work)(?: across)? the (?:front|instep)(?=[.,;])",
+    re.IGNORECASE,
+)
+
+
+def _second(match: re.Match[str]) -> str:
+    if match["verb"]:
+        return f"{match['verb']} the second needle"
+    return f"{match['on'] + ' ' if match['on'] else ''}second needle"
+
+
 def _with_plain_ends(said: MappedText) -> MappedText:
     """Put how far to go along a needle, and what it begins with, each in one form of words."""
 
@@ -116,6 +135,9 @@ def _with_plain_ends(said: MappedText) -> MappedText:
         needle, work = match["needle"] or match["needle2"], match["work"] or match["work2"]
         return f"on {needle} {work}, "
 
+    if _FIRST_NAMED.search(said.text) and not _MIDDLE_NAMED.search(said.text):
+        said = said.sub(_LAST_NAMED, lambda match: f"{match['the'] or ''}third needle")
+        said = said.sub(_FRONT_NAMED, _second)
     for form in _ENDS_ON:
         said = said.sub(form, goes)
     return said.sub(_BEGINS, begins)

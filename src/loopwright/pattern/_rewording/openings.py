@@ -96,6 +96,16 @@ _TABLE = Rewordings(
             r"^(?:for|to (?:make|work|begin|start)) (?:the|a|an|each|your|this|one)\b(?![^:.;]*\b(?:second|other|size|sizes|first|left|right|next|after|end)\b)[^:.;\d*]{1,40},? (?P<co>cast on|co) (?=\d)",
             "Cast on ",
         ),
+        (  # "Toe cast-on of your choice: 20 sts", "20 sts total, so 10 on each needle tip"
+            rf"^(?P<lead>[^:.\d]{{0,40}})\bcast[- ]on (?:of|that) (?:your (?:own )?choice|you like(?: best)?|choice),? ?[:,–—-]? ?(?P<n>{_N}) {_STS}",
+            lambda match: (
+                f"{'With a closed cast-on, c' if 'toe' in match['lead'].lower() else 'C'}ast on {_listed(match['n'])} sts"
+            ),
+        ),
+        (
+            rf"(?P<on>\bcast[- ]on\b[^.;]*?\b{_N} {_STS}) (?:in )?total,? so (?=(?:that )?{_N} )",
+            r"\g<on>, ",
+        ),
         (  # "Wind a provisional cast-on of 28 (30) sts"
             rf"\b(?:wind|make|work|set up|do|begin with|start with) an? (?P<how>(?:[a-z-]+ ){{1,2}})cast-on (?:of|over|with) (?P<n>{_N}) {_STS}",
             lambda match: f"using a {match['how']}cast-on, cast on {_listed(match['n'])} sts",

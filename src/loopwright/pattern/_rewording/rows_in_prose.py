@@ -29,13 +29,13 @@ _OTHERS = re.compile(r"\b(?:another|further|more|other|such|same)\b", re.IGNOREC
 
 
 _FEW = rf"(?:[1-9]|{'|'.join(NUMBER_WORDS[:6])})"
-_RIB_IN_WORDS = rf"(?:(?:in|of) )?(?P<k>{_FEW}) plain(?:,? and|,)? (?P<p>{_FEW}) purl(?! (?:sts?|stitch\w*|rows?|rnds?|rounds?)\b)(?: rib\w*)?(?: alternately| by turns| in turn)?"
+_RIB_IN_WORDS = rf"(?:(?:in|of) )?(?:(?P<k>{_FEW}) (?:plain|knit)(?:,? and|,)? (?P<p>{_FEW}) purl|(?:knit|k) ?(?P<k2>\d),? (?:purl|p) ?(?P<p2>\d)\b(?![,.] ?(?:k|p)\b)(?: in (?:the )?rounds?| around| round and round)?)(?! (?:sts?|stitch\w*|rows?|rnds?|rounds?)\b)(?: rib\w*)?(?: alternately| by turns| in turn)?"
 _AS_FAR = rf"(?P<far>(?:{_N}|{'|'.join(NUMBER_WORDS)}) (?:rounds|rnds|rows)|\d[\d.½¼¾]*(?: ?[(\[][^)\]]{{1,40}}[)\])]*)? ?(?:cm|in\b|inch(?:es)?|[\"”″]))"
 
 
 def _ribbed_in_words(match: re.Match[str]) -> str:
     """Put "two plain, two purl for 40 rounds" as "work in k2, p2 rib for 40 rounds"."""
-    k, p = (whole_number(match[one]) for one in "kp")
+    k, p = (whole_number(match[one] or match[f"{one}2"]) for one in "kp")
     return f"{match['b']}Work in k{k}, p{p} rib for {match['far']}"
 
 
@@ -221,7 +221,7 @@ ROWS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     ),
     # "two plain, two purl for forty rounds", "rib 12 rounds, two plain and two purl"
     (
-        rf"(?P<b>^|[.;:] )(?:(?:work|knit|rib),? )?{_RIB_IN_WORDS},? (?:for )?{_AS_FAR}",
+        rf"(?P<b>^|[.;:] )(?:(?:work|knit|rib),? )?{_RIB_IN_WORDS},? (?:for |(?:un)?til+ (?:you have|there are) )?{_AS_FAR}",
         _ribbed_in_words,
     ),
     (

@@ -17,7 +17,7 @@ __all__ = ["with_turns"]
 _S = r"(?:sts?\b\.?|stitch(?:es)?\b)"
 _END = r"(?=\s*(?:[,;.)(\]]|$|and\b|then\b))"
 _VERB = r"(?P<verb>(?<![\w-])(?<!\bor )(?:k|knit|p|purl|work|rib|pattern|patt)\.?(?: (?:in|on|as|even|plain|patt\w*|est\w*|set|st))*)"
-_TO = r"(?:(?: |, )(?:across|over|along|up|back|as far as|to|until|till|stopping|end(?:ing)?|you (?:reach|get to|come to|meet|are at|are)|(?:but )?only))+"
+_TO = r"(?:(?: |, )(?:across|over|along|up|back|as far as|to|until|till|stopping|end(?:ing)?|you (?:reach|get to|come to|meet|bump into|run into|hit|find|arrive at|are at|are)|the next (?:st|stitch) is|(?:but )?only))+"
 _MADE = r"(?:that|which|you|was|were|has|have|is|been|had|just|made|formed|left|created|caused|produced|worked|wrapped|doubled|turned|before|last|first|by|at|in|on|of|from|with|the|your|this|each|either|both|same|other|that|far|opposite|near|previous|preceding|prior|turn|turning|row|short|decreases?|dec|round|side|end|edge|left|right|ws|rs|right-side|wrong-side|needle|heel|work|centre|center|middle|ahead|nearest|next|lies|lie|stands|comes|come|to|meet|reach|point|\d)"
 _WHICH = r"(?:(?:the|your|that|this|a|its|little|last|next|first|previous|previously|prior|already|most recent(?:ly)?|nearest|closest|group of|block of|just|double|doubly|twice|outermost|waiting|turning) )*(?:double-|doubly-|twice-)?"
 _WHAT = (

@@ -1,0 +1,50 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
+"""Rows that go on until so many stitches are there, in one form of words.
+
+"And so on till you are down to 24", "carry on thus until you have 24 left" and "keep going to 24
+sts" are all ``Continue in this way until there are 24 sts``.
+"""
+
+from __future__ import annotations
+
+import re
+
+from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.triggers import WordForm
+
+__all__ = ["so_on_until"]
+
+_THUS = r"(?:so|thus|like (?:this|that)|(?:in )?(?:this|that) (?:way|manner|fashion)|in the same (?:way|manner|fashion)|as (?:set|you (?:have )?begun)|likewise)"
+_GOES_ON = (
+    rf"(?:(?:and|then|now),? )*(?:(?P<bare>so (?:on|forth)|on (?:you|we) go|and on|(?:keep|go on|carry on) (?:repeating|doing|working) (?:these|those|them|it|this|that)|do so|rep(?:eat)?)"
+    rf"|(?:go|carry|keep) on(?: (?:going|working|knitting))?(?: {_THUS})?|(?:continue|cont|proceed)(?: working| knitting)?(?: {_THUS})?|keep (?:going|at it)(?: {_THUS})?|(?:work|knit) {_THUS}"
+    rf"|(?P<shape>(?:(?:keep(?: on)?|go on|carry on|continue) (?:de|in)creasing|(?:de|in)crease)(?: {_THUS})?))"
+)
+_LENGTHS = r"(?! ?(?:rounds?|rnds?|rows?|times|cm|mm|in\b|inch|\"|%|ridges?|rep))"
+_MANY = rf"(?P<n>\d+(?: ?[(\[][\d, :;/]+[)\]])?){_LENGTHS}(?: (?:sts?|stitch(?:es)?)\b)?"
+_REACHED = (
+    rf"(?:(?:un)?til+,? (?:(?:you(?:['’]re| are)? (?:back |once more |again )?(?:have|got|get|are|reach|come|left|with|down|up|at|to)\b|there (?:are|remain)|down|up|back|to|got|with|left|only|just|but|no more than|the last|the count is|it is|we are|we have|at|have|are) )*{_MANY}"
+    rf"|(?:(?:all the way )?(?:down|up|back) )?to (?=\d[^.;,]*\bst){_MANY.replace('<n>', '<m>')})"
+    r"(?: (?:are left|remain(?:ing)?|left|on (?:the|your) needles?|in all|altogether|in total|are on the needles?|in the round|again))*"
+)
+_SO_ON = WordForm(rf"(?P<b>^|[.;] ){_GOES_ON},? {_REACHED}(?=\.|\s*$| ?[(\[])")
+
+
+def so_on_until(said: MappedText) -> MappedText:
+    """Return a line with rows that go on until a count told in one form of words.
+
+    Examples
+    --------
+    >>> so_on_until(MappedText.of("And so on till you are down to 24.")).text
+    'Continue in this way until there are 24 sts.'
+    >>> so_on_until(MappedText.of("Keep decreasing so until you have 24 (28) left.")).text
+    'Keep decreasing so until there are 24 (28) sts.'
+    """
+    return said.sub(_SO_ON, _in_one_form)
+
+
+def _in_one_form(match: re.Match[str]) -> str:
+    lead = match["shape"] or "continue in this way"
+    if not match["b"].strip() or match["b"].startswith("."):
+        lead = lead[0].upper() + lead[1:]
+    return f"{match['b']}{lead} until there are {match['n'] or match['m']} sts"
