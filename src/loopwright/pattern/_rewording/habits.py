@@ -32,6 +32,7 @@ from loopwright.pattern._rewording.own_units import (
 )
 from loopwright.pattern._rewording.shaped_ends import with_shaped_ends
 from loopwright.pattern._rewording.sheets import out_of_table
+from loopwright.pattern._rewording.so_many_more import with_so_many_more
 from loopwright.pattern._rewording.so_on import so_on_until
 from loopwright.pattern._rewording.stopped_when import with_ends
 from loopwright.pattern._rewording.striped import (
@@ -281,7 +282,7 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> Mapp
             )
         )
     )
-    rest = out_of_table(spelt_out(how_far_in_words(so_on_until(rest))))
+    rest = out_of_table(spelt_out(how_far_in_words(with_so_many_more(so_on_until(rest)))))
     return said.cut(0, start).and_then(rest) if start else rest
 
 
