@@ -23,11 +23,23 @@ _GOES_ON = (
 _LENGTHS = r"(?! ?(?:rounds?|rnds?|rows?|times|cm|mm|in\b|inch|\"|%|ridges?|rep))"
 _MANY = rf"(?P<n>\d+(?: ?[(\[][\d, :;/]+[)\]])?){_LENGTHS}(?: (?:sts?|stitch(?:es)?)\b)?"
 _REACHED = (
-    rf"(?:(?:un)?til+,? (?:(?:you(?:['’]re| are)? (?:back |once more |again )?(?:have|got|get|are|reach|come|left|with|down|up|at|to)\b|there (?:are|remain)|down|up|back|to|got|with|left|only|just|but|no more than|the last|the count is|it is|we are|we have|at|have|are) )*{_MANY}"
+    rf"(?:(?:un)?til+,? (?:(?:you(?:['’]re| are)? (?:back |once more |again )?(?:have|got|get|are|reach|come|left|with|down|up|at|to)\b|there (?:are|remain)|(?:the |your )?(?:sts|stitches) (?:are|have been) (?:reduced|decreased|increased)|(?:decreased|increased|reduced|worked)(?: (?:it|them))?|down|up|back|to|got|with|left|only|just|but|no more than|the last|the count is|it is|we are|we have|at|have|are) )*{_MANY}"
     rf"|(?:(?:all the way )?(?:down|up|back) )?to (?=\d[^.;,]*\bst){_MANY.replace('<n>', '<m>')})"
     r"(?: (?:are left|remain(?:ing)?|left|on (?:the|your) needles?|in all|altogether|in total|are on the needles?|in the round|again))*"
 )
 _SO_ON = WordForm(rf"(?P<b>^|[.;] ){_GOES_ON},? {_REACHED}(?=\.|\s*$| ?[(\[])")
+
+
+_ROWS = r"(?:(?:the|these|those|both|last|same|two|three|four|\d{1,2}(?:st|nd|rd|th)?|rounds?|rnds?|rows?|and|&|[-–]|to|them) ?)+"
+_REPEATED = WordForm(  # "repeat rounds 1 and 2 till you are down to 24"
+    rf"(?P<b>^|[.;] )(?P<rep>(?:keep (?:on )?)?(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do(?:ing)?|knit(?:ting)?) {_ROWS}(?:over and over |again and again )?)(?=(?:un)?til+ (?:you(?:['’]re| are) (?:down|up)|you have (?:de|in)creased|the (?:sts|stitches) (?:are|have)|only|just)\b){_REACHED}(?=\.|\s*$| ?[(\[])"
+)
+_THEM = WordForm(
+    r"(?P<b>(?:^|[.;] )(?:rep(?:eat)?|work) )them (?=over and over|(?:un)?til|to \d+ st|\d+ (?:more )?times)"
+)
+_BY = WordForm(
+    r"(?P<rep>(?:^|[.;] )(?:rep(?:eat)?|work|do) [^.;:*]{3,40}? )(?:x ?(?P<n>\d+)|(?P<m>\d+) ?x)(?P<more> more)?(?=\.|\s*$| ?[(\[])"
+)
 
 
 def so_on_until(said: MappedText) -> MappedText:
@@ -40,7 +52,11 @@ def so_on_until(said: MappedText) -> MappedText:
     >>> so_on_until(MappedText.of("Keep decreasing so until you have 24 (28) left.")).text
     'Keep decreasing so until there are 24 (28) sts.'
     """
-    return said.sub(_SO_ON, _in_one_form)
+    said = said.sub(_SO_ON, _in_one_form).sub(_THEM, r"\g<b>these rounds ")
+    said = said.sub(_BY, r"\g<rep>\g<n>\g<m>\g<more> times")
+    return said.sub(
+        _REPEATED, lambda one: f"{one['b']}{one['rep']}until there are {one['n'] or one['m']} sts"
+    )
 
 
 def _in_one_form(match: re.Match[str]) -> str:
