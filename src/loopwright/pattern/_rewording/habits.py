@@ -12,6 +12,7 @@ import attrs
 from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
+from loopwright.pattern._rewording.evenly import with_even_shaping
 from loopwright.pattern._rewording.how_far_in_words import how_far_in_words
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
@@ -282,7 +283,9 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> Mapp
             )
         )
     )
-    rest = out_of_table(spelt_out(how_far_in_words(with_so_many_more(so_on_until(rest)))))
+    rest = out_of_table(
+        spelt_out(how_far_in_words(with_even_shaping(with_so_many_more(so_on_until(rest)))))
+    )
     return said.cut(0, start).and_then(rest) if start else rest
 
 

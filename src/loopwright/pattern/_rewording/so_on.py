@@ -34,9 +34,7 @@ _ROWS = r"(?:(?:the|these|those|both|last|same|two|three|four|\d{1,2}(?:st|nd|rd
 _REPEATED = WordForm(  # "repeat rounds 1 and 2 till you are down to 24"
     rf"(?P<b>^|[.;] )(?P<rep>(?:keep (?:on )?)?(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do(?:ing)?|knit(?:ting)?) {_ROWS}(?:over and over |again and again )?)(?=(?:un)?til+ (?:you(?:['’]re| are) (?:down|up)|you have (?:de|in)creased|the (?:sts|stitches) (?:are|have)|only|just)\b){_REACHED}(?=\.|\s*$| ?[(\[])"
 )
-_THEM = WordForm(
-    r"(?P<b>(?:^|[.;] )(?:rep(?:eat)?|work) )them (?=over and over|(?:un)?til|to \d+ st|\d+ (?:more )?times)"
-)
+_THEM = WordForm(r"(?P<b>(?:^|[.;] )rep(?:eat)? )them (?=over and over|(?:un)?til\b|to \d+ st)")
 _BY = WordForm(
     r"(?P<rep>(?:^|[.;] )(?:rep(?:eat)?|work|do) [^.;:*]{3,40}? )(?:x ?(?P<n>\d+)|(?P<m>\d+) ?x)(?P<more> more)?(?=\.|\s*$| ?[(\[])"
 )
