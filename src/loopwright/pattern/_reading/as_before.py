@@ -253,7 +253,37 @@ _NAME = r"(?:the )?(?!(?:instep|sole|heel|them|these|this|that|row|round|rnd|nee
 
 
 @rule(
-    rf"(?:(?:now|then|next|and) )*(?:work|knit|repeat) (?P<names>{_NAME}(?:(?:, {_NAME})*,? and {_NAME})?)(?: (?:again|once more|a second time|in that order|in this order))+"
+    rf"(?:(?:now|then|next|and) )*(?:work|repeat|rep|knit|do) (?:all )?(?:the )?(?P<many>\d+|{'|'.join(NUMBER_WORDS)}) (?:rows|rounds|rnds) of (?:the )?(?P<name>{_NAME.replace('the ', '')})(?: (?:again|once more|once))*"
+)
+@alone
+def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "work the 8 rows of the first band": all that was worked there, where it is as many."""
+    name = re.sub(r"^the ", "", said["name"].lower())
+    steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
+    rows = [one for one in steps if isinstance(one, st.Round | st.Row | st.RepeatRounds)]
+    many = sum(len(list(rounds_in((row,)))) * _times(row) for row in rows)
+    if not rows or len(rows) != len(steps) or many != number_of(said["many"]):
+        return None
+    if scribe.place is not None:
+        scribe.context.told_again.add(scribe.place.line)
+    return [attrs.evolve(row, count=None, at=scribe.place) for row in rows]
+
+
+def _times(row: st.Step) -> int:
+    """Return how often a step's rows are worked; 0 where that is not known by itself."""
+    if not isinstance(row, st.RepeatRounds):
+        return 1
+    return row.times if isinstance(row.times, int) else 0
+
+
+@rule(
+    rf"(?:(?:now|then|next|and),? )*(?:(?:work|knit|do|make) )?(?:one more|another|a (?:second|third|fourth|further)) (?P<names>{_NAME}(?: of [a-z]{{3,12}})?)"
+)
+@rule(
+    rf"(?:(?:now|then|next|and),? )*(?:work|knit)(?: this)?,? (?:exactly |just )?(?:as|like|the same as)(?: you did)?(?: for| in)? (?P<names>{_NAME})"
+)
+@rule(
+    rf"(?:(?:now|then|next|and) )*(?:work|knit|repeat|do) (?P<names>{_NAME}(?:(?:, {_NAME})*,? and {_NAME})?)(?: (?:again|once more|over again|a second time|in that order|in this order))+"
 )
 @alone
 def _sections_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
