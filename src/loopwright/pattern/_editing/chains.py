@@ -213,6 +213,9 @@ def _values(count: Count) -> _Values:
 def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take one sentence into a chain; return what is wrong with the count that it states."""
     text = one.text[one.start :]
+    if OF_SOME_SIZES.search(one.text):
+        chain.now, chain.changes, chain.open = count, (), None
+        return ""
     if (again := _AGAIN.match(bare)) is not None:
         return _repeated(chain, again, count)
     if (until := _UNTIL.match(text)) is not None:
