@@ -346,6 +346,8 @@ def _there(one: Spoken, seen: set[int]) -> Iterator[Finding]:
     for match in _REPEATED.finditer(said, one.start):
         first, last = figure(match["a"]), figure(match["b"] or match["a"])
         place = one.place(match.start())
+        if match["b"] and last < first and re.search(r" (?:and|&) ", match[0]):
+            continue  # "work the 3rd and 2nd rows by turns"
         if match["b"] and last <= first:
             said = f"rows {first} to {last}: the second number should be the greater one"
         elif last not in seen and min(seen) <= first:

@@ -71,6 +71,8 @@ def _equal(text: str) -> _Said:
     match = _EQUAL.search(text)
     if match is None or _NOT_PARTS.search(match["parts"]):
         return None
+    if re.search(r"\d[^.;:]*, *$", text[: match.start()]):
+        return None  # a part stands before those
     total = values(match["n"])
     parts = [values(one[0], len(total)) for one in re.finditer(COUNT, match["parts"])]
     if any(len(part) != len(total) for part in parts):
