@@ -137,7 +137,7 @@ class _Chain:
 _ELSEWHERE = WordForm(
     r"\b(?:bind|cast) off (?:all|loosely|in|the rem\w*)\b|\bBO (?:all|loosely|in)\b|\b(?:work|make|knit) (?:exactly |just )?(?:the same )?(?:as|like) (?:given )?(?:for|in|the)\b|\bwork (?:exactly )?(?:as|like) (?-i:[A-Z][a-z]+)\b(?! \d)|\b(?:work|make|knit) (?:another|a second)\b|\bas (?:given )?for (?:the )?(?:right|left|first|other)\b"
     r"|(?:\b(?:work|repeat|knit|rep|do)\b|(?:^|: )(?:the same )?(?:as|like)\b)[^.;*]*\b(?:section|part) (?:[a-h]|\d)\b|^(?:now |then )*(?:work|repeat|knit|rep|do) (?:all |the |both )*(?:[a-z]+ )?(?:rows?|rounds?|rnds?) (?:of (?:the )?(?!\d|this|that|rib|st\b|garter|plain)[a-z]|and the (?:row|round|rnd) (?:after|behind))|^(?:now |then )?(?:work|repeat|knit|rep|do)\b(?![^.;]*\b(?:row|round|rnd|rows|rounds|rnds|last|these|this|it|that)\b)[^.;*:]*\b(?:(?:more|another [a-z]+) times|times more|once more|twice(?: more)?|again)(?=\W*$|[.,;])|\b(?:rows|rounds|rnds) (?:again|once more)\b|\bboth (?:rows|rounds|rnds)\b|^(?:(?:rep(?:eat)?|work|do|alternate) )?(?:(?:rows|rounds|rnds) )?(?-i:[A-Ha-h](?:, [A-Ha-h])*,? (?:and|&|then|to) [A-Ha-h])\b,? (?:until|to|down|up|twice|once|\w+ (?:more )?times)\b"
-    r"|^[^.:;\d]{1,40}\bonly\W*$"
+    r"|^[^.:;\d]{1,40}\bonly\W*$|^[^.;*\d]{0,50}\b(?:begin|start|join)s?(?: in)? (?:here|now)\b|\b(?:begin|start|skip)(?:s|ning|ing)?\b[^.;*]* (?:rnds?|rounds?|rows?) \d"
     r"|\b(?:go|skip|jump|move|proceed|continue|pass)\b[^.;*\d]* to [^.;*\d]*\*\*"  # some sizes do
 )
 

@@ -43,7 +43,7 @@ _OVER = WordForm(r"\.?,? (?:(?:all |both |measured |worked |when )*(?:over|in|of
 _UNITS = {
     "cm": WordForm(r"(?<=\d)[ -]?cm\b"),
     "in": WordForm(
-        r"(?<![A-Za-z]\d)(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|the|a|this|that|these|your|its|between|turn|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)",
+        r"(?<![A-Za-z]\d)(?<=\d)(?:[ -]?(?:inch(?:es)?|ins?)\b(?! (?:all|total|each|every|alternate|alt|one|two|the|a|this|that|these|your|its|between|turn|patt\w*|rib\w*|st\w*|both|each|rows|rounds|[A-Z])\b)|\"|”)",
         re.NOFLAG,
     ),
 }

@@ -17,6 +17,7 @@ from loopwright.pattern._reading.front import TEXT_SECTIONS, heading_in
 from loopwright.pattern._reading.labels import Label, label_of
 from loopwright.pattern._reading.lines import Line, logical_lines, sentences_in
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.sizes_by_name import LED_BY_SIZES
 from loopwright.pattern._rewording.triggers import WordForm, WordIndex
 from loopwright.pattern._rewording.wordings import tidied
 
@@ -85,6 +86,7 @@ class Spoken:
 OF_SOME_SIZES = WordForm(  # "size M only: …", "Round 1 (Large): …"
     r"\bsizes?\b[^:.;]*\bonly\b|\bonly\b[^:.;]*\bsizes?\b|^[^:.;]{1,30} only:|"
     r"^(?:rounds?|rnds?|rows?) [\d –-]{1,8}(?: ?\((?!rs\b|ws\b|right|wrong|dec|inc|next|both|all)(?:for )?[a-z][a-z ,&]{0,30}\):|(?:,| for) (?:sizes? )?[a-z]{1,12}:)"
+    rf"|{LED_BY_SIZES}"
 )
 
 
@@ -263,10 +265,18 @@ _OF_PART = WordForm(  # "Row 1 of heel turn: …", "Round 1, Large: …"
 )
 
 
+_LED_BY_SIZES = WordForm(LED_BY_SIZES)
+
+
 def _label(text: str) -> Label | None:
     """Return the label of a sentence, also one that names the part or the size that it is of."""
-    if (found := label_of(text)) is not None or (match := _OF_PART.match(text)) is None:
+    if (found := label_of(text)) is not None:
         return found
+    if lead := _LED_BY_SIZES.match(text):
+        found = label_of(text[lead.end() :])
+        return found and attrs.evolve(found, end=found.end + lead.end())
+    if (match := _OF_PART.match(text)) is None:
+        return None
     found = label_of(match["row"] + ":")
     return found and attrs.evolve(found, end=match.end())
 

@@ -47,6 +47,8 @@ class Context:
     began: int = 0  # which entry the row of number 1 became
     places: dict[str, int] = attrs.field(factory=dict)  # "instep" and the needle that holds it
     joined: tuple[str, ...] = ()  # sizes that work rows which the others join later
+    first_rows: dict[str, int] = attrs.field(factory=dict)  # with which row a size begins
+    ahead: tuple[str, ...] = ()  # sizes that worked the last lines alone
     gone_to: str = ""  # the mark at which sizes that have left join again: "Child: go to ** below"
     resting: int = 0  # the needle whose stitches wait while the heel is worked, where that was told
     halves: tuple[Count, ...] = ()  # stitches of both places, as they were told
@@ -72,7 +74,13 @@ class Context:
     def forget_rows(self) -> None:
         """Forget the rows of this section: others with the same numbers follow."""
         self.rows, self.last, self.alternate, self.alike = {}, 0, None, False
-        self.joined, self.gone_to, self.others_plain = (), "", False
+        self.first_rows, self.joined, self.ahead, self.gone_to, self.others_plain = (
+            {},
+            (),
+            (),
+            "",
+            False,
+        )
 
     def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
         """Remember the row of a numbered step of the text, if one was read since `before`."""

@@ -73,7 +73,14 @@ _PLACES = {
 }  # fmt: skip
 _PLACE = "|".join(_PLACES)
 _BY_ORDER = WordForm(
-    rf"(?:for )?(?:the )?(?P<names>(?:{_PLACE})(?:(?:,| and|,? &) (?:the )?(?:{_PLACE}))*) sizes? only\s*[:,]\s*",
+    rf"(?:for )?(?:the )?(?P<names>(?:{_PLACE})(?:(?:,| and|,? &) (?:the )?(?:{_PLACE}))*) sizes?(?: only\s*[:,]|:(?=\s+(?:rounds?|rnds?|rows?)\b))\s*",
+)
+_OF_THE_ENDS = WordForm(  # "both larger sizes: …", "the two smallest sizes only: …"
+    r"(?:for )?(?:the )?(?P<names>(?:both|two|2|three|3) (?:of the )?(?:larg|bigg|small)(?:er|est)|(?:larg|bigg|small)(?:er|est) (?:two|2|three|3))(?: sizes?)?(?: only)?:\s*",
+)
+
+_MANY_OF_THE_ENDS = WordForm(
+    r"(?=.*\b(?:larg|bigg|small)(?:er|est)\b).*\b(?:(?P<three>three|3)|both|two|2)\b"
 )
 
 
@@ -81,6 +88,12 @@ _UNNAMED = WordForm(  # "Large only:" where nothing names the sizes
     r"(?:for )?(?:the )?(?P<names>small(?:er|est)?|large(?:r|st)?)(?: sizes?)? only\s*[:,]\s*",
 )
 _SIMPLE = WordForm(r"^the |['’]s$", re.NOFLAG)
+
+
+_WORKS = r"(?:(?:next |every |each )?(?:rounds?|rnds?|rows?)\b|(?:inc|dec)\w* (?:rounds?|rnds?|rows?)\b|[*(\[]|[kp] ?\d|(?:knit|purl|work|repeat|rep|dec|inc)\b)"
+_BARE = WordForm(
+    rf"(?:for )?(?:the )?[\w .&,/+-]{{1,40}}:(?:\s+{_WORKS}|\s*$)"
+)  # "M and L: Rnd 3: …"
 
 
 def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
@@ -94,8 +107,11 @@ def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
     ('Woman', 'Man')
     """
     known = {name.lower(): name for name in sizes}
+    if ends := _MANY_OF_THE_ENDS.match(names):
+        many = 3 if ends["three"] else 2
+        return tuple(sizes[:many] if "small" in names.lower() else sizes[-many:])
     found = []
-    for name in re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", names.strip()):
+    for name in re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*[&/]\s*", names.strip()):
         word = name.lower() if name.lower() in known else _SIMPLE.sub("", name.lower())
         place = _PLACES.get(word)
         by_order = word not in known and place is not None and -len(sizes) <= place < len(sizes)
@@ -105,9 +121,13 @@ def sizes_named(names: str, sizes: Sequence[str]) -> tuple[str, ...]:
 
 def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | None:
     """Find "size M only:" or, where that is the name of a size, "Adult only:", "Man's size:"."""
-    if re.search(r"\b(?:only|sizes?|more)\b", text, re.IGNORECASE) is None:
+    if not re.search(r"\b(?:only|sizes?|more)\b", text, re.I) and not _BARE.search(text, start):
         return None
     if match := _ONLY.match(text, start) or _BY_ORDER.match(text, start):
+        return match
+    if (match := _OF_THE_ENDS.match(text, start)) and len(sizes) > len(
+        sizes_named(match["names"], sizes)
+    ):
         return match
     if len(sizes) < 2:
         return None
@@ -120,7 +140,14 @@ def only_sizes(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | N
     )
     more = r"(?: sizes?)? (?:works?|knits?|does|do|has|have) (?:[a-z]+|\d+) (?:more (?:rows?|rounds?|rnds?)|(?:rows?|rounds?|rnds?) more)(?: (?:now|here))?"  # "B works two rows more: …"
     form = rf"{lead}(?:group )?{names}(?:(?: sizes?)? only\s*[:,]|(?<=['’]s) sizes?:|{more}:)\s*"
-    return re.compile(form, re.IGNORECASE).match(text, start)
+    if match := re.compile(form, re.IGNORECASE).match(text, start):
+        return match
+    sized = names.replace("(?:['’]s?)?", "(?: sizes?)?").replace("(?:,| and", "(?:,| and| ?/")
+    sized = sized.replace("&) (?:the )?", "&|/) ?(?:the )?")
+    label = rf"(?:for )?(?:the )?(?P<sized>sizes? )?{sized}:(?:\s+(?={_WORKS})|$|\s+(?=$))"
+    match = re.compile(label, re.IGNORECASE).match(text, start)  # "Sizes M and L: Rnd 3: …"
+    meant = sizes_named(match["names"], sizes) if match else ()
+    return match if match and set(meant) < set(sizes) else None
 
 
 def is_size_label(text: str, sizes: Sequence[str]) -> bool:
@@ -133,7 +160,7 @@ def is_size_label(text: str, sizes: Sequence[str]) -> bool:
     [True, True, False]
     """
     bare = text.strip(" .:")
-    if len(sizes) < 2 or not re.search(r"\b(?:only|sizes)$", bare, re.IGNORECASE):
+    if len(sizes) < 2 or not re.search(r"\b(?:only|sizes)$|^sizes? ", bare, re.IGNORECASE):
         return False
     if re.fullmatch(r"(?:for )?(?:all|both) sizes", bare, re.IGNORECASE):
         return True
@@ -179,15 +206,16 @@ def begins_here(text: str, start: int, sizes: Sequence[str]) -> re.Match[str] | 
     >>> begins_here("Adult begins here: *K10, k2tog.", 0, ("Child", "Adult"))["names"]
     'Adult'
     """
-    if len(sizes) < 2 or " here" not in text.lower():
+    if len(sizes) < 2 or not re.search(r" (?:here|now)\b", text, re.IGNORECASE):
         return None
     named = "|".join(re.escape(name) for name in sizes)
     names = (
         rf"(?:the )?(?:sizes? )?(?P<names>(?:{named})(?:(?:,| and|,? &) (?:{named}))*)(?: sizes?)?"
     )
     other = names.replace("?P<names>", "?P<names2>")
-    joins = r"(?:begin|start|join(?:s? in)?)s?"
-    form = rf"\(?(?:(?:for )?{names}[:,]? (?:now )?{joins} here|{joins} here for {other})\.?\)?\s*(?:[:.,–—-]\s*|(?<=\))\s*|(?<=\) ))"
+    joins = r"(?:now )?(?:begin|start|join(?:s? in)?)s? (?:here|now)"
+    maker = r"(?:if (?:you(?:['’]re| are)? )?(?:knit|mak|work|do)\w* (?:the )?)?"
+    form = rf"\(?(?:(?:for )?{maker}{names}[:,]? {joins}|{joins} (?:for|with|in) {other})\.?\)?\s*(?:[:.,–—-]\s*|(?<=\))\s*|(?<=\) ))"
     return re.compile(form, re.IGNORECASE).match(text, start)
 
 

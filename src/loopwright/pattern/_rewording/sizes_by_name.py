@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["with_sizes_by_name"]
+__all__ = ["LED_BY_SIZES", "with_sizes_by_name"]
 
 _NAME = r"(?:(?-i:XXS|XS|S|M|L|XL|XXL|[2-5]XL)|newborn|baby|babies|infant|toddler|preemie|child(?:ren)?|kids?|junior|teen(?:ager)?|youth|adult|wom[ae]n|m[ae]n|lad(?:y|ies)|small(?:est)?|medium|large(?:st)?|extra[- ]large)(?!\w)"
 _SIZE = rf"(?:(?:the |for |size )*(?P<name{{0}}>{_NAME})(?: size)?)"
@@ -17,6 +17,7 @@ _NUMBER = r"(?:[kp] ?)?\d{1,3}(?:\.\d{1,2})?(?: (?:sts|stitches|rounds|rnds|rows
 _GROUP = r"[(\[][^()\[\]:]{2,80}[)\]]"
 _SENTENCE = r"[^.:\n]{2,160}?"
 _JOINT = r"(?: ?[,;/] ?(?:and |or )?| (?:and|or) | ?/ ?)"
+LED_BY_SIZES = rf"^(?:for )?(?:the )?(?:sizes? [^.:;*\d]{{1,40}}|(?:(?:1st|2nd|3rd|[45]th)(?:, | and | & )?)+ sizes?|(?:{_NAME})(?:(?:, ?(?:and )?| and | ?[&/] ?)(?:{_NAME}))*)(?: sizes?)?(?: only)?: "  # "Sizes M and L: "
 _MOST = 6  # sizes
 _FORMS = tuple(  # what one size has; what stands between two
     (re.compile(one, re.IGNORECASE), re.compile(joint, re.IGNORECASE))

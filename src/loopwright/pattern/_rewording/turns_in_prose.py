@@ -26,8 +26,30 @@ def _leaving(match: re.Match[str]) -> str:
     return f"turn, leaving {_many(match['n'])} sts unworked"
 
 
+def _left(name: str) -> str:
+    """Return the form of "turn and leave the last 10", "leave 10 sts on a pin and turn"."""
+    many = rf"leav(?:e|ing) (?:the |these |an?other )*(?:(?:last|other|remaining|rem|first|next) )?(?P<{name}>{_N})(?: sts?| stitches)?(?: {_TALK}| as before| again|,? (?:on|to) (?:a|an?other|the other|a second|a first) (?:(?:stitch|safety) )?(?:holder|pin|thread))*"
+    before = many.replace(f"<{name}>", f"<{name}2>")
+    return rf"(?:[,;]? (?:and )?turn[,;]? (?:and )?{many}|,? (?:and )?{before},? and turn)"
+
+
+def _left_twice(match: re.Match[str]) -> str:
+    """Put "k21, turn and leave the last 10. P11, turn and leave the other 10" for rows that end early."""
+    one, two = match["one"] or match["one2"], match["two"] or match["two2"]
+    return f"{match['a']}, turn, leaving {_many(one)} sts unworked{match['joint']}{match['b']}, turn, leaving {_many(two)} sts unworked"
+
+
 _ROW_BEGINS = r"(?:sl(?:ip)? ?\d|[kp] ?\d|(?:knit|purl) \d)"
+_THOSE = rf"the (?:(?:first|last|other) )?(?:{_N})(?: sts| stitches)?(?: (?:left |not worked|unworked|waiting|at the (?:start|beginning|end))+)?"
 TURNS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
+    (  # "there are 49 sts, counting the first 10"
+        rf"(?P<n>(?:{_N}) (?:sts|stitches)(?: in all| altogether)?),? (?:(?:counting(?: in)?|including|with) {_THOSE}|{_THOSE} (?:included|counted(?: in)?))(?=[.;)]|$)",
+        r"\g<n>",
+    ),
+    (
+        rf"\b(?P<a>(?:k|knit) ?(?:{_N})){_left('one')}(?P<joint>[.;] (?:(?:next|following|\w+) row:? )?(?:then )?)(?P<b>(?:p|purl|k|knit) ?(?:{_N})){_left('two')}(?=[.;]|$)",
+        _left_twice,
+    ),
     (  # "knit 1. Eight are left; turn all the same"
         rf"(?<=[a-z0-9])[.;,] (?P<n>{_N}) (?:sts |stitches )?(?:are|remain)(?: left| unworked)?[;,] (?:but )?turn(?: all the same| here| anyway)?(?=[.;]|$)",
         lambda match: f", turn, leaving {_many(match['n'])} sts unworked",
