@@ -256,7 +256,7 @@ _NAME = r"(?:the )?(?!(?:instep|sole|heel|them|these|this|that|row|round|rnd|nee
     rf"(?:(?:now|then|next|and) )*(?:work|repeat|rep|knit|do) (?:all )?(?:the )?(?P<many>\d+|{'|'.join(NUMBER_WORDS)}) (?:rows|rounds|rnds) of (?:the )?(?P<name>{_NAME.replace('the ', '')})(?: (?:again|once more|once))*"
 )
 @alone
-def _rows_of_section(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+def _as_many_rows(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     """Read "work the 8 rows of the first band": all that was worked there, where it is as many."""
     name = re.sub(r"^the ", "", said["name"].lower())
     steps = [one for one in scribe.section_steps(name) if not isinstance(one, st.Note)]
