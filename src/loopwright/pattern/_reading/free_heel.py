@@ -199,8 +199,9 @@ def _named(heel: WordGroup, phrases: Sequence[WordGroup]) -> int | None:
     if heel.kind == "needle":
         return _needle(heel)
     at = phrases.index(heel)
-    behind = phrases[at + 1 : at + 2] if heel.kind == "count" else ()
-    return next((_needle(one) for one in behind if one.kind == "needle"), None)
+    beside = (*phrases[max(0, at - 1) : at], *phrases[at + 1 : at + 2])
+    named = [one for one in beside if one.kind == "needle"] if heel.kind == "count" else []
+    return _needle(named[0]) if len(named) == 1 else None
 
 
 def _needle(named: WordGroup) -> int:

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.pattern import steps as st
 from loopwright.pattern._reading.scribe import Scribe
 from loopwright.pattern._rewording.triggers import WordForm
@@ -12,12 +14,17 @@ from loopwright.pattern.values import sized
 __all__ = ["halves_by_name"]
 
 _BOTH_NEEDLES = WordForm(  # "on instep needle: k1, ssk, …; on sole needle: …"
-    r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm)(?: needle| sts| stitches| half)? ?:[^:]*\b(?:on |across )?(?:the )?(?!(?P=a))(?P<b>instep|sole|front|back|palm)(?: needle| sts| stitches| half)? ?:",
+    r"\b(?:on |across )?(?:the )?(?P<a>instep|sole|front|back|palm)(?:(?P<needle> needle)| sts| stitches| half)? ?:(?P<told>[^:]*[;.] ?)\b(?:on |across )?(?:the )?(?!(?P=a))(?P<b>instep|sole|front|back|palm)(?: needle| sts| stitches| half)? ?:",
 )
 _ONE_PLAIN = WordForm(  # "round 1: knit the instep sts, k1, m1, …": the other half is shaped
     r"^[^:.;,]*: ?(?:k|knit|work)(?: even)? (?:across |over )?(?:the |all )*(?P<a>instep|front|back|palm)(?: (?:sts|stitches))?[,;.] (?=\w)(?!.*\b(?:instep|front|back|palm|holder|turn|needle \d|pick)\b.*\d)",
 )
 _OPPOSITE = {"instep": "sole", "front": "back", "back": "palm", "palm": "back"}
+
+
+def _last(text: str, both: re.Match[str]) -> str:
+    """Return what is worked at the second of two places."""
+    return re.split(r"[.;(]", text[both.end() :])[0].strip(" ,").lower()
 
 
 def _in_two(tally: Tally) -> bool:
@@ -38,7 +45,12 @@ def halves_by_name(scribe: Scribe, text: str) -> None:
         if all(_in_two(tally) for tally in live.tallies):
             scribe.context.places = {both["a"].lower(): 1, both["b"].lower(): 2}
             return
-        if any(count % 2 for count in counts) or any(tally.parts for tally in live.tallies):
+        alike = both["needle"] is not None or both["told"].strip(" ;.,").lower() == _last(
+            text, both
+        )
+        if not alike or any(count % 2 for count in counts):
+            return
+        if any(tally.parts for tally in live.tallies):
             return
         half = sized([count // 2 for count in counts])
         scribe.context.places = {both["a"].lower(): 1, both["b"].lower(): 2}

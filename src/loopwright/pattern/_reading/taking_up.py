@@ -248,7 +248,7 @@ def _taken_back(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
 
 
 @rule(
-    r"(?:rotate (?:the )?(?:work|piece|tab)(?:(?! pick|,? (?:and|then) )[^,;])*,? ?(?:and )?)?(?:then )?(?:with (?:(?! pick)[^,;])*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?: extra)?(?P<where>(?:(?!\b(?:and|then) (?:k|knit|p|purl|work)\b|\. (?=\S)|: )[^;,*])*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
+    r"(?:rotate (?:the )?(?:work|piece|tab)(?:(?! pick|,? (?:and|then) )[^,;])*,? ?(?:and )?)?(?:then )?(?:with (?:(?! pick)[^,;])*, |(?:with|using) (?:a|the|another|your) [^,;]*?needle,? )?pick(?:ing)? up(?: and (?:k|knit))?,? (?:(?:the|another|an|a) )?(?P<extra>)(?P<n>{N})?(?: (?:extra|more|new|loops?))*(?: {STS})?(?: extra)?(?P<where>(?:(?!\b(?:and|then) (?:k|knit|p|purl|work)\b|\. (?=\S))[^;,*])*?)(?:,? (?:one|1) (?:{STS} )?(?:in|for|from|into) each [^,;]*)?(?:,? (?:and|plus|then|and then) (?P<m>{N}) (?:more |extra )?{STS} (?P<where2>(?:in|at|from|along|across) [^;,*]*))?"
 )
 def _pick_up(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     if said["n"] is None and "extra" not in said[0]:

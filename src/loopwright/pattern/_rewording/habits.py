@@ -424,7 +424,7 @@ def habits_of(text: str) -> Habits:
 
 _CAST_ON_PLAIN = WordForm(r"\b(?:cast on|co) (?:\w+ ){0,3}?\d+\b(?! ?[(\[/:-] ?\d)")
 _SIZED = WordForm(  # what tells that there are sizes
-    r"\b(?:cast on|co) (?:\w+ ){0,3}?\d+ ?[(\[/:-] ?\d|[(\[]\d+(?:, ?| ?[/:] ?)\d+|(?m:^)\W*sizes\b|(?m:^)\W*size\b[^\n]*[(\[,/]|\b(?:small|medium|child\w*|wom[ae]n\w*|adult\w*|lad(?:y|ies)|toddler|baby|S|M) ?[(\[/]|\bfor the (?:larger|smaller|second|other) size"
+    r"\b(?:cast on|co) (?:\w+ ){0,3}?\d+ ?[(\[/:-] ?\d|[(\[]\d+(?:, ?| ?[/:] ?)\d+|\d ?[(\[]\d+[)\]](?:,| (?:sts?|stitches|times|rounds|rnds|rows|cm|in(?:ches)?|[a-z]+ sts)\b)|(?m:^)\W*sizes\b|(?m:^)\W*size\b[^\n]*[(\[,/]|\b(?:small|medium|child\w*|wom[ae]n\w*|adult\w*|lad(?:y|ies)|toddler|baby|S|M) ?[(\[/]|\bfor the (?:larger|smaller|second|other) size"
 )
 _BARE_COUNT = WordForm(
     r"(?P<b>(?:\b(?:[kp] ?\d+|(?:knit|purl) ?\d*|k\d?tog|p\d?tog|tog|together|ssk|skpo?|psso|yo|m1\w?|kfb|end|around|turn|rounds?|rows?|st|stitch|sts|plain|more|times|twice)|[*)\]])[.,]?) \((?P<n>\d{1,3})\)(?=\.?\s*$|\. )"
