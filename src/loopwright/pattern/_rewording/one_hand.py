@@ -14,10 +14,12 @@ from itertools import pairwise
 
 import attrs
 
-from loopwright.pattern._rewording.between_sizes import by_sign
+from loopwright.pattern._rewording.between_sizes import by_sign, with_first_outside
 from loopwright.pattern._rewording.how_far_in_words import LISTED
 from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.one_label import ENDED, ENDS, NAMED, SIDED
+from loopwright.pattern._rewording.one_label import SIDE as _SIDE
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
 from loopwright.pattern._rewording.own_words import with_own_words
@@ -37,7 +39,6 @@ from loopwright.pattern._words import NUMBER_WORDS
 
 __all__ = ["OneHand", "in_one_hand"]
 
-_SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
 _N = r"\d+(?:\.\d+)?[½¼¾]?"
 _COUNTED = rf"{_N}(?: ?[(\[]{_N}(?: ?[,:;/] ?{_N})*[)\]])?"
 _STS = r"(?:sts|stitches|st|stitch)"
@@ -62,10 +63,6 @@ _LEAD = r"^(?P<lead>\s*)"
 
 def _emphasised(match: re.Match[str]) -> str:
     return f"{match['lead']}{match['label']}: "
-
-
-def _sided(match: re.Match[str]) -> str:
-    return f"{match['lead']}{match['label']} ({match['side']}){match['end'] or ':'}"
 
 
 def _listed(match: re.Match[str]) -> str:
@@ -183,18 +180,15 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         lambda match: match[0].capitalize(),
     ),
     # labels
+    *ENDS,
+    *NAMED,
     (
         rf"{_LEAD}(?P<marks>\*\*|__|\*|_)(?P<label>{_LABEL}[^*_:.]{{0,30}}?)\s*(?:[:.]?(?P=marks)\s*[:.–—-]?|[:.](?P=marks))\s+(?=\S)",
         _emphasised,
     ),
     (rf"{_LEAD}(?P<word>{_CRS}|r|dec(?:rease)?|inc(?:rease)?)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
     (rf"{_LEAD}(?P<word>{_CRS})\. ?(?=\d)", r"\g<lead>\g<word> "),
-    (
-        rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/])? ?\[?(?P<side>{_SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
-        _sided,
-    ),
-    (rf"{_LEAD}(?P<label>{_SHORT_LABEL})\. \((?P<side>{_SIDE})\)(?P<end>:?)(?=\s)", _sided),
-    (rf"{_LEAD}(?P<side>{_SIDE})(?:,| [-–—])? (?P<label>{_SHORT_LABEL})(?P<end>[:.])(?=\s)", _sided),
+    *SIDED,
     (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
@@ -235,6 +229,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}) ?= ?(?={_BEGINS_ROW}|(?:on (?:each|both)|needle 1|n1|instep)\b)",
         r"\g<lead>\g<label>: ",
     ),
+    *ENDED,
     (  # "1st row (RS) * K2, p2", "2nd and every alt row P.", "Next row K1, k2tog", as leaflets set it
         rf"{_LEAD}(?P<label>{_UNSTOPPED})(?:,? [(\[]?(?P<side>{_SIDE})(?: facing)?[)\]]?)? (?![(\[][^()\[\]]*[)\]]\s*:)(?={_BEGINS_ROW})",
         lambda match: f"{match['lead']}{match['label']}{' (' + match['side'] + ')' if match['side'] else ''}: ",
@@ -385,7 +380,7 @@ def in_one_hand(text: str) -> OneHand:
         for line in numbered
         for one in [_TABLE.of(line.text) if len(line.text) <= _MOST else MappedText.of(line.text)]
     ]
-    said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
+    said = _with_brackets(with_cast_on_first(with_sizes_by_name(with_first_outside(said))))
     said = [with_rounds_by_colour(one) for one in _with_first_apart(said)]
     if _SHADOWS.search(text):
         said = [
