@@ -248,6 +248,7 @@ class Scribe:
     def heading(self, title: str) -> None:
         """Begin a section."""
         self._close_section()
+        title = " ".join(title.split())
         self.context.section = title.lower()
         self.assembler.add_plain(st.Section(title, part=part_named(title), at=self.place))
         self.context.forget_rows()

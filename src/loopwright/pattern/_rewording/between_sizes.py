@@ -8,7 +8,7 @@ import re
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 
-__all__ = ["by_sign"]
+__all__ = ["by_sign", "with_first_outside"]
 
 _ONE = r"(?:\d+(?:\.\d+)?[¼½¾⅓⅔⅛]?|[¼½¾])"
 _BY_SIGN = {  # "80/88/96 sts", "34: 42: 46 sts", "40-44-48 sts"
@@ -57,3 +57,32 @@ def by_sign(said: MappedText, sizes: int, sign: str, *, rising: bool = False) ->
         return f"{first.rstrip(chr(34) + '″”')} ({rest}){unit}"
 
     return said.sub(_BY_SIGN[sign], bracketed)
+
+
+_INSIDE = r"[(\[{](?P<list>\d+(?P<sign>, ?| ?[/:–-] ?|; ?)\d+(?:(?P=sign)\d+)*)[)\]}]"
+_CAST_ON_INSIDE = WordForm(
+    rf"\b(?:cast(?:ing)? on|co)(?: [a-z]+){{0,2}}? {_INSIDE}(?= )"
+)  # "cast on (48, 56, 64) sts"
+
+
+def with_first_outside(lines: list[MappedText]) -> list[MappedText]:
+    """Return lines with "48 (56, 64)" for "[48, 56, 64]", where that is how sizes are cast on.
+
+    Numbers that fall are those of needles: "[14, 28, 14]".
+    """
+    cast_on = next((found for one in lines if (found := _CAST_ON_INSIDE.search(one.text))), None)
+    if cast_on is None:
+        return lines
+    sign = re.escape(cast_on["sign"].strip())
+    more = len(re.findall(r"\d+", cast_on["list"])) - 1
+    number = r"\d+(?:\.\d+)?[½¼¾]?"
+    form = re.compile(
+        rf"(?<![\d)½¼¾\"”″])(?<!\d )[(\[{{]{number}(?: ?{sign} ?{number}){{{more}}}[)\]}}]"
+    )
+
+    def outside(match: re.Match[str]) -> str:
+        values = re.findall(number, match[0])
+        whole = [int(one) for one in values if one.isdigit()]
+        return match[0] if whole != sorted(whole) else f"{values[0]} ({', '.join(values[1:])})"
+
+    return [one.sub(form, outside) for one in lines]

@@ -14,17 +14,18 @@ from itertools import pairwise
 
 import attrs
 
-from loopwright.pattern._rewording.between_sizes import by_sign
+from loopwright.pattern._rewording.between_sizes import by_sign, with_first_outside
 from loopwright.pattern._rewording.how_far_in_words import LISTED
 from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.one_label import ENDED, ENDS, NAMED, SIDED
+from loopwright.pattern._rewording.one_label import SIDE as _SIDE
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
 from loopwright.pattern._rewording.own_words import with_own_words
 from loopwright.pattern._rewording.row_labels import ALT as _ALT
 from loopwright.pattern._rewording.row_labels import LABELS
 from loopwright.pattern._rewording.row_labels import LEAD as _LEAD
-from loopwright.pattern._rewording.row_labels import SIDE as _SIDE
 from loopwright.pattern._rewording.set_in import CRS as _CRS
 from loopwright.pattern._rewording.set_in import LABEL as _LABEL
 from loopwright.pattern._rewording.set_in import NTH as _NTH
@@ -55,10 +56,6 @@ _AND_ALT = (
 
 def _emphasised(match: re.Match[str]) -> str:
     return f"{match['lead']}{match['label']}: "
-
-
-def _sided(match: re.Match[str]) -> str:
-    return f"{match['lead']}{match['label']} ({match['side']}){match['end'] or ':'}"
 
 
 def _listed(match: re.Match[str]) -> str:
@@ -176,18 +173,15 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         lambda match: match[0].capitalize(),
     ),
     # labels
+    *ENDS,
+    *NAMED,
     (
         rf"{_LEAD}(?P<marks>\*\*|__|\*|_)(?P<label>{_LABEL}[^*_:.]{{0,30}}?)\s*(?:[:.]?(?P=marks)\s*[:.–—-]?|[:.](?P=marks))\s+(?=\S)",
         _emphasised,
     ),
     (rf"{_LEAD}(?P<word>{_CRS}|r|dec(?:rease)?|inc(?:rease)?)\.? ?(?:#|no\.? ?) ?(?=\d)", r"\g<lead>\g<word> "),
     (rf"{_LEAD}(?P<word>{_CRS})\. ?(?=\d)", r"\g<lead>\g<word> "),
-    (
-        rf"{_LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/])? ?\[?(?P<side>{_SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
-        _sided,
-    ),
-    (rf"{_LEAD}(?P<label>{_SHORT_LABEL})\. \((?P<side>{_SIDE})\)(?P<end>:?)(?=\s)", _sided),
-    (rf"{_LEAD}(?P<side>{_SIDE})(?:,| [-–—])? (?P<label>{_SHORT_LABEL})(?P<end>[:.])(?=\s)", _sided),
+    *SIDED,
     (
         rf"{_LEAD}(?P<label>{_SHORT_LABEL}(?: ?\({_SIDE}[^()]*\))?)[.)] +(?=[*(\[A-Za-z])",
         r"\g<lead>\g<label>: ",
@@ -208,6 +202,7 @@ _ROWS: tuple[tuple[str, Means], ...] = (
         rf"(?P<lead>^\s*|(?<=turn\. ))(?P<label>{_CRS} ?\d+|r ?\d+) (?=(?:[kp] ?\d+|ds|yo|sl ?1), |(?:k|p|knit|purl)\.?\s*$)",
         r"\g<lead>\g<label>: ",
     ),
+    *ENDED,
     *LABELS,
     (r"(?<=[)\]]) ?(?P<n>\d+) ?x(?=[.,;]| ?=| \(|\s*$)", r" \g<n> times"),
     (  # "Rnd 1: (k1, ssk, k30, k2tog, k1) 2x = 68"
@@ -355,7 +350,7 @@ def in_one_hand(text: str) -> OneHand:
         for line in numbered
         for one in [_TABLE.of(line.text) if len(line.text) <= _MOST else MappedText.of(line.text)]
     ]
-    said = _with_brackets(with_cast_on_first(with_sizes_by_name(said)))
+    said = _with_brackets(with_cast_on_first(with_sizes_by_name(with_first_outside(said))))
     said = [with_rounds_by_colour(one) for one in _with_first_apart(said)]
     if _SHADOWS.search(text):
         said = [

@@ -6,14 +6,14 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from loopwright.pattern._rewording.one_label import SIDE
 from loopwright.pattern._rewording.set_in import CRS as _CRS
 from loopwright.pattern._rewording.set_in import NTH as _NTH
 from loopwright.pattern._rewording.set_in import SHORT_LABEL as _SHORT_LABEL
 from loopwright.pattern._rewording.tables import Means
 
-__all__ = ["ALT", "LABELS", "LEAD", "SIDE"]
+__all__ = ["ALT", "LABELS", "LEAD"]
 
-SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
 ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|(?:even|odd)(?:[- ]numbered)?|other|2nd|second|{SIDE}) {_CRS}"
 _UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{ALT}|(?:every|all) {ALT})"
 _SHAPING = rf"(?:dec|inc)(?:r?\.|reas(?:e|es|ing))?(?: {_CRS})?"

@@ -45,7 +45,19 @@ def _as_rib(match: re.Match[str]) -> str:
     return f"{match['lead'].removesuffix('in ')}{rounds}in {match['items']} rib"
 
 
+_VERB = r"(?P<how>k|p|knit|purl|work|rib)"
 _ROWS: tuple[tuple[str, Means], ...] = (
+    # "rep (k2, p2) to the end", "repeat *k2, p2* around"
+    (
+        rf"(?P<b>^|[.;:] )rep(?:eat)? (?:\*(?P<items>[^*.;:]+)\*|[(\[](?P<inside>(?=\*?{_ITEM}\b)[^()\[\]]*)[)\]]),? (?:{_AROUND}|to (?:the )?(?:very )?end(?: of (?:the )?{_C})?){_STOP}",
+        lambda match: f"{match['b']}*{match['items'] or match['inside']}; rep from * to end",
+    ),
+    # "knit all but the last 3 sts", "k as far as the last 3 sts"
+    (rf"\b{_VERB} (?:all (?:the )?(?:sts |stitches )?(?:but|except)|as far as|right up to) (?:the )?last (?P<n>{_NUMBER})(?P<sts> (?:sts?|stitch(?:es)?))?(?=,)", r"\g<how> to last \g<n>\g<sts>"),
+    # "k1, ssk, k the remainder", "sl 1, knit all remaining sts", "k10, knit the others"
+    (rf"(?<=[,;] )(?P<then>(?:and |then )*){_VERB} (?:all )?(?:of )?(?:the )?(?:remainder|others|(?<=all )(?:rem(?:aining)?|other) (?:sts|stitches)|(?<=all the )(?:rem(?:aining)?|other) (?:sts|stitches))(?: of (?:the|this|that) (?:{_C}|needle))?(?=[.;,]|$| [(])", r"\g<then>\g<how> to end"),
+    # "sl 1, purl back", but "turn, purl back" as so many as were worked
+    (rf"(?<=[,;] )(?<!turn[,;] )(?<!w&t[,;] )(?P<then>(?:and |then )*){_VERB} (?:back|all the way)(?: (?:again|across|along|to (?:the )?(?:start|beginning|end)))*(?=[.;,]|$| [(])", r"\g<then>\g<how> to end"),
     # "go around in knit 3, purl 1 until": in rounds, whoever has joined them
     (
         rf"(?:^|(?<=[.;:!] ))(?P<first>g|w)(?:o|ork) (?:on )?a?round(?: and a?round)? in (?=(?:{_RUN}))",

@@ -12,6 +12,7 @@ import re
 
 from loopwright.pattern._rewording.cast_on_needles import with_cast_on_needles
 from loopwright.pattern._rewording.mapped import MappedText
+from loopwright.pattern._rewording.more_times import MORE_TIMES
 from loopwright.pattern._rewording.tables import Means, Rewordings
 from loopwright.pattern._rewording.to_the_end import REPEATS_TO_THE_END
 from loopwright.pattern._rewording.told_by_hand import TOLD_BY_HAND
@@ -593,5 +594,5 @@ def in_usual_words(said: MappedText) -> MappedText:
     >>> in_usual_words(MappedText.of("k2tog: knit 2 together")).text
     'k2tog: knit 2 together'
     """
-    told = TOLD_BY_HAND.put_in(with_cast_on_needles(said))
+    told = MORE_TIMES.put_in(TOLD_BY_HAND.put_in(with_cast_on_needles(said)))
     return REPEATS_TO_THE_END.put_in(_TABLE.put_in(told))
