@@ -144,7 +144,15 @@ def _take_out(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
         scribe.context.ground, scribe.context.ground_name = None, "stockinette"
         _stated_above(scribe, name, words)
         return freed(scribe, name, words)
+    if _BOTH_SIDES.search(scribe.following) and not any(t.count for t in live.tallies):
+        scribe.context.ground, scribe.context.ground_name = None, "stockinette"
+        return freed(scribe, name, "")
     return [st.TakeOut(name)]
+
+
+_BOTH_SIDES = WordForm(  # "k7, pick up and k1 in the corner, k7, pick up and k1 in the other corner"
+    rf"\b(?:k|knit) ?(?:the )?(?P<n>{COUNT})\b[^.;]*?\bpick(?:ing)? up\b[^.;]*?\b(?:k|knit) ?(?:the )?(?P=n)(?! ?\d)"
+)
 
 
 @rule(

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from typing import Final
 
 import attrs
 
@@ -43,6 +44,7 @@ from loopwright.pattern._rewording.striped import (
     with_sequences,
 )
 from loopwright.pattern._rewording.terse import spelt_out
+from loopwright.pattern._rewording.thumbs_again import with_thumbs_again
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.without_plain import with_every_round
 from loopwright.pattern._rewording.wordings import tidied
@@ -292,6 +294,17 @@ _A_STITCH = WordForm(
 _COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
 
 
+_IN_ONE_FORM: Final = (
+    so_on_until,
+    with_so_many_more,
+    with_even_shaping,
+    with_thumbs_again,
+    how_far_in_words,
+    spelt_out,
+    out_of_table,
+)
+
+
 @lru_cache(maxsize=8192)
 def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> MappedText:
     said = with_step_numbers(MappedText.of(text)) if points else MappedText.of(text)
@@ -311,9 +324,8 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> Mapp
             )
         )
     )
-    rest = out_of_table(
-        spelt_out(how_far_in_words(with_even_shaping(with_so_many_more(so_on_until(rest)))))
-    )
+    for put in _IN_ONE_FORM:
+        rest = put(rest)
     return said.cut(0, start).and_then(rest) if start else rest
 
 

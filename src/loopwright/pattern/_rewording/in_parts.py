@@ -287,7 +287,7 @@ _PARTS = Rewordings(
             ),
         ),
         (  # "k12, next 9 sts on the safety pin, cast on 1, k12", "k12; 9 sts to a pin; cast on 1"
-            rf"(?<=[,;] )(?:(?:move|take) )?(?:the )?(?:next )?(?P<n>{_N}(?: thumb| gusset)?) {_STS} (?:(?:off )?(?:on|onto|on to|to|over to) (?:the |a |an |your )?(?:safety |stitch )*(?:pin|holder|thread)s?|go (?:on|onto|on to) (?:the |a )?(?:safety |stitch )*(?:pin|holder|thread)|(?:on|onto|on to) (?:a |the |some )?(?:waste|scrap|spare) (?:yarn|thread|wool))[,;] (?P<on>(?:cast on|co|make) \d+[^,;.]*)",
+            rf"(?<=[,;] )(?:move )?(?:the )?(?:next )?(?P<n>{_N}(?: thumb| gusset)?) {_STS} (?:(?:off )?(?:on|onto|on to|to|over to) (?:the |a |an |your )?(?:safety |stitch )*(?:pin|holder|thread)s?|go (?:on|onto|on to) (?:the |a )?(?:safety |stitch )*(?:pin|holder|thread)|(?:on|onto|on to) (?:a |the |some )?(?:waste|scrap|spare) (?:yarn|thread|wool))[,;] (?P<on>(?:cast on|co|make) \d+[^,;.]*)",
             r"place next \g<n> sts on a holder, \g<on>",
         ),
         (  # "make 1 by backward loop cast-on": a stitch cast on
