@@ -21,6 +21,7 @@ from loopwright.pattern.values import NOT_LABELS
 __all__ = [
     "ALIASES",
     "HUMAN",
+    "MANY",
     "MAX_NUMBER",
     "crossing_named",
     "figure",
@@ -54,6 +55,9 @@ NUMBER_WORDS = (
     "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
     "twenty",
 )  # fmt: skip
+MANY = (
+    rf"(?:\d{{1,3}}(?: ?[(\[][\d ,:;/]+[)\]])?|{'|'.join(NUMBER_WORDS)})"  # "4", "4 (6, 8)", "four"
+)
 DROPPED = frozenset(("the", "a", "an", "then", "now"))
 
 _NUM = r"\d+(?:\.\d+)?"

@@ -3,10 +3,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from loopwright.pattern._editing.findings import WARNING, Finding
-from loopwright.pattern._editing.spoken import Spoken
+from loopwright.pattern._editing.spoken import Sentences
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._words import NUMBER_WORDS, whole_number
 
@@ -18,9 +18,9 @@ _TIMES = WordForm(
 )
 
 
-def rows_by_times(sentences: Sequence[Spoken]) -> Iterator[Finding]:
+def rows_by_times(sentences: Sentences) -> Iterator[Finding]:
     """Find rows that are more or fewer than those that stand for them, so often as is told."""
-    for one in sentences:
+    for one in sentences.about(_TIMES):
         numbers = one.label.numbers if one.label is not None else ()
         match = _TIMES.match(one.text, one.start) if len(numbers) > 1 else None
         if match is None or len(numbers) != numbers[-1] - numbers[0] + 1:

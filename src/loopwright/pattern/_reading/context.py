@@ -74,13 +74,8 @@ class Context:
     def forget_rows(self) -> None:
         """Forget the rows of this section: others with the same numbers follow."""
         self.rows, self.last, self.alternate, self.alike = {}, 0, None, False
-        self.first_rows, self.joined, self.ahead, self.gone_to, self.others_plain = (
-            {},
-            (),
-            (),
-            "",
-            False,
-        )
+        self.first_rows, self.joined, self.ahead = {}, (), ()
+        self.gone_to, self.others_plain = "", False
 
     def name_step(self, number: int, before: st.Round | st.Row | None) -> None:
         """Remember the row of a numbered step of the text, if one was read since `before`."""

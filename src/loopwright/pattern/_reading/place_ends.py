@@ -6,31 +6,30 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
+from loopwright.fabric.stitches import StitchTable
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import stitch_word
 
-__all__ = ["up_to_place_ends"]
+__all__ = ["PLACES", "up_to_place_ends"]
 
 _STS = r"(?:sts?|stitch(?:es)?)"
-_NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
+PLACES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 _LAST = WordForm(  # how far, by a place: "to last 3 sts of palm", "to 3 sts before the end of the palm"
-    rf"\bto (?:the )?(?:last )?(?P<n>\d+) (?:(?P<name>{_NAMES}) {_STS}|{_STS} (?:of|on|from|before|before the end of|from the end of) (?:the )?(?P<name2>{_NAMES})\b(?: {_STS})?)"
+    rf"\bto (?:the )?(?:last )?(?P<n>\d+) (?:(?P<name>{PLACES}) {_STS}|{_STS} (?:of|on|from|before|before the end of|from the end of) (?:the )?(?P<name2>{PLACES})\b(?: {_STS})?)"
 )
 _TWICE = WordForm(
     r"[;,.] ?rep(?:eat)? from \*(?: (?:once(?: more| again)?|(?:on|over|across|for) (?:the )?(?:other|"
-    + _NAMES
+    + PLACES
     + r")(?: sts| stitches| half)?))*(?=[.;]|\s*$)"
 )
 _LABEL = WordForm(r"^(?:[^:*]{1,60}: )?", re.NOFLAG)
-_ITEM = re.compile(r"\s*(?P<item>[^,;.()\[\]*]+?)\s*(?P<stop>[,;.]|$)")
-_WIDE = re.compile(r"(?P<verb>k|p|knit|purl) ?(?P<n>\d+)", re.IGNORECASE)
-_TOGETHER = re.compile(
-    r"(?P<n>[kp](?P<many>[23])tog|ssk|skp|skpo|ssp|s2kp|sk2po?|sssk)(?: tbl)?", re.IGNORECASE
-)
-_THREE = ("s2kp", "sk2p", "sk2po", "sssk")
+_ITEM = re.compile(r"\s*(?:and |then )?(?P<item>[^,;.()\[\]*]+?)\s*(?:[,;.]|$)")
+_SPELT = re.compile(r"^(?P<stitch>k|p)(?:nit|url)? ?(?=\d)", re.IGNORECASE)
+_JOINT = re.compile(r"(?:[\s,]+|(?:and|then|now)\b)*")
 
 
-def up_to_place_ends(said: MappedText, places: Mapping[str, int]) -> MappedText:
+def up_to_place_ends(said: MappedText, places: Mapping[str, int], table: StitchTable) -> MappedText:
     """Return a round with a needle ahead of what is worked at each of two places.
 
     The stitches told behind "to last 3 sts of the palm" are the place's last; what stands behind
@@ -38,8 +37,9 @@ def up_to_place_ends(said: MappedText, places: Mapping[str, int]) -> MappedText:
 
     Examples
     --------
+    >>> from loopwright.fabric.stitches import STITCHES
     >>> told = MappedText.of("Rnd 1: Ssk, k to last 3 sts of the palm, k2tog, k2, ssk, k to last 2 sts of the back, k2tog.")
-    >>> up_to_place_ends(told, {"palm": 1, "back": 2}).text
+    >>> up_to_place_ends(told, {"palm": 1, "back": 2}, STITCHES).text
     'Rnd 1: needle 1: Ssk, k to last 3 sts, k2tog, k1; needle 2: k1, ssk, k to last 2 sts, k2tog.'
     """
     found = [*_LAST.finditer(said.text)]
@@ -52,17 +52,17 @@ def up_to_place_ends(said: MappedText, places: Mapping[str, int]) -> MappedText:
     if twice is not None and said.text[start : start + 1] == "*" and len(found) == 1:
         body = said.text[start + 1 : twice.start()]
         told = f"On each needle: {_LAST.sub(_plain, body).strip()}"
-        return _put(said, start, twice.end(), told)
+        return said.put(start, twice.end(), told)
     if [places[name] for name in names] != [1, 2] or re.search(r"[*()\[\]]", said.text[start:]):
         return said
-    cut = _cut(said.text, found[0])
+    cut = _cut(said.text, found[0], table)
     if cut is None:
         return said
     at, kept, over = cut
     first = said.text[start : found[0].start()] + _plain(found[0]) + ", " + ", ".join(kept)
     second = ", ".join([*over, said.text[at:].strip()])
-    return _put(
-        said, start, len(said.text), f"needle 1: {first}; needle 2: {_LAST.sub(_plain, second)}"
+    return said.put(
+        start, len(said.text), f"needle 1: {first}; needle 2: {_LAST.sub(_plain, second)}"
     )
 
 
@@ -70,38 +70,32 @@ def _plain(far: re.Match[str]) -> str:
     return f"to last {far['n']} sts"
 
 
-def _put(said: MappedText, start: int, end: int, words: str) -> MappedText:
-    where = said.cut(start, end)
-    told = MappedText(words, (where.at[0],) * len(words) + (where.at[-1],))
-    return said.cut(0, start).and_then(told).and_then(said.cut(end, len(said.text)))
-
-
-def _cut(text: str, far: re.Match[str]) -> tuple[int, Sequence[str], Sequence[str]] | None:
+def _cut(
+    text: str, far: re.Match[str], table: StitchTable
+) -> tuple[int, Sequence[str], Sequence[str]] | None:
     """Return where the other place begins, what is worked before it, and what an item has left over."""
-    left, at = int(far["n"]), far.end()
-    while text[at : at + 1] in (",", " "):
-        at += 1
+    left, at = int(far["n"]), _after(text, far.end())
     kept: list[str] = []
     while left > 0:
         match = _ITEM.match(text, at)
-        if match is None:
+        found = (
+            stitch_word(_SPELT.sub(r"\g<stitch>", match["item"]).lower(), table) if match else None
+        )
+        if match is None or found is None:
             return None
-        item = re.sub(r"^(?:and|then) ", "", match["item"])
-        at = match.end()
-        wide, tog = _WIDE.fullmatch(item), _TOGETHER.fullmatch(item)
-        if wide is not None:
-            many = int(wide["n"])
-        elif tog is not None:
-            many = 3 if tog["n"].lower() in _THREE else int(tog["many"] or 2)
-        else:
-            return None
+        (stitch, times), at = found, match.end()
+        many = table[stitch].takes * (times or 1)
         if many > left:
-            if wide is None:
+            if stitch not in ("k", "p"):
                 return None
-            kept.append(f"{wide['verb']}{left}")
-            return at, kept, [f"{wide['verb'].lower()}{many - left}"]
-        kept.append(item)
+            kept.append(f"{stitch}{left}")
+            return at, kept, [f"{stitch}{many - left}"]
+        kept.append(match["item"])
         left -= many
-    while re.match(r"\s|(?:and|then|now)\b", text[at:]):
-        at += len((re.match(r"\s+|(?:and|then|now)\b", text[at:]) or [""])[0])
-    return at, kept, []
+    return _after(text, at), kept, []
+
+
+def _after(text: str, at: int) -> int:
+    """Return where the next item begins."""
+    match = _JOINT.match(text, at)
+    return match.end() if match else at

@@ -10,6 +10,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._reading.freed import unused_name
 from loopwright.pattern._reading.in_wedges import of_all_wedges, of_gusset_and_hand
 from loopwright.pattern._reading.named_halves import halves_by_name
+from loopwright.pattern._reading.place_ends import PLACES as _NAMES
 from loopwright.pattern._reading.place_ends import up_to_place_ends
 from loopwright.pattern._reading.rule_table import rule
 from loopwright.pattern._reading.scribe import Says, Scribe
@@ -32,8 +33,6 @@ __all__ = [
     "to_far_wrap",
     "with_places",
 ]
-
-_NAMES = r"(?:instep|sole|heel|front|back|palm|top of (?:the )?foot)"
 
 
 @rule(
@@ -222,7 +221,7 @@ def with_places(scribe: Scribe, said: MappedText) -> MappedText:
         number = places.get(match["name"].lower())
         return match[0] if number is None else f"needle {number}"
 
-    said = up_to_place_ends(said, places)
+    said = up_to_place_ends(said, places, scribe.table)
     return said.sub(_ACROSS, across).sub(_NAMED, named).sub(_NEEDLE_OF, needle)
 
 

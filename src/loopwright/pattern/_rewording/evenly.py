@@ -11,11 +11,10 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import NUMBER_WORDS, whole_number
+from loopwright.pattern._words import MANY, whole_number
 
 __all__ = ["with_even_shaping"]
 
-_N = rf"(?:\d{{1,3}}(?: ?[(\[][\d ,:;/]+[)\]])?|{'|'.join(NUMBER_WORDS)})"
 _STS = r"(?:sts?\b|stitch(?:es)?\b)"
 _LOSES = r"dec(?:r?\.|reas(?:e|ing))?|reduc(?:e|ing)|los(?:e|ing)|get(?:ting)? rid of|tak(?:e|ing) (?:in|away|out)"
 _GAINS = r"inc(?:r?\.|reas(?:e|ing))?|gain(?:ing)?|add(?:ing)?|mak(?:e|ing)"
@@ -23,19 +22,19 @@ _CRS = r"(?P<crs>round|rnd|row)"
 _EVENLY = r"(?:,? (?:evenly|equally)(?: (?:placed|spaced|spread|across|around|over|along|all|the|round|out))*)"
 _HERE = rf"(?P<here>(?:on|in|over) the (?:next|following|first) {_CRS})"
 _BEGIN = r"(?P<b>^|[.;] )(?:(?:and|then|now),? )*"
-_STOP = rf"(?=\.|;|\s*$| ?[(\[—–=-]|, (?:and )?(?:{_N}) {_STS})"
+_STOP = rf"(?=\.|;|\s*$| ?[(\[—–=-]|, (?:and )?(?:{MANY}) {_STS})"
 _TO = WordForm(  # "knit 1 round, decreasing to 44 sts", "reduce to 44 sts on the next round", "next rnd: knit, decreasing evenly to 44 sts"
-    rf"(?:{_BEGIN}|(?<=: ))(?:(?:k|knit|work|purl)(?: (?:1|one|a|the next|another) (?:round|rnd|row))?(?:,| and|, and) )?(?:(?P<loses>{_LOSES})|(?P<gains>{_GAINS}))(?: the)?(?: {_STS})?{_EVENLY}?(?: (?:on|in) the next (?:round|rnd|row))? (?:down |up )?to (?P<n>{_N}) {_STS}{_EVENLY}?(?: (?:on|in) the next (?:round|rnd|row))?{_STOP}"
+    rf"(?:{_BEGIN}|(?<=: ))(?:(?:k|knit|work|purl)(?: (?:1|one|a|the next|another) (?:round|rnd|row))?(?:,| and|, and) )?(?:(?P<loses>{_LOSES})|(?P<gains>{_GAINS}))(?: the)?(?: {_STS})?{_EVENLY}?(?: (?:on|in) the next (?:round|rnd|row))? (?:down |up )?to (?P<n>{MANY}) {_STS}{_EVENLY}?(?: (?:on|in) the next (?:round|rnd|row))?{_STOP}"
 )
 _BY = WordForm(  # "in the next round lose 4 sts, evenly spread", "add 4 sts evenly on the next round"
-    rf"{_BEGIN}(?:{_HERE},? (?:(?P<loses>{_LOSES})|(?P<gains>{_GAINS})) (?:by )?(?P<n>{_N})(?: {_STS})?{_EVENLY}|next {_CRS.replace('crs', 'crs3')}, (?:(?P<loses3>{_LOSES})|(?P<gains3>{_GAINS})) (?P<n3>{_N})(?: {_STS})?{_EVENLY}?"
-    rf"|(?:(?P<loses2>{_LOSES})|(?P<gains2>{_GAINS})) (?:by )?(?P<n2>{_N})(?: {_STS})?{_EVENLY}? (?:on|in) (?:the next|one|a) {_CRS.replace('crs', 'crs2')}){_STOP}"
+    rf"{_BEGIN}(?:{_HERE},? (?:(?P<loses>{_LOSES})|(?P<gains>{_GAINS})) (?:by )?(?P<n>{MANY})(?: {_STS})?{_EVENLY}|next {_CRS.replace('crs', 'crs3')}, (?:(?P<loses3>{_LOSES})|(?P<gains3>{_GAINS})) (?P<n3>{MANY})(?: {_STS})?{_EVENLY}?"
+    rf"|(?:(?P<loses2>{_LOSES})|(?P<gains2>{_GAINS})) (?:by )?(?P<n2>{MANY})(?: {_STS})?{_EVENLY}? (?:on|in) (?:the next|one|a) {_CRS.replace('crs', 'crs2')}){_STOP}"
 )
 _WORKED = WordForm(  # "on the next round work k2tog four times, evenly spaced"
-    rf"{_BEGIN}(?:{_HERE},? (?:work|knit)|(?:k|knit|work) (?:1|one|a|the next) {_CRS.replace('crs', 'crs2')},? (?:and |while )?(?:work(?:ing)?|mak(?:e|ing)|knitting|taking)) (?:(?P<dec>k2tog|ssk|2 tog(?:ether)?|two together)|(?P<inc>m1|kfb|an? (?:inc|increase)))(?: (?P<n>{_N}) times)?{_EVENLY}{_STOP}"
+    rf"{_BEGIN}(?:{_HERE},? (?:work|knit)|(?:k|knit|work) (?:1|one|a|the next) {_CRS.replace('crs', 'crs2')},? (?:and |while )?(?:work(?:ing)?|mak(?:e|ing)|knitting|taking)) (?:(?P<dec>k2tog|ssk|2 tog(?:ether)?|two together)|(?P<inc>m1|kfb|an? (?:inc|increase)))(?: (?P<n>{MANY}) times)?{_EVENLY}{_STOP}"
 )
 _MAKES = WordForm(  # "knit 1 round and make 4 evenly"
-    rf"{_BEGIN}(?:k|knit) (?:1|one|a|the next) {_CRS} and (?:(?P<loses>{_LOSES})|(?P<gains>{_GAINS})) (?P<n>{_N})(?: {_STS})?{_EVENLY}{_STOP}"
+    rf"{_BEGIN}(?:k|knit) (?:1|one|a|the next) {_CRS} and (?:(?P<loses>{_LOSES})|(?P<gains>{_GAINS})) (?P<n>{MANY})(?: {_STS})?{_EVENLY}{_STOP}"
 )
 
 

@@ -59,7 +59,7 @@ class MappedText:
             parts.append(self.text[done : match.start()])
             places.extend(self.at[done : match.start()])
             parts.append(said)
-            places.extend(self._spread(match, said))
+            places.extend(self._spread(*match.span(), said))
             done = match.end()
         if not done and not parts:
             return self
@@ -67,9 +67,13 @@ class MappedText:
         places.extend(self.at[done:])
         return MappedText("".join(parts), tuple(places))
 
-    def _spread(self, match: re.Match[str], said: str) -> Sequence[int]:
+    def put(self, start: int, end: int, said: str) -> MappedText:
+        """Return the text with words in the place of a piece of it."""
+        words = MappedText(said, (*self._spread(start, end, said), self.at[end]))
+        return self.cut(0, start).and_then(words).and_then(self.cut(end, len(self.text)))
+
+    def _spread(self, start: int, end: int, said: str) -> Sequence[int]:
         """Give new characters the places of the old ones, one by one, the last for all beyond."""
-        start, end = match.span()
         last = max(start, end - 1)
         return [self.at[min(start + place, last)] for place in range(len(said))]
 

@@ -4,23 +4,22 @@
 from __future__ import annotations
 
 from loopwright.pattern._rewording.tables import Rewordings
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import MANY
 
 __all__ = ["MORE_TIMES"]
 
-_N = rf"(?:\d+(?: ?[(\[][\d, :;/]+[)\]])?|{'|'.join(NUMBER_WORDS)})"
 _AGAIN = (
     r"(?P<what>\b(?:rep(?:eat)?|work|knit|k|purl|p|(?:rows?|rnds?|rounds?)(?: \d+)?)\b[^.;:]*?) "
 )
 MORE_TIMES = Rewordings(
     (
-        (rf"\b(?:an? )?(?:additional|extra) (?P<n>{_N}) times\b", r"another \g<n> times"),
-        (rf"\bfor another (?P<n>{_N}) times\b", r"another \g<n> times"),
+        (rf"\b(?:an? )?(?:additional|extra) (?P<n>{MANY}) times\b", r"another \g<n> times"),
+        (rf"\bfor another (?P<n>{MANY}) times\b", r"another \g<n> times"),
         (
             rf"{_AGAIN}(?:(?:one|1) (?:more time|time more|additional time|further time|extra time)|1 ?[x×] more|an(?:other| additional| extra) time)(?=[.,;:)]|$| [(])",
             r"\g<what> once more",
         ),
-        (rf"\b(?P<n>{_N}) (?:additional|further|extra) times\b", r"\g<n> more times"),
-        (rf"\b(?P<n>{_N}) ?(?:[x×] more|more ?[x×](?!\w))", r"\g<n> more times"),
+        (rf"\b(?P<n>{MANY}) (?:additional|further|extra) times\b", r"\g<n> more times"),
+        (rf"\b(?P<n>{MANY}) ?(?:[x×] more|more ?[x×](?!\w))", r"\g<n> more times"),
     )
 )

@@ -18,14 +18,13 @@ from loopwright.pattern._rewording.between_sizes import by_sign, with_first_outs
 from loopwright.pattern._rewording.how_far_in_words import LISTED
 from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
-from loopwright.pattern._rewording.one_label import ENDED, ENDS, NAMED, SIDED
-from loopwright.pattern._rewording.one_label import SIDE as _SIDE
 from loopwright.pattern._rewording.openings import with_cast_on_first
 from loopwright.pattern._rewording.ornaments import ORNAMENTED
 from loopwright.pattern._rewording.own_words import with_own_words
 from loopwright.pattern._rewording.row_labels import ALT as _ALT
-from loopwright.pattern._rewording.row_labels import LABELS
+from loopwright.pattern._rewording.row_labels import ENDED, ENDS, LABELS, NAMED, SIDED
 from loopwright.pattern._rewording.row_labels import LEAD as _LEAD
+from loopwright.pattern._rewording.row_labels import SIDE as _SIDE
 from loopwright.pattern._rewording.set_in import CRS as _CRS
 from loopwright.pattern._rewording.set_in import LABEL as _LABEL
 from loopwright.pattern._rewording.set_in import NTH as _NTH

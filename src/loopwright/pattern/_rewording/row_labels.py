@@ -1,18 +1,77 @@
 # ruff: noqa: E501 - an expression stands on one line, long as it may be
-"""Labels of rows, however they are set: without a colon, with their shaping behind them, by a fabric's name."""
+"""Labels of rows and needles, however they are set: their sides, what they do, and what ends them."""
 
 from __future__ import annotations
 
 import re
 from typing import Final
 
-from loopwright.pattern._rewording.one_label import SIDE
 from loopwright.pattern._rewording.set_in import CRS as _CRS
 from loopwright.pattern._rewording.set_in import NTH as _NTH
 from loopwright.pattern._rewording.set_in import SHORT_LABEL as _SHORT_LABEL
+from loopwright.pattern._rewording.set_in import WORK as _WORK
 from loopwright.pattern._rewording.tables import Means
 
-__all__ = ["ALT", "LABELS", "LEAD"]
+__all__ = ["ALT", "ENDED", "ENDS", "LABELS", "LEAD", "NAMED", "SIDE", "SIDED"]
+
+LEAD = r"^(?P<lead>\s*)"
+SIDE = r"(?:RS|WS|(?:right|wrong)[ -]side)"
+_WORKED = (
+    r"(?:(?:k|p|sl) ?\d|(?:k|p|sl|knit|purl|slip|work)\b|[*(\[]+ ?(?:[kp]|sl|yo|ssk|m1|knit|purl)"
+    r"|(?:ssk|ssp|skpo?|yo|k2tog|p2tog|m1[lr]?|kfb|patt|as (?:round|rnd|row)|(?:on )?(?:the )?(?:needles? (?:\d|one)|first needle|n\d|instep)\b(?! only)))"
+)
+
+
+def _sided(match: re.Match[str]) -> str:
+    return f"{match['lead']}{match['label']} ({match['side']}){match['end'] or ':'}"
+
+
+SIDED: tuple[tuple[str, Means], ...] = (
+    (  # "Row 1, RS:", "Row 1 - WS:", "Row 1 on the right side.", "Row 1 = RS:"
+        rf"{LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/=]| on(?: the)?)? ?\[?(?P<side>{SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
+        _sided,
+    ),
+    (  # "Row 1: (RS) K3", "Row 1. (RS): K3", "Row 1: RS: K3"
+        rf"{LEAD}(?P<label>{_SHORT_LABEL})[.:] (?:[(\[](?P<side>{SIDE})(?: facing)?[)\]](?P<end>:?)|(?P<side2>{SIDE})(?: facing)?(?P<end2>:))(?=\s)",
+        lambda match: f"{match['lead']}{match['label']} ({match['side'] or match['side2']}):",
+    ),
+    (  # "RS Row 1:", "WS, row 2.", "(RS) Row 1:"
+        rf"{LEAD}(?P<in>[(\[])?(?P<side>{SIDE})(?(in)[)\]]:?|)(?:,| [-–—])? (?P<label>{_SHORT_LABEL})(?P<end>[:.])(?=\s)",
+        _sided,
+    ),
+)
+ENDED: tuple[tuple[str, Means], ...] = (
+    (  # "Round 1, k1, ssk …", "Round 2; knit.", "Rnd 1 → *k1, p1"
+        rf"{LEAD}(?P<label>(?:{_SHORT_LABEL}|(?:next|following) {_CRS})(?: ?\({SIDE}\))?)(?:, (?={_WORKED})|(?:;| ?(?:→|-+>)) (?=[\w*(\[]))",
+        r"\g<lead>\g<label>: ",
+    ),
+    (  # "Work the next rnd as follows:", "For the next round:"
+        rf"{LEAD}(?:(?:now )?(?:work|knit) (?:the )?(?P<crs>next {_CRS})(?: (?:as follows|like this|thus|so))|for (?:the )?(?P<crs2>next {_CRS})(?: (?:work|knit) as follows)?): ",
+        lambda match: f"{match['lead']}{(match['crs'] or match['crs2']).capitalize()}: ",
+    ),
+)
+
+NAMED: tuple[tuple[str, Means], ...] = (
+    (  # "rd 2: knit", "2nd rd."
+        rf"{LEAD}(?P<nth>\d{{1,2}}(?:st|nd|rd|th) )?(?P<r>r)d(?P<s>s?)(?=\b|\d)(?(nth)|(?=\.? ?\d))",
+        r"\g<lead>\g<nth>\g<r>nd\g<s>",
+    ),
+    (  # "Needle #1: k", "Nd 2:", "dpn 3:", "Needle no. 4:"
+        r"(?<![\w#])(?P<name>needle ?(?:#|no\.? ?|number )|nd\.? ?#?|dpn ?#?) ?(?P<number>[1-4])(?=(?:,? (?:and|to|once)\b| ?[:;=]|[,.](?:\s|$)))",
+        lambda match: f"{'N' if match['name'][0].isupper() else 'n'}eedle {match['number']}",
+    ),
+    (  # "N1. K2", "Needle 2 = ssk, k to end"
+        r"(?P<name>(?:^\s*|[:.;] )(?:needle|ndl\.?|n) ?[1-4])(?:\.| =) (?=(?:[kp] ?\d|(?:k|p|knit|purl|ssk|sl|slip|work|pick|as|same)\b))",
+        r"\g<name>: ",
+    ),
+)
+ENDS: tuple[tuple[str, Means], ...] = (
+    (r"(?<=[\w)\]]\.)  (?=[A-Z(]|\[[a-z])", " "),  # two blanks between sentences, as typists set it
+    (  # "Rep rows 1 and 2 until 16 sts remain!"
+        rf"(?P<said>(?:^\s*|[.!:] ){_WORK}[^.!?:]*\d[^.!?]*[\w)\]])!+(?=\s|$)",
+        r"\g<said>.",
+    ),
+)
 
 ALT = rf"(?:foll(?:owing)?\.? )?(?:alt(?:ernate)?\.?|(?:even|odd)(?:[- ]numbered)?|other|2nd|second|{SIDE}) {_CRS}"
 _UNSTOPPED = rf"(?:{_SHORT_LABEL}(?:,? and (?:every|all) {ALT})?|(?:next|foll(?:owing)?\.?) {_CRS}|{_NTH} and (?:(?:every|all) )?{ALT}|(?:every|all) {ALT})"
@@ -25,7 +84,6 @@ _BEGINS_ROW = (  # of a row whose label has no colon
     r"|(?-i:Sl|Slip) ?(?:1|one|first)\b|(?-i:Kfb|Yo|Ssk|M1|Skpo?),|(?-i:As|Like|Same as) (?:(?:round|rnd|row)s? \d|(?:the )?\d{1,2}(?:st|nd|rd|th) (?:round|rnd|row)))"
 )
 _ROW_NAME = r"(?:cuff|rib(?:bing)?|leg|foot|toe|heel|flap|gusset|thumb|crown|hand|body|brim|hem|edg(?:e|ing)|joining|turning|ridge|lace|eyelet|picot|garter|patt(?:ern)?|shaping|foundation|set-?up|(?:dec|inc)(?:rease)?)"
-LEAD = r"^(?P<lead>\s*)"
 
 LABELS: Final[tuple[tuple[str, Means], ...]] = (
     (  # "1: K19, w&t."

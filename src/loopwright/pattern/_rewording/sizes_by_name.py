@@ -128,6 +128,4 @@ def _put(said: MappedText, start: int, end: int, words: str) -> MappedText:
     before, behind = said.text[:start], said.text[end : end + 1]
     if _COUNT_ALONE.match(words) and _STATES.search(before) and behind in ("", ".", ")", ";"):
         words += " sts"
-    places = tuple(said.at[min(start + n, end - 1)] for n in range(len(words)))
-    middle = MappedText(words, (*places, said.at[end]))
-    return said.cut(0, start).and_then(middle).and_then(said.cut(end, len(said.text)))
+    return said.put(start, end, words)

@@ -7,11 +7,10 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import NUMBER_WORDS
+from loopwright.pattern._words import MANY
 
 __all__ = ["with_so_many_more"]
 
-_N = rf"(?:\d{{1,3}}(?: ?[(\[][\d ,:;/]+[)\]])?|{'|'.join(NUMBER_WORDS)})"
 _LENGTH = r"(?:\d[\d.½¼¾]*(?: ?[(\[][\d., :;/½¼¾]+[)\]])?|half an?|an?|one) ?(?:cm\b|inch(?:es)?\b|in\b(?! (?:the|rounds|rows|patt|rib))|[\"”″])(?: ?[/(] ?[\d.½¼¾]+ ?(?:cm|in(?:ch(?:es)?)?|[\"”″])\)?)?"
 _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _MORE = r"(?:another|a further|an extra|an additional|the next|some)"
@@ -21,10 +20,10 @@ _FABRIC = r"(?:st(?:ocking|ockinette)?\.? ?st(?:itch)?\b\.?|stockinette|garter(?
 _STOP = r"(?=[.;]|\s*$|,? (?:and |then )+(?:change|join|bind|cast|graft|turn)\b)"
 _SO_MANY = WordForm(
     rf"{_LEAD}(?:"
-    rf"(?:(?P<plain>{_KNITTING})|(?P<fabric>{_FABRIC})),? (?:for )?(?:{_MORE} )?(?:(?P<n>{_N}) (?:more |further )?(?P<crs>{_CRS})|(?P<far>{_LENGTH}))(?: more| further)?"
-    rf"|(?P<plain2>plain|knit|purl) (?P<crs2>{_CRS}),? (?P<n2>{_N}) of them"
-    rf"|(?:{_MORE} (?P<n3>{_N}) (?P<crs3>{_CRS})|(?P<n4>{_N}) (?:more|further|extra) (?P<crs4>{_CRS})|(?P<n5>{_N}) (?P<crs5>{_CRS}) more)(?P<how> (?:plain|even|straight|in plain knitting))?"
-    rf"|(?P<n6>{_N}) (?P<plain6>plain|knit|purl) (?P<crs6>{_CRS})|(?P<n7>{_N}) (?P<crs7>{_CRS}) (?:(?:of|in) )?(?P<plain7>plain|plain knitting)"
+    rf"(?:(?P<plain>{_KNITTING})|(?P<fabric>{_FABRIC})),? (?:for )?(?:{_MORE} )?(?:(?P<n>{MANY}) (?:more |further )?(?P<crs>{_CRS})|(?P<far>{_LENGTH}))(?: more| further)?"
+    rf"|(?P<plain2>plain|knit|purl) (?P<crs2>{_CRS}),? (?P<n2>{MANY}) of them"
+    rf"|(?:{_MORE} (?P<n3>{MANY}) (?P<crs3>{_CRS})|(?P<n4>{MANY}) (?:more|further|extra) (?P<crs4>{_CRS})|(?P<n5>{MANY}) (?P<crs5>{_CRS}) more)(?P<how> (?:plain|even|straight|in plain knitting))?"
+    rf"|(?P<n6>{MANY}) (?P<plain6>plain|knit|purl) (?P<crs6>{_CRS})|(?P<n7>{MANY}) (?P<crs7>{_CRS}) (?:(?:of|in) )?(?P<plain7>plain|plain knitting)"
     rf"|(?P<far4>{_LENGTH}(?<![\"”″])) (?:(?:of|in) )?(?:(?P<plain4>{_KNITTING})|(?P<fabric4>{_FABRIC}))"
     rf"|{_MORE} (?P<far2>{_LENGTH})|(?P<far3>{_LENGTH}) more)(?: (?:as before|as set))?{_STOP}"
 )

@@ -16,7 +16,7 @@ __all__ = ["so_on_until"]
 
 _THUS = r"(?:so|thus|like (?:this|that)|(?:in )?(?:this|that) (?:way|manner|fashion)|in the same (?:way|manner|fashion)|as (?:set|you (?:have )?begun)|likewise)"
 _GOES_ON = (
-    rf"(?:(?:and|then|now),? )*(?:(?P<bare>so (?:on|forth)|on (?:you|we) go|and on|(?:keep|go on|carry on) (?:repeating|doing|working) (?:these|those|them|it|this|that)|do so|rep(?:eat)?)"
+    rf"(?:(?:and|then|now),? )*(?:(?:so (?:on|forth)|on (?:you|we) go|and on|(?:keep|go on|carry on) (?:repeating|doing|working) (?:these|those|them|it|this|that)|do so|rep(?:eat)?)"
     rf"|(?:go|carry|keep) on(?: (?:going|working|knitting))?(?: {_THUS})?|(?:continue|cont|proceed)(?: working| knitting)?(?: {_THUS})?|keep (?:going|at it)(?: {_THUS})?|(?:work|knit) {_THUS}"
     rf"|(?P<shape>(?:(?:keep(?: on)?|go on|carry on|continue) (?:de|in)creasing|(?:de|in)crease)(?: {_THUS})?))"
 )
