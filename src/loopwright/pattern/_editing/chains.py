@@ -406,7 +406,8 @@ _ALTERNATE = WordForm(
 _PLANS = WordForm(  # "a decrease round and then a plain round, six times"
     r"\b(?:inc|dec|shap)\w*\.? (?:rounds?|rnds?|rows?)\b[^.]*\b(?:times|twice|turns?|between|alternat\w*|after the other)\b"
     r"|\b(?:inc|dec)\w* (?:on |in )?every\b[^.]*\b(?:times|twice)\b"
-    r"|\b(?:[2-9]|\d\d|two|three|four|five|six)(?: more| further| such)* (?:inc\w*|dec\w*|shap\w*|toe|tip|crown)\.? (?:rounds|rnds|rows)\b",
+    r"|\b(?:[2-9]|\d\d|two|three|four|five|six)(?: more| further| such)* (?:inc\w*|dec\w*|shap\w*|toe|tip|crown)\.? (?:rounds|rnds|rows)\b"
+    r"|^(?:continue|cont|keep|carry on|go on|work|knit|dec\w*|inc\w*|and so on)\b[^.*]*\buntil [(*\[]",
 )
 _BEHIND = WordForm(rf"\W{{0,3}}(?P<n>{COUNT}) (?:sts?|stitches)")
 _CHANGER = WordForm(

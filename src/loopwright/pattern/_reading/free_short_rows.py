@@ -163,7 +163,7 @@ _ROUND = r"(?:rounds?|rnds?|circularly|circular)\b"
 _GO_ROUND = WordForm(
     rf"(?:(?:and|then|now|next) )*(?:(?:resume|return|go|come|continue|cont|carry|begin|start|rejoin|join|back|switch|change|work|knit)\b ?)(?:(?:on|back|to|working|knitting|work|knit|in|into|the|over|across|with|all|of|both|again|once more|{_ROUND}|{_S}|needles?|{COUNT}|heel|instep|sole|for|leg|foot|and|from here|now|top)[ ,]?)*$",
 )
-_SO_MANY = WordForm(rf"\b(?:knit|work|k) {COUNT} (?:\w+ )?{_ROUND}")
+_SO_MANY = WordForm(rf"\b(?:knit|work|k|for|another) {COUNT} (?:\w+ )?{_ROUND}")
 _ONE_ROUND = WordForm(
     rf"(?:(?:and|then|now|next) )*(?:knit|k|work)(?: (?:one|1|a|once|whole|full|complete|plain))* (?:a)?(?:{_ROUND})(?:,? (?:to |over |across |on |so as to )?(?:all|bring|join|take|close|every)\b[^;\d]*(?:{COUNT} {_S}[^;\d]*)?)?$",
 )

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Final
 
 import attrs
 
 from loopwright.fabric.stitches import STITCHES
 from loopwright.pattern import steps as st
-from loopwright.pattern.items import Item, On, Repeat, Run
+from loopwright.pattern.items import Item, Mark, Marking, On, Repeat, Run, items_in
 from loopwright.pattern.values import Count, Sized, To, as_many, plus, sized, values_of
 
 __all__ = [
@@ -19,15 +19,24 @@ __all__ = [
 
 
 def shapes(row: st.Round | st.Row) -> bool:
-    """Tell whether a row does more than one stitch on and on."""
-    return not (
-        len(row.items) == 1 and isinstance(row.items[0], Run) and row.items[0].amount == To()
-    )
+    """Tell whether a row does more than knit, purl and slip."""
+    return shapes_items(row.items)
 
 
 def shapes_items(items: Sequence[Item]) -> bool:
-    """Tell whether items do more than one stitch on and on."""
-    return not (len(items) == 1 and isinstance(items[0], Run) and items[0].amount == To())
+    """Tell whether items do more than knit, purl and slip: a rib or an edge shapes nothing."""
+    if len(items) == 1 and isinstance(items[0], Run) and items[0].amount == To():
+        return False
+    return not all(map(_is_plain, items_in(items)))
+
+
+def _is_plain(item: Item) -> bool:
+    if isinstance(item, Run):
+        return item.stitch in _PLAIN
+    return isinstance(item, Repeat | On) or (isinstance(item, Mark) and item.doing is Marking.SLIP)
+
+
+_PLAIN: Final = frozenset({"k", "p", "ktbl", "ptbl", "sl", "slf", "slk", "slkf"})
 
 
 def growth_of(old: Any, new: Any) -> Any:
@@ -165,7 +174,7 @@ def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
             before = [*([None] * (length - len(before))), *before]  # type: ignore[list-item]
         if len(last) < length or not any(shapes(row) for row in last):
             continue
-        grown = []
+        grown: list[Any] = []
         for new, old in zip(last, before, strict=True):
             if old is None:
                 if shapes(new):
@@ -173,6 +182,10 @@ def cycle_of(rows: list[st.Round | st.Row]) -> tuple[list[st.Round | st.Row], li
                 grown.append(None)
                 continue
             growth = growth_of(old.items, new.items)
+            earlier = rows[: len(rows) - 2 * length + len(grown) + 1]
+            if growth is None and not any(map(shapes, (*earlier, new))):
+                grown.append(None)  # a plain row of another kind, before the first cycle
+                continue
             if growth is None or type(old) is not type(new):
                 break
             grown.append(growth)

@@ -26,6 +26,8 @@ from loopwright.pattern._rewording.named_tools import (
     with_needles,
 )
 from loopwright.pattern._rewording.one_of_them import with_one_of_them
+from loopwright.pattern._rewording.or_as_long import without_as_long_as_liked
+from loopwright.pattern._rewording.over_all_sts import without_all_sts
 from loopwright.pattern._rewording.own_units import (
     blocks_of,
     has_points,
@@ -295,7 +297,17 @@ _COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
 
 
 _IN_ONE_FORM: Final = (
+    without_as_long_as_liked,
+    tidied,
+    without_what_is_by_the_way,
+    with_ends,
+    with_shaped_ends,
+    with_one_of_them,
+    with_works_apart,
+    with_every_round,
+    again_in_words,
     so_on_until,
+    without_all_sts,
     with_so_many_more,
     with_even_shaping,
     with_thumbs_again,
@@ -311,19 +323,7 @@ def _plainly(text: str, sizes: int, sign: str, pins: bool, points: bool) -> Mapp
     said = by_sign(said.sub(PIN, as_needle) if pins else said, sizes, sign)
     number = _STEP_NUMBER.match(said.text)
     start = number.end() if number else 0
-    rest = again_in_words(
-        with_every_round(
-            with_works_apart(
-                with_one_of_them(
-                    with_shaped_ends(
-                        with_ends(
-                            without_what_is_by_the_way(tidied(said.cut(start, len(said.text))))
-                        )
-                    )
-                )
-            )
-        )
-    )
+    rest = said.cut(start, len(said.text))
     for put in _IN_ONE_FORM:
         rest = put(rest)
     return said.cut(0, start).and_then(rest) if start else rest

@@ -90,6 +90,10 @@ LABELS: Final[tuple[tuple[str, Means], ...]] = (
         rf"{LEAD}(?P<n>\d{{1,2}}): (?={_BEGINS_ROW})(?!(?:knit|purl|work|k|p) \d+ (?:more )?(?:{_CRS}|cm|in))(?=[^.]*\b(?:turn|w ?& ?t|wrap|to (?:the )?(?:end|last|st)))",
         r"\g<lead>R\g<n>: ",
     ),
+    (  # "Toe, round 1:", "Heel turn - Row 2 (WS):"
+        rf"^(?P<lead>\s*(?:\d{{1,2}}[.)] +)?)(?P<name>(?:[a-z]+ )?{_ROW_NAME}(?: [a-z]+)?)(?:,| ?[-–—/]) (?P<label>{_CRS} \d{{1,2}})(?=(?:(?: ?[-–—,]| and| to|,? ?\() ?[^:;.]{{1,25}})?: )",
+        r"\g<lead>\g<name> \g<label>",
+    ),
     (  # "Cuff rnd. *K2, p2; rep from *"
         rf"{LEAD}(?P<label>{_ROW_NAME} {_CRS})[.,] (?={_BEGINS_ROW})",
         r"\g<lead>\g<label>: ",

@@ -16,7 +16,7 @@ _CRS = r"(?:rounds?|rnds?|rows?)\b"
 _MORE = r"(?:another|a further|an extra|an additional|the next|some)"
 _LEAD = r"(?P<b>^|[.;] )(?P<label>[A-Z][A-Za-z]*(?: [a-z]+){0,2}: )?(?:(?:and|then|now|next|after (?:that|this|it),?|from (?:here|there),?|(?:continue|go on|carry on|cont) with|there follow|follow(?:ed)? by)[,:]? )*"
 _KNITTING = r"(?:plain(?: knitting)?|straight(?: knitting)?|plain and straight|knitting plain|plain stocking stitch)"
-_FABRIC = r"(?:st(?:ocking|ockinette)?\.? ?st(?:itch)?\b\.?|stockinette|garter(?: st(?:itch)?)?|moss(?: st(?:itch)?)?|seed(?: st(?:itch)?)?)"
+_FABRIC = r"(?:(?:reverse )?st(?:ocking|ockinette)?\.? ?st(?:itch)?\b\.?|stockinette|garter(?: st(?:itch)?)?|moss(?: st(?:itch)?)?|seed(?: st(?:itch)?)?|(?:single|double) rib(?:bing)?)"
 _STOP = r"(?=[.;]|\s*$|,? (?:and |then )+(?:change|join|bind|cast|graft|turn)\b)"
 _SO_MANY = WordForm(
     rf"{_LEAD}(?:"
@@ -24,6 +24,8 @@ _SO_MANY = WordForm(
     rf"|(?P<plain2>plain|knit|purl) (?P<crs2>{_CRS}),? (?P<n2>{MANY}) of them"
     rf"|(?:{_MORE} (?P<n3>{MANY}) (?P<crs3>{_CRS})|(?P<n4>{MANY}) (?:more|further|extra) (?P<crs4>{_CRS})|(?P<n5>{MANY}) (?P<crs5>{_CRS}) more)(?P<how> (?:plain|even|straight|in plain knitting))?"
     rf"|(?P<n6>{MANY}) (?P<plain6>plain|knit|purl) (?P<crs6>{_CRS})|(?P<n7>{MANY}) (?P<crs7>{_CRS}) (?:(?:of|in) )?(?P<plain7>plain|plain knitting)"
+    rf"|(?P<n8>{MANY}) (?P<crs8>{_CRS}) (?:(?:of|in) )?(?P<fabric8>{_FABRIC})"
+    rf"|(?:change|switch) to (?P<fabric9>{_FABRIC}|[*(\[][kp0-9, ]+[*)\]] rib(?:bing)?)(?:(?: and|,) (?:work|knit|continue|cont))? (?:for )?(?P<n9>{MANY}) (?P<crs9>{_CRS})"
     rf"|(?P<far4>{_LENGTH}(?<![\"”″])) (?:(?:of|in) )?(?:(?P<plain4>{_KNITTING})|(?P<fabric4>{_FABRIC}))"
     rf"|{_MORE} (?P<far2>{_LENGTH})|(?P<far3>{_LENGTH}) more)(?: (?:as before|as set))?{_STOP}"
 )
@@ -48,6 +50,8 @@ def with_so_many_more(said: MappedText) -> MappedText:
 
 
 def _with_verb(match: re.Match[str]) -> str:
+    if match["fabric8"] and match["b"].startswith(";"):
+        return match[0]  # "cast on 60 sts and join; two rounds of garter stitch"
     return f"{match['b']}{match['label'] or ''}{_told(match)}"
 
 
@@ -60,6 +64,9 @@ def _told(match: re.Match[str]) -> str:
         if plain := match[f"plain{number}"]:
             verb = "Purl" if plain.lower() == "purl" else "Knit"
             return f"{verb} {match['n' + number]} {match['crs' + number]}"
+    for number in ("8", "9"):
+        if fabric := match[f"fabric{number}"]:
+            return f"Work in {fabric} for {match['n' + number]} {match['crs' + number]}"
     if match["far4"]:
         verb = f"Work in {match['fabric4']}" if match["fabric4"] else "Knit"
         return f"{verb} for {match['far4']}"

@@ -27,12 +27,34 @@ _REACHED = (
     rf"|(?:(?:all the way )?(?:down|up|back) )?to (?=\d[^.;,]*\bst){_MANY.replace('<n>', '<m>')})"
     r"(?: (?:are left|remain(?:ing)?|left|on (?:the|your) needles?|in all|altogether|in total|are on the needles?|in the round|again))*"
 )
-_SO_ON = WordForm(rf"(?P<b>^|[.;] ){_GOES_ON},? {_REACHED}(?=\.|\s*$| ?[(\[])")
+_SO_ON = WordForm(
+    rf"(?P<b>^|[.;] ){_GOES_ON},? {_REACHED}(?=\.|\s*$| ?[(\[]|,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on) )"
+)
 
 
 _ROWS = r"(?:(?:the|these|those|both|last|same|two|three|four|\d{1,2}(?:st|nd|rd|th)?|rounds?|rnds?|rows?|and|&|[-–]|to|them) ?)+"
 _REPEATED = WordForm(  # "repeat rounds 1 and 2 till you are down to 24"
     rf"(?P<b>^|[.;] )(?P<rep>(?:keep (?:on )?)?(?:rep(?:eat)?(?:ing)?|work(?:ing)?|do(?:ing)?|knit(?:ting)?) {_ROWS}(?:over and over |again and again )?)(?=(?:un)?til+ (?:you(?:['’]re| are) (?:down|up)|you have (?:de|in)creased|the (?:sts|stitches) (?:are|have)|only|just)\b){_REACHED}(?=\.|\s*$| ?[(\[])"
+)
+_A_ROW = r"(?:a|the|one|your) (?:[a-z]+[- ]side |RS |WS |dec\w* |inc\w* |knit )?(?:row|round|rnd)"
+_ROW_LEAVES = WordForm(  # "until a right-side row leaves you with 9 sts", "till you have worked a row that gives 9"
+    rf"(?:un)?til+ (?:(?:you (?:have |are )?(?:worked|done|knit(?:ted)?|come to|reach(?:ed)?) )?{_A_ROW}(?: that| which)? (?:leaves|gives|brings|has|ends with|with|of)(?: you)?(?: with| to)?|you (?:have )?(?:come|got|get|reach)(?: back| down)?(?: to)?)(?: only| just)? {_MANY}"
+)
+_ALONE = WordForm(
+    r"\b(?P<go>carry on|go on|continue|keep on|keep going|proceed)(?: like this)? (?:alone|by yourself|on your own|unaided|without help|yourself)\b"
+)
+_PATTERN = WordForm(  # "continue in this pattern until 18 sts remain"
+    r"(?P<go>\b(?:carry on|go on|continue|cont|keep on|keep going|proceed) in )(?:this|that|the same) pattern(?=[ ,][^.;:*\d]{0,40}?\b(?:un)?till? [^.;]*\d+ ?(?:[(\[][\d, :;/]+[)\]])? (?:sts|stitches)\b)"
+)
+_AS_FAR_AS = WordForm(r"\bas far as (?:the )?(?P<row>[(*\[][kp]\d[^()\[\]*]*[)*\]])")
+_NARROWER = WordForm(
+    r"\bthe middle (?:getting|growing|becoming) (?P<n>\d|one|two|four) (?:sts?|stitch(?:es)?) (?:(?P<less>narrower|shorter|less|fewer)|wider|longer|more)(?= (?:each|every) )"
+)
+_ON_SIDES = WordForm(  # "carry on on RS rows"
+    r"(?P<go>(?:^|[.;] )[a-z][^.;:*\d]{2,60}?) (?:on|in) (?:all |the |all the )?(?P<side>RS|WS|right[- ]side|wrong[- ]side) rows(?=,? (?:(?:un)?till?|to|with|working|having)\b)"
+)
+_SO_ON_WITH = WordForm(
+    r"(?P<b>^|[.;] )(?:and )?so (?:on|forth),? (?=(?:with|working|having|knitting|always) )"
 )
 _THEM = WordForm(r"(?P<b>(?:^|[.;] )rep(?:eat)? )them (?=over and over|(?:un)?til\b|to \d+ st)")
 _BY = WordForm(
@@ -50,6 +72,13 @@ def so_on_until(said: MappedText) -> MappedText:
     >>> so_on_until(MappedText.of("Keep decreasing so until you have 24 (28) left.")).text
     'Keep decreasing so until there are 24 (28) sts.'
     """
+    said = said.sub(_ROW_LEAVES, r"until there are \g<n> sts").sub(_ALONE, r"\g<go> like this")
+    said = said.sub(_PATTERN, r"\g<go>this way").sub(_AS_FAR_AS, r"until \g<row> has been worked")
+    said = said.sub(_ON_SIDES, r"\g<go> on every \g<side> row")
+    said = said.sub(_SO_ON_WITH, r"\g<b>Continue in this way, ").sub(
+        _NARROWER,
+        lambda one: f"with {one['n']} sts {'fewer' if one['less'] else 'more'} in the middle",
+    )
     said = said.sub(_SO_ON, _in_one_form).sub(_THEM, r"\g<b>these rounds ")
     said = said.sub(_BY, r"\g<rep>\g<n>\g<m>\g<more> times")
     return said.sub(
@@ -58,7 +87,12 @@ def so_on_until(said: MappedText) -> MappedText:
 
 
 def _in_one_form(match: re.Match[str]) -> str:
+    if match.string[match.end() :].startswith(",") and _DO_SO.match(match[0]):
+        return match[0]  # of rows by turns, told in the sentence before
     lead = match["shape"] or "continue in this way"
     if not match["b"].strip() or match["b"].startswith("."):
         lead = lead[0].upper() + lead[1:]
     return f"{match['b']}{lead} until there are {match['n'] or match['m']} sts"
+
+
+_DO_SO = WordForm(r"\W*do so\b")

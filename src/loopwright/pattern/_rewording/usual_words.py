@@ -502,7 +502,7 @@ _TABLE = Rewordings(
             r"(\g<0>)",
         ),
         (  # "knit the leg for as long as the yarn or the journey lasts", "rib as long as you like", "knit to the desired length"
-            r"(?P<work>\b(?:knit(?:ting)?|work(?:ing)?|rib(?:bing)?|go(?:ing)? on|carry on|continue)\b(?:(?!\bturn)[^.;:*\d]){0,40}?)(?<!it is)(?<!piece is),? (?:(?:for )?as long as (?:(?P<end>(?:the |your |you have |there is )[^.;:*\d]{0,20}\b(?:yarn|wool|ball)\b[^.;,:*\d]*)|(?:you|your|the|desired|wanted|required|needed|necessary|suits|fits)\b[^.;,:*\d]{0,40})|to (?:the |your )?(?:desired|required|wanted|chosen|preferred) length|to (?:the|whatever|any) length (?:that )?(?:you|your|wanted|desired|required)\b[^.;,:*\d]{0,20})(?=[.;]|$|, (?:and |then |keeping |leaving ))",
+            r"(?P<work>\b(?:knit(?:ting)?|work(?:ing)?|rib(?:bing)?|go(?:ing)? on|carry on|continue)\b(?:(?!\bturn)[^.;:()*\d]){0,40}?)(?<!it is)(?<!piece is),? (?:(?:for )?as long as (?:(?P<end>(?:the |your |you have |there is )[^.;:()*\d]{0,20}\b(?:yarn|wool|ball)\b[^.;,:()*\d]*)|(?:you|your|the|desired|wanted|required|needed|necessary|suits|fits)\b[^.;,:()*\d]{0,40})|to (?:the |your )?(?:desired|required|wanted|chosen|preferred) length|to (?:the|whatever|any) length (?:that )?(?:you|your|wanted|desired|required)\b[^.;,:()*\d]{0,20})(?=[.;]|$|, (?:and |then |keeping |leaving ))",
             lambda match: f"{match['work']} until " + ("the yarn runs out" if match["end"] else "it is as long as you like"),
         ),
         (  # "knit merrily until", "now knit in peace until"
