@@ -187,11 +187,17 @@ _NUMBERED = WordForm(
 )
 
 
+_OTHER_PLAN = WordForm(  # "every 2nd round 4 times, then every round until 8 sts are left"
+    r"\b(?:then|after that|afterwards|and)\b[^.;]{0,25}\b(?:every|each) "
+)
+
+
 def _ends(parts: Sequence[Spoken], at: int, often: _Often) -> list[_Values]:
     """Return the counts that are told behind the number of times, before anything else is done."""
     text = parts[at].figures
     if (target := _TARGET.search(text)) is not None:
-        return [_reached(target)]
+        other_plan = _OTHER_PLAN.search(text[often.at : target.end()])
+        return [] if other_plan else [_reached(target)]
     if at and (target := _TARGET.search(parts[at - 1].figures)) is not None and _TAKES.search(text):
         return [_reached(target)]
     found = [*_counts(text[often.at :])]

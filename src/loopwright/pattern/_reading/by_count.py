@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - an expression stands on one line, long as it may be
 """Shaping whose words were not understood, read by the counts that stand with it.
 
 "Ssk at the start and k2tog at the end of each half, each 1 st in from the edge. 44 sts." says how
@@ -24,7 +25,7 @@ from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.named_rows import last_shaping
 from loopwright.pattern._reading.scribe import Says, Scribe
 from loopwright.pattern._reading.shaping_in_short import has_plain_between
-from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, stated_in
+from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
@@ -292,10 +293,10 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
 
 def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> list[Says] | None:
     """Return as many rows, of a kind not shown yet, as the text says lead to the stated count."""
-    times = times_in(text)
+    change = _differences(goal, scribe.now().count)
+    times = times_in(text) or _times_of(scribe, text, change)
     if times is None or down == up:
         return None
-    change = _differences(goal, scribe.now().count)
     many = _in_each(values_of(times), len(change))
     if len(many) != len(change) or not all(many):
         return None
@@ -306,6 +307,25 @@ def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
     plain = [scribe.plain(ground=False)[0]] * (_stride(text) - 1)
     _remark(scribe, f"until there are {goal} sts")
     return [st.RepeatRounds((*plain, row), times, at=scribe.place)]
+
+
+_AT_ONCE = WordForm(  # "decrease 4 sts every other round", "inc 1 st at each end of both needles"
+    r"\b(?:(?:de|in)creas\w*|dec|inc)\b\.? (?:(?P<n>\d|two|three|four|six|eight) (?:sts?|stitches)(?! (?:at|on|in|in from) (?:each|both|every|either|the)\b)"
+    r"|(?:(?:1|a|one) (?:st|stitch) )?(?:(?:at|on|in from) )?(?:each|both|either|the) (?:ends?|sides?) of (?:(?P<needles>each needle|every needle|the needles)|(?:both|the two|two) needles|(?:both|the two|each) (?:halves|half)|(?:the )?(?:sole and (?:the )?instep|instep and (?:the )?sole|back and (?:the )?front|front and (?:the )?back|top and (?:the )?bottom)))"
+)
+
+
+def _times_of(scribe: Scribe, text: str, change: Sequence[int]) -> Count | None:
+    """Return how often so many stitches are shaped away, where each time it is a number told."""
+    told = _AT_ONCE.search(text)
+    if told is None:
+        return None
+    by = number_of(told["n"]) if told["n"] else 4
+    if told["needles"]:
+        by = 2 * max(len(tally.parts) for tally in scribe.now().tallies)
+    if not by or any(value % by for value in change) or not all(change):
+        return None
+    return sized([abs(value) // by for value in change])
 
 
 def _stride(text: str) -> int:
