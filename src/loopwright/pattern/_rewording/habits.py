@@ -13,7 +13,10 @@ import attrs
 from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
+from loopwright.pattern._rewording.drawn_up import with_sts_drawn_up
+from loopwright.pattern._rewording.each_needle import with_each_needle
 from loopwright.pattern._rewording.evenly import with_even_shaping
+from loopwright.pattern._rewording.gusset_widths import with_gusset_widths
 from loopwright.pattern._rewording.how_far_in_words import how_far_in_words
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
@@ -26,6 +29,7 @@ from loopwright.pattern._rewording.named_tools import (
     with_needles,
 )
 from loopwright.pattern._rewording.one_of_them import with_one_of_them
+from loopwright.pattern._rewording.other_half import with_other_half
 from loopwright.pattern._rewording.own_units import (
     blocks_of,
     has_points,
@@ -299,6 +303,10 @@ _IN_ONE_FORM: Final = (
     with_so_many_more,
     with_even_shaping,
     with_thumbs_again,
+    with_sts_drawn_up,
+    with_other_half,
+    with_each_needle,
+    with_gusset_widths,
     how_far_in_words,
     spelt_out,
     out_of_table,
