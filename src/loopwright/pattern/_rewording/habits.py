@@ -11,6 +11,7 @@ from typing import Final
 import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
+from loopwright.pattern._rewording.begun_with import with_sts_begun
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
 from loopwright.pattern._rewording.drawn_up import with_sts_drawn_up
@@ -36,6 +37,7 @@ from loopwright.pattern._rewording.own_units import (
     with_blocks,
     with_step_numbers,
 )
+from loopwright.pattern._rewording.set_on_thread import with_sts_set_aside
 from loopwright.pattern._rewording.shaped_ends import with_shaped_ends
 from loopwright.pattern._rewording.sheets import out_of_table
 from loopwright.pattern._rewording.so_many_more import with_so_many_more
@@ -67,7 +69,7 @@ __all__ = [
 ]
 
 _HAND = WordForm(
-    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
+    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper|thumb)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
 )
 _ONLY = WordForm(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*")
 
@@ -299,6 +301,7 @@ _COMMA = WordForm(r"(?<=\d),(?=(?:5|25|75)\b)", re.NOFLAG)
 
 
 _IN_ONE_FORM: Final = (
+    with_sts_begun,
     so_on_until,
     with_so_many_more,
     with_even_shaping,
@@ -307,6 +310,7 @@ _IN_ONE_FORM: Final = (
     with_other_half,
     with_each_needle,
     with_gusset_widths,
+    with_sts_set_aside,
     how_far_in_words,
     spelt_out,
     out_of_table,
