@@ -63,6 +63,7 @@ class Crossing:
     def is_right(self, wanted: Ending) -> bool:
         """Tell whether nothing is lost, and all that is known of it is as it was counted."""
         counts = self.count == wanted.count and self.knitted in (None, wanted.count)
+        counts |= wanted.count == self.knitted == 0  # a line that closes tells those before it
         return counts and not self.lost and wanted.rows in (None, self.rows)
 
 

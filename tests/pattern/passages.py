@@ -21,6 +21,8 @@ import attrs
 
 from loopwright.errors import PatternSyntaxError
 from loopwright.pattern import review
+from loopwright.pattern import steps as st
+from loopwright.pattern._contents import steps_in
 from loopwright.pattern._editing.findings import NOTE, Finding
 from loopwright.pattern._reading.reading import Reading
 from pattern.read_back import looked_at
@@ -28,6 +30,8 @@ from pattern.read_back import looked_at
 PASSAGES: Final = Path(__file__).with_name("passages.txt")
 NOT_YET: Final = Path(__file__).with_name("passages-not-yet.txt")
 LOST, COUNT, FOUND, SLIP = "lost", "count", "found", "slip"
+_CLOSING: Final = (st.DrawUp, st.Graft, st.ThreeNeedleBindOff)
+_MENDING: Final = (st.WeaveIn, st.CutYarn)
 _UNFINISHED: Final = ("still live", "never returned", "never taken out", "nowhere taken up")
 
 
@@ -83,13 +87,25 @@ def wrong_with(one: Passage) -> set[str]:
 
 
 def _left(one: Passage, reading: Reading) -> tuple[int, ...]:
-    """Return the stitches in work at the end; where all are closed at last, those before it too."""
+    """Return the stitches in work at the end; where all are closed at last, those before it too.
+
+    A line that closes what it has worked tells the stitches ahead of that.
+    """
+    if not any(one.counts) and _all_closed(reading):
+        return one.counts
     after = [line.after for line in reading.lines if line.after]
     if len(after) > 1 and any(one.counts) and not any(after[-1]):
         del after[-1]
     if not after:
         return ()
     return tuple(after[-1][min(size, len(after[-1]) - 1)] for size in range(len(one.counts)))
+
+
+def _all_closed(reading: Reading) -> bool:
+    """Tell whether the last thing that a reading does is to close all stitches."""
+    steps = [step for step in steps_in(reading.pattern.steps) if not isinstance(step, _MENDING)]
+    last = steps[-1] if steps else None
+    return isinstance(last, _CLOSING) or (isinstance(last, st.BindOff) and last.count is None)
 
 
 def _finished(findings: tuple[Finding, ...]) -> Iterator[Finding]:

@@ -23,6 +23,7 @@ __all__ = [
     "HUMAN",
     "MANY",
     "MAX_NUMBER",
+    "NUMBER_WORDS",
     "crossing_named",
     "figure",
     "lower",

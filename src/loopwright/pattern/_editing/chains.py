@@ -16,6 +16,7 @@ import attrs
 
 from loopwright.pattern._editing.figures import alike
 from loopwright.pattern._editing.findings import WARNING, Finding, by_size
+from loopwright.pattern._editing.listed_rows import FOR_EACH
 from loopwright.pattern._editing.row_slips import Token, tokens_at
 from loopwright.pattern._editing.spoken import OF_SOME_SIZES, Spoken
 from loopwright.pattern._editing.sums import change_in, stated_change
@@ -258,7 +259,8 @@ def _next(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
 
 def _row(chain: _Chain, one: Spoken, bare: str, count: _Values | None) -> str:
     """Take a row, or what else is done to the stitches."""
-    open_ended = _TURNS.search(bare) or _NEEDLES.search(bare) or chain.alike
+    for_each = FOR_EACH.match(one.text[: one.start])
+    open_ended = _TURNS.search(bare) or _NEEDLES.search(bare) or for_each or chain.alike
     change = None if open_ended else _change_of(one.text, bare, one.label is not None)
     chain.open = None
     goes_on = _is_part(chain, one)

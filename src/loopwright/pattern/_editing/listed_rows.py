@@ -20,7 +20,7 @@ from loopwright.pattern._reading.stated import whole_numbers
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT, STS
 
-__all__ = ["listed_rows"]
+__all__ = ["FOR_EACH", "listed_rows"]
 
 _MARKER = WordForm(
     r"(?:pm|sm|slm|slip (?:the )?(?:m|marker)|place (?:a )?(?:m|marker)|remove (?:m|marker))(?:,? (?:and )?|\s*$)",
@@ -32,6 +32,7 @@ _STAR = WordForm(
     r"(?:\*|[\[(])\s*(?P<inner>[^*;\[\]()]+?)(?:[;,.] ?rep(?:eat)? (?:from )?\* ?(?:to (?:the )?end|around)?(?: of (?:the )?(?:round|rnd|row))?|(?:[\])]|\*(?=\W*$| ?(?:to|a?round|all))) ?(?:to (?:the )?end|a?round|all round)?(?: of (?:the )?(?:round|rnd|row))?)\W*$",
 )
 _END = WordForm(r"\s*(?:$|\.|;|\()", re.NOFLAG)
+FOR_EACH = WordForm(r"\W*(?:on )?(?:each|every|all|both)\b")  # "each part: k7, k2tog": of each
 _Values = tuple[int, ...]
 
 
@@ -55,6 +56,8 @@ def listed_rows(sentences: Sequence[Spoken]) -> Iterator[Finding]:
         if one.label is None:
             continue
         row, end = _row(one)
+        if row is not None and FOR_EACH.match(one.text[: one.start]):
+            row = None
         if row is None:
             before = None if one.label.numbers else before
             continue

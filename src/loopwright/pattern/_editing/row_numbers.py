@@ -13,7 +13,7 @@ from loopwright.pattern._editing.spoken import Sentences, Spoken
 from loopwright.pattern._reading.labels import LAST_ONE, Label
 from loopwright.pattern._reading.stated import number_of
 from loopwright.pattern._rewording.triggers import WordForm
-from loopwright.pattern._words import figure
+from loopwright.pattern._words import NUMBER_WORDS, figure
 from loopwright.plurals import plural
 
 __all__ = ["row_numbers"]
@@ -81,8 +81,8 @@ _FIRST_BEGINS = WordForm(r"\b(?:round|rnd|row) 1:|\b(?:1st|first) (?:round|rnd|r
 _FIRST_ROW = WordForm(r"\b(?:rounds?|rnds?|rows?|r) ?1\b")
 
 
-_SO_MANY = WordForm(
-    r"\b(?:knit|purl|k|p|work) (\d+|one|two|three|four|five|six) (?:rounds?|rnds?|rows?)\b"
+_SO_MANY = WordForm(  # "knit 5 rows", "rib 22 rounds", "in k2, p2 rib for ten rounds"
+    rf"(?<!last )(?<!these )(?<!those )\b(\d{{1,3}}|{'|'.join(NUMBER_WORDS)}) (?:more )?(?:rounds?|rnds?|rows?)\b(?! of (?:this|it|these)\b)"
 )
 _IN_PROSE = WordForm(
     r"(?:in|on|for) the (?:next|following|first|second|third) (?:round|rnd|row|needle)\b",

@@ -11,9 +11,13 @@ from typing import Final
 import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
+from loopwright.pattern._rewording.begun_with import with_sts_begun
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
+from loopwright.pattern._rewording.drawn_up import with_sts_drawn_up
+from loopwright.pattern._rewording.each_needle import with_each_needle
 from loopwright.pattern._rewording.evenly import with_even_shaping
+from loopwright.pattern._rewording.gusset_widths import with_gusset_widths
 from loopwright.pattern._rewording.how_far_in_words import how_far_in_words
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
@@ -27,6 +31,7 @@ from loopwright.pattern._rewording.named_tools import (
 )
 from loopwright.pattern._rewording.one_of_them import with_one_of_them
 from loopwright.pattern._rewording.or_as_long import without_as_long_as_liked
+from loopwright.pattern._rewording.other_half import with_other_half
 from loopwright.pattern._rewording.over_all_sts import without_all_sts
 from loopwright.pattern._rewording.own_units import (
     blocks_of,
@@ -34,6 +39,7 @@ from loopwright.pattern._rewording.own_units import (
     with_blocks,
     with_step_numbers,
 )
+from loopwright.pattern._rewording.set_on_thread import with_sts_set_aside
 from loopwright.pattern._rewording.shaped_ends import with_shaped_ends
 from loopwright.pattern._rewording.sheets import out_of_table
 from loopwright.pattern._rewording.so_many_more import with_so_many_more
@@ -65,7 +71,7 @@ __all__ = [
 ]
 
 _HAND = WordForm(
-    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
+    r"(?:for (?:the )?)?(?P<side>left|right|second)(?:[- ]hand)? (?:hand|mitt|mitten|glove|sock|stocking|wrist\w*|slipper|thumb)s?(?: only)?\s*[:,–—-]\s*(?=\S)",
 )
 _ONLY = WordForm(r"(?:for )?sizes?\s+(?P<names>[^:]{1,60}?)\s+only\s*[:,]\s*")
 
@@ -306,11 +312,17 @@ _IN_ONE_FORM: Final = (
     with_works_apart,
     with_every_round,
     again_in_words,
+    with_sts_begun,
     so_on_until,
     without_all_sts,
     with_so_many_more,
     with_even_shaping,
     with_thumbs_again,
+    with_sts_drawn_up,
+    with_other_half,
+    with_each_needle,
+    with_gusset_widths,
+    with_sts_set_aside,
     how_far_in_words,
     spelt_out,
     out_of_table,

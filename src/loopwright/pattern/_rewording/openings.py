@@ -57,7 +57,7 @@ def _cast_on_so_many(match: re.Match[str]) -> str:
 _TABLE = Rewordings(
     (
         (  # "To begin: 60 live sts, cast on and joined, marker after 30."
-            rf"^{_LEAD}(?P<n>{_N}) (?:(?:live|new|loose) )?{_STS}(?: (?:are|were|is))?,? cast on(?:,| and)+ {_JOINED}(?: (?:on|over) [^,.;:\d]{{1,30}})?{_BEHIND}(?P<rest>.*)$",
+            rf"^{_LEAD}(?P<n>{_N}) (?:(?:live|new|loose) )?{_STS}(?: (?:are|were|is))?,? cast on(?: (?:very )?loosely| (?:in|with) (?:the )?(?:main colou?r|mc))?(?:,| and)+ {_JOINED}(?: (?:on|over) [^,.;:\d]{{1,30}})?{_BEHIND}(?P<rest>.*)$",
             _cast_on,
         ),
         (  # "60 stitches in the round after the cast-on; two plain rounds"
