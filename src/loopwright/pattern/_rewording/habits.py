@@ -11,6 +11,7 @@ from typing import Final
 import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
+from loopwright.pattern._rewording.all_round import with_all_round
 from loopwright.pattern._rewording.begun_with import with_sts_begun
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
@@ -315,6 +316,7 @@ _IN_ONE_FORM: Final = (
     with_sts_begun,
     so_on_until,
     without_all_sts,
+    with_all_round,
     with_so_many_more,
     with_even_shaping,
     with_thumbs_again,
