@@ -11,9 +11,12 @@ from typing import Final
 import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
+from loopwright.pattern._rewording.before_instep import with_instep_named
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
+from loopwright.pattern._rewording.each_stitch import with_each_stitch
 from loopwright.pattern._rewording.evenly import with_even_shaping
+from loopwright.pattern._rewording.every_needle import with_every_needle
 from loopwright.pattern._rewording.how_far_in_words import how_far_in_words
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.named_tools import (
@@ -298,6 +301,9 @@ _IN_ONE_FORM: Final = (
     so_on_until,
     with_so_many_more,
     with_even_shaping,
+    with_every_needle,
+    with_instep_named,
+    with_each_stitch,
     with_thumbs_again,
     how_far_in_words,
     spelt_out,
