@@ -106,7 +106,7 @@ _PART_ROW = WordForm(
     rf"(?:k|p|knit|purl) ?(?P<n>{COUNT}),? turn\b[^a-z]*(?:and )?leav(?:e|ing) (?:the )?(?:last|other|rem\w*\.?) "
     rf"(?P<left>{COUNT}) (?:sts?|stitches)\b",
 )
-_TURNS = WordForm(r"\b(?:turn|w&t|wrap|gap|ds)\b")
+_TURNS = WordForm(r"\b(?:turn|w&t|wrap|gap|ds)\b|^\W*(?:(?:the )?same(?: again)?|likewise)\W*$")
 _TURNED = WordForm(r"\bturn(?: (?:the |your )?work)?\W*$")
 _STAY = WordForm(
     rf"^\W*(?:there (?:are|will be) |you (?:have|see) )?{COUNT} (?:sts?|stitches) (?:are |is |still |now )*(?:left|rem(?:ain)?|stay|wait)\b[^,;.]* (?:on|at|here|there|behind)\b"

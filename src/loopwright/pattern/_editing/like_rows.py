@@ -191,6 +191,8 @@ def _other_side(one: Spoken, rows: _Rows) -> tuple[str, int] | None:
             return f"row {number} is to be as row {other}, which is one of the other side", at
         return None
     plain = {_plain(row) for row in same}
+    if all(n in rows and _plain(rows[n]) for n in range(other + 1, number)) and number > other + 1:
+        return None  # shaped every third round, or fourth
     if (len(same) >= ALIKE or True in plain) and len(plain) == 1 and plain != {_plain(rows[other])}:
         kind = "plain" if True in plain else "shaped"
         return (

@@ -26,14 +26,19 @@ def repeat_widths(text: str, sentences: Sequence[Spoken]) -> Iterator[Finding]:
     """Find a multiple that the first row of its pattern does not fit."""
     if "ultiple of" not in text and "ULTIPLE OF" not in text:
         return
-    for number, line in enumerate(plain_lines(text), start=1):
-        told = _MULTIPLE.search(line.text)
-        if told is None or "edge" in line.text.lower():
+    told_on = [
+        (number, told, line)
+        for number, line in enumerate(plain_lines(text), start=1)
+        if (told := _MULTIPLE.search(line.text)) is not None
+    ]
+    for (number, told, line), after in zip(told_on, [*told_on[1:], None], strict=True):
+        if "edge" in line.text.lower():
             continue
+        last = min(number + NEAR, after[0] if after else number + NEAR)
         many, plus = int(told["n"]), int(told["plus"] or 0)
         first: tuple[int, int, int] | None = None  # the row, its repeat, and what is besides
         for one in sentences:
-            if not number < one.place().line <= number + NEAR or one.label is None:
+            if not number < one.place().line <= last or one.label is None:
                 continue
             row = _REPEAT.match(one.text, one.start)
             widths = _widths(row) if row is not None else None

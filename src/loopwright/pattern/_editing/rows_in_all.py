@@ -39,6 +39,7 @@ _BEYOND = WordForm(
 _OTHERS = WordForm(r"\b(?:times|once|twice|rows|rounds|rnds)\b[^.]*\b(?:then|and|followed by)\b")
 _ANOTHER = WordForm(r"\b(?:another|further|extra)\b")
 _TOTAL = WordForm(r"^,? in (?:total|all)\b")
+_SINCE = WordForm(r" (?:since|from) (?:the |you )")  # "16 rows since the stitches were divided"
 _NOT_ALL = WordForm(r"\b(?:until|every|next|knit|purl|k|p|in)\b")
 
 
@@ -108,7 +109,14 @@ def _wrong(match: re.Match[str], last: int) -> str:
         n % each for n in stated
     ):
         return ""  # others are counted with them
-    ways = [ahead] if more and (match["done"] or of_all) else [made, ahead] if more else [made]
+    since = _SINCE.match(match.string, match.end()) is not None
+    ways = (
+        [ahead]
+        if more and (match["done"] or of_all)
+        else [made, ahead]
+        if more or since
+        else [made]
+    )
     begun = {0, before, max(0, last - each)}
     if not times or any(stated == tuple(n + many for n in way) for way in ways for many in begun):
         return ""

@@ -21,7 +21,7 @@ from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
 from loopwright.pattern._rewording.wordings import COUNT
 from loopwright.pattern._words import NUMBER_WORDS, figure
-from loopwright.pattern.values import Count, UntilCount, as_many
+from loopwright.pattern.values import Count, UntilCount, as_many, sized
 
 __all__: list[str] = []
 
@@ -215,6 +215,41 @@ def _steps_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
     lead = scribe.focus(count_in(over)) if over else []
     scribe.context.course = "ROW" if in_rows else "RND"
     return [*lead, *rows]
+
+
+_SO_OFTEN_MORE = rf"(?: (?:another |a further )?(?:{'|'.join(NUMBER_WORDS)}|{{N}})(?: more| further)? times(?: more| further| in all| in total| altogether)?| twice(?: more| in all)?| once more| again)"
+
+
+@rule(
+    rf"(?:now |then |and )*(?:work|knit|repeat|rep|do|follow) step (?P<n>\d{{1,2}}),?(?P<often>{_SO_OFTEN_MORE})"
+)
+def _one_step_again(scribe: Scribe, said: re.Match[str]) -> list[Says] | None:
+    """Read "do step 10 seven times in all", "repeat step 10 six times more": all rows told there."""
+    told, how = scribe.context.steps.get(figure(said["n"])), said["often"].lower()
+    rows = scribe.rows_between(*told) if told is not None else []
+    body = tuple(row for row in rows if isinstance(row, st.Round | st.Row))
+    often = as_many(times_in(how) or 1, scribe.now().count)
+    if not rows or len(body) != len(rows):
+        return None
+    less = tuple(int(many) - 1 for many in often)
+    stated = scribe.stated or stated_in(MappedText.of(scribe.following)).count
+    if re.search(r"\b(?:all|total|altogether)\b", how):
+        ways = [less]
+    elif re.search(r"\b(?:more|further|again|another)\b", how):
+        ways = [often]
+    else:
+        ways = [] if stated is None else [often, less]
+    for way in ways:
+        again = st.RepeatRounds(body, sized(way), at=scribe.place)
+        if len(ways) == 1 or _comes_to(scribe, again, stated):
+            return [again]
+    return None
+
+
+def _comes_to(scribe: Scribe, again: st.RepeatRounds, stated: Count | None) -> bool:
+    live = scribe.now()
+    ends = [live.trial([again], size).tally.count for size in range(len(live.tallies))]
+    return stated is not None and ends == [*as_many(stated, live.count)]
 
 
 @rule(

@@ -67,8 +67,17 @@ _LEADS_TO_ROWS = WordForm(  # "The wave takes 18 sts and 4 rounds:", and its rou
 )
 _PATTERN_OVER = WordForm(  # "Bird pattern, over 6 sts", "Stitch Pattern: Sluice Rib (multiple of 4 sts)"
     r"(?:(?:stitch pattern|pattern stitch|pattern)[:,–-] )?(?P<name>[a-z][a-z' -]{2,40}?)"
-    r"(?:, |:? ?\(| )(?:an? |worked |any )*(?:multiples? of|repeats? of|over(?: an?)?(?: multiple of)?) \d+ (?:sts|stitches)"
+    r"(?:, |:? ?\(| )(?:an? |worked |any |over )*(?:(?:multiples? of|mult\.? of|repeats? of|over(?: an?)?(?: multiple of)?) \d+(?: (?:sts|stitches))?|(?:even|odd) (?:number|no\.?) of (?:sts|stitches))"
     r"(?:,? (?:\+|plus|and|x|by) \d+(?: (?:sts|stitches|rounds|rnds|rows))?)?\)?[.:]?$",
+)
+_PATTERN_TITLED = WordForm(
+    r"(?:stitch pattern|pattern stitch)[:,–-] (?P<name>[a-z][a-z' -]{2,40}?)[.:]?$"
+)
+_BARE_ROW = WordForm(  # "*k1, p1; rep from *", "Repeat this rnd: *k1, p1*"
+    r"(?:rep(?:eat)? (?:this|every|the same) (?:rnd|round|row): )?(?P<row>[*(\[] ?(?:[kp] ?\d|[kp]\b|sl\b|yo\b|ssk\b).*?)(?:,? (?:on |in )?every (?:rnd|round|row))?[.]?$"
+)
+_ROW_AGAIN = WordForm(  # "Rep this rnd.", "Repeat rnd 1 for pattern."
+    r"(?:rep(?:eat)?|work) (?:this|these|the|rnds?|rounds?|rows?|last|same)\b[^.;:*]*?(?:rnds?|rounds?|rows?|\d)(?: (?:throughout|for (?:the )?patt(?:ern)?))?[.]?$"
 )
 _MEASURE = WordForm(  # "Leg length, cast on to top of flap: 7 (7, 7.5) inches"
     rf"[A-Z][a-z]+ (?:length|width|height|depth)\b[^:;.*\d]*: (?:about )?{COUNT} ?(?:cm|mm|inch(?:es)?|ins?\b\.?|\")\.?",
@@ -365,6 +374,8 @@ class FrontReader:
             self._heading(lead["title"], line, text)
             self.run_in = lead.end()
             return ""
+        if self.casts_on_later and (kind := self._of_pattern(line, tidy)):
+            return kind
         if (told := definition(text)) is not None and self._is_stitch(told[0]):
             self._defined(*told)  # "kfb: knit into the front of the stitch, leave it on …"
             return "definition"
@@ -494,17 +505,38 @@ class FrontReader:
         """Keep a row of a stitch pattern: it is worked where the pattern is named."""
         scribe = self.scribe
         rows = scribe.context.patterns.setdefault(self.pattern_name, {})
-        kept = list(scribe.assembler.entries)
+        kept, before = list(scribe.assembler.entries), scribe.context.named.get("last")
         scribe.context.rows = rows
         with contextlib.suppress(Lost, PatternSyntaxError, StepError, SizeError):
             say(scribe, tidy)
         rows.update(scribe.context.rows)
+        last = scribe.context.named.get("last")
+        if not rows and last is not None and last is not before:
+            rows[1] = last  # "Every rnd: *k1 tbl, p1*": it has no number
         scribe.assembler.entries[:] = kept
         scribe.claims.pop((scribe.place.line, scribe.place.column), None)
         scribe.assembler.last, scribe.assembler.kind = 0, None
         scribe.assembler.remarks.clear()
         scribe.note(tidy.text)
         return "definition"
+
+    def _of_pattern(self, line: Line, tidy: MappedText) -> str:
+        """Take the name of a stitch pattern, its one row without a label, or that it goes on."""
+        text = tidy.text
+        if (titled := _PATTERN_TITLED.match(text)) is not None:
+            self.text_section, self.pattern_name = "", titled["name"].lower().strip()
+            self.scribe.note(text)
+            return "text"
+        if not self.pattern_name:
+            return ""
+        if _ROW_AGAIN.match(text):
+            self.scribe.note(text)
+            return "text"
+        if (row := _BARE_ROW.match(text)) is None:
+            return ""
+        course = "Row" if re.search(r"\b(?:rows?|across)\b", text, re.IGNORECASE) else "Rnd"
+        bare = tidy.piece(row.start("row"), row.end("row"))
+        return self._pattern_row(line, bare.put(0, 0, f"{course} 1: "))
 
     def _pattern_in_line(self, name: str, line: Line, tidy: MappedText) -> str:
         """Keep the rows of a stitch pattern that all stand on one line, behind its name."""

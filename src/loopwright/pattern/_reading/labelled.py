@@ -555,9 +555,10 @@ def _copied(scribe: Scribe, label: Label, rows: list[st.Round | st.Row]) -> list
             one = st.Row(one.items)  # "row 1 (RS): work as rnd 1 of lace"
         if isinstance(one, st.Row) and label.side and len(rows) == 1:
             one = attrs.evolve(one, side=label.side.strip("()"))
-        number: tuple[int, ...] = (numbers[place],) if len(numbers) == len(rows) else ()
-        if len(rows) == 1 and len(numbers) > 1:
-            number = numbers
+        own = numbers[place : place + 1] if len(numbers) == len(rows) else ()
+        number = numbers if len(rows) == 1 else own
+        if place and number and (missing := between(scribe, numbers[place - 1 : place + 1])):
+            says.append(missing)  # "rows 5, 7, 9: as row 3", the even ones told once for all
         scribe.numbered(one, number, label.name if len(rows) == 1 else "")
         says.append(Numbered(one, number))
     return says

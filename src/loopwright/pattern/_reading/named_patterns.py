@@ -17,7 +17,7 @@ from loopwright.pattern._words import figure
 from loopwright.pattern.items import KNIT, Repeat
 from loopwright.pattern.values import values_of
 
-__all__: list[str] = []
+__all__ = ["pattern_named"]
 
 
 @rule(
@@ -152,3 +152,28 @@ def _how_many(listed: str) -> int:
     if len(numbers) == 2 and not re.search(r"and|,", listed):
         return max(0, numbers[1] - numbers[0] + 1)
     return len(numbers)
+
+
+_NO_NAME = WordForm(
+    r"\b(?:the|a|stitch|stitches|st|patt|pattern|rounds|rnds|rows|rib|ribbing|lace|chart|in|work|main|basic)\b"
+)
+
+
+def pattern_named(scribe: Scribe, words: str, course: str) -> tuple[st.Round | st.Row, ...] | None:
+    """Return the rows of a stitch pattern that stands before the work, where words call its name."""
+    kind = st.Row if course == "ROW" else st.Round
+    for title, rows in scribe.context.patterns.items():
+        name = _OF_PATTERN.sub("", _TITLE.sub("", title)).strip()
+        if not _NO_NAME.sub("", name).strip(" -:") or not re.search(
+            rf"\b{re.escape(name)}\b", words
+        ):
+            continue
+        if set(rows) != set(range(1, len(rows) + 1)):
+            continue
+        told = tuple(attrs.evolve(rows[n], count=None) for n in sorted(rows))
+        if told and all(isinstance(row, kind) for row in told):
+            return told
+    return None
+
+
+_TITLE = WordForm(r"^(?:stitch pattern|pattern stitch|pattern|stitch)[:,–-] ?")

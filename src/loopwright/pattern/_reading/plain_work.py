@@ -16,6 +16,7 @@ from loopwright.pattern._reading.further import goes_further
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.just_told import just_told
+from loopwright.pattern._reading.named_patterns import pattern_named
 from loopwright.pattern._reading.rib_again import rib_again
 from loopwright.pattern._reading.rule_table import expression
 from loopwright.pattern._reading.scribe import Says, Scribe, made
@@ -463,7 +464,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     low = _IN_LETTERS.sub(r"\1", _TWO_PLAIN.sub(r"k\1, p\2", low))
     low = re.sub(r"^\s*(?=\d+,? (?:and )?p ?\d)", "k", low)  # its "knit" was taken for the verb
     course = course or scribe.course
-    if (told := just_told(scribe, low, course)) is not None:
+    if told := pattern_named(scribe, low, course) or just_told(scribe, low, course):
         return told
     if match := _BY.search(low):
         runs = Run("k", number_of(match["a"])), Run("p", number_of(match["b"]))

@@ -37,7 +37,7 @@ _LEFT = WordForm(
 )
 _NUMBERS = WordForm(rf"(?<![a-z\d]){COUNT}(?![a-z\d])")
 _OTHERWISE = WordForm(
-    r"\b(?:wrap\w*|w&t|ds|double|rounds?|rnds?|times|twice|pick|instep|markers?|needle [1-4]|(?:[3-9]|\d\d+) (?:more |further )?(?:short )?rows(?! \d)|(?:1|one|\d+) (?:sts?|stitch\w*) (?:(?!more|further)\w+ ){0,3}(?:each|either|both)(?! (?:row|time)| (?:sides?|ends?) (?:are|is|have)))\b|\brows \d+ ?(?:-|–|to) ?\d+:|\brow \d+:"
+    r"\b(?:wrap\w*|w&t|ds|double|rounds?|rnds?|times|twice|pick|instep|markers?|needle [1-4]|(?:[3-9]|\d\d+) (?:more |further )?(?:short )?rows(?! \d)|(?:1|one|\d+) (?:sts?|stitch\w*) (?:(?!more|further)\w+ ){0,3}(?:each|either|both)(?! (?:row|time|(?:st|stitch|one) (?:is|has))\b| (?:sides?|ends?) (?:are|is|have)))\b|\brows \d+ ?(?:-|–|to) ?\d+:|\brow \d+:"
 )
 _TALK = WordForm(  # stitches that are told of rows that were told before, or of the last one
     r"\([^()]*\)|\b(?:end(?:ing)?|finish(?:ing)?|stop(?:ping)?) (?:with|after) (?:a row )?sl[^.]*|\bbetween the sl 1\b",

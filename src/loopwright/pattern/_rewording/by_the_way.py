@@ -52,6 +52,10 @@ _FORMS = Rewordings(
             rf",? (?:where(?: there are| you have)?|which (?:has|holds|now holds)|with) {_LIE}{_STOP}",
             "",
         ),
+        (  # "work 7 more rows the same, RS and WS alike"
+            rf",? (?:on )?(?:both sides|(?:rs|right side) and (?:ws|wrong side)|(?:ws|wrong side) and (?:rs|right side))(?: rows)? (?:alike|the same){_STOP}",
+            "",
+        ),
         (rf"(?P<before>^|[.;] +)(?:{_LEAD}|{_CHANGED}) (?=(?:{_WORKS}))(?P<first>\S)", _beginning),
         (rf"(?P<before>^|[.;] +){_NEEDLES},? (?P<first>p)(?=ick up\b)", _beginning),
         (

@@ -12,12 +12,14 @@ import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.all_round import with_all_round
+from loopwright.pattern._rewording.before_instep import with_instep_named
 from loopwright.pattern._rewording.begun_with import with_sts_begun
 from loopwright.pattern._rewording.between_sizes import by_sign
 from loopwright.pattern._rewording.by_the_way import without_what_is_by_the_way
 from loopwright.pattern._rewording.drawn_up import with_sts_drawn_up
-from loopwright.pattern._rewording.each_needle import with_each_needle
+from loopwright.pattern._rewording.each_stitch import with_each_stitch
 from loopwright.pattern._rewording.evenly import with_even_shaping
+from loopwright.pattern._rewording.every_needle import with_every_needle
 from loopwright.pattern._rewording.gusset_widths import with_gusset_widths
 from loopwright.pattern._rewording.how_far_in_words import how_far_in_words
 from loopwright.pattern._rewording.mapped import MappedText
@@ -319,10 +321,12 @@ _IN_ONE_FORM: Final = (
     with_all_round,
     with_so_many_more,
     with_even_shaping,
+    with_every_needle,
+    with_instep_named,
+    with_each_stitch,
     with_thumbs_again,
     with_sts_drawn_up,
     with_other_half,
-    with_each_needle,
     with_gusset_widths,
     with_sts_set_aside,
     how_far_in_words,

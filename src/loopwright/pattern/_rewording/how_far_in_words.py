@@ -34,6 +34,14 @@ def _figure(word: str) -> int:
     return int(word) if word.isdigit() else 1 if word in ("a", "an") else whole_number(word)
 
 
+def _ridges(match: re.Match[str]) -> str:
+    """Leave out how many rows so many ridges are, where it is two to each."""
+    ridges, rows = (re.findall(r"\d+", match[key] or "") for key in ("n", "m"))
+    if match["rows"] and [2 * int(one) for one in ridges] != [int(one) for one in rows]:
+        return match[0]
+    return f"{match['until']}ridges"
+
+
 def _shaped_in_one(match: re.Match[str]) -> str:
     """Put "knit 16 rounds; increase 2 sts in the first of them" as that round, and the others."""
     many, which = _figure(match["many"]), match["which"].lower()
@@ -313,6 +321,8 @@ _ROWS: tuple[tuple[str, Means], ...] = (
     (r"(?P<b>^|[.;] )(?:then |now )?(?:(?:work|knit) )?(?:one|1) (?P<c>round|rnd|row) of (?=[*(\[](?:[kp] ?\d|knit|purl))", lambda match: f"{match['b']}Next {match['c']}: "),
     (r"(?P<b>^|[.;] )(?:an?|one) row (?:plain|knit)(?:,| and) (?:an?|one) row purl\b", r"\g<b>Knit one row, purl one row"),
     (r"\b(?P<till>un)?til+ (?P<n>\d+) rows are (?:in|on) the (?:heel|flap|piece)\b", r"until there are \g<n> rows"),
+    # "until there are 12 garter ridges at each edge, that is 24 rows"
+    (rf"(?P<until>\bun?til+ (?:there are|you have|you can (?:count|see)) (?P<n>{_N}) )(?:garter )?(?:ridges|bumps)(?: (?:on|in|up|along|at) [^.;:,()\d]*?)?(?P<rows>(?:,? (?:that is|that's|which is|or|so)| =| \(=?) ?(?P<m>{_N}) rows\)?)?(?=[.;]|$)", _ridges),
     # "Knit every row, …, until there are 12 ridges": two rows each
     (rf"(?P<work>(?:^|[.;:] )(?:knit (?:every|each|all) rows?|(?:work in )?garter stitch)\b[^.;:]*?),? until (?:there are|you have|you can count) (?P<n>{_N}) (?:garter )?ridges(?: (?:on|in|up|along) [^.;:,\d]*)?(?=[.;,]|$)", lambda match: f"{match['work']} until there are {2 * _figure(match['n'].lower())} rows" if re.fullmatch(r"\d+|[a-z]+", match['n']) else match[0]),
     (rf"(?P<b>^|[.;] )knit (?:every|each|all) rows?(?P<slip>, slipping [^.;:\d]*?)?,? until there are (?P<n>{_N}) rows(?=[.;,]|$)", r"\g<b>Work \g<n> rows in garter stitch\g<slip>"),

@@ -64,7 +64,7 @@ _NUMBERED = WordForm(  # "k to m2, sl m2": markers, where "m1" alone is an incre
 _NUMBERED_PLACED = WordForm(
     r"\b(?:[Pp]lac(?:e|ing)|[Pp]ut|[Hh]ang|[Ss]l|[Ss]lip) m[1-4]\b", re.NOFLAG
 )
-_LETTERS = WordForm(r"\b[Mm]arkers? (?P<a>[A-H])\b(?: and (?P<b>[A-H])\b)?", re.NOFLAG)
+_LETTERS = WordForm(r"\b(?:[Mm]arkers?|[Pp][Mm]) (?P<a>[A-H])\b(?: and (?P<b>[A-H])\b)?", re.NOFLAG)
 _AND_JOIN = WordForm(
     r"(?<=\. )place marker ([A-H])\b(?: (?:for|at|to mark) the (?:start|beginning) of the (?:round|rnd))?,? (?:and|then) join(?: (?:in|into|for) (?:the |a )?(?:round|rnd|circle|ring))?(?=[.;,])",
 )

@@ -27,8 +27,8 @@ def _sided(match: re.Match[str]) -> str:
 
 
 SIDED: tuple[tuple[str, Means], ...] = (
-    (  # "Row 1, RS:", "Row 1 - WS:", "Row 1 on the right side.", "Row 1 = RS:"
-        rf"{LEAD}(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/=]| on(?: the)?)? ?\[?(?P<side>{SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
+    (  # "Row 1, RS:", "Row 1 - WS:", "Row 1 on the right side.", "Row 1 = RS:"; amid a line too
+        rf"(?:^|(?<=[.;] ))(?P<lead>\s*)(?P<label>{_SHORT_LABEL})(?:,| ?[-–—/=]| on(?: the)?)? ?\[?(?P<side>{SIDE})(?: facing)?\]?(?P<end>[:.])(?=\s)",
         _sided,
     ),
     (  # "Row 1: (RS) K3", "Row 1. (RS): K3", "Row 1: RS: K3"
@@ -51,7 +51,30 @@ ENDED: tuple[tuple[str, Means], ...] = (
     ),
 )
 
+_NUMBER = r"\d{1,3}(?:st|nd|rd|th)"
+
+
+def _as_those(match: re.Match[str]) -> str:
+    """Put "3rd to 12th rnd: as 1st and 2nd" as rows by their numbers."""
+    a, b, c, d = (re.sub(r"\D", "", match[key] or "") for key in "abcd")
+    s = "" if match["crs"].endswith("s") else "s"
+    rows = f"{match['crs']}{s} {c} and {d}" if d else f"{match['crs'].rstrip('s')} {c}"
+    return f"{match['lead']}{match['crs'].capitalize()}{s} {a} to {b}: as {rows}"
+
+
 NAMED: tuple[tuple[str, Means], ...] = (
+    (  # "3rd to 12th rnd: as 1st and 2nd"
+        rf"{LEAD}(?P<a>{_NUMBER}) ?(?:to|-|–) ?(?P<b>{_NUMBER}) (?P<crs>{_CRS}): (?:work |knit )?(?:as|like|rep(?:eat)?)(?: the)? (?P<c>{_NUMBER})(?: (?:and|&) (?P<d>{_NUMBER}))?(?: {_CRS})?(?=\.|$)",
+        _as_those,
+    ),
+    (  # "4th round: like the 2nd"
+        rf"{LEAD}(?P<label>{_NUMBER} (?P<crs>rnd|round|row)): (?P<as>as|like) (?:the )?(?P<n>{_NUMBER})(?=\.|$)",
+        r"\g<lead>\g<label>: \g<as> \g<n> \g<crs>",
+    ),
+    (  # "Rnds 3-12: rnds 1 and 2 over and over"
+        rf"{LEAD}(?P<label>{_CRS} \d+ ?(?:-|–|to) ?\d+): (?P<rows>{_CRS} \d+ (?:and|&) \d+),? (?:over and over(?: again)?|again and again|by turns|in turn|alternately)(?=\.|$)",
+        r"\g<lead>\g<label>: rep \g<rows>",
+    ),
     (  # "rd 2: knit", "2nd rd."
         rf"{LEAD}(?P<nth>\d{{1,2}}(?:st|nd|rd|th) )?(?P<r>r)d(?P<s>s?)(?=\b|\d)(?(nth)|(?=\.? ?\d))",
         r"\g<lead>\g<nth>\g<r>nd\g<s>",

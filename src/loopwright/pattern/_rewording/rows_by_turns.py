@@ -7,6 +7,7 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._words import MANY, whole_number
 
 __all__ = ["with_rows_by_turns"]
 
@@ -15,22 +16,21 @@ _RS = r"(?:on |in )?(?:the )?(?:right[- ]side|rs|knit side|knit(?=(?: side)? row
 _WS = r"(?:on |in )?(?:the )?(?:wrong[- ]side|ws|purl side|purl(?=(?: side)? rows))(?: rows?)?|(?:next row )?\((?:ws|wrong side)\)"
 _FIRST = r"row (?:1|a|i)\b|(?:1st|first) row|odd rows"
 _SECOND = r"row (?:2|b|ii)\b|(?:2nd|second) row|even rows"
-_ROW = (
-    r"\*[^*.;]{2,40}(?:\*|; ?rep(?:eat)? from \*)(?: (?:to (?:the )?end|across))?|[^.;:*\n]{1,80}?"
-)
-_TO = r"(?: ?\((?P<s{n}>[^()]{{2,12}})\))?(?: ?[:,–—]| -)? "
+_ROW = r"\*[^*.;]{2,40}?(?:\*|[;,] ?rep(?:eat)? from \*)(?: (?:to (?:the )?end|across))?(?:, end k1)?|[^.;:*\n]{1,80}?"
+_TO = r"(?: ?\((?P<s{n}>[^()]{{2,12}})\)|, (?P<side{n}>(?:rs|ws)\b|(?:right|wrong) side\b))?(?: ?[:,–—]| -)? "
 
 
 def _told(one: str, other: str) -> str:
-    first = rf"(?P<l1>{one}){_TO.format(n=1)}(?P<r1>{_ROW})"
+    first = rf"(?P<l1>{one}){_TO.format(n=1)}(?P<r1>{_ROW})(?:,? turn)?"
     return rf"{first} ?[.;,]? (?:and |then )?(?P<l2>{other}){_TO.format(n=2)}(?P<r2>{_ROW})(?:,? turn)?"
 
 
 _BEFORE = rf"(?:(?:work|make|do|knit)\b(?P<where>[^.;:*\d]{{0,60}}?(?:{_N}[^.;:*\d]{{0,60}}?)?),? )?(?:for )?(?P<n>{_N}) (?P<unit>rows|times)(?: over| in all| altogether| like this)*[:,] "
 _STAR = r"(?P<star>\*)?"
 _AFTER = (
-    rf"(?:[.;,] (?:(?:now |then |and )*(?:work|make|do|knit) )?(?:(?:these|both|the|last|two|2|rows(?! \d+ ?(?:and|&|-|–|to)\b)|rows 1 (?:and|&) 2|of them|rows a (?:and|&) b|a and b|it|this|so|for|until|a total of|there (?:are|will be)|you have|in all,?)[ ,])*(?P<n2>{_N})(?: (?P<unit2>rows|times)(?: each| in all| in total| altogether| like this)*)"
-    rf"|[.;,] rows in all:? (?P<n5>{_N})|; ?rep(?:eat)? from \*,? (?:(?P<n4>{_N}) (?P<more>more )?times(?P<more2> more)?|(?:un)?til (?:there are |you have )?(?P<n3>{_N}) rows(?: are done| have been (?:worked|done))?))"
+    rf"(?:[.;,] (?:(?:now |then |and )*(?:work|make|do|knit|rep(?:eat)?) )?(?:(?:these|both|the|last|two|2|rows(?! \d+ ?(?:and|&|-|–|to)\b)|rows 1 (?:and|&) 2|of them|rows a (?:and|&) b|a and b|it|this|so|for|until|(?:a )?total of|there (?:are|will be)|you have|in all,?)[ ,])*(?P<n2>{_N})(?: (?P<unit2>rows|times)(?: each| in all| in total| altogether| like this)*)"
+    rf"|[.;,] rows in all:? (?P<n5>{_N})|; ?rep(?:eat)? from \*,? (?:(?P<n4>{_N}) (?P<more>more )?times(?P<more2> more)?|(?:un)?til (?:there are |you have )?(?P<n3>{_N}) rows(?: are done| have been (?:worked|done))?)"
+    rf"|[.;,] (?P<n6>{MANY}) times (?:rows )?(?:a (?:and|&) b|1 (?:and|&) 2|both(?: rows)?|(?:these|those|the) (?:two|2)(?: rows)?))"
 )
 _END = r"(?:,? so (?:that )?(?:[a-z]+ ){0,3}(?:last|you)[^.;]*)?(?=[.;,]|$| and\b)"
 
@@ -77,8 +77,8 @@ def _row_by_row(match: re.Match[str]) -> str:
     where = (told.get("where") or "").strip(" ,")
     lead = "" if not match["lead"] else ". "
     lead += f"Work {where}. " if where else ""
-    first = _side(told.get("l1"), told.get("s1"))
-    second = _side(told.get("l2"), told.get("s2"))
+    first = _side(told.get("l1"), told.get("s1"), told.get("side1"))
+    second = _side(told.get("l2"), told.get("s2"), told.get("side2"))
     return f"{lead}Row 1{first}: {one}. Row 2{second}: {other}. {often}"
 
 
@@ -86,17 +86,18 @@ def _row(text: str) -> str:
     """Return a row with its repeat written out: "*sl 1, k1*"."""
     text = text.strip(" ,;")
     unit = re.fullmatch(
-        r"\*([^*;]+)(?:\*|; ?rep(?:eat)? from \*).*|([^*]+?),? rep(?:eat)? (?:to (?:the )?end|across)",
+        r"\*(?P<starred>[^*;]+?)(?:\*|[;,] ?rep(?:eat)? from \*)(?P<ends>, end k1)?.*|(?P<unit>[^*]+?),? rep(?:eat)? (?:to (?:the )?end|across)",
         text,
         re.IGNORECASE,
     )
     if unit:
-        return f"*{(unit[1] or unit[2]).strip(' ,')}; rep from * to end"
+        end = "last st, k1" if unit["ends"] else "end"
+        return f"*{(unit['starred'] or unit['unit']).strip(' ,')}; rep from * to {end}"
     return text[:1].upper() + text[1:]
 
 
-def _side(label: str | None, also: str | None) -> str:
-    words = f"{label or ''} {also or ''}".lower()
+def _side(*said: str | None) -> str:
+    words = " ".join(word or "" for word in said).lower()
     if re.search(r"\b(?:rs|right|knit)\b", words):
         return " (RS)"
     return " (WS)" if re.search(r"\b(?:ws|wrong|purl)\b", words) else ""
@@ -110,6 +111,9 @@ def _often(told: dict[str, str | None]) -> str | None:
             if told["more"] or told.get("more2")
             else None
         )
+    if said := told.get("n6"):
+        many = said if said[0].isdigit() else str(whole_number(said))
+        return f"Work rows 1 and 2 a total of {many} times"
     many = told.get("n") or told.get("n2") or told.get("n3") or told.get("n5") or ""
     unit = (told.get("unit") or told.get("unit2") or "rows").lower()
     if told.get("star") and not told.get("n3"):

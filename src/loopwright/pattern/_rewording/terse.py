@@ -494,6 +494,10 @@ _OTHER_WORDS = Rewordings(
         (r"\b(?:knit|work)(?: in)?(?: a)? rib,? (\d) knit,? (\d) purl,?", r"work in k\1, p\2 rib"),
         (r"\btake (?:the |your )?(waste|scrap) yarn out\b", r"take out the \1 yarn"),
         (r"\btake up (?=(?:and knit )?\d)", "pick up "),
+        (
+            r"\bbef\.?(?= (?:the|next|first|second|last|marker|m|end|gap|cent|(?-i:[A-H]))\b)",
+            "before",
+        ),
         (  # "lift 3 sts from the edge", "raise 20 loops along one side", "draw 3 loops through the edge"
             rf"\b(?P<p>lift|raise|draw)(?: up)?(?P<knit> and k(?:nit)?)? (?:another |a further |the next )?(?P<n>{COUNT})(?: more| extra| new)?(?: (?:sts|stitches|st|stitch|loops?))? (?=(?:through|from|out of|in|into|along|down|up|across|at|over|between)\b(?! (?:the |a |your |its )?(?:holders?|stitch holder|thread|pin|waste|scrap|spare|cord|lifeline|string|yarn|needles?|cable|first|next|last|others?|left|right|\d))|(?:on|onto) (?:the |your )?(?:\w+ )?(?:needle|pin|dpn)(?: \d)? (?:along|down|up|from|across)\b)",
             lambda match: (

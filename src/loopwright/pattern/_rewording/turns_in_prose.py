@@ -108,7 +108,11 @@ TURNS_IN_PROSE: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
         "until ",
     ),
     (r"\balternate these two(?= (?:un)?till?\b)", "repeat these two rounds"),
-    (rf"\bturn / (?={_ROW_BEGINS})", "turn; "),
+    (rf"\b(turn|w ?(?:[&+]|and) ?t) / (?={_ROW_BEGINS})", r"\1; "),
+    (  # "p2tog, p1 – the 12 sts that are left form the cup"
+        rf"(?<=[a-z0-9]) ?[–—-] (?:the |these |now |there are |you have )*(?P<n>{_N}) (?:sts|stitches) (?:(?:that|which) )?(?:are |now )*(?:left|remain(?:ing)?)\b[^.;:\d]*(?=[.]|$)",
+        lambda match: f". {_many(match['n'])} sts",
+    ),
     (r"\bturn[;,] then (?=sl)", "turn. Then "),
     (
         r"\bturn[,;]? (?:and so on|and so forth|etc\.?),? ?(?=to \d|un?til|till|each)",

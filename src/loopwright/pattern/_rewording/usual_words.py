@@ -459,7 +459,7 @@ _TABLE = Rewordings(
             rf"(?P<last>\*[^*:]*\blast (?:{_N} )?{_STS}) (?:of|on) (?:the )?(?:first|1st|front|top|upper|instep) (?:half|side|needle)(?=[^*:]*\brep(?:eat)? from \* (?:on|for|over|across)\b)",
             r"\g<last> on needle",
         ),
-        (rf"(?P<last>\blast (?:{_N} )?{_STS}) of (?:(?:the|this|that|each) )?(?:half|side|needle)\b(?! ?\d)", r"\g<last> on needle"),
+        (rf"(?P<last>\blast (?:{_N} )?{_STS}) of (?:(?:the|this|that|each(?! needle)) )?(?:half|side|needle)\b(?! ?\d)", r"\g<last> on needle"),
         (
             r"(?P<said>\b(?:knit|make|work) (?:the|a|your) (?:second|other|matching) [a-z]+ (?:in )?(?:the same way|alike|to match|likewise))[;,] [^.\d]*(?=\.|$)",
             r"\g<said>",
