@@ -25,7 +25,7 @@ _BOTH = WordForm(
 )
 _MM = WordForm(rf"(?<![\d.])(?P<mm>{_N}) ?mm\b")
 _GAUGE = WordForm(
-    rf"(?P<sts>{_N}) ?(?:sts?|stitches)\b\.?[^;\n]{{0,70}}?(?:=|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b)\s*(?:the |an )?"
+    rf"(?P<sts>{_N}) ?(?:sts?|stitches)\b\.?(?:(?!\d ?(?:sts|stitches)\b)[^;\n]){{0,70}}?(?:=|\bto\b|\bper\b|(?<!bit )(?<!little )(?<!just )\bover\b)\s*(?:the |an )?"
     rf"(?:(?P<n>{_N})\s*(?:[x×] ?\d+ ?)?)?(?P<unit>cm|inch(?:es)?|ins?\b|\")",
 )
 _OF_GAUGE = WordForm(r"\b(?:gauge|tension|swatch)\b")

@@ -23,7 +23,7 @@ from loopwright.pattern._reading.how_often import stride_in, times_in
 from loopwright.pattern._reading.labels import label_of
 from loopwright.pattern._reading.live import between_turns
 from loopwright.pattern._reading.named_rows import last_shaping
-from loopwright.pattern._reading.scribe import Says, Scribe
+from loopwright.pattern._reading.scribe import Says, Scribe, made
 from loopwright.pattern._reading.shaping_in_short import has_plain_between
 from loopwright.pattern._reading.stated import Stated, count_in, for_sizes, number_of, stated_in
 from loopwright.pattern._rewording.mapped import MappedText
@@ -283,12 +283,17 @@ def _repeated(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> l
         amounts = sized([abs(one) for one in each])
         row = _shaping_row(amounts, down=each[0] < 0, course=scribe.course)
     plain = [scribe.plain(ground=False)[0]] * (_stride(text) - 1)
+    if not plain and scribe.context.alternate is not None and not _EACH_ROW.search(text):
+        plain = [made(scribe.course, scribe.context.alternate[1], "")]
     last = live.last_change()
     is_due = len(plain) == 1 and last is not None and last.plain == 1
     rows = (row, *plain) if is_due else (*plain, row)
     amount: st.Times = UntilCount(goal) if said is None else sized(times)
     _remark(scribe, f"until there are {goal} sts")
     return [st.RepeatRounds(rows, amount, at=scribe.place)]
+
+
+_EACH_ROW = WordForm(r"\b(?:every|each) (?:row|round|rnd)\b|\bwithout plain\b")
 
 
 def _as_often(scribe: Scribe, text: str, goal: Count, down: bool, up: bool) -> list[Says] | None:

@@ -23,6 +23,7 @@ from loopwright.pattern._reading.clauses import (
 )
 from loopwright.pattern._reading.free_short_rows import heel_then_needle_2
 from loopwright.pattern._reading.gone_on import in_any_order
+from loopwright.pattern._reading.ground import is_plain
 from loopwright.pattern._reading.halves import on_halves
 from loopwright.pattern._reading.in_yarn import in_yarn
 from loopwright.pattern._reading.labels import LAST_ONE, Label, numbers_in, row_name
@@ -167,10 +168,9 @@ def labelled(scribe: Scribe, label: Label, body: MappedText) -> list[Says] | Non
     if _AS_EVER.fullmatch(text) and (before := _of_section_before(scribe, label)) is not None:
         return before
     if _EVEN.match(text) or _ALL_EVEN.match(text):
-        if (rows := _by_sides(scribe, label)) is not None:
-            return rows
-        (row, *_) = scribe.plain(ground=text.lower() not in ("plain", "knit plain"))
-        return labelled_rows(scribe, label, row.items)
+        rows = _by_sides(scribe, label)
+        even = scribe.plain(ground=not is_plain(scribe, text))
+        return labelled_rows(scribe, label, even[0].items) if rows is None else rows
     if _RIBBING.fullmatch(text) and (unit := unit_in(scribe, text, _course(scribe, label))):
         return labelled_rows(scribe, label, unit[0].items)
     if match := _EVENLY.match(text):

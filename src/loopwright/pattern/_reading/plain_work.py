@@ -13,6 +13,7 @@ from loopwright.pattern._contents import rounds_in
 from loopwright.pattern._grammar.said import Numbered
 from loopwright.pattern._reading.by_turns import purled_first, rounds_by_turns
 from loopwright.pattern._reading.further import goes_further
+from loopwright.pattern._reading.ground import is_plain_now, moss
 from loopwright.pattern._reading.heel_again import is_as_heel
 from loopwright.pattern._reading.how_far import FROM_BEGINNING
 from loopwright.pattern._reading.just_told import just_told
@@ -506,7 +507,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
         return (st.Row((KNIT,)),) if course == "ROW" else (st.Round((KNIT,)), st.Round((PURL,)))
     if re.search(r"moss|seed", low):
         context.ground_name = "moss"
-        return _moss(scribe, course)
+        return moss(scribe, course)
     if re.search(rf"\b(?:with|in|to) (?:(?i:{COLOUR})|[A-Z]\d?)\b", words):
         return scribe.plain()
     if re.search(r"\brib", low) and course == "RND" and (rib := _last_rib(scribe)) is not None:
@@ -517,7 +518,7 @@ def unit_in(scribe: Scribe, words: str, course: str = "") -> tuple[st.Round | st
     ):
         context.course = course
         named = re.search(r"patt|rib|\bset\b|establish|manner|way|as |lace|chart", low)
-        return scribe.plain(ground=bool(named) or not _is_plain_now(scribe))
+        return scribe.plain(ground=bool(named) or not is_plain_now(scribe))
     return None
 
 
@@ -532,34 +533,6 @@ def _last_rib(scribe: Scribe) -> st.Round | None:
             if isinstance(row, st.Round) and scribe.context.ground is not None:
                 return None
     return None
-
-
-def _is_plain_now(scribe: Scribe) -> bool:
-    """Tell whether plain rounds were worked, one after another, since those of the ground."""
-    for entry in reversed(scribe.assembler.entries):
-        step = entry.step
-        rows = list(rounds_in((step,)))
-        if any(getattr(row, "items", ()) == scribe.context.ground for row in rows):
-            return False
-        several = isinstance(step, st.RepeatRounds) and step.times != 1 and len(step.steps) == 1
-        if several and isinstance(rows[0], st.Round) and rows[0].items == (KNIT,):
-            return True
-    return False
-
-
-def _moss(scribe: Scribe, course: str) -> tuple[st.Round | st.Row, ...]:
-    """Return moss stitch: a purl over each knit stitch, whatever the count is."""
-    odd = {tally.count % 2 for tally in scribe.now().tallies} if scribe.now().sure else set()
-    if len(odd) != 1:
-        return (made(course, (KNIT,), ""),)
-    first, second = Run("k", 1), Run("p", 1)
-    if odd == {0}:
-        pairs = ((Repeat((first, second)),), (Repeat((second, first)),))
-        return tuple(made(course, items, "") for items in pairs)
-    row: tuple[Item, ...] = (Repeat((first, second), To(before=1)), first)
-    if course == "ROW":
-        return (made(course, row, ""),)
-    return made(course, row, ""), made(course, (Repeat((second, first), To(before=1)), second), "")
 
 
 def _heel_stitch(scribe: Scribe, partridge: bool) -> tuple[st.Round | st.Row, ...] | None:

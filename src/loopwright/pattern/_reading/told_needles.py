@@ -68,6 +68,7 @@ def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
     label = label_of(said.text)
     if label is not None and label.numbers[:1] == (1,):
         told.clear()
+    said = _to_its_end(scribe, said)
     if _MAY.search(said.text) is None:
         return said
 
@@ -91,6 +92,32 @@ def with_needles(scribe: Scribe, said: MappedText) -> MappedText:
                     del told[one]  # another round
             told[number, part["needles"]] = part["what"]
     return said
+
+
+_TO_ITS_END = WordForm(  # "k1, ssk, k to end of needle 1; k to last 3 sts, k2tog, k1"
+    r"\bto (?:the )?end of (?:(?:needle|n) ?(?P<n>[1-4])\b"
+    r"|(?:the )?(?P<nth>first|second|third) needle\b)(?! ?:)"
+)
+_BY_NEEDLES = WordForm(r"\b(?:needles?|n) ?\d(?: (?:and|&) \d)?:|\bon (?:each|both|the|needle)\b")
+
+
+def _to_its_end(scribe: Scribe, said: MappedText) -> MappedText:
+    """Return how far a needle is worked as told from the end of the round."""
+    live = scribe.now()
+    if not _TO_ITS_END.search(said.text) or _BY_NEEDLES.search(said.text) or not live.sure:
+        return said
+
+    def far(match: re.Match[str]) -> str:
+        number = match["n"] or str(1 + _ORDER.index(match["nth"].lower()))
+        if any(f"needle {number}" not in tally.parts for tally in live.tallies):
+            return match[0]
+        behind = _behind(scribe, f"needle {number}")
+        return f"to last {sized(behind)} sts" if all(behind) else match[0]
+
+    return said.sub(_TO_ITS_END, far)
+
+
+_ORDER = ("first", "second", "third")
 
 
 def across_needles(scribe: Scribe, step: st.Round | st.Row) -> st.Round | st.Row:

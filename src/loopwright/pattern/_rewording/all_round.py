@@ -28,6 +28,10 @@ _THE_SAME = WordForm(
     r"^(?P<lead>\s*)(?P<crs>round|rnd|row) (?P<n>\d{1,2}): (?:the same(?: again| once more)?|same(?: again)?|likewise|again the same)(?=\.|\s*$)"
 )
 
+_AS_ELSEWHERE = WordForm(  # "Row 2 and every wrong-side row: as in Part 1"
+    r"^(?P<label>\s*(?:round|rnd|row) \d{1,2} and (?:every|all|each) [^:.]{0,30}(?:rounds?|rnds?|rows?)): (?:work(?:ed)? )?(?:the same )?(?:as|like) (?:you did |were worked )?(?:(?:in|for|of|(?:round|rnd|row) \d{1,2} of|(?:the )?[a-z -]+ (?:rounds|rnds|rows) (?:of|in)) )+(?:(?:part|section|step|sheet) (?:\d|[a-h]|one|two|three)|the [a-z]+(?: (?:part|section))?)(?=\.|\s*$)"
+)
+
 
 def with_all_round(said: MappedText) -> MappedText:
     """Return a line where what is done all round is told as a repeat.
@@ -42,6 +46,7 @@ def with_all_round(said: MappedText) -> MappedText:
     """
     said = said.sub(_AT_MARKERS, _repeated).sub(_OVER_AGAIN, _rounds)
     said = said.sub(_IN_PAIRS, lambda one: f"{one['b']}*K2tog; rep from * to end")
+    said = said.sub(_AS_ELSEWHERE, r"\g<label>: As before")
     return said.sub(
         _THE_SAME,
         lambda one: (

@@ -12,6 +12,7 @@ import attrs
 
 from loopwright.pattern._rewording.again_in_words import again_in_words
 from loopwright.pattern._rewording.all_round import with_all_round
+from loopwright.pattern._rewording.back_to_rounds import with_rounds_again
 from loopwright.pattern._rewording.before_instep import with_instep_named
 from loopwright.pattern._rewording.begun_with import with_sts_begun
 from loopwright.pattern._rewording.between_sizes import by_sign
@@ -317,6 +318,7 @@ _IN_ONE_FORM: Final = (
     again_in_words,
     with_sts_begun,
     so_on_until,
+    with_rounds_again,
     without_all_sts,
     with_all_round,
     with_so_many_more,

@@ -14,18 +14,18 @@ from loopwright.pattern._rewording.triggers import WordForm
 
 __all__ = ["so_on_until"]
 
-_THUS = r"(?:so|thus|like (?:this|that)|(?:in )?(?:this|that) (?:way|manner|fashion)|in the same (?:way|manner|fashion)|as (?:set|you (?:have )?begun)|likewise)"
+_THUS = r"(?:so|thus|(?:by|on|after|to) (?:this|that|the same) (?:rule|principle|scheme|plan)|following the pattern set|like (?:this|that)|(?:in )?(?:this|that) (?:way|manner|fashion)|in the same (?:way|manner|fashion)|as (?:set|you (?:have )?begun)|likewise)"
 _GOES_ON = (
-    rf"(?:(?:and|then|now),? )*(?:(?:so (?:on|forth)|on (?:you|we) go|and on|(?:keep|go on|carry on) (?:repeating|doing|working) (?:these|those|them|it|this|that)|do so|rep(?:eat)?)"
+    rf"(?:(?:and|then|now),? )*(?:(?:so (?:on|forth)|on (?:you|we) go|and on|(?:keep|go on|carry on) (?:repeating|doing|working) (?:these|those|them|it|this|that)|do so|rep(?:eat)?|(?:follow|keep to) (?:this|that)(?: (?:rule|scheme|plan|principle))?|(?:widen|narrow)(?: further)?(?: {_THUS})?)"
     rf"|(?:go|carry|keep) on(?: (?:going|working|knitting))?(?: {_THUS})?|(?:continue|cont|proceed)(?: working| knitting)?(?: {_THUS})?|keep (?:going|at it)(?: {_THUS})?|(?:work|knit) {_THUS}"
     rf"|(?P<shape>(?:(?:keep(?: on)?|go on|carry on|continue) (?:de|in)creasing|(?:de|in)crease)(?: {_THUS})?))"
 )
 _LENGTHS = r"(?! ?(?:rounds?|rnds?|rows?|times|cm|mm|in\b|inch|\"|%|ridges?|rep))"
 _MANY = rf"(?P<n>\d+(?: ?[(\[][\d, :;/]+[)\]])?){_LENGTHS}(?: (?:sts?|stitch(?:es)?)\b)?"
 _REACHED = (
-    rf"(?:(?:un)?til+,? (?:(?:you(?:['’]re| are)? (?:back |once more |again )?(?:have|got|get|are|reach|come|left|with|down|up|at|to)\b|there (?:are|remain)|(?:the |your )?(?:sts|stitches) (?:are|have been) (?:reduced|decreased|increased)|(?:decreased|increased|reduced|worked)(?: (?:it|them))?|down|up|back|to|got|with|left|only|just|but|no more than|the last|the count is|it is|we are|we have|at|have|are) )*{_MANY}"
+    rf"(?:(?:un)?til+,? (?:(?:you(?:['’]re| are)? (?:back |once more |again )?(?:have|got|get|are|reach|come|left|with|down|up|at|to)\b|there (?:are|remain)|(?:the |your )?(?:sts|stitches) (?:are|have been) (?:reduced|decreased|increased)|all(?= \d[\d ()\[\],]* (?:sts|stitches) are there)|(?:decreased|increased|reduced|worked)(?: (?:it|them))?|down|up|back|to|got|with|left|only|just|but|no more than|the last|the count is|it is|we are|we have|at|have|are) )*{_MANY}"
     rf"|(?:(?:all the way )?(?:down|up|back) )?to (?=\d[^.;,]*\bst){_MANY.replace('<n>', '<m>')})"
-    r"(?: (?:are left|remain(?:ing)?|left|on (?:the|your) needles?|in all|altogether|in total|are on the needles?|in the round|again))*"
+    r"(?: (?:are there|are left|remain(?:ing)?|left|on (?:the|your) needles?|in all|altogether|in total|are on the needles?|in the round|again))*"
 )
 _SO_ON = WordForm(
     rf"(?P<b>^|[.;] ){_GOES_ON},? {_REACHED}(?=\.|\s*$| ?[(\[]|,? (?:and )?(?:end|finish)(?:ing)? (?:with|after|on) )"
