@@ -283,7 +283,7 @@ def _shape(known: _Known, line: int, text: str, start: int) -> None:
             known.shapes[-1] = known.shapes[-1][0], step
             return
     else:
-        step = _step(text[start:])
+        step = None if _TURNED.search(text) else _step(text[start:])
     if known.shapes and _NEEDLE.match(text):
         at, before = known.shapes[-1]
         first = known.named == at  # "Decrease round", with its needles on the lines behind it
@@ -295,6 +295,7 @@ def _shape(known: _Known, line: int, text: str, start: int) -> None:
     known.shapes.append((line, step))
 
 
+_TURNED = WordForm(r"\bturn\W*$")  # two rows make one time
 _ON_BOTH = WordForm(
     r"\W*\*(?P<inner>[^*]+?)[.;,]? ?\*?[;,.]? ?rep(?:eat)? (?:(?:from|between) (?:\*|the stars) )?(?:(?:to \* )?(?:on|for|across|over) (?:the )?(?:2nd|second|other) (?:half|side|needle)|once(?: more)?)\W*$"
 )

@@ -272,7 +272,7 @@ class _Reader:
             steps = repeated
         elif not steps and kind == "instruction" and entries:
             steps = (entries[-1].step,)
-        after = tuple(tally.count for tally in live.tallies)
+        after, left = tuple(tally.count for tally in live.tallies), steps
         merged = (
             len(entries) <= before and kind == "instruction"
         )  # rows before became part of a repeat
@@ -282,8 +282,13 @@ class _Reader:
                 isinstance(entries[-1].step, _CLOSING)
                 or (isinstance(entries[-1].step, st.Hold) and not any(after))  # a piece set aside
             )
-            and (merged or len(entries) > before + 1)
+            and (
+                merged
+                or len(entries) > before + 1
+                or (isinstance(entries[-1].step, st.Graft) and len(left) > 2)
+            )
         ):
+            left = left[:-1]
             after = live.after(len(entries) - 1) or after
             entries = entries[:-1]
         numbers = [piece[1] for piece in line.pieces]

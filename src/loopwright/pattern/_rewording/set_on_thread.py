@@ -23,6 +23,9 @@ _THUMB = r"(?: for (?:the |a )?thumb)?"
 _ASIDE = WordForm(
     rf"(?P<b>[,;] )(?:(?:and|then|now),? )*(?:{_VERB} )?(?:the )?(?:next |following |foll )?(?P<n>{MANY})(?: {_STS})?{_THUMB} {_ON} (?:a |an |the |some )?{_PLACE}{_THUMB}(?=[,;]| and )"
 )
+_FIRST = WordForm(  # "Next round: Thread the first 13 sts, cast on 1 st", "First 13 sts onto a thread"
+    rf"(?P<b>: )(?:(?:thread|string) (?:the )?first (?P<n>{MANY})(?: (?:thumb|gusset))? {_STS}{_THUMB}(?: {_ON} (?:a |an |the |some )?{_PLACE})?|(?:(?:take off|thread) )?(?:the )?first (?P<m>{MANY})(?: (?:thumb|gusset))? {_STS}{_THUMB} {_ON} (?:a |an |the |some )?{_PLACE}){_THUMB}(?=[,;]| and )"
+)
 _NEW = WordForm(
     rf"(?P<b>[,;] (?:and )?)(?:cast on|co|make) (?P<n>{MANY})(?: new)?(?: {_STS})?(?: (?:by|with|using|in) (?:the )?(?:same yarn|(?:[a-z-]+ )?(?:knitted|cable|backward[- ]loop|loop|thumb|e-loop)(?: (?:method|cast[- ]on|loops?))?))?(?: (?:over|above|across|to close) the (?:gap|hole|space))?(?=[,;] ?(?:k|p|work)\w* ?(?:\d|to\b|the (?:rest|last|other)))"
 )
@@ -37,7 +40,10 @@ def with_sts_set_aside(said: MappedText) -> MappedText:
     >>> with_sts_set_aside(told).text
     'K1, slip the next 8 sts to a holder, cast on 8 sts, k31.'
     """
-    aside = said.sub(_ASIDE, _set_aside)
+    aside = said.sub(_ASIDE, _set_aside).sub(
+        _FIRST,
+        lambda one: f"{one['b']}Slip the first {_figure(one['n'] or one['m'])} sts to a holder",
+    )
     return said if aside is said else aside.sub(_NEW, _made)
 
 
