@@ -273,9 +273,7 @@ class _Reader:
         elif not steps and kind == "instruction" and entries:
             steps = (entries[-1].step,)
         after, left = tuple(tally.count for tally in live.tallies), steps
-        merged = (
-            len(entries) <= before and kind == "instruction"
-        )  # rows before became part of a repeat
+        merged = len(entries) <= before and kind == "instruction"  # with rows before, a repeat
         while (
             entries
             and (

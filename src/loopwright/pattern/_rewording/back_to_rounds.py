@@ -21,6 +21,10 @@ _ALL_AGAIN = WordForm(  # "Work on both needles again: 64 sts."
     rf"(?P<b>^|[.;] )(?:(?:now|then) )?(?:work|knit) (?:on|over|with|across) (?:(?:both|all)(?: the)? needles|all (?:the )?(?P<n>{_N}) (?:sts|stitches)|all (?:the )?(?:sts|stitches)) (?:again|once more)(?:[:,]? \(?(?P<m>{_N}) (?:sts|stitches)\)?)?(?=[.;]|\s*$|, (?:in|knit)\b)"
 )
 
+_THEN_ROUNDS = WordForm(  # "rep rows 3 and 4 until …, then go back to rounds, knitting the last DS as one st"
+    rf"(?P<until>\brep(?:eat)? [^.;:*]*?\buntil [^.;:*]*?),? (?:and )?then (?P<go>(?:go (?:back|on)|work(?: again)?|knit|continue|resume(?: working| knitting)?|return|change back) (?:to |in |on )+(?:the |working in )?(?:rounds?|rnds?)\b)(?=[^.;]*{_DS})"
+)
+
 
 def with_rounds_again(said: MappedText) -> MappedText:
     """Return a line where the work goes back to all stitches behind short rows.
@@ -32,6 +36,9 @@ def with_rounds_again(said: MappedText) -> MappedText:
     Knit 1 round over all sts, working each DS as one st.
     Work in the round again over all 64 sts.
     """
+    said = said.sub(
+        _THEN_ROUNDS, lambda one: f"{one['until']}. {one['go'][0].upper()}{one['go'][1:]}"
+    )
     return said.sub(_TO_THE_END, _round).sub(_ALL_AGAIN, _again)
 
 
