@@ -43,6 +43,7 @@ from loopwright.pattern._rewording.own_units import (
     with_blocks,
     with_step_numbers,
 )
+from loopwright.pattern._rewording.rows_so_often import with_rows_so_often
 from loopwright.pattern._rewording.set_on_thread import with_sts_set_aside
 from loopwright.pattern._rewording.shaped_ends import with_shaped_ends
 from loopwright.pattern._rewording.sheets import out_of_table
@@ -321,6 +322,7 @@ _IN_ONE_FORM: Final = (
     with_rounds_again,
     without_all_sts,
     with_all_round,
+    with_rows_so_often,
     with_so_many_more,
     with_even_shaping,
     with_every_needle,
