@@ -16,6 +16,10 @@ _BARE = WordForm(  # "R1-R2 three times", "R1 and R2 three times, then R1 once"
     rf"(?P<b>(?:^\s*|[.;] |, then ))(?P<rows>R\d{{1,2}}(?: ?(?:-|–|(?i:to|and)|&) ?R?\d{{1,2}})?)(?= (?i:{_TIMES})(?:[.;,]|\s*$))",
     re.NOFLAG,
 )
+_ONCE = WordForm(  # "R1-R6 four times, then R1-R3: …"
+    r"(?P<b>, then )(?P<rows>R\d{1,2}(?: ?(?:-|–|(?i:to|and)|&) ?R?\d{1,2})?)(?=\.|:|\s*$)",
+    re.NOFLAG,
+)
 _TIMES_FIRST = WordForm(  # "three times rows 1 and 2", "work three times rounds 1-4"
     rf"(?P<b>^\s*|[.;] )(?:(?:work|knit|do) )?(?P<times>{_TIMES}) (?:the )?(?P<rows>(?:rows|rounds|rnds) \d{{1,2}} ?(?:-|–|to|and|&) ?\d{{1,2}})(?=[.;]|\s*$)"
 )
@@ -39,7 +43,11 @@ def with_rows_so_often(said: MappedText) -> MappedText:
     Work rows 1 and 2 three times.
     Work 25 rounds of rib: [k3, p1].
     """
-    said = said.sub(_BARE, _with_verb).sub(_TIMES_FIRST, _behind)
+    said = (
+        said.sub(_ONCE, r"\g<b>work \g<rows> once")
+        .sub(_BARE, _with_verb)
+        .sub(_TIMES_FIRST, _behind)
+    )
     return said.sub(_OF_THIS, _of_rib).sub(_THIS_FOR, _of_rib)
 
 
