@@ -103,8 +103,10 @@ _BY_NEEDLES = WordForm(r"\b(?:needles?|n) ?\d(?: (?:and|&) \d)?:|\bon (?:each|bo
 
 def _to_its_end(scribe: Scribe, said: MappedText) -> MappedText:
     """Return how far a needle is worked as told from the end of the round."""
+    if not _TO_ITS_END.search(said.text) or _BY_NEEDLES.search(said.text):
+        return said
     live = scribe.now()
-    if not _TO_ITS_END.search(said.text) or _BY_NEEDLES.search(said.text) or not live.sure:
+    if not live.sure:
         return said
 
     def far(match: re.Match[str]) -> str:

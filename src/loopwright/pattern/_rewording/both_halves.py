@@ -91,8 +91,8 @@ _UPPER, _LOWER = (
 )
 _A_HALF = rf"(?:(?:first )?half(?:way(?: point| mark)?)?(?: of (?:the )?(?:sts|stitches|round|rnd))?|middle of the (?:round|rnd)|side(?: of (?:the )?[a-z]+)?(?! m\w*\b)|{_UPPER}(?: ?/ ?| or (?:the )?| ?\(){_LOWER}\)?(?: needle| sts)?)"
 _BEFORE_HALF = WordForm(  # "*k1, ssk, knit to 3 sts before the half, k2tog, k1; rep from * once more"
-    rf"(?<=[a-z] )(?:(?:until |to )(?P<n>{_N})(?: (?:sts?|stitch(?:es)?))? (?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) |to (?:the )?last (?P<n2>{_N} )?(?:sts?|stitch(?:es)?) (?:of|on) )(?:the |this |that |each )?(?:end of (?:the |this |that |each )?)?{_A_HALF}(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times|other|second|2nd|same))",
-)
+    rf"(?<=[a-z] )(?:(?:until |to )(?P<n>{_N})(?: (?:sts?|stitch(?:es)?))? (?:before|short of|from|remain(?:ing)?(?: (?:of|on|in))?|left (?:of|on|in)) |to (?:the )?last (?P<n2>{_N} )?(?:sts?|stitch(?:es)?) (?:of|on) )(?:the |this |that |each )?(?:end of (?:the |this |that |each )?)?{_A_HALF}(?![^;*.]*\bk2tog\b[^;*.]*\b(?:ssk|skpo?)\b)(?=[,;] .*\b(?:rep(?:eat)? from \*|twice|two times|other|second|2nd|same))",
+)  # "before the side, k2tog, k2, ssk" goes past the side
 _PICKED = WordForm(  # "on each needle pick up 1 stitch from the gap, knit 28, and pick up 1 stitch"
     r"\bon (?:each|both)(?: of (?:the|your))?(?: two)? needles?,? (?P<row>pick up [^.;:*]*\bk(?:nit)? ?\d[^.;:*]*\bpick up [^.;:*]*)(?=[.;]|$)"
 )

@@ -113,14 +113,18 @@ def _shaped(dec: str, *, at_end: bool) -> str:
 def _round_with(match: re.Match[str]) -> str:
     dec = match["dec"].lower() if " " not in match["dec"] else "k2tog"
     if match["where"] != "end":
-        return f"{match['b']}On each needle: {dec}{match['more'] or ''}, k to end"
+        return f"{match['b']}{_on(match['b'])} each needle: {dec}{match['more'] or ''}, k to end"
     takes = {"m1": 0, "m1l": 0, "m1r": 0, "kfb": 1}.get(dec, 2) + bool(match["more"])
     far = f"k to last {takes} sts" if takes else "k to end"
-    return f"{match['b']}On each needle: {far}, {dec}{match['more'] or ''}"
+    return f"{match['b']}{_on(match['b'])} each needle: {far}, {dec}{match['more'] or ''}"
 
 
 def _both_ends(match: re.Match[str]) -> str:
-    return f"{match['b']}On each needle: {match['first']}, k to last 3 sts, {match['last']}"
+    return f"{match['b']}{_on(match['b'])} each needle: {match['first']}, k to last 3 sts, {match['last']}"
+
+
+def _on(before: str) -> str:
+    return "on" if before == ": " else "On"
 
 
 def _around(match: re.Match[str]) -> str:

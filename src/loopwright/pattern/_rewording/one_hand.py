@@ -15,6 +15,7 @@ from itertools import pairwise
 import attrs
 
 from loopwright.pattern._rewording.between_sizes import by_sign, with_first_outside
+from loopwright.pattern._rewording.headed_rows import with_heads_on_rows
 from loopwright.pattern._rewording.how_far_in_words import LISTED
 from loopwright.pattern._rewording.lettered_rows import with_rows_numbered
 from loopwright.pattern._rewording.mapped import MappedText
@@ -357,7 +358,7 @@ def in_one_hand(text: str) -> OneHand:
         ]
     if _DOUBLE.search(text):
         said = _with_doubles(said)
-    said = with_own_words(said)
+    said = with_heads_on_rows(with_own_words(said))
     if "from **" not in text:
         said = [one.cut(0, 0) if _STARS.match(one.text) else one for one in said]
     width = _width(given)
