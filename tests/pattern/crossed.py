@@ -3,7 +3,8 @@ r"""Cross beginnings of what people write with ends, and show what is not read a
 Each kind of sentence is said in many ways, and mostly it is the usual ones that are read wrong, not
 the odd ones. Run this file on a table in three parts, parted by lines of three dashes: the lines
 before, the beginnings with ``{}`` where the end comes, and the ends with the stitches in work
-behind them and, where that is clear, how many rounds or rows the whole text has::
+behind them and, where that is clear, how many rounds or rows the whole text has. More parts amid
+them are middles, with ``{}`` where the end comes::
 
     Cast on 48 sts. Join.
     Round 1: K1, ssk, k to last 3 sts, k2tog, k1.
@@ -17,8 +18,9 @@ behind them and, where that is clear, how many rounds or rows the whole text has
 
     PYTHONPATH=tests python tests/pattern/crossed.py TABLE
 
-A crossing is wrong where words are lost, or where the count that is told behind the last line, or
-that of the fabric that is knitted from it, is another. It is silent where nothing says so.
+A crossing is wrong where words are lost or something is found in it, or where the count that is
+told behind the last line, or that of the fabric that is knitted from it, is another. It is silent
+where nothing says so.
 """
 
 from __future__ import annotations
@@ -26,6 +28,8 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterator, Sequence
+from functools import reduce
+from itertools import product
 from pathlib import Path
 
 import attrs
@@ -61,10 +65,11 @@ class Crossing:
     findings: tuple[str, ...]
 
     def is_right(self, wanted: Ending) -> bool:
-        """Tell whether nothing is lost, and all that is known of it is as it was counted."""
+        """Tell whether nothing is lost or found, and all that is known of it is as counted."""
         counts = self.count == wanted.count and self.knitted in (None, wanted.count)
         counts |= wanted.count == self.knitted == 0  # a line that closes tells those before it
-        return counts and not self.lost and wanted.rows in (None, self.rows)
+        told = self.lost or self.findings  # what is right is to be left alone
+        return counts and not told and wanted.rows in (None, self.rows)
 
 
 def crossed(before: str, said: str) -> Crossing:
@@ -96,13 +101,20 @@ def crossed(before: str, said: str) -> Crossing:
 
 def table_of(text: str) -> tuple[str, list[str], list[Ending]]:
     """Return the lines before, the beginnings, and the endings with what is there then."""
-    before, beginnings, endings = text.strip("\n").split("\n---\n")
+    before, *beginnings, endings = text.strip("\n").split("\n---\n")
     told = [[part.strip() for part in line.split("|")] for line in endings.split("\n")]
     return (
         before,
-        [line.replace("\\n", "\n") for line in beginnings.split("\n")],
+        [
+            reduce(_with_next, parts).replace("\\n", "\n")
+            for parts in product(*(one.split("\n") for one in beginnings))
+        ],
         [Ending(one[0], int(one[1]), int(one[2]) if len(one) > 2 else None) for one in told],
     )
+
+
+def _with_next(beginning: str, part: str) -> str:
+    return beginning.replace("{}", part)
 
 
 def wrong(

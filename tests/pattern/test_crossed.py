@@ -1,6 +1,6 @@
 """Usual words for going on, crossed: what each comes to is counted by hand (common practice)."""
 
-from pattern.crossed import Ending, crossed, table_of, wrong
+from pattern.crossed import Crossing, Ending, crossed, table_of, wrong
 
 TABLE = r"""
 Cast on 48 sts. Join.
@@ -28,3 +28,18 @@ def test_a_crossing_that_is_read_wrong_is_shown() -> None:
     lost = crossed(before, "Next round: k40, frobnicate 8.")
     assert lost.lost
     assert not lost.is_right(Ending("", 48))
+
+
+def test_a_false_finding_makes_a_crossing_wrong() -> None:
+    right = Crossing("Knit 4 rounds.", 48, 48, 4, (), ())
+    found = Crossing("Knit 4 rounds.", 48, 48, 4, (), ("48 sts are no multiple of 5",))
+    assert right.is_right(Ending("", 48, 4))
+    assert not found.is_right(Ending("", 48, 4))
+
+
+def test_middles_are_crossed_with_beginnings_and_ends() -> None:
+    before, beginnings, ends = table_of(
+        "Join.\n---\nGo on{}\nKeep on{}\n---\n {}\n so {}\n---\nto 40 | 40"
+    )
+    assert (before, ends) == ("Join.", [Ending("to 40", 40)])
+    assert beginnings == ["Go on {}", "Go on so {}", "Keep on {}", "Keep on so {}"]
