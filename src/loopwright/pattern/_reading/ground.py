@@ -18,7 +18,7 @@ def is_plain_now(scribe: Scribe) -> bool:
     for entry in reversed(scribe.assembler.entries):
         step = entry.step
         rows = list(rounds_in((step,)))
-        if isinstance(step, st.Round) and shapes(step) and not _purls(step):
+        if _shapes_in_knit(step):
             return True
         if any(getattr(row, "items", ()) == scribe.context.ground for row in rows):
             return False
@@ -35,9 +35,8 @@ def is_plain(scribe: Scribe, words: str) -> bool:
     """
     if words.lower() in ("plain", "knit plain"):
         return True
-    last = scribe.assembler.entries[-1].step if scribe.assembler.entries else None
-    shaped = isinstance(last, st.Round) and shapes(last) and not _purls(last)
-    return shaped and not _AS_SET.search(words)
+    entries = scribe.assembler.entries
+    return bool(entries) and _shapes_in_knit(entries[-1].step) and not _AS_SET.search(words)
 
 
 _AS_SET = WordForm(
@@ -45,8 +44,13 @@ _AS_SET = WordForm(
 )
 
 
-def _purls(row: st.Round) -> bool:
-    return any(isinstance(item, Run) and item.stitch == "p" for item in items_in(row.items))
+def _shapes_in_knit(step: st.Step) -> bool:
+    """Tell whether a step is a round that shapes and purls nothing."""
+    return (
+        isinstance(step, st.Round)
+        and shapes(step)
+        and not any(isinstance(item, Run) and item.stitch == "p" for item in items_in(step.items))
+    )
 
 
 def moss(scribe: Scribe, course: str) -> tuple[st.Round | st.Row, ...]:

@@ -56,11 +56,10 @@ def with_all_round(said: MappedText) -> MappedText:
 
 
 def _repeated(match: re.Match[str]) -> str:
-    slips = "" if _SLIPS.search(match["body"]) else ", slip marker"
-    many = f"{match['n']} times" if match["n"] else "rep from * to end"
+    body = match["body"] + ("" if _SLIPS.search(match["body"]) else ", slip marker")
     if match["n"]:
-        return f"{match['b']}({match['body']}{slips}) {many}"
-    return f"{match['b']}*{match['body']}{slips}; {many}"
+        return f"{match['b']}({body}) {match['n']} times"
+    return f"{match['b']}*{body}; rep from * to end"
 
 
 def _rounds(match: re.Match[str]) -> str:

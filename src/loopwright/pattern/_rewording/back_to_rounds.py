@@ -7,10 +7,10 @@ import re
 
 from loopwright.pattern._rewording.mapped import MappedText
 from loopwright.pattern._rewording.triggers import WordForm
+from loopwright.pattern._rewording.wordings import COUNT
 
 __all__ = ["with_rounds_again"]
 
-_N = r"\d{1,3}(?: ?[(\[][\d ,:;/]+[)\]])?"
 _DS = r"(?:DS|double sts?|double stitch(?:es)?|twin sts?|twin stitch(?:es)?|shadow (?:sts?|stitch(?:es)?|pairs?)|pairs?|wraps?|wrapped sts?)"
 _AS_ONE = rf"(?:(?:working|knitting|treating|taking) (?:both (?:legs|loops|strands) of )?(?:each|every|all|the|any|remaining| )+{_DS}(?: (?:as|like) (?:one|1|a single|single)(?: (?:sts?|stitch(?:es)?))?| together(?: as one)?| with (?:its|their) (?:sts?|stitch(?:es)?))?(?: as you (?:come to|meet|reach) (?:it|them))?)"
 _OTHERS = r"(?:(?:the )?(?:sts|stitches) (?:of|on) (?:the )?)?(?:the )?(?:second needle|needle 2|n2|other needle|instep|front|top)(?: (?:sts|stitches|needle))?"
@@ -18,7 +18,7 @@ _TO_THE_END = WordForm(  # "knit to the end of the first needle, working each DS
     rf"(?P<b>^|[.;:] )(?:(?:now|then|next),? )?(?:(?:go|carry|keep) on knitting|knit|k|work)(?: on| across)? to (?:the )?(?:end|edge)(?: of (?:the )?(?:first needle|needle(?: 1)?|n1|heel(?: (?:sts|stitches|needle))?|row|sole(?: (?:sts|stitches))?))?,? {_AS_ONE}(?:[,;:]| and)+ ?(?:then |and )*(?:knit |k |work )?(?:across |over )?{_OTHERS}(?=[.;]|\s*$)"
 )
 _ALL_AGAIN = WordForm(  # "Work on both needles again: 64 sts."
-    rf"(?P<b>^|[.;] )(?:(?:now|then) )?(?:work|knit) (?:on|over|with|across) (?:(?:both|all)(?: the)? needles|all (?:the )?(?P<n>{_N}) (?:sts|stitches)|all (?:the )?(?:sts|stitches)) (?:again|once more)(?:[:,]? \(?(?P<m>{_N}) (?:sts|stitches)\)?)?(?=[.;]|\s*$|, (?:in|knit)\b)"
+    rf"(?P<b>^|[.;] )(?:(?:now|then) )?(?:work|knit) (?:on|over|with|across) (?:(?:both|all)(?: the)? needles|all (?:the )?(?P<n>{COUNT}) (?:sts|stitches)|all (?:the )?(?:sts|stitches)) (?:again|once more)(?:[:,]? \(?(?P<m>{COUNT}) (?:sts|stitches)\)?)?(?=[.;]|\s*$|, (?:in|knit)\b)"
 )
 
 _THEN_ROUNDS = WordForm(  # "rep rows 3 and 4 until …, then go back to rounds, knitting the last DS as one st"
