@@ -126,13 +126,17 @@ def test_where_it_is_put_on_a_sock_lies_near_its_rest(
 
 
 def test_a_long_sock_hangs_over_the_toes_and_is_not_drawn_off_the_heel(form: FootForm) -> None:
-    """A foot of 22 more rounds, 50 mm: its heel stays at the heel, its toe goes beyond the foot."""
+    """A foot of 22 more rounds, 50 mm: its heel stays at the heel, its toe goes beyond the foot.
+
+    Asked of the sock at rest. Where it is put on, slack fabric resists so little that its toe lies
+    up to 10 mm to and fro with the last bits of the processor's linear algebra.
+    """
     sock = shape(in_the_round(**SOCK | {"foot": 66}), GAUGE)
-    start_mm = put_on(sock, form, Weave.of(sock, Membrane()), None)
-    where = route(sock)
+    draped, where = drape(sock, form), route(sock)
     assert where.heel is not None
-    assert np.linalg.norm(start_mm[where.heel] - [0.03 * 210, 0, 0.045 * 210]) < 25
-    assert start_mm[where.toe, 0] > 210
+    heel_mm, toe_mm = draped.surface.vertices_mm[[where.heel, where.toe]]
+    assert np.linalg.norm(heel_mm - [0.03 * 210, 0, 0.045 * 210]) < 15
+    assert toe_mm[0] > 213
 
 
 def test_a_draped_sock_is_stretched_across_more_than_along(draped: Draped) -> None:

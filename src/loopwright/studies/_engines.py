@@ -183,7 +183,7 @@ class Cluster:
     """
 
     client: Any
-    _executor: Any = attrs.field(default=None, init=False)
+    _under_way: set[Any] = attrs.field(factory=set, init=False)
 
     @property
     def workers(self) -> int:
@@ -193,9 +193,21 @@ class Cluster:
 
     def submit(self, task: Task) -> Future[pa.Table]:
         """Begin a task on the cluster."""
-        if self._executor is None:  # not pure: a task that is redone is a task of its own
-            self._executor = self.client.get_executor(pure=False)
-        future: Future[pa.Table] = self._executor.submit(_call, task)
+        future: Future[pa.Table] = Future()
+
+        def hand_over(remote: Any) -> None:
+            # Asked for anew: a worker may die between the end of its task and the table's way here,
+            # and then the scheduler lets another one work the task again.
+            self._under_way.discard(remote)
+            try:
+                future.set_result(remote.result())
+            except BaseException as error:  # noqa: BLE001 whatever it is, it is told where it is asked for
+                future.set_exception(error)
+
+        # Not pure: a task that is redone is a task of its own.
+        remote = self.client.submit(_call, task, pure=False)
+        self._under_way.add(remote)
+        remote.add_done_callback(hand_over)
         return future
 
     def is_death(self, error: BaseException) -> bool:
@@ -223,9 +235,8 @@ class Cluster:
 
     def close(self) -> None:
         """Give up what is under way; the client stays open."""
-        if self._executor is not None:
-            self._executor.shutdown(wait=False)
-            self._executor = None
+        self.client.cancel(list(self._under_way))
+        self._under_way.clear()
 
 
 def engine_for(executor: Engine | Any | int | None) -> Engine:
@@ -250,7 +261,7 @@ def engine_for(executor: Engine | Any | int | None) -> Engine:
         return InProcess()
     if isinstance(executor, Integral) and not isinstance(executor, bool):
         return Processes(int(executor))
-    if hasattr(executor, "get_executor"):
+    if hasattr(executor, "nthreads"):
         return Cluster(executor)
     if all(hasattr(executor, name) for name in ("submit", "is_death", "revive", "close")):
         return cast(Engine, executor)
